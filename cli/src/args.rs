@@ -1,0 +1,195 @@
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use layload_core::engine::Strokes;
+use layload_core::job::{BuildDirection, NamedPose};
+use layload_core::material::MoistureState;
+use layload_core::mesh::LengthUnit;
+
+use crate::color::ColorChoice;
+
+/// Checks printed parts of small piston engines from their mesh: will it hold, for how long, what gives way first.
+///
+/// Exit codes: 0 done and holds, 1 does not reach the wanted life, 2 bad input.
+#[derive(Debug, Parser)]
+#[command(version, max_term_width = 80)]
+pub(crate) struct Arguments {
+    /// When to colour the output; `NO_COLOR` is honoured.
+    #[arg(long, value_enum, default_value_t, global = true, value_name = "WHEN")]
+    pub(crate) color: ColorChoice,
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// Check a connecting rod.
+    ///
+    /// Give a job file, or at least --stroke-mm, --bore-mm, --reciprocating-mass-g, --material and --rpm; everything
+    /// taken as usual is listed in the report. Options override the job file.
+    Check(Box<CheckArguments>),
+    /// List the material families, or print the card of one with its sources.
+    Materials(MaterialsArguments),
+    /// Print the JSON Schema of the report.
+    Schema,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct MaterialsArguments {
+    /// Family to print, for example PA12-CF15.
+    pub(crate) name: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct CheckArguments {
+    /// STL file of the rod, binary or ASCII.
+    pub(crate) mesh: PathBuf,
+    /// Print the whole report as JSON.
+    #[arg(long)]
+    pub(crate) json: bool,
+    #[command(flatten)]
+    pub(crate) job: JobArguments,
+}
+
+/// The job: a file, numbers, or a file with some numbers overridden.
+#[derive(Debug, Args)]
+pub(crate) struct JobArguments {
+    /// Job file in TOML.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) job: Option<PathBuf>,
+    /// Steady speed at open throttle, instead of the duty of the job.
+    #[arg(long, value_name = "N")]
+    pub(crate) rpm: Option<f64>,
+    /// Material family.
+    #[arg(long, value_name = "NAME")]
+    pub(crate) material: Option<String>,
+    /// flat, on-edge, upright, or the direction in which layers stack in mesh coordinates.
+    #[arg(long, value_name = "x,y,z", value_parser = build_direction, allow_hyphen_values = true)]
+    pub(crate) build_direction: Option<BuildDirection>,
+    /// Temperature of the running part, °C.
+    #[arg(long, value_name = "C", allow_hyphen_values = true)]
+    pub(crate) temperature_c: Option<f64>,
+    /// Water in the plastic.
+    #[arg(long, value_enum, value_name = "STATE")]
+    pub(crate) moisture: Option<Moisture>,
+    /// Running time the part should reach, hours.
+    #[arg(long, value_name = "HOURS")]
+    pub(crate) wanted_life_h: Option<f64>,
+    /// Cylinder bore, mm.
+    #[arg(long, value_name = "MM", help_heading = "Engine", allow_hyphen_values = true)]
+    pub(crate) bore_mm: Option<f64>,
+    /// Stroke, mm.
+    #[arg(long, value_name = "MM", help_heading = "Engine", allow_hyphen_values = true)]
+    pub(crate) stroke_mm: Option<f64>,
+    /// Piston, rings and pin together, g.
+    #[arg(long, value_name = "G", help_heading = "Engine", allow_hyphen_values = true)]
+    pub(crate) reciprocating_mass_g: Option<f64>,
+    /// Compression ratio.
+    #[arg(long, value_name = "RATIO", help_heading = "Engine")]
+    pub(crate) compression_ratio: Option<f64>,
+    /// Highest absolute cylinder pressure, bar.
+    #[arg(long, value_name = "BAR", help_heading = "Engine")]
+    pub(crate) peak_pressure_bar: Option<f64>,
+    /// Strokes of the working cycle.
+    #[arg(long, value_enum, value_name = "COUNT", help_heading = "Engine")]
+    pub(crate) strokes: Option<StrokeCount>,
+    /// Beads along every outline.
+    #[arg(long, value_name = "N", help_heading = "Print")]
+    pub(crate) walls: Option<u32>,
+    /// Width of a bead, mm.
+    #[arg(long, value_name = "MM", help_heading = "Print")]
+    pub(crate) bead_width_mm: Option<f64>,
+    /// Layer height, mm.
+    #[arg(long, value_name = "MM", help_heading = "Print")]
+    pub(crate) layer_height_mm: Option<f64>,
+    /// Density of the inside, per cent.
+    #[arg(long, value_name = "PERCENT", help_heading = "Print")]
+    pub(crate) infill_percent: Option<f64>,
+    /// Unit of the coordinates in the mesh.
+    #[arg(long, value_enum, value_name = "UNIT", help_heading = "Mesh")]
+    pub(crate) mesh_unit: Option<MeshUnit>,
+    /// Small-end bore by hand: centre and diameter, mm.
+    #[arg(long, value_name = "x,y,z,d", value_parser = numbers::<4>, help_heading = "Mesh", allow_hyphen_values = true)]
+    pub(crate) small_end: Option<[f64; 4]>,
+    /// Big-end bore by hand: centre and diameter, mm.
+    #[arg(long, value_name = "x,y,z,d", value_parser = numbers::<4>, help_heading = "Mesh", allow_hyphen_values = true)]
+    pub(crate) big_end: Option<[f64; 4]>,
+    /// Direction of the bore axes by hand.
+    #[arg(long, value_name = "x,y,z", value_parser = numbers::<3>, help_heading = "Mesh", allow_hyphen_values = true)]
+    pub(crate) pin_axis: Option<[f64; 3]>,
+}
+
+/// Water in the plastic.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(crate) enum Moisture {
+    /// Dried and kept dry.
+    Dry,
+    /// As in a room at 50 % humidity.
+    Conditioned,
+}
+
+impl From<Moisture> for MoistureState {
+    fn from(moisture: Moisture) -> Self {
+        match moisture {
+            Moisture::Dry => Self::Dry,
+            Moisture::Conditioned => Self::Conditioned,
+        }
+    }
+}
+
+/// Strokes of the working cycle.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(crate) enum StrokeCount {
+    /// Fires every turn.
+    Two,
+    /// Fires every second turn.
+    Four,
+}
+
+impl From<StrokeCount> for Strokes {
+    fn from(count: StrokeCount) -> Self {
+        match count {
+            StrokeCount::Two => Self::Two,
+            StrokeCount::Four => Self::Four,
+        }
+    }
+}
+
+/// Unit of the coordinates in the mesh.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(crate) enum MeshUnit {
+    /// mm.
+    Millimetre,
+    /// 25.4 mm.
+    Inch,
+    /// 1000 mm.
+    Metre,
+}
+
+impl From<MeshUnit> for LengthUnit {
+    fn from(unit: MeshUnit) -> Self {
+        match unit {
+            MeshUnit::Millimetre => Self::Millimetre,
+            MeshUnit::Inch => Self::Inch,
+            MeshUnit::Metre => Self::Metre,
+        }
+    }
+}
+
+fn build_direction(text: &str) -> Result<BuildDirection, String> {
+    match text {
+        "flat" => Ok(BuildDirection::Named(NamedPose::Flat)),
+        "on-edge" => Ok(BuildDirection::Named(NamedPose::OnEdge)),
+        "upright" => Ok(BuildDirection::Named(NamedPose::Upright)),
+        _ => numbers::<3>(text)
+            .map(BuildDirection::Vector)
+            .map_err(|reason| format!("{reason}, flat, on-edge or upright")),
+    }
+}
+
+fn numbers<const N: usize>(text: &str) -> Result<[f64; N], String> {
+    let read: Option<Vec<f64>> = text.split(',').map(|word| word.trim().parse().ok()).collect();
+    read.filter(|list| list.iter().all(|n| n.is_finite()))
+        .and_then(|list| list.try_into().ok())
+        .ok_or_else(|| format!("expected {N} numbers with commas between them"))
+}

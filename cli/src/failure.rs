@@ -1,0 +1,71 @@
+use std::io;
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+use miette::{Diagnostic, GraphicalReportHandler, GraphicalTheme};
+use thiserror::Error;
+
+use crate::outcome::BAD_INPUT;
+
+/// Why a command gave no answer.
+#[derive(Debug, Error, Diagnostic)]
+pub(crate) enum Failure {
+    /// A file cannot be read.
+    #[error("{} cannot be read: {reason}", path.display())]
+    #[diagnostic(help("check the name and that the file may be read"))]
+    Unreadable {
+        /// The file.
+        path: PathBuf,
+        /// What the system says.
+        reason: String,
+    },
+    /// The mesh or the job.
+    #[error("{message}")]
+    Refused {
+        /// What is wrong.
+        message: String,
+        /// What to do.
+        #[help]
+        help: String,
+    },
+    /// Output cannot be written.
+    #[error("the output cannot be written: {0}")]
+    Output(#[from] io::Error),
+}
+
+impl Failure {
+    /// A file that cannot be read.
+    pub(crate) fn unreadable(path: &Path, error: &io::Error) -> Self {
+        Self::Unreadable { path: path.into(), reason: error.to_string() }
+    }
+
+    /// Prints it to stderr and gives the exit code.
+    pub(crate) fn shown(&self) -> ExitCode {
+        if let Self::Output(error) = self
+            && error.kind() == io::ErrorKind::BrokenPipe
+        {
+            // Whoever read our output has seen enough.
+            return ExitCode::SUCCESS;
+        }
+        let theme = GraphicalTheme::unicode_nocolor();
+        let mut text = String::new();
+        let handler = GraphicalReportHandler::new_themed(theme).with_width(80);
+        if handler.render_report(&mut text, self).is_err() {
+            text = self.to_string();
+        }
+        eprintln!("{}", text.trim_end());
+        ExitCode::from(BAD_INPUT)
+    }
+}
+
+impl From<layload_core::Error> for Failure {
+    fn from(error: layload_core::Error) -> Self {
+        Self::Refused { message: error.to_string(), help: error.help() }
+    }
+}
+
+impl From<layload_core::job::JobError> for Failure {
+    fn from(error: layload_core::job::JobError) -> Self {
+        layload_core::Error::from(error).into()
+    }
+}

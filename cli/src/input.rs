@@ -1,0 +1,89 @@
+//! Files of a job, and options laid over them.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use layload_core::Question;
+use layload_core::engine::DutyStep;
+use layload_core::job::Job;
+
+use crate::args::JobArguments;
+use crate::failure::Failure;
+
+/// A job with the texts of the files it names.
+#[derive(Debug)]
+pub(crate) struct ReadJob {
+    pub(crate) job: Job,
+    card: Option<String>,
+    pressure: Option<String>,
+}
+
+impl ReadJob {
+    /// Reads the job file and what it names, and lays the options over it.
+    pub(crate) fn read(arguments: &JobArguments) -> Result<Self, Failure> {
+        let mut job = match &arguments.job {
+            Some(path) => Job::from_toml(&text(path)?)?,
+            None => Job::default(),
+        };
+        overlay(&mut job, arguments);
+        let folder = arguments.job.as_deref().and_then(Path::parent).map(PathBuf::from).unwrap_or_default();
+        let beside = |name: &Option<String>| name.as_ref().map(|name| text(&folder.join(name))).transpose();
+        let card = beside(&job.material.card_file)?;
+        let pressure = beside(&job.engine.gas.pressure_table)?;
+        Ok(Self { job, card, pressure })
+    }
+
+    /// The question for the core.
+    pub(crate) fn question(&self) -> Question<'_> {
+        Question { job: &self.job, card_text: self.card.as_deref(), pressure_text: self.pressure.as_deref() }
+    }
+}
+
+/// Bytes of a mesh file.
+pub(crate) fn bytes(path: &Path) -> Result<Vec<u8>, Failure> {
+    fs::read(path).map_err(|error| Failure::unreadable(path, &error))
+}
+
+fn text(path: &Path) -> Result<String, Failure> {
+    fs::read_to_string(path).map_err(|error| Failure::unreadable(path, &error))
+}
+
+fn overlay(job: &mut Job, options: &JobArguments) {
+    fn set<T>(slot: &mut Option<T>, option: Option<T>) {
+        if option.is_some() {
+            *slot = option;
+        }
+    }
+    set(&mut job.engine.bore_mm, options.bore_mm);
+    set(&mut job.engine.stroke_mm, options.stroke_mm);
+    set(&mut job.engine.reciprocating_mass_g, options.reciprocating_mass_g);
+    set(&mut job.engine.compression_ratio, options.compression_ratio);
+    set(&mut job.engine.strokes, options.strokes.map(Into::into));
+    if options.peak_pressure_bar.is_some() {
+        job.engine.gas.peak_pressure_bar = options.peak_pressure_bar;
+        job.engine.gas.pressure_table = None;
+    }
+    set(&mut job.print.build_direction, options.build_direction);
+    set(&mut job.print.walls, options.walls);
+    set(&mut job.print.bead_width_mm, options.bead_width_mm);
+    set(&mut job.print.layer_height_mm, options.layer_height_mm);
+    set(&mut job.print.infill_percent, options.infill_percent);
+    if options.material.is_some() {
+        job.material.name.clone_from(&options.material);
+        job.material.card_file = None;
+    }
+    set(&mut job.material.temperature_c, options.temperature_c);
+    set(&mut job.material.moisture, options.moisture.map(Into::into));
+    set(&mut job.duty.wanted_life_h, options.wanted_life_h);
+    if let Some(rpm) = options.rpm {
+        job.duty.steps = Some(vec![DutyStep { rpm, throttle: 1.0, seconds: 60.0 }]);
+    }
+    set(&mut job.part.mesh_unit, options.mesh_unit.map(Into::into));
+    set(&mut job.part.pin_axis, options.pin_axis);
+    for (eye, given) in [(&mut job.part.small_end, options.small_end), (&mut job.part.big_end, options.big_end)] {
+        if let Some([x, y, z, diameter]) = given {
+            eye.center_mm = Some([x, y, z]);
+            eye.diameter_mm = Some(diameter);
+        }
+    }
+}

@@ -1,0 +1,34 @@
+//! Checks a printed connecting rod from its mesh before it is printed.
+
+mod args;
+mod color;
+mod command;
+mod failure;
+mod input;
+mod outcome;
+mod progress;
+mod text;
+
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use crate::args::{Arguments, Command};
+use crate::failure::Failure;
+use crate::outcome::Outcome;
+
+fn main() -> ExitCode {
+    let arguments = Arguments::parse();
+    match run(&arguments) {
+        Ok(outcome) => outcome.into(),
+        Err(failure) => failure.shown(),
+    }
+}
+
+fn run(arguments: &Arguments) -> Result<Outcome, Failure> {
+    match &arguments.command {
+        Command::Check(check) => command::check::run(check, arguments.color),
+        Command::Materials(materials) => command::materials::run(materials),
+        Command::Schema => command::schema::run(),
+    }
+}

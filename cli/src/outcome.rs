@@ -1,0 +1,22 @@
+use std::process::ExitCode;
+
+/// How a command ended, as the exit code says it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Outcome {
+    /// Done; where a verdict was asked for, the part holds: 0.
+    Good,
+    /// The part does not reach the wanted life: 1.
+    DoesNotHold,
+}
+
+/// Bad input of any kind.
+pub(crate) const BAD_INPUT: u8 = 2;
+
+impl From<Outcome> for ExitCode {
+    fn from(outcome: Outcome) -> Self {
+        match outcome {
+            Outcome::Good => Self::SUCCESS,
+            Outcome::DoesNotHold => Self::from(1),
+        }
+    }
+}

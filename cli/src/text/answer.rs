@@ -1,0 +1,70 @@
+use layload_core::report::{Report, SpeedVerdict};
+use owo_colors::{OwoColorize, Style};
+
+use super::numbers::{duration, significant, whole};
+use super::wrap::paragraph;
+
+/// The answer in the first lines.
+pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
+    let verdict = &report.verdict;
+    let speed = whole(verdict.duty_rpm);
+    let wanted = duration(verdict.wanted_life_s);
+    let word = if verdict.holds { "HOLDS" } else { "FAILS" };
+    let more = if verdict.life_beyond_tests { "more than " } else { "" };
+    let sentence = if verdict.holds {
+        format!(
+            "at {speed} rpm: nine rods in ten should run {more}{}, wanted {wanted}; if the values listed below are \
+             right.",
+            duration(verdict.life_s)
+        )
+    } else if verdict.life_s <= 0.0 {
+        format!("at {speed} rpm: the first full load is likely to break more than one rod in ten.")
+    } else {
+        format!(
+            "at {speed} rpm: one rod in ten is likely to break within {}, wanted {wanted}.",
+            duration(verdict.life_s)
+        )
+    };
+    let unproven = verdict.holds && !verdict.well_founded;
+    let sentence = if unproven { format!("on paper, unproven, {sentence}") } else { sentence };
+    let mut lines = String::new();
+    paragraph(&mut lines, &format!("{word}  "), "       ", &sentence);
+    if color {
+        // Never the colour of a good answer on values from memory alone.
+        let good = verdict.holds && !unproven;
+        let style = if good { Style::new().black().on_bright_cyan() } else { Style::new().black().on_bright_yellow() };
+        lines = lines.replacen(word, &word.style(style.bold()).to_string(), 1);
+    }
+    text.push_str(&lines);
+    paragraph(
+        text,
+        "First  ",
+        "       ",
+        &format!(
+            "to give way: {}; {}. Margin on stress {}, where 1 is the limit.",
+            verdict.governing_mode.words(),
+            verdict.governing_place,
+            significant(verdict.margin)
+        ),
+    );
+    let limit = match (verdict.max_rpm_meaning, verdict.max_rpm) {
+        (SpeedVerdict::Limit, Some(rpm)) => format!("highest for {wanted}: {} rpm.", whole(rpm)),
+        (SpeedVerdict::AtLeast, Some(rpm)) => {
+            format!("it still holds for {wanted} at {} rpm; higher was not looked at.", whole(rpm))
+        }
+        _ => format!("no speed holds for {wanted}: the gas force or the heat is too much already."),
+    };
+    paragraph(text, "Speed  ", "       ", &limit);
+    let share = report.founding.memory_share * 100.0;
+    let measure =
+        report.founding.measure_first.as_ref().map_or_else(String::new, |name| format!(" Measure first: {name}."));
+    paragraph(
+        text,
+        "Ground ",
+        "       ",
+        &format!(
+            "{share:.0} % of the uncertainty rests on values from memory; the margin may be {} times more or less.{measure}",
+            significant(report.founding.margin_factor)
+        ),
+    );
+}

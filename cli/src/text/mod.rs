@@ -1,0 +1,22 @@
+//! The report for a terminal 80 columns wide.
+
+mod answer;
+mod numbers;
+mod table;
+mod wrap;
+
+use layload_core::report::Report;
+
+/// Whole report: the answer first, then what it rests on.
+pub(crate) fn report(report: &Report, color: bool) -> String {
+    let mut text = String::new();
+    answer::write(&mut text, report, color);
+    table::modes(&mut text, report);
+    table::stations(&mut text, report);
+    table::thin_sections(&mut text, report);
+    table::part(&mut text, report);
+    table::assumptions(&mut text, report);
+    wrap::list(&mut text, "Limits of this estimate", &report.notes);
+    wrap::list(&mut text, "Cautions", &report.cautions);
+    text
+}

@@ -1,0 +1,47 @@
+//! Numbers as people read them.
+
+/// A duration in the unit that fits it.
+pub(crate) fn duration(seconds: f64) -> String {
+    if seconds <= 0.0 {
+        "no time".into()
+    } else if seconds < 120.0 {
+        format!("{} s", significant(seconds))
+    } else if seconds < 7200.0 {
+        format!("{} min", significant(seconds / 60.0))
+    } else if seconds < 1e4 * 3600.0 {
+        format!("{} h", significant(seconds / 3600.0))
+    } else {
+        "over 10 000 h".into()
+    }
+}
+
+/// Three significant digits, without exponent, thousands apart.
+pub(crate) fn significant(value: f64) -> String {
+    if value == 0.0 || !value.is_finite() {
+        return "0".into();
+    }
+    let digits = (2 - value.abs().log10().floor() as i32).clamp(0, 9);
+    let scale = 10_f64.powi(2 - value.abs().log10().floor() as i32);
+    grouped(&format!("{:.*}", digits as usize, (value * scale).round() / scale))
+}
+
+/// A whole number with thousands apart.
+pub(crate) fn whole(value: f64) -> String {
+    grouped(&format!("{value:.0}"))
+}
+
+fn grouped(text: &str) -> String {
+    let (whole, fraction) = text.split_once('.').map_or((text, None), |(w, f)| (w, Some(f)));
+    let (sign, digits) = whole.strip_prefix('-').map_or(("", whole), |rest| ("-", rest));
+    let mut out = String::new();
+    for (index, digit) in digits.chars().enumerate() {
+        if index > 0 && (digits.len() - index) % 3 == 0 && digits.len() > 4 {
+            out.push(' ');
+        }
+        out.push(digit);
+    }
+    match fraction {
+        Some(fraction) => format!("{sign}{out}.{fraction}"),
+        None => format!("{sign}{out}"),
+    }
+}

@@ -1,0 +1,125 @@
+use std::fmt::Write;
+
+use layload_core::job::Quantity;
+use layload_core::report::{Report, StationReport};
+
+use super::numbers::{duration, significant};
+use super::wrap::{heading, paragraph};
+
+/// Rows of the station table.
+const ROWS: usize = 16;
+
+/// Every mode, the least margin first.
+pub(crate) fn modes(text: &mut String, report: &Report) {
+    heading(text, "What can give way, worst first (margin on stress, 1 is the limit)");
+    for mode in &report.modes {
+        let life = mode.life_b10_s.map_or_else(|| "at once".into(), duration);
+        let margin = if mode.margin > 99.0 { "over 99".into() } else { significant(mode.margin) };
+        let _ = writeln!(text, "  {margin:>8}  {:<24} {life:>13}  {}", mode.mode.words(), short(&mode.place, 28));
+    }
+}
+
+fn short(words: &str, most: usize) -> String {
+    if words.chars().count() <= most {
+        return words.into();
+    }
+    let kept: String = words.chars().take(most - 1).collect();
+    format!("{kept}…")
+}
+
+/// Some stations along the rod, with the most used one.
+pub(crate) fn stations(text: &mut String, report: &Report) {
+    heading(text, "Along the rod, from the small-end centre");
+    text.push_str("   place   area  thinnest  axial force        stress             used\n");
+    text.push_str("      mm    mm²     mm      N                  MPa\n");
+    let all = &report.stations;
+    let worst = all.iter().enumerate().max_by(|a, b| a.1.utilisation.total_cmp(&b.1.utilisation)).map(|(i, _)| i);
+    let mut shown: Vec<usize> = (0..ROWS)
+        .map(|row| row * all.len().saturating_sub(1) / (ROWS - 1))
+        .chain(worst)
+        .filter(|&i| i < all.len())
+        .collect();
+    shown.sort_unstable();
+    shown.dedup();
+    for index in shown {
+        row(text, &all[index], Some(index) == worst);
+    }
+}
+
+fn row(text: &mut String, station: &StationReport, worst: bool) {
+    let wall = station.thinnest_wall_mm.map_or_else(|| "-".into(), |t| format!("{t:.2}"));
+    let filled = ((station.utilisation * 10.0).round() as usize).min(10);
+    let bar: String = "█".repeat(filled) + &"·".repeat(10 - filled);
+    let _ = writeln!(
+        text,
+        "  {:>6.1} {:>6.1} {:>7}  {:>6.0} to {:>6.0}  {:>6.1} to {:>6.1}  {:>4.0} % {bar}{}",
+        station.position_mm,
+        station.area_mm2,
+        wall,
+        station.axial_force_min_n,
+        station.axial_force_max_n,
+        station.stress_min_mpa,
+        station.stress_max_mpa,
+        station.utilisation * 100.0,
+        if worst { "<" } else { "" }
+    );
+}
+
+/// Walls too thin.
+pub(crate) fn thin_sections(text: &mut String, report: &Report) {
+    heading(text, "Thin places");
+    if report.thin_sections.is_empty() {
+        text.push_str("  none below two bead widths in the cuts along the rod\n");
+    }
+    for thin in &report.thin_sections {
+        paragraph(
+            text,
+            "  ",
+            "    ",
+            &format!(
+                "{}: {:.2} mm, limit {:.2} mm ({}); from {:.1} to {:.1} mm",
+                thin.place, thin.least_thickness_mm, thin.limit_mm, thin.reason, thin.from_mm, thin.to_mm
+            ),
+        );
+    }
+}
+
+/// The part as recognised.
+pub(crate) fn part(text: &mut String, report: &Report) {
+    heading(text, "The part");
+    let mesh = &report.mesh;
+    let _ = writeln!(
+        text,
+        "  connecting rod, {:.2} mm between centres, {:.0} mm³, {:.1} g, {} facets",
+        report.part.center_distance_mm, mesh.volume_mm3, mesh.mass_g, mesh.facet_count
+    );
+    for (bore, eye) in report.part.bores.iter().map(|b| (b, report.eyes.iter().find(|e| e.role == b.role))) {
+        let ring = eye.map_or_else(String::new, |eye| {
+            format!(", wall {:.2} mm, hoop stress {:.1} MPa", eye.ligament_mm, eye.hoop_stress_max_mpa)
+        });
+        let _ = writeln!(text, "  {}: bore {:.2} mm, {:.1} mm deep{ring}", bore.role, bore.diameter_mm, bore.depth_mm);
+    }
+    let _ = writeln!(
+        text,
+        "  printed at {:.0}° to the rod and {:.0}° to the bores; the shank keeps {:.0} % of bead strength",
+        report.print.angle_to_rod_deg,
+        report.print.angle_to_bores_deg,
+        report.print.shank_knockdown * 100.0
+    );
+    for note in &mesh.notes {
+        paragraph(text, "  ", "  ", note);
+    }
+}
+
+/// Everything taken, with its source.
+pub(crate) fn assumptions(text: &mut String, report: &Report) {
+    heading(text, "What this rests on");
+    for entry in &report.assumptions {
+        let value = match &entry.value {
+            Quantity::Number(number) => significant(*number),
+            Quantity::Word(word) => word.clone(),
+        };
+        let unit = if entry.unit == "1" { "" } else { &entry.unit };
+        let _ = writeln!(text, "  {:<40} {:>14} {:<6} {}", entry.name, value, unit, entry.source.word());
+    }
+}

@@ -1,0 +1,219 @@
+//! The whole path from bytes to report.
+
+use nalgebra::Vector3;
+
+use crate::Error;
+use crate::engine::{Cylinder, DEFAULT_SAMPLES, PressureTrace, SliderCrank};
+use crate::job::{Assumption, EngineScenario, Job, JobError, PrintPose, Scenario, resolve};
+use crate::load::LoadBasis;
+use crate::mesh::{LengthUnit, Mended, Mesh, bodies, likely_unit};
+use crate::part::{GivenBore, GivenRod, Rod, find_rod};
+use crate::print::PrintSettings;
+use crate::report::{Parts, Report, build};
+use crate::stress::EyeFamily;
+use crate::verdict::{Loading, RodModel, assess, founding, highest_speed};
+
+/// A job with the texts of the files it names; `core` reads no files itself.
+#[derive(Debug, Clone, Copy)]
+pub struct Question<'a> {
+    /// The job.
+    pub job: &'a Job,
+    /// Text of `material.card_file`.
+    pub card_text: Option<&'a str>,
+    /// Text of `engine.gas.pressure_table`.
+    pub pressure_text: Option<&'a str>,
+}
+
+/// Stages of a check, in order.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stage {
+    /// Reading the mesh.
+    Reading,
+    /// Recognising the part.
+    Recognising,
+    /// Cutting sections.
+    Cutting,
+    /// Assessing life at the duty.
+    Assessing,
+    /// Looking for the highest speed.
+    Speed,
+}
+
+impl Stage {
+    /// How many stages there are.
+    pub const COUNT: usize = 5;
+
+    /// What is going on, in words.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Reading => "reading the mesh",
+            Self::Recognising => "recognising the part",
+            Self::Cutting => "cutting sections",
+            Self::Assessing => "assessing life",
+            Self::Speed => "looking for the highest speed",
+        }
+    }
+}
+
+/// Told of each stage as it begins; may stop the work.
+pub trait Watcher {
+    /// Whether to go on.
+    fn enter(&mut self, stage: Stage) -> bool;
+}
+
+/// Watches nothing.
+impl Watcher for () {
+    fn enter(&mut self, _: Stage) -> bool {
+        true
+    }
+}
+
+/// A rod with everything known before it is loaded.
+#[derive(Debug, Clone)]
+pub struct PreparedRod {
+    /// The job in SI units.
+    pub scenario: Scenario,
+    /// What it rests on so far.
+    pub assumptions: Vec<Assumption>,
+    /// What was mended in the mesh.
+    pub mended: Mended,
+    /// Unit of the mesh.
+    pub unit: LengthUnit,
+    /// Extent of the whole file, m.
+    pub size: Vector3<f64>,
+    /// The rod.
+    pub rod: Rod,
+    /// Print settings in the frame of the rod.
+    pub print: PrintSettings,
+    /// The crank with this rod.
+    pub crank: SliderCrank,
+    /// The cylinder with this rod.
+    pub cylinder: Cylinder,
+}
+
+/// Reads the mesh and recognises the rod.
+pub fn prepare(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> Result<PreparedRod, Error> {
+    let job = question.job;
+    let (scenario, assumptions) = resolve(job, question.card_text, question.pressure_text)?;
+    stage(watcher, Stage::Reading)?;
+    let unit = job.part.mesh_unit.unwrap_or_default();
+    let (mesh, mended) = Mesh::from_stl(stl, unit)?;
+    let (low, high) = mesh.bounds();
+    let size = high - low;
+    if job.part.mesh_unit.is_none() {
+        let likely = likely_unit(size.max() / unit.metres());
+        if likely != unit {
+            let extent_mm = size.max() * 1e3;
+            let plural = match likely {
+                LengthUnit::Millimetre => "millimetres",
+                LengthUnit::Inch => "inches",
+                LengthUnit::Metre => "metres",
+            };
+            return Err(Error::LikelyUnit { extent_mm, likely: plural, word: likely.word() });
+        }
+    }
+    let bodies = bodies(mesh)?;
+    stage(watcher, Stage::Recognising)?;
+    let rod = find_rod(bodies, &given(job)?)?;
+    let print = match scenario.pose {
+        PrintPose::Named(pose) => PrintSettings { build: pose.in_rod_frame(), ..scenario.print },
+        PrintPose::Mesh(direction) => PrintSettings { build: rod.frame.direction(&direction), ..scenario.print },
+    }
+    .checked()?;
+    let engine = &scenario.engine;
+    let crank = SliderCrank::new(engine.throw, rod.center_distance, engine.pin_offset).map_err(JobError::from)?;
+    let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
+    Ok(PreparedRod { scenario, assumptions, mended, unit, size, rod, print, crank, cylinder })
+}
+
+/// What the job says of the bores by hand.
+fn given(job: &Job) -> Result<GivenRod, JobError> {
+    let metres = |v: [f64; 3]| v.map(|c| c * 1e-3);
+    let bore = |table: &crate::job::EyeTable, key: &'static str| match (table.center_mm, table.diameter_mm) {
+        (None, None) => Ok(None),
+        (Some(center), Some(diameter)) => {
+            Ok(Some(GivenBore { center: metres(center).into(), diameter: diameter * 1e-3 }))
+        }
+        _ => Err(JobError::Missing { what: "centre or diameter of a bore given by hand", key, option: "both" }),
+    };
+    let small_end = bore(&job.part.small_end, "part.small_end.center_mm and diameter_mm")?;
+    let big_end = bore(&job.part.big_end, "part.big_end.center_mm and diameter_mm")?;
+    if small_end.is_some() != big_end.is_some() {
+        let key = "part.small_end and part.big_end";
+        return Err(JobError::Missing { what: "the other bore", key, option: "--small-end and --big-end" });
+    }
+    Ok(GivenRod { small_end, big_end, pin_axis: job.part.pin_axis.map(Vector3::from) })
+}
+
+/// Checks a connecting rod.
+pub fn check(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> Result<Report, Error> {
+    let prepared = prepare(stl, question, watcher)?;
+    stage(watcher, Stage::Cutting)?;
+    let PreparedRod { scenario, rod, print, .. } = &prepared;
+    let material = scenario.material();
+    let model = RodModel::new(rod, scenario, *print, material.density, EyeFamily::embedded().angles());
+    let loading = loading(&prepared, &model)?;
+    stage(watcher, Stage::Assessing)?;
+    let assessment = assess(&model, &loading, scenario, material, 1.0);
+    let founding = founding(&model, &loading, scenario);
+    stage(watcher, Stage::Speed)?;
+    let limit = highest_speed(&model, &loading, scenario, material);
+    let title = question.job.title.clone();
+    let peak_pressure = peak_pressure(&prepared)?;
+    Ok(build(&Parts {
+        title,
+        prepared: &prepared,
+        model: &model,
+        loading: &loading,
+        assessment: &assessment,
+        founding: &founding,
+        limit,
+        peak_pressure,
+    }))
+}
+
+fn stage(watcher: &mut dyn Watcher, stage: Stage) -> Result<(), Error> {
+    if watcher.enter(stage) { Ok(()) } else { Err(Error::Cancelled) }
+}
+
+/// Pressure over the cycle at a throttle.
+fn pressure(engine: &EngineScenario, cylinder: &Cylinder, throttle: f64) -> Result<PressureTrace, JobError> {
+    if let Some(measured) = &engine.measured {
+        return Ok(measured.clone());
+    }
+    let cycle = match engine.peak_pressure {
+        Some(peak) => engine.cycle.scaled_to_peak(cylinder, peak, DEFAULT_SAMPLES)?,
+        None => engine.cycle,
+    };
+    Ok(cycle.run(cylinder, throttle, DEFAULT_SAMPLES)?.trace)
+}
+
+fn peak_pressure(prepared: &PreparedRod) -> Result<f64, JobError> {
+    let steps = prepared.scenario.duty.steps();
+    let throttle = steps.iter().map(|s| s.throttle).fold(0.0, f64::max);
+    Ok(pressure(&prepared.scenario.engine, &prepared.cylinder, throttle)?.peak().pressure_pa)
+}
+
+/// Forces of every throttle in the duty.
+fn loading(prepared: &PreparedRod, model: &RodModel) -> Result<Loading, JobError> {
+    let PreparedRod { scenario, crank, cylinder, .. } = prepared;
+    let engine = &scenario.engine;
+    let mut throttles: Vec<f64> = Vec::new();
+    let mut basis_of_step = Vec::new();
+    for step in scenario.duty.steps() {
+        let known = throttles.iter().position(|&t| t == step.throttle);
+        basis_of_step.push(known.unwrap_or(throttles.len()));
+        if known.is_none() {
+            throttles.push(step.throttle);
+        }
+    }
+    let mut bases = Vec::new();
+    for throttle in throttles {
+        let trace = pressure(engine, cylinder, throttle)?;
+        let area = cylinder.piston_area_m2();
+        let force: Vec<f64> = trace.samples_pa().iter().map(|p| (p - engine.crankcase_pressure) * area).collect();
+        bases.push(LoadBasis::new(&model.mass, crank, engine.reciprocating_mass, &force, trace.step_rad()));
+    }
+    let turns_per_cycle = engine.cycle.exchange.strokes().revolutions();
+    Ok(Loading { duty: scenario.duty.clone(), basis_of_step, bases, turns_per_cycle })
+}

@@ -1,0 +1,111 @@
+use std::f64::consts::PI;
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::DutyError;
+
+/// More steps than anyone writes by hand; guards memory against a damaged file.
+const STEP_LIMIT: usize = 100_000;
+
+/// Speeds beyond this are a slip of the pen: no piston engine turns so fast.
+const SPEED_LIMIT_RPM: f64 = 200_000.0;
+
+/// Some thirty years; longer steps are a slip of the pen too.
+const TIME_LIMIT_S: f64 = 1e9;
+
+/// One stretch of running at steady speed and throttle.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct DutyStep {
+    /// Crank speed in turns a minute.
+    pub rpm: f64,
+    /// 0 closed, 1 fully open.
+    pub throttle: f64,
+    /// How long the step lasts.
+    pub seconds: f64,
+}
+
+impl DutyStep {
+    /// Crank speed in rad/s.
+    pub fn angular_speed_rad_s(&self) -> f64 {
+        self.rpm * PI / 30.0
+    }
+
+    /// Turns of the crank during the step.
+    pub fn revolutions(&self) -> f64 {
+        self.rpm / 60.0 * self.seconds
+    }
+}
+
+/// The running that the engine repeats until something fails: one or more [`DutyStep`]s, each checked.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(try_from = "Vec<DutyStep>", into = "Vec<DutyStep>")]
+#[schemars(with = "Vec<DutyStep>")]
+pub struct Duty {
+    steps: Vec<DutyStep>,
+}
+
+impl Duty {
+    /// Checks every step: speed above 0 up to 200 000 rpm, throttle within 0..1, time above 0 up to 1e9 s.
+    pub fn new(steps: Vec<DutyStep>) -> Result<Self, DutyError> {
+        if steps.is_empty() {
+            return Err(DutyError::Empty);
+        }
+        if steps.len() > STEP_LIMIT {
+            return Err(DutyError::TooMany { count: steps.len(), limit: STEP_LIMIT });
+        }
+        for (index, step) in steps.iter().enumerate() {
+            let number = index + 1;
+            if !(step.rpm > 0.0 && step.rpm <= SPEED_LIMIT_RPM) {
+                return Err(DutyError::Speed { number, rpm: step.rpm, limit_rpm: SPEED_LIMIT_RPM });
+            }
+            if !(0.0..=1.0).contains(&step.throttle) {
+                return Err(DutyError::Throttle { number, throttle: step.throttle });
+            }
+            if !(step.seconds > 0.0 && step.seconds <= TIME_LIMIT_S) {
+                return Err(DutyError::Time { number, seconds: step.seconds, limit_s: TIME_LIMIT_S });
+            }
+        }
+        Ok(Self { steps })
+    }
+
+    /// The steps in order; never empty.
+    pub fn steps(&self) -> &[DutyStep] {
+        &self.steps
+    }
+
+    /// Duration of one repeat.
+    pub fn total_s(&self) -> f64 {
+        self.steps.iter().map(|step| step.seconds).sum()
+    }
+
+    /// Turns of the crank in one repeat.
+    pub fn revolutions(&self) -> f64 {
+        self.steps.iter().map(DutyStep::revolutions).sum()
+    }
+
+    /// Highest speed of any step.
+    pub fn highest_rpm(&self) -> f64 {
+        self.steps.iter().map(|step| step.rpm).fold(0.0, f64::max)
+    }
+
+    /// The same duty with every speed multiplied by a factor, times and throttles as they were.
+    pub fn at_speed_factor(&self, factor: f64) -> Result<Self, DutyError> {
+        Self::new(self.steps.iter().map(|step| DutyStep { rpm: step.rpm * factor, ..*step }).collect())
+    }
+}
+
+impl TryFrom<Vec<DutyStep>> for Duty {
+    type Error = DutyError;
+
+    fn try_from(steps: Vec<DutyStep>) -> Result<Self, DutyError> {
+        Self::new(steps)
+    }
+}
+
+impl From<Duty> for Vec<DutyStep> {
+    fn from(duty: Duty) -> Self {
+        duty.steps
+    }
+}

@@ -1,0 +1,56 @@
+use thiserror::Error;
+
+use crate::job::JobError;
+use crate::mesh::MeshError;
+use crate::part::PartError;
+use crate::print::PrintError;
+
+/// Why a check gave no answer. Each says in a plain sentence what is wrong; [`Error::help`] says what to do.
+#[derive(Debug, Clone, PartialEq, Error)]
+#[non_exhaustive]
+pub enum Error {
+    /// The mesh file.
+    #[error(transparent)]
+    Mesh(#[from] MeshError),
+    /// The part in it.
+    #[error(transparent)]
+    Part(#[from] PartError),
+    /// The job.
+    #[error(transparent)]
+    Job(#[from] JobError),
+    /// The mesh is likely in another unit than said.
+    #[error("the part would be {extent_mm:.3} mm long: its coordinates look like {likely}")]
+    LikelyUnit {
+        /// Greatest extent as read, mm.
+        extent_mm: f64,
+        /// The unit it looks like.
+        likely: &'static str,
+        /// Its name as an option value.
+        word: &'static str,
+    },
+    /// The caller asked to stop.
+    #[error("stopped on request")]
+    Cancelled,
+}
+
+impl Error {
+    /// What the user can do about it.
+    pub fn help(&self) -> String {
+        match self {
+            Self::Mesh(error) => error.help(),
+            Self::Part(error) => error.help(),
+            Self::Job(error) => error.help(),
+            Self::LikelyUnit { word, .. } => format!(
+                "if so, give --mesh-unit {word} or set part.mesh_unit = \"{word}\"; if it really is that small, say \
+                 --mesh-unit millimetre"
+            ),
+            Self::Cancelled => "run it again".into(),
+        }
+    }
+}
+
+impl From<PrintError> for Error {
+    fn from(error: PrintError) -> Self {
+        Self::Job(JobError::Print(error))
+    }
+}

@@ -1,0 +1,94 @@
+use thiserror::Error;
+
+use crate::engine::{CrankError, CylinderError, DutyError, GasError, PressureError};
+use crate::life::LifeError;
+use crate::material::MaterialError;
+use crate::print::PrintError;
+
+/// Why a job cannot be carried out.
+#[derive(Debug, Clone, PartialEq, Error)]
+#[non_exhaustive]
+pub enum JobError {
+    /// The text is not in the format, or has an unknown key.
+    #[error("the job file cannot be read: {reason}")]
+    Format {
+        /// What the reader of the format says, with line and column.
+        reason: String,
+    },
+    /// Something the answer needs is neither in the job nor given as an option.
+    #[error("{what} is missing")]
+    Missing {
+        /// What is missing.
+        what: &'static str,
+        /// Key in the job file.
+        key: &'static str,
+        /// Option on the command line.
+        option: &'static str,
+    },
+    /// A number is out of its range.
+    #[error("{what} is {value} {unit}, outside {low} to {high} {unit}")]
+    OutOfRange {
+        /// Which number.
+        what: &'static str,
+        /// What was given.
+        value: f64,
+        /// Unit of the numbers.
+        unit: &'static str,
+        /// Least accepted.
+        low: f64,
+        /// Most accepted.
+        high: f64,
+    },
+    /// Two things exclude each other.
+    #[error("{first} and {second} cannot both be given")]
+    Both {
+        /// One of them.
+        first: &'static str,
+        /// The other.
+        second: &'static str,
+    },
+    /// The crank cannot turn.
+    #[error(transparent)]
+    Crank(#[from] CrankError),
+    /// The cylinder makes no sense.
+    #[error(transparent)]
+    Cylinder(#[from] CylinderError),
+    /// The gas cycle makes no sense.
+    #[error(transparent)]
+    Gas(#[from] GasError),
+    /// The pressure table makes no sense.
+    #[error(transparent)]
+    Pressure(#[from] PressureError),
+    /// The duty makes no sense.
+    #[error(transparent)]
+    Duty(#[from] DutyError),
+    /// The material card makes no sense.
+    #[error(transparent)]
+    Material(#[from] MaterialError),
+    /// The print settings make no sense.
+    #[error(transparent)]
+    Print(#[from] PrintError),
+    /// A life value makes no sense.
+    #[error(transparent)]
+    Life(#[from] LifeError),
+}
+
+impl JobError {
+    /// What the user can do about it.
+    pub fn help(&self) -> String {
+        match self {
+            Self::Format { .. } => "keys carry their unit, for example stroke_mm; see samples/bench_single.toml".into(),
+            Self::Missing { key, option, .. } => format!("set {key} in the job file or give {option}"),
+            Self::OutOfRange { unit, .. } => format!("check the number and its unit; it is read as {unit}"),
+            Self::Both { .. } => "leave one of them out".into(),
+            Self::Crank(error) => error.help(),
+            Self::Cylinder(error) => error.help(),
+            Self::Gas(error) => error.help(),
+            Self::Pressure(error) => error.help(),
+            Self::Duty(error) => error.help(),
+            Self::Material(error) => error.help(),
+            Self::Print(error) => error.help(),
+            Self::Life(error) => error.help(),
+        }
+    }
+}

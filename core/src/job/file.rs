@@ -1,0 +1,196 @@
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::JobError;
+use crate::engine::{DutyStep, Strokes};
+use crate::material::MoistureState;
+use crate::mesh::LengthUnit;
+
+/// A job file.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct Job {
+    /// A name for the report.
+    pub title: Option<String>,
+    /// The engine.
+    pub engine: EngineTable,
+    /// The part in its mesh.
+    pub part: PartTable,
+    /// How it is printed.
+    pub print: PrintTable,
+    /// What it is printed from.
+    pub material: MaterialTable,
+    /// How it is run.
+    pub duty: DutyTable,
+    /// Choices within the model.
+    pub model: ModelTable,
+}
+
+/// The engine.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct EngineTable {
+    /// Working cycle: `two` or `four` strokes.
+    pub strokes: Option<Strokes>,
+    /// Cylinder bore, mm.
+    pub bore_mm: Option<f64>,
+    /// Stroke, twice the crank throw, mm.
+    pub stroke_mm: Option<f64>,
+    /// Everything that moves with the piston: piston, rings, pin, g.
+    pub reciprocating_mass_g: Option<f64>,
+    /// Volume ratio from bottom to top.
+    pub compression_ratio: Option<f64>,
+    /// Distance of the pin's path from the crank axis, mm.
+    pub pin_offset_mm: Option<f64>,
+    /// The pressure on the piston.
+    pub gas: GasTable,
+}
+
+/// The pressure on the piston: a stated peak, a measured table, or what the cycle model gives.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct GasTable {
+    /// Highest absolute cylinder pressure at open throttle, bar.
+    pub peak_pressure_bar: Option<f64>,
+    /// CSV file of crank angle in degrees and absolute pressure in bar, beside the job file.
+    pub pressure_table: Option<String>,
+    /// Absolute pressure under the piston, bar.
+    pub crankcase_pressure_bar: Option<f64>,
+}
+
+/// The part in its mesh.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct PartTable {
+    /// Unit of the coordinates in the mesh file.
+    pub mesh_unit: Option<LengthUnit>,
+    /// Direction of the bore axes in the mesh, when recognition needs help.
+    pub pin_axis: Option<[f64; 3]>,
+    /// The eye with the smaller bore.
+    pub small_end: EyeTable,
+    /// The eye with the larger bore.
+    pub big_end: EyeTable,
+}
+
+/// One eye of a rod.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct EyeTable {
+    /// Bore centre in mesh coordinates, mm, when recognition needs help.
+    pub center_mm: Option<[f64; 3]>,
+    /// Bore diameter, mm, when recognition needs help.
+    pub diameter_mm: Option<f64>,
+    /// Radial clearance of the pin or bearing in the bore when warm and running, mm; 0 for a pressed ring.
+    pub radial_clearance_mm: Option<f64>,
+}
+
+/// How the part is printed.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct PrintTable {
+    /// `flat`, `on-edge`, `upright`, or the direction in which layers stack as `[x, y, z]` of the mesh.
+    pub build_direction: Option<BuildDirection>,
+    /// Width of an extruded bead, mm.
+    pub bead_width_mm: Option<f64>,
+    /// Layer thickness, mm.
+    pub layer_height_mm: Option<f64>,
+    /// Beads side by side along every outline.
+    pub walls: Option<u32>,
+    /// Solid layers under top and over bottom faces.
+    pub skin_layers: Option<u32>,
+    /// Density of the inside, per cent.
+    pub infill_percent: Option<f64>,
+}
+
+/// Direction in which layers stack.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(untagged)]
+pub enum BuildDirection {
+    /// One of the three ways a rod can lie.
+    Named(NamedPose),
+    /// Coordinates of the mesh file.
+    Vector([f64; 3]),
+}
+
+/// The three ways a rod can lie on the bed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum NamedPose {
+    /// Pin axes upright, the profile on the bed.
+    Flat,
+    /// Lying on its edge, pin axes level.
+    OnEdge,
+    /// Standing, line of centres upright.
+    Upright,
+}
+
+/// What the part is printed from.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct MaterialTable {
+    /// Name of an embedded material family.
+    pub name: Option<String>,
+    /// Card file beside the job file, instead of a name.
+    pub card_file: Option<String>,
+    /// Temperature of the part when running, °C.
+    pub temperature_c: Option<f64>,
+    /// Water in the plastic.
+    pub moisture: Option<MoistureState>,
+}
+
+/// How the engine is run.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct DutyTable {
+    /// Running time the part should reach, hours.
+    pub wanted_life_h: Option<f64>,
+    /// Speeds, throttles and times, repeated until the end.
+    pub steps: Option<Vec<DutyStep>>,
+}
+
+/// Choices within the model.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct ModelTable {
+    /// How the mean of a stress cycle counts.
+    pub mean_stress: Option<FatigueRule>,
+    /// Cuts along the rod.
+    pub stations: Option<usize>,
+    /// Effective length over length of the rod as a column in the plane of the engine: 1 for pins that turn freely.
+    pub end_fixity_in_plane: Option<f64>,
+    /// The same across that plane, where the pins hold the ends.
+    pub end_fixity_across: Option<f64>,
+}
+
+/// Mean-stress rules by name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum FatigueRule {
+    /// Walker's, with the exponent of the material card.
+    Walker,
+    /// Goodman's straight line.
+    Goodman,
+    /// Gerber's parabola.
+    Gerber,
+    /// Smith, Watson and Topper's product.
+    SmithWatsonTopper,
+}
+
+impl FatigueRule {
+    /// Name in text.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Walker => "Walker",
+            Self::Goodman => "Goodman",
+            Self::Gerber => "Gerber",
+            Self::SmithWatsonTopper => "Smith, Watson and Topper",
+        }
+    }
+}
+
+impl Job {
+    /// Reads a job file.
+    pub fn from_toml(text: &str) -> Result<Self, JobError> {
+        toml::from_str(text).map_err(|error| JobError::Format { reason: error.to_string() })
+    }
+}

@@ -1,0 +1,19 @@
+//! What the user asks: engine, print, material, duty; in the units of the trade.
+//!
+//! A [`Job`] is the file as written, every field optional that has a usual value. [`Scenario`] is the same in SI units
+//! with nothing missing, together with the list of what was taken where the job is silent.
+
+mod assumption;
+mod error;
+mod file;
+mod resolve;
+mod scenario;
+
+pub use assumption::{Assumption, Origin, Quantity};
+pub use error::JobError;
+pub use file::{
+    BuildDirection, DutyTable, EngineTable, EyeTable, FatigueRule, GasTable, Job, MaterialTable, ModelTable, NamedPose,
+    PartTable, PrintTable,
+};
+pub use resolve::resolve;
+pub use scenario::{EndFits, EndFixity, EngineScenario, PrintPose, Scenario};

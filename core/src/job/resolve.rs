@@ -1,0 +1,269 @@
+use nalgebra::Vector3;
+
+use super::file::{BuildDirection, EngineTable, FatigueRule, Job, NamedPose};
+use super::scenario::{EndFits, EndFixity, EngineScenario, PrintPose, Scenario};
+use super::{Assumption, JobError, Origin};
+use crate::engine::{DEFAULT_SAMPLES, Duty, GasCycle, PressureTrace, Strokes};
+use crate::material::{Card, MaterialError, MoistureState, library};
+use crate::print::PrintSettings;
+
+/// Turns a job into a scenario, with the list of every number it rests on.
+///
+/// `card_text` is the text of the card file the job names, `pressure_text` that of its pressure table; `core` reads no
+/// files itself.
+pub fn resolve(
+    job: &Job,
+    card_text: Option<&str>,
+    pressure_text: Option<&str>,
+) -> Result<(Scenario, Vec<Assumption>), JobError> {
+    let mut taken = Taken::default();
+    let engine = engine(&job.engine, pressure_text, &mut taken)?;
+    let card = card(job, card_text, &mut taken)?;
+    let fits = EndFits {
+        small_end: taken.number(
+            "radial clearance of the piston pin",
+            job.part.small_end.radial_clearance_mm,
+            Some(0.02),
+            "mm",
+            (0.0, 2.0),
+        )? * 1e-3,
+        big_end: taken.number(
+            "radial clearance in the big end",
+            job.part.big_end.radial_clearance_mm,
+            Some(0.02),
+            "mm",
+            (0.0, 2.0),
+        )? * 1e-3,
+    };
+    let (pose, print) = print(job, &mut taken)?;
+    let temperature =
+        taken.number("part temperature", job.material.temperature_c, Some(80.0), "°C", (-60.0, 600.0))? + 273.15;
+    let moisture = job.material.moisture.unwrap_or_default();
+    let origin = if job.material.moisture.is_some() { Origin::Given } else { Origin::CommonPractice };
+    let word = if moisture == MoistureState::Dry { "dry" } else { "conditioned" };
+    taken.list.push(Assumption::word("moisture", word, origin).citing("a room at 50 % humidity unless said"));
+    let (duty, wanted_life) = duty(job, &mut taken)?;
+    let mean_stress = mean_stress(job.model.mean_stress, &mut taken);
+    let stations =
+        taken.number("stations", job.model.stations.map(|n| n as f64), Some(200.0), "1", (20.0, 2000.0))? as usize;
+    let ends = "ends turn on their pins in the plane of the engine and are held by them across it; design values of \
+                columns, theory 0.5 for held ends";
+    let end_fixity = EndFixity {
+        in_plane: taken.number(
+            "column length factor in the plane",
+            job.model.end_fixity_in_plane,
+            Some(1.0),
+            "1",
+            (0.3, 2.0),
+        )?,
+        across: taken.number(
+            "column length factor across it",
+            job.model.end_fixity_across,
+            Some(0.65),
+            "1",
+            (0.3, 2.0),
+        )?,
+    };
+    if let Some(last) = taken.list.last_mut() {
+        last.reference = Some(ends.into());
+    }
+    let scenario = Scenario {
+        engine,
+        fits,
+        pose,
+        print,
+        card,
+        temperature,
+        moisture,
+        duty,
+        wanted_life,
+        mean_stress,
+        stations,
+        end_fixity,
+    };
+    Ok((scenario, taken.list))
+}
+
+fn engine(table: &EngineTable, pressure_text: Option<&str>, taken: &mut Taken) -> Result<EngineScenario, JobError> {
+    let stroke = taken.needed("stroke", table.stroke_mm, "mm", (1.0, 2000.0), "engine.stroke_mm", "--stroke-mm")?;
+    let bore = taken.needed("cylinder bore", table.bore_mm, "mm", (1.0, 2000.0), "engine.bore_mm", "--bore-mm")?;
+    let mass = taken.needed(
+        "reciprocating mass",
+        table.reciprocating_mass_g,
+        "g",
+        (0.01, 1e6),
+        "engine.reciprocating_mass_g",
+        "--reciprocating-mass-g",
+    )?;
+    let compression_ratio = taken.number("compression ratio", table.compression_ratio, Some(9.0), "1", (1.5, 40.0))?;
+    let pin_offset = taken.number("pin offset", table.pin_offset_mm, Some(0.0), "mm", (-500.0, 500.0))?;
+    let crankcase =
+        taken.number("crankcase pressure", table.gas.crankcase_pressure_bar, Some(1.0), "bar", (0.0, 20.0))?;
+    let strokes = table.strokes.unwrap_or(Strokes::Four);
+    let origin = if table.strokes.is_some() { Origin::Given } else { Origin::Memory };
+    let word = if strokes == Strokes::Four { "four-stroke" } else { "two-stroke" };
+    taken.list.push(Assumption::word("working cycle", word, origin));
+    let cycle = match strokes {
+        Strokes::Four => GasCycle::four_stroke(),
+        Strokes::Two => GasCycle::two_stroke(),
+    };
+    let measured = match (&table.gas.pressure_table, pressure_text) {
+        (Some(name), Some(text)) => {
+            taken.list.push(Assumption::word("cylinder pressure", name, Origin::Given));
+            Some(PressureTrace::from_csv(text, strokes, DEFAULT_SAMPLES)?)
+        }
+        (Some(_), None) => {
+            return Err(JobError::Missing {
+                what: "the text of the pressure table",
+                key: "engine.gas.pressure_table",
+                option: "--job with the table beside it",
+            });
+        }
+        (None, _) => None,
+    };
+    if measured.is_some() && table.gas.peak_pressure_bar.is_some() {
+        return Err(JobError::Both { first: "engine.gas.pressure_table", second: "engine.gas.peak_pressure_bar" });
+    }
+    let peak_pressure = match table.gas.peak_pressure_bar {
+        Some(bar) => Some(taken.number("peak cylinder pressure", Some(bar), None, "bar", (1.0, 400.0))? * 1e5),
+        None => None,
+    };
+    if measured.is_none() {
+        cycle_assumptions(&cycle, peak_pressure.is_some(), taken);
+    }
+    Ok(EngineScenario {
+        bore: bore * 1e-3,
+        throw: stroke * 0.5e-3,
+        reciprocating_mass: mass * 1e-3,
+        compression_ratio,
+        pin_offset: pin_offset * 1e-3,
+        crankcase_pressure: crankcase * 1e5,
+        cycle,
+        peak_pressure,
+        measured,
+    })
+}
+
+fn cycle_assumptions(cycle: &GasCycle, scaled: bool, taken: &mut Taken) {
+    let mut add = |name: &str, value: f64, unit: &str| {
+        taken
+            .list
+            .push(Assumption::number(name, value, unit, Origin::Memory).citing("cycle model; Heywood, typical values"));
+    };
+    add("compression exponent", cycle.compression_exponent, "1");
+    add("expansion exponent", cycle.expansion_exponent, "1");
+    add("start of burning before top", -cycle.burn_start_rad.to_degrees(), "°");
+    add("duration of burning", cycle.burn_duration_rad.to_degrees(), "°");
+    add("manifold pressure, open throttle", cycle.open_manifold_pa / 1e5, "bar");
+    if !scaled {
+        add("air to fuel by mass", cycle.air_fuel_ratio, "1");
+        add("lower heating value of the fuel", cycle.lower_heating_value_j_kg / 1e6, "MJ/kg");
+        add("share of the heat lost to the walls", cycle.wall_loss_share, "1");
+    }
+}
+
+fn card(job: &Job, text: Option<&str>, taken: &mut Taken) -> Result<Card, JobError> {
+    match (&job.material.name, &job.material.card_file) {
+        (Some(_), Some(_)) => Err(JobError::Both { first: "material.name", second: "material.card_file" }),
+        (Some(name), None) => {
+            let card = library::card(name)?;
+            taken.list.push(Assumption::word("material", &card.name, Origin::Given));
+            Ok(card)
+        }
+        (None, Some(file)) => {
+            let text = text.ok_or_else(|| MaterialError::Format { reason: format!("{file} was not read") })?;
+            let card = Card::from_toml(text)?;
+            taken.list.push(Assumption::word("material", &card.name, Origin::Given).citing(file));
+            Ok(card)
+        }
+        (None, None) => {
+            Err(JobError::Missing { what: "the material", key: "material.name", option: "--material NAME" })
+        }
+    }
+}
+
+fn print(job: &Job, taken: &mut Taken) -> Result<(PrintPose, PrintSettings), JobError> {
+    let table = &job.print;
+    let (pose, word, origin) = match table.build_direction {
+        None => (PrintPose::Named(NamedPose::Flat), "flat".to_string(), Origin::CommonPractice),
+        Some(BuildDirection::Named(pose)) => (PrintPose::Named(pose), pose.word().to_string(), Origin::Given),
+        Some(BuildDirection::Vector([x, y, z])) => {
+            (PrintPose::Mesh(Vector3::new(x, y, z)), format!("{x}, {y}, {z}"), Origin::Given)
+        }
+    };
+    taken.list.push(Assumption::word("build direction", &word, origin));
+    let bead = taken.number("bead width", table.bead_width_mm, Some(0.45), "mm", (0.05, 5.0))?;
+    let layer = taken.number("layer height", table.layer_height_mm, Some(0.2), "mm", (0.02, 3.0))?;
+    let walls = taken.number("walls", table.walls.map(f64::from), Some(4.0), "1", (0.0, 200.0))?;
+    let skins = taken.number("skin layers", table.skin_layers.map(f64::from), Some(5.0), "1", (0.0, 1000.0))?;
+    let infill = taken.number("infill", table.infill_percent, Some(100.0), "%", (0.0, 100.0))?;
+    let settings = PrintSettings {
+        build: match pose {
+            PrintPose::Named(named) => named.in_rod_frame(),
+            PrintPose::Mesh(direction) => direction,
+        },
+        bead_width: bead * 1e-3,
+        layer_height: layer * 1e-3,
+        walls: walls as u32,
+        skin_layers: skins as u32,
+        infill: infill / 100.0,
+    };
+    Ok((pose, settings.checked()?))
+}
+
+fn duty(job: &Job, taken: &mut Taken) -> Result<(Duty, f64), JobError> {
+    let steps =
+        job.duty.steps.clone().ok_or(JobError::Missing { what: "the speed", key: "duty.steps", option: "--rpm N" })?;
+    let duty = Duty::new(steps)?;
+    let top = duty.highest_rpm();
+    taken.list.push(Assumption::number("highest speed of the duty", top, "rpm", Origin::Given));
+    let wanted = taken.number("wanted life", job.duty.wanted_life_h, Some(10.0), "h", (1e-6, 1e6))?;
+    Ok((duty, wanted * 3600.0))
+}
+
+fn mean_stress(rule: Option<FatigueRule>, taken: &mut Taken) -> FatigueRule {
+    let origin = if rule.is_some() { Origin::Given } else { Origin::CommonPractice };
+    let rule = rule.unwrap_or(FatigueRule::Walker);
+    taken.list.push(Assumption::word("mean-stress rule", rule.word(), origin));
+    rule
+}
+
+/// Numbers as they are taken from the job or from custom.
+#[derive(Default)]
+struct Taken {
+    list: Vec<Assumption>,
+}
+
+impl Taken {
+    fn number(
+        &mut self,
+        what: &'static str,
+        given: Option<f64>,
+        usual: Option<f64>,
+        unit: &'static str,
+        (low, high): (f64, f64),
+    ) -> Result<f64, JobError> {
+        let value = given.or(usual).unwrap_or(f64::NAN);
+        if !(low..=high).contains(&value) {
+            return Err(JobError::OutOfRange { what, value, unit, low, high });
+        }
+        let origin = if given.is_some() { Origin::Given } else { Origin::CommonPractice };
+        self.list.push(Assumption::number(what, value, unit, origin));
+        Ok(value)
+    }
+
+    fn needed(
+        &mut self,
+        what: &'static str,
+        given: Option<f64>,
+        unit: &'static str,
+        range: (f64, f64),
+        key: &'static str,
+        option: &'static str,
+    ) -> Result<f64, JobError> {
+        if given.is_none() {
+            return Err(JobError::Missing { what, key, option });
+        }
+        self.number(what, given, None, unit, range)
+    }
+}

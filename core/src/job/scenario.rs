@@ -1,0 +1,112 @@
+use nalgebra::Vector3;
+
+use super::file::{FatigueRule, NamedPose};
+use crate::engine::{Duty, GasCycle, PressureTrace};
+use crate::material::{Card, MaterialState, MoistureState};
+use crate::print::PrintSettings;
+
+/// A job in SI units, with every usual value filled in.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Scenario {
+    /// The engine.
+    pub engine: EngineScenario,
+    /// Radial clearances in the eyes, m.
+    pub fits: EndFits,
+    /// How the part lies when printed.
+    pub pose: PrintPose,
+    /// Print settings; their build direction is set from the pose once the part's frame is known.
+    pub print: PrintSettings,
+    /// The material card.
+    pub card: Card,
+    /// Temperature of the part, K.
+    pub temperature: f64,
+    /// Water in the plastic.
+    pub moisture: MoistureState,
+    /// Running.
+    pub duty: Duty,
+    /// Wanted life at the duty, s.
+    pub wanted_life: f64,
+    /// Mean-stress rule.
+    pub mean_stress: FatigueRule,
+    /// Cuts along the rod.
+    pub stations: usize,
+    /// How the ends of the rod are held as a column.
+    pub end_fixity: EndFixity,
+}
+
+/// Effective over actual length of a column: 1 for ends free to turn, 0.5 for ends held in theory.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct EndFixity {
+    /// In the plane of the engine.
+    pub in_plane: f64,
+    /// Across it, along the pins.
+    pub across: f64,
+}
+
+impl Scenario {
+    /// The material at the temperature and moisture of the job.
+    pub fn material(&self) -> MaterialState {
+        self.card.at(self.temperature, self.moisture)
+    }
+}
+
+/// The engine in SI units, still without its rod.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EngineScenario {
+    /// Cylinder bore, m.
+    pub bore: f64,
+    /// Crank throw, m.
+    pub throw: f64,
+    /// Mass that moves with the piston, kg.
+    pub reciprocating_mass: f64,
+    /// Compression ratio.
+    pub compression_ratio: f64,
+    /// Pin offset, m.
+    pub pin_offset: f64,
+    /// Pressure under the piston, Pa.
+    pub crankcase_pressure: f64,
+    /// Cycle model.
+    pub cycle: GasCycle,
+    /// Peak pressure at open throttle, Pa, if stated.
+    pub peak_pressure: Option<f64>,
+    /// Measured pressure, if given; then it holds at every throttle.
+    pub measured: Option<PressureTrace>,
+}
+
+/// Radial clearances, m.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct EndFits {
+    /// Piston pin in the small end.
+    pub small_end: f64,
+    /// Crank pin or bearing in the big end.
+    pub big_end: f64,
+}
+
+/// How the part lies on the bed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum PrintPose {
+    /// Named by the axes of the part.
+    Named(NamedPose),
+    /// Build direction in mesh coordinates, not yet a unit vector.
+    Mesh(Vector3<f64>),
+}
+
+impl NamedPose {
+    /// Build direction in the frame of a rod: `x` along it, `z` along the pins.
+    pub fn in_rod_frame(self) -> Vector3<f64> {
+        match self {
+            Self::Flat => Vector3::z(),
+            Self::OnEdge => Vector3::y(),
+            Self::Upright => Vector3::x(),
+        }
+    }
+
+    /// The word used in job files.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Flat => "flat",
+            Self::OnEdge => "on-edge",
+            Self::Upright => "upright",
+        }
+    }
+}

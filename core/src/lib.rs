@@ -1,0 +1,19 @@
+//! Life of printed connecting rods from their own mesh.
+mod check;
+pub mod engine;
+mod error;
+pub mod job;
+pub mod life;
+pub mod load;
+pub mod material;
+pub mod mesh;
+pub mod part;
+pub mod print;
+pub mod report;
+pub mod section;
+pub mod stress;
+mod threads;
+pub mod verdict;
+
+pub use check::{PreparedRod, Question, Stage, Watcher, check, prepare};
+pub use error::Error;

@@ -1,0 +1,30 @@
+//! From a stress history to a life.
+//!
+//! **Turning points** are the peaks and valleys of a history; **rainflow** pairs them into **cycles** of a *range*
+//! (peak to valley) and a *mean*. The **amplitude** is half the range. A **mean-stress rule** turns amplitude and
+//! mean into the amplitude that does the same harm at zero mean, *fully reversed*. The **stress-life line** gives
+//! the cycles that amplitude may be repeated, **Miner's sum** adds the used shares. **Static fatigue** is rupture
+//! under load that merely lasts, with time and heat. **B10** and **B50** are the lives by which 10 % and 50 % have
+//! failed; **scatter** is given as the standard deviation of log10.
+//!
+//! Stress in Pa, time in s, temperature in K throughout, tension positive. Rainflow itself takes any unit.
+
+mod basquin;
+mod bearing;
+mod error;
+mod mean_stress;
+mod miner;
+mod normal;
+mod rainflow;
+mod scatter;
+mod zhurkov;
+
+pub use basquin::StressLife;
+pub use bearing::{BearingLoad, RollingElement, basic_rating_life, equivalent_load};
+pub use error::LifeError;
+pub use mean_stress::{EquivalentAmplitude, MeanStress, WalkerExponent};
+pub use miner::{DamageStep, DutyLife, damage_of_cycles, duty_life};
+pub use normal::{normal_probability, normal_quantile};
+pub use rainflow::{Cycle, RainflowScratch, rainflow, rainflow_repeating};
+pub use scatter::{LogNormalLife, combined_deviation_log10};
+pub use zhurkov::{GAS_CONSTANT_J_MOL_K, KineticStrength};

@@ -1,0 +1,88 @@
+use nalgebra::{Matrix3, Vector3};
+
+use super::MaterialState;
+
+/// Which strength of the layer plane a point has.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Lay {
+    /// In a printed wall: the beads run along the surface, with the load.
+    Wall,
+    /// In a skin or the inside: lines change direction from layer to layer.
+    Lines,
+}
+
+/// Strength of a printed point against a stress, by what it does to the layer plane.
+///
+/// The stress is resolved into the normal traction σ and the shear traction τ on the layer plane and the greatest
+/// tension s within that plane; Tsai-Hill's interaction (Azzi & Tsai 1965) joins them:
+/// `(s/X)² - s σ/X² + (σ/Y)² + (τ/S)² = 1` at failure. For a bar pulled at an angle to its layers this is the off-axis
+/// curve `1/f² = c⁴/X² + (1/S² - 1/X²) c² s² + s⁴/Y²`. Compression is held against the compression strength.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LayerStrength {
+    in_plane: f64,
+    across: f64,
+    shear: f64,
+    compression: f64,
+}
+
+/// How much of the strength a stress uses.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Use {
+    /// Tsai-Hill utilisation, 1 at failure.
+    pub utilisation: f64,
+    /// Share of it that comes from tractions on the layer plane, 0 to 1.
+    pub layer_share: f64,
+}
+
+impl LayerStrength {
+    /// Strengths of a material for a point of the given lay.
+    ///
+    /// Lines that cross from layer to layer carry about the mean of the strengths along and across the bead (memory).
+    pub fn of(material: &MaterialState, lay: Lay) -> Self {
+        let in_plane = match lay {
+            Lay::Wall => material.bead_strength,
+            Lay::Lines => f64::midpoint(material.bead_strength, material.across_strength),
+        };
+        Self {
+            in_plane,
+            across: material.layer_strength,
+            shear: material.layer_shear_strength,
+            compression: material.compression_strength,
+        }
+    }
+
+    /// Tensile strength within the layer plane, Pa.
+    pub fn in_plane(&self) -> f64 {
+        self.in_plane
+    }
+
+    /// Utilisation of `stress` (Pa) where layers are stacked along the unit vector `build`.
+    pub fn use_of(&self, stress: &Matrix3<f64>, build: &Vector3<f64>) -> Use {
+        let traction = stress * build;
+        let normal = build.dot(&traction);
+        let shear = (traction - build * normal).norm();
+        let (most, least) = in_plane_principal(stress, build);
+        // The in-plane direction that is loaded most sets X: tension against tension, compression against compression.
+        let (in_plane, x) = if most >= -least { (most, self.in_plane) } else { (least, self.compression) };
+        let y = if normal >= 0.0 { self.across } else { self.compression };
+        let (a, b, c) = (in_plane / x, normal / y, shear / self.shear);
+        let layer = b * b + c * c;
+        // The interaction term only relieves stresses of one sign; Tsai and Hill's form is kept there.
+        let square = (a * a - a * normal / x + layer).max(0.0);
+        let shares = a * a + layer;
+        Use { utilisation: square.sqrt(), layer_share: if shares > 0.0 { layer / shares } else { 0.0 } }
+    }
+}
+
+/// Greatest and least normal stress within the plane square to `build`.
+fn in_plane_principal(stress: &Matrix3<f64>, build: &Vector3<f64>) -> (f64, f64) {
+    let mut helper = Vector3::zeros();
+    helper[build.iamin()] = 1.0;
+    let first = build.cross(&helper).normalize();
+    let second = build.cross(&first);
+    let (along_first, along_second) = (stress * first, stress * second);
+    let (p, q, r) = (first.dot(&along_first), second.dot(&along_second), first.dot(&along_second));
+    let mean = f64::midpoint(p, q);
+    let reach = libm::hypot((p - q) / 2.0, r);
+    (mean + reach, mean - reach)
+}

@@ -1,0 +1,44 @@
+use thiserror::Error;
+
+/// Why a material card cannot be used.
+#[derive(Debug, Clone, PartialEq, Error)]
+#[non_exhaustive]
+pub enum MaterialError {
+    /// No embedded card has this name.
+    #[error("there is no material named `{name}`")]
+    Unknown {
+        /// The name asked for.
+        name: String,
+        /// The names there are.
+        known: Vec<String>,
+    },
+    /// The text of a card is not in the format.
+    #[error("the material card cannot be read: {reason}")]
+    Format {
+        /// What the reader of the format says.
+        reason: String,
+    },
+    /// A number of a card makes no sense.
+    #[error("material card `{card}`: {what} is {value}, which is not possible")]
+    Implausible {
+        /// Name of the card.
+        card: String,
+        /// Which value.
+        what: String,
+        /// The value.
+        value: f64,
+    },
+}
+
+impl MaterialError {
+    /// What the user can do about it.
+    pub fn help(&self) -> String {
+        match self {
+            Self::Unknown { known, .. } => format!("known materials: {}", known.join(", ")),
+            Self::Format { .. } => "compare the card with one printed by `layload materials NAME`".into(),
+            Self::Implausible { .. } => {
+                "strengths and stiffnesses are positive, ratios lie between 0 and 1, retention curves never rise".into()
+            }
+        }
+    }
+}

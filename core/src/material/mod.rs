@@ -1,0 +1,23 @@
+//! What is known of printed plastics, by direction, temperature and moisture.
+//!
+//! A **card** holds the values of one family with the **source** of each. **Bead** is along the extruded strand,
+//! **across** is square to it in the layer plane, **layer** is along the build direction.
+
+mod card;
+mod criterion;
+mod error;
+mod inputs;
+/// The embedded cards.
+pub mod library;
+mod reading;
+mod source;
+mod state;
+mod value;
+
+pub use card::{Card, Fatigue, Moisture, Retention, RetentionPoint, Stiffness, Strength, Temperature};
+pub use criterion::{Lay, LayerStrength, Use};
+pub use error::MaterialError;
+pub use inputs::visit_values;
+pub use source::Source;
+pub use state::{MaterialState, MoistureState};
+pub use value::Value;

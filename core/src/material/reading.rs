@@ -1,0 +1,38 @@
+use super::{Card, MaterialError, visit_values};
+
+impl Card {
+    /// Reads and checks the text of a card.
+    pub fn from_toml(text: &str) -> Result<Self, MaterialError> {
+        let mut card: Self =
+            toml::from_str(text).map_err(|error| MaterialError::Format { reason: error.to_string() })?;
+        let name = card.name.clone();
+        let implausible =
+            |what: &str, value: f64| MaterialError::Implausible { card: name.clone(), what: what.into(), value };
+        let mut fault = None;
+        visit_values(&mut card, |what, unit, value| {
+            let v = value.value;
+            // Shares and log scatters stay below one; exponents, the other pure numbers, do not.
+            let share = unit == "1" && !(what.starts_with("fatigue exponent"));
+            let temperature = unit == "°C";
+            let possible = v.is_finite() && (temperature || v > 0.0) && !(share && v > 1.0);
+            if !possible || value.relative_spread().is_nan() || value.relative_spread() < 0.0 {
+                fault = fault.take().or(Some((what, v)));
+            }
+        });
+        if let Some((what, value)) = fault {
+            return Err(implausible(what, value));
+        }
+        let points = &card.temperature.retention.points;
+        if points.len() < 2 {
+            return Err(implausible("number of retention points", points.len() as f64));
+        }
+        for pair in points.windows(2) {
+            let rising = pair[1].temperature_c > pair[0].temperature_c;
+            let falling = pair[1].strength <= pair[0].strength && pair[1].stiffness <= pair[0].stiffness;
+            if !(rising && falling && pair[1].strength >= 0.0 && pair[1].stiffness >= 0.0) {
+                return Err(implausible("retention curve", pair[1].temperature_c));
+            }
+        }
+        Ok(card)
+    }
+}

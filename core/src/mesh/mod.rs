@@ -1,0 +1,24 @@
+//! From the bytes of an STL file to closed, consistently oriented bodies.
+//!
+//! A **facet** is one triangle of the file, a **shell** a connected closed surface, a **body** the material bounded by
+//! one or more shells: an outer surface with its inner voids, or several shells that overlap or touch.
+//! Lengths are metres from here on.
+
+mod bodies;
+mod cap;
+mod edges;
+mod error;
+mod mass;
+mod place;
+mod shells;
+mod solid;
+mod stl;
+mod unit;
+mod weld;
+
+pub use bodies::{Body, bodies};
+pub use error::MeshError;
+pub use mass::MassProperties;
+pub use place::Place;
+pub use solid::{Mended, Mesh};
+pub use unit::{LengthUnit, likely_unit};

@@ -1,0 +1,76 @@
+use nalgebra::Point3;
+
+use super::{MassProperties, Mesh};
+
+/// A connected closed surface within a mesh.
+#[derive(Debug, Clone)]
+pub(super) struct Shell {
+    pub(super) facets: Vec<u32>,
+    /// Signed volume, m³: negative for the wall of a void.
+    pub(super) volume: f64,
+    pub(super) low: Point3<f64>,
+    pub(super) high: Point3<f64>,
+}
+
+/// Splits a mesh into its shells, in the order of their first facets, with the shell number of each facet.
+pub(super) fn shells(mesh: &Mesh) -> (Vec<Shell>, Vec<u32>) {
+    const UNSEEN: u32 = u32::MAX;
+    let mut owner = vec![UNSEEN; mesh.facets().len()];
+    let mut shells = Vec::new();
+    let mut stack = Vec::new();
+    for seed in 0..owner.len() {
+        if owner[seed] != UNSEEN {
+            continue;
+        }
+        let number = shells.len() as u32;
+        let mut facets = Vec::new();
+        owner[seed] = number;
+        stack.push(seed);
+        while let Some(facet) = stack.pop() {
+            facets.push(facet as u32);
+            for k in 0..3 {
+                let next = mesh.opposite(3 * facet + k) / 3;
+                if owner[next] == UNSEEN {
+                    owner[next] = number;
+                    stack.push(next);
+                }
+            }
+        }
+        facets.sort_unstable();
+        shells.push(measured(mesh, facets));
+    }
+    (shells, owner)
+}
+
+fn measured(mesh: &Mesh, facets: Vec<u32>) -> Shell {
+    let corners = || facets.iter().map(|&f| mesh.corners(f as usize));
+    let (low, high) = corners()
+        .flatten()
+        .fold((Point3::from([f64::INFINITY; 3]), Point3::from([f64::NEG_INFINITY; 3])), |(low, high), p| {
+            (low.inf(&p), high.sup(&p))
+        });
+    let volume = MassProperties::of(corners(), nalgebra::center(&low, &high)).volume;
+    Shell { facets, volume, low, high }
+}
+
+impl Shell {
+    pub(super) fn box_meets(&self, other: &Self, margin: f64) -> bool {
+        (0..3).all(|k| self.low[k] - margin <= other.high[k] && other.low[k] - margin <= self.high[k])
+    }
+
+    /// Times the surface winds round `point`: 1 inside, 0 outside, by the sum of solid angles
+    /// (Van Oosterom & Strackee 1983).
+    pub(super) fn winding(&self, mesh: &Mesh, point: &Point3<f64>) -> f64 {
+        let sum: f64 = self
+            .facets
+            .iter()
+            .map(|&f| {
+                let [a, b, c] = mesh.corners(f as usize).map(|p| p - point);
+                let (la, lb, lc) = (a.norm(), b.norm(), c.norm());
+                let below = la * lb * lc + a.dot(&b) * lc + b.dot(&c) * la + c.dot(&a) * lb;
+                libm::atan2(a.dot(&b.cross(&c)), below)
+            })
+            .sum();
+        sum / core::f64::consts::TAU
+    }
+}

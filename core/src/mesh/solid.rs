@@ -1,0 +1,189 @@
+use nalgebra::{Point3, Vector3};
+
+use super::edges::{self, Pairing};
+use super::stl::Soup;
+use super::weld::{Welded, weld};
+use super::{LengthUnit, MassProperties, MeshError, Place, cap};
+
+/// A closed, consistently oriented triangle surface in metres.
+#[derive(Debug, Clone)]
+pub struct Mesh {
+    points: Vec<Point3<f64>>,
+    facets: Vec<[u32; 3]>,
+    opposite: Vec<u32>,
+}
+
+/// What was done to a file before it was a closed surface.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Mended {
+    /// Facets in the file.
+    pub facets_in_file: usize,
+    /// Facets left out because two corners coincide.
+    pub degenerate_dropped: usize,
+    /// Holes closed with new facets.
+    pub holes_capped: usize,
+    /// Whether corners had to be rounded to a grid to meet.
+    pub corners_rounded: bool,
+}
+
+/// Corners within this share of the box diagonal are joined when exact welding leaves the surface open.
+const GRID_SHARE: f32 = 2e-6;
+
+impl Mesh {
+    /// Reads an STL file whose coordinates are in `unit`.
+    pub fn from_stl(bytes: &[u8], unit: LengthUnit) -> Result<(Self, Mended), MeshError> {
+        let soup = Soup::read(bytes)?;
+        let mut mended = Mended { facets_in_file: soup.len(), ..Mended::default() };
+        let mut welded = weld(&soup, None)?;
+        let mut pairing = edges::pair(&welded.facets, welded.points.len());
+        if !pairing.boundary.is_empty() || !pairing.conflicting.is_empty() {
+            let rounded = weld(&soup, Some(extent(&welded.points) * GRID_SHARE))?;
+            let again = edges::pair(&rounded.facets, rounded.points.len());
+            if again.boundary.len() + again.conflicting.len() < pairing.boundary.len() + pairing.conflicting.len() {
+                mended.corners_rounded = true;
+                welded = rounded;
+                pairing = again;
+            }
+        }
+        mended.degenerate_dropped = welded.degenerate;
+        let mesh = Self::close(welded, pairing, unit, &mut mended)?;
+        Ok((mesh, mended))
+    }
+
+    /// Builds a mesh from corner points and facets that already form closed shells.
+    pub fn from_facets(points: Vec<Point3<f64>>, facets: Vec<[u32; 3]>) -> Result<Self, MeshError> {
+        if facets.is_empty() {
+            return Err(MeshError::Empty);
+        }
+        if let Some(facet) = facets.iter().position(|f| f.iter().any(|&p| p as usize >= points.len())) {
+            return Err(MeshError::BadCoordinate { facet });
+        }
+        let pairing = edges::pair(&facets, points.len());
+        refuse_faults(&facets, &pairing, &points)?;
+        Ok(Self { points, facets, opposite: pairing.opposite })
+    }
+
+    fn close(welded: Welded, mut pairing: Pairing, unit: LengthUnit, mended: &mut Mended) -> Result<Self, MeshError> {
+        let scale = unit.metres();
+        let Welded { points, mut facets, .. } = welded;
+        let points: Vec<Point3<f64>> = points.iter().map(|p| Point3::from(p.map(|c| f64::from(c) * scale))).collect();
+        if facets.is_empty() {
+            return Err(MeshError::Empty);
+        }
+        if !pairing.boundary.is_empty() && pairing.conflicting.is_empty() {
+            let (low, high) = bounds(&points);
+            if let Some((holes, caps)) = cap::caps(&facets, &pairing.boundary, &points, (high - low).norm()) {
+                facets.extend(caps);
+                pairing = edges::pair(&facets, points.len());
+                mended.holes_capped = holes;
+            }
+        }
+        refuse_faults(&facets, &pairing, &points)?;
+        Ok(Self { points, facets, opposite: pairing.opposite })
+    }
+
+    /// Corner points, m.
+    pub fn points(&self) -> &[Point3<f64>] {
+        &self.points
+    }
+
+    /// Corner numbers of each facet, counter-clockwise seen from outside.
+    pub fn facets(&self) -> &[[u32; 3]] {
+        &self.facets
+    }
+
+    /// Corner points of facet `index`.
+    pub fn corners(&self, index: usize) -> [Point3<f64>; 3] {
+        self.facets[index].map(|id| self.points[id as usize])
+    }
+
+    /// Twice the area of facet `index` along its outward normal.
+    pub fn area_vector(&self, index: usize) -> Vector3<f64> {
+        let [a, b, c] = self.corners(index);
+        (b - a).cross(&(c - a))
+    }
+
+    /// Half-edge across half-edge `3 * facet + k`, which runs from corner `k` to the next.
+    pub fn opposite(&self, half_edge: usize) -> usize {
+        self.opposite[half_edge] as usize
+    }
+
+    /// Lowest and highest corner of the box round all points.
+    pub fn bounds(&self) -> (Point3<f64>, Point3<f64>) {
+        bounds(&self.points)
+    }
+
+    /// Volume, centroid and second moments.
+    pub fn mass_properties(&self) -> MassProperties {
+        let (low, high) = self.bounds();
+        MassProperties::of((0..self.facets.len()).map(|f| self.corners(f)), nalgebra::center(&low, &high))
+    }
+
+    /// The same surface with every point moved by `motion`, which must keep handedness.
+    #[must_use]
+    pub fn moved(mut self, motion: &nalgebra::Isometry3<f64>) -> Self {
+        for point in &mut self.points {
+            *point = motion * *point;
+        }
+        self
+    }
+
+    /// The facets marked by `keep`, with unused points left out. `keep` must take whole shells.
+    pub(super) fn subset(&self, keep: impl Fn(usize) -> bool) -> Self {
+        let mut renumbered = vec![u32::MAX; self.points.len()];
+        let mut points = Vec::new();
+        let mut facets = Vec::new();
+        let mut new_number = vec![u32::MAX; self.facets.len()];
+        for (index, facet) in self.facets.iter().enumerate() {
+            if !keep(index) {
+                continue;
+            }
+            new_number[index] = facets.len() as u32;
+            facets.push(facet.map(|id| {
+                let fresh = &mut renumbered[id as usize];
+                if *fresh == u32::MAX {
+                    *fresh = points.len() as u32;
+                    points.push(self.points[id as usize]);
+                }
+                *fresh
+            }));
+        }
+        let opposite = (0..self.facets.len())
+            .filter(|&f| new_number[f] != u32::MAX)
+            .flat_map(|f| (0..3).map(move |k| 3 * f + k))
+            .map(|h| {
+                let across = self.opposite[h];
+                3 * new_number[across as usize / 3] + across % 3
+            })
+            .collect();
+        Self { points, facets, opposite }
+    }
+}
+
+fn bounds(points: &[Point3<f64>]) -> (Point3<f64>, Point3<f64>) {
+    points.iter().fold((Point3::from([f64::INFINITY; 3]), Point3::from([f64::NEG_INFINITY; 3])), |(low, high), p| {
+        (low.inf(p), high.sup(p))
+    })
+}
+
+fn extent(points: &[[f32; 3]]) -> f32 {
+    let mut greatest = 0.0_f32;
+    for axis in 0..3 {
+        let (low, high) = points
+            .iter()
+            .fold((f32::INFINITY, f32::NEG_INFINITY), |(low, high), p| (low.min(p[axis]), high.max(p[axis])));
+        greatest = greatest.max(high - low);
+    }
+    greatest
+}
+
+fn refuse_faults(facets: &[[u32; 3]], pairing: &Pairing, points: &[Point3<f64>]) -> Result<(), MeshError> {
+    let place = |half_edge: u32| Place::from(&points[edges::ends(facets, half_edge).0 as usize]);
+    if let Some(&first) = pairing.conflicting.first() {
+        return Err(MeshError::NonManifold { edges: pairing.conflicting.len(), place: place(first) });
+    }
+    if let Some(&first) = pairing.boundary.first() {
+        return Err(MeshError::Open { edges: pairing.boundary.len(), place: place(first) });
+    }
+    Ok(())
+}

@@ -1,0 +1,164 @@
+//! Reading of binary and ASCII STL.
+//!
+//! The reader is our own because it is stricter about damaged binary files and more lenient about ASCII spacing,
+//! letter case and several solids in one file than the general crate `stl_io`, against which the tests compare it.
+
+use super::MeshError;
+
+/// Facets that the indices of this program can address.
+const FACET_LIMIT: u64 = 200_000_000;
+
+/// Coordinates beyond this (in file units) are damage, not size.
+const COORDINATE_LIMIT: f32 = 1e7;
+
+const HEADER: usize = 84;
+const RECORD: usize = 50;
+
+/// The three corners of a facet in file units.
+pub(super) type Corners = [[f32; 3]; 3];
+
+/// Facets in file order, still unconnected.
+pub(super) enum Soup<'bytes> {
+    /// Records of a binary file, read in place.
+    Binary(&'bytes [u8]),
+    /// Facets of an ASCII file.
+    Ascii(Vec<Corners>),
+}
+
+impl<'bytes> Soup<'bytes> {
+    /// Recognises the kind of STL and checks that what it announces is there.
+    pub(super) fn read(bytes: &'bytes [u8]) -> Result<Self, MeshError> {
+        if bytes.iter().all(u8::is_ascii_whitespace) {
+            return Err(MeshError::Empty);
+        }
+        if let Some(announced) = announced_facets(bytes) {
+            let present = ((bytes.len() - HEADER) / RECORD) as u64;
+            let looks_ascii = starts_as_ascii(bytes);
+            if announced == 0 && bytes.len() == HEADER {
+                return Err(MeshError::Empty);
+            }
+            // A text file read as binary announces some absurd count, so its length does not fit.
+            if present >= announced && announced > 0 && !(looks_ascii && present != announced) {
+                if announced > FACET_LIMIT {
+                    return Err(MeshError::TooMany { count: announced, limit: FACET_LIMIT });
+                }
+                let end = HEADER + announced as usize * RECORD;
+                return Ok(Self::Binary(&bytes[HEADER..end]));
+            }
+            if !looks_ascii {
+                if bytes.iter().take(HEADER).all(|b| b.is_ascii_graphic() || b.is_ascii_whitespace()) {
+                    return Err(MeshError::NotStl);
+                }
+                return Err(MeshError::Truncated { announced, present });
+            }
+        } else if !starts_as_ascii(bytes) {
+            return Err(MeshError::NotStl);
+        }
+        read_ascii(bytes).map(Self::Ascii)
+    }
+
+    /// Number of facets.
+    pub(super) fn len(&self) -> usize {
+        match self {
+            Self::Binary(records) => records.len() / RECORD,
+            Self::Ascii(facets) => facets.len(),
+        }
+    }
+
+    /// Corners of facet `index`, checked to be usable numbers.
+    pub(super) fn corners(&self, index: usize) -> Result<Corners, MeshError> {
+        let corners = match self {
+            Self::Binary(records) => decode(&records[index * RECORD..(index + 1) * RECORD]),
+            Self::Ascii(facets) => facets[index],
+        };
+        let usable = corners.iter().flatten().all(|c| c.abs() <= COORDINATE_LIMIT);
+        if usable { Ok(corners) } else { Err(MeshError::BadCoordinate { facet: index }) }
+    }
+}
+
+fn announced_facets(bytes: &[u8]) -> Option<u64> {
+    let count: [u8; 4] = bytes.get(80..HEADER)?.try_into().ok()?;
+    Some(u64::from(u32::from_le_bytes(count)))
+}
+
+fn starts_as_ascii(bytes: &[u8]) -> bool {
+    let mark = bytes.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(bytes).trim_ascii_start();
+    mark.get(..5).is_some_and(|word| word.eq_ignore_ascii_case(b"solid"))
+}
+
+fn decode(record: &[u8]) -> Corners {
+    let number = |at: usize| {
+        let mut four = [0_u8; 4];
+        four.copy_from_slice(&record[at..at + 4]);
+        f32::from_le_bytes(four)
+    };
+    // The first twelve bytes are the stored normal, which exporters fill carelessly; the corner order decides instead.
+    let corner = |k: usize| [number(12 + 12 * k), number(16 + 12 * k), number(20 + 12 * k)];
+    [corner(0), corner(1), corner(2)]
+}
+
+/// Reads `vertex x y z` triples between `facet` and `endfacet`, whatever the spacing, case and line ends.
+fn read_ascii(bytes: &[u8]) -> Result<Vec<Corners>, MeshError> {
+    let mut facets = Vec::new();
+    let mut corners: Vec<[f32; 3]> = Vec::with_capacity(3);
+    let mut inside_facet = false;
+    let mut closed = false;
+    let mut last_line = 0;
+    for (index, raw) in bytes.split(|&b| b == b'\n').enumerate() {
+        let line = index + 1;
+        last_line = line;
+        let fault = |reason: String| MeshError::Syntax { line, reason };
+        let text = std::str::from_utf8(raw).map_err(|_| fault("the text is not UTF-8".into()))?;
+        let mut words = text.trim_start_matches('\u{feff}').split_ascii_whitespace();
+        let Some(word) = words.next() else { continue };
+        match word.to_ascii_lowercase().as_str() {
+            "solid" => closed = false,
+            "outer" | "endloop" => {}
+            "endsolid" => closed = true,
+            "facet" => {
+                if inside_facet {
+                    return Err(fault("a facet begins before the last one ended".into()));
+                }
+                inside_facet = true;
+                corners.clear();
+            }
+            "vertex" => {
+                if !inside_facet {
+                    return Err(fault("a vertex stands outside a facet".into()));
+                }
+                corners.push(vertex(words).ok_or_else(|| fault("a vertex needs three finite numbers".into()))?);
+            }
+            "endfacet" => {
+                let three: Corners = corners
+                    .as_slice()
+                    .try_into()
+                    .map_err(|_| fault(format!("a facet has {} corners instead of 3", corners.len())))?;
+                facets.push(three);
+                inside_facet = false;
+            }
+            other => {
+                let shown: String = other.chars().take(20).collect();
+                return Err(fault(format!("unknown word `{shown}`")));
+            }
+        }
+    }
+    if inside_facet || !closed {
+        let reason = "the file ends before `endsolid`: it is cut short".into();
+        return Err(MeshError::Syntax { line: last_line, reason });
+    }
+    if facets.is_empty() {
+        return Err(MeshError::Empty);
+    }
+    Ok(facets)
+}
+
+fn vertex<'text>(words: impl Iterator<Item = &'text str>) -> Option<[f32; 3]> {
+    let mut corner = [0.0_f32; 3];
+    let mut count = 0;
+    for word in words {
+        let number: f32 = word.parse().ok()?;
+        *corner.get_mut(count)? = if number.is_finite() { number } else { return None };
+        count += 1;
+    }
+    (count == 3).then_some(corner)
+}

@@ -1,0 +1,95 @@
+use nalgebra::{Matrix3, SymmetricEigen, Vector3};
+
+use crate::mesh::Mesh;
+use crate::threads::map_blocks;
+
+/// Cells along each side of the map of directions.
+const CELLS: usize = 96;
+
+/// Edges bent less than this (sine) are flat, more than that are corners, not facets of a round wall.
+const LEAST_BEND: f64 = 0.003;
+const GREATEST_BEND: f64 = 0.58;
+
+/// Directions kept for the search of bores.
+const CANDIDATES: usize = 5;
+
+/// Directions along which the mesh has hollow round walls, the strongest first.
+///
+/// On a hollow cylinder the edges between neighbouring facets run along its axis and bend toward it; a map of edge
+/// directions weighted by length and bend therefore peaks at the axes of bores and fillets.
+pub(super) fn bore_directions(mesh: &Mesh, normals: &[Vector3<f64>]) -> Vec<Vector3<f64>> {
+    const BLOCK: usize = 65_536;
+    let partial = map_blocks(mesh.facets().len(), BLOCK, |range| {
+        let mut bends = Vec::new();
+        for facet in range {
+            let corners = mesh.corners(facet);
+            for k in 0..3 {
+                let across = mesh.opposite(3 * facet + k);
+                let other = across / 3;
+                if other <= facet {
+                    continue;
+                }
+                let turn = normals[facet].cross(&normals[other]);
+                let sine = turn.norm();
+                if !(LEAST_BEND..GREATEST_BEND).contains(&sine) || normals[facet].dot(&normals[other]) < 0.0 {
+                    continue;
+                }
+                let apex = mesh.points()[mesh.facets()[other][(across % 3 + 2) % 3] as usize];
+                let hollow = normals[facet].dot(&(apex - corners[k])) > 0.0;
+                if hollow {
+                    let length = (corners[(k + 1) % 3] - corners[k]).norm();
+                    bends.push((turn / sine, length * sine));
+                }
+            }
+        }
+        bends
+    });
+    peaks(&partial)
+}
+
+fn peaks(bends: &[Vec<(Vector3<f64>, f64)>]) -> Vec<Vector3<f64>> {
+    let all = || bends.iter().flatten();
+    let mut map = vec![0.0; CELLS * CELLS];
+    for (direction, weight) in all() {
+        map[cell(direction)] += weight;
+    }
+    let mut found: Vec<Vector3<f64>> = Vec::new();
+    for _ in 0..CANDIDATES {
+        let Some((best, &weight)) = map.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1)) else { break };
+        if weight <= 0.0 {
+            break;
+        }
+        let Some(mut axis) = all().find(|(d, _)| cell(d) == best).map(|(d, _)| *d) else { break };
+        // The cell is coarse; the mean direction of all bends near it is sharp.
+        for cosine in [0.995, 0.9995, 0.9999] {
+            let spread: Matrix3<f64> = all()
+                .filter(|(d, _)| d.dot(&axis).abs() > cosine)
+                .fold(Matrix3::zeros(), |sum, (d, w)| sum + d * d.transpose() * *w);
+            let eigen = SymmetricEigen::new(spread);
+            axis = eigen.eigenvectors.column(eigen.eigenvalues.imax()).into_owned();
+        }
+        for (direction, _) in all().filter(|(d, _)| d.dot(&axis).abs() > 0.99) {
+            map[cell(direction)] = 0.0;
+        }
+        map[best] = 0.0;
+        if found.iter().all(|other| other.dot(&axis).abs() < 0.999) {
+            found.push(upward(axis));
+        }
+    }
+    found
+}
+
+/// The one of two opposite vectors whose largest component is positive.
+pub(super) fn upward(axis: Vector3<f64>) -> Vector3<f64> {
+    if axis[axis.iamax()] < 0.0 { -axis } else { axis }
+}
+
+/// Cell of an undirected line in an octahedral map of the half sphere.
+fn cell(direction: &Vector3<f64>) -> usize {
+    let d = upward(*direction);
+    let d = if d.z < 0.0 { -d } else { d };
+    let sum = d.x.abs() + d.y.abs() + d.z.abs();
+    let (u, v) = ((d.x + d.y) / sum, (d.x - d.y) / sum);
+    let index = |t: f64| ((f64::midpoint(t, 1.0) * CELLS as f64) as usize).min(CELLS - 1);
+    index(u) * CELLS + index(v)
+}

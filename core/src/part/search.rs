@@ -1,0 +1,400 @@
+use nalgebra::{Point3, Vector2, Vector3};
+
+use super::axes::{bore_directions, upward};
+use super::bore::{Bore, Seat};
+use super::circle::{self, Circle};
+use crate::mesh::Mesh;
+use crate::threads::map_blocks;
+
+/// Smallest arc that counts as a bore, radians: a split big end shows 180 degrees.
+const LEAST_ARC: f64 = 150.0 / 180.0 * core::f64::consts::PI;
+
+/// Facets whose normal leans more than this (sine) out of the plane square to the axis are not part of its bores.
+const LEAN: f64 = 0.03;
+
+/// Rays that vote for centres.
+const RAYS: usize = 3_000;
+
+/// Cells along the longer side of the map of centres.
+const CELLS: usize = 200;
+
+/// Bores looked for along one direction.
+const BORES: usize = 8;
+
+/// The bores of a body, looked for one direction after another, the most likely direction first.
+///
+/// For each direction with hollow round walls, the facet normals square to it vote for the points they meet in; each
+/// meeting point becomes a least-squares circle over the facet corners, split by radius.
+pub struct BoreSearch<'mesh> {
+    mesh: &'mesh Mesh,
+    normals: Vec<Vector3<f64>>,
+    directions: std::vec::IntoIter<Vector3<f64>>,
+    found: Vec<Bore>,
+}
+
+impl<'mesh> BoreSearch<'mesh> {
+    /// Prepares the search.
+    pub fn new(mesh: &'mesh Mesh) -> Self {
+        let normals = unit_normals(mesh);
+        let directions = bore_directions(mesh, &normals).into_iter();
+        Self { mesh, normals, directions, found: Vec::new() }
+    }
+
+    /// Looks along the next direction; `false` when there is none left.
+    pub fn advance(&mut self) -> bool {
+        let Some(direction) = self.directions.next() else { return false };
+        for bore in View::along(self.mesh, &self.normals, direction).bores() {
+            if !self.found.iter().any(|known| same(known, &bore)) {
+                self.found.push(bore);
+            }
+        }
+        true
+    }
+
+    /// What was found so far.
+    pub fn found(&self) -> &[Bore] {
+        &self.found
+    }
+}
+
+fn unit_normals(mesh: &Mesh) -> Vec<Vector3<f64>> {
+    map_blocks(mesh.facets().len(), 65_536, |range| {
+        range.map(|f| mesh.area_vector(f).try_normalize(0.0).unwrap_or_default()).collect::<Vec<_>>()
+    })
+    .concat()
+}
+
+fn same(a: &Bore, b: &Bore) -> bool {
+    let apart = b.center - a.center;
+    let beside = apart - a.axis * a.axis.dot(&apart);
+    a.axis.dot(&b.axis).abs() > 0.999 && beside.norm() < 0.1 * a.main().radius
+}
+
+/// A facet that stands square to the viewing direction, seen as a short line in the plane.
+struct Wall {
+    facet: u32,
+    middle: Vector2<f64>,
+    /// Outward normal, which for a bore points to its axis.
+    normal: Vector2<f64>,
+    area: f64,
+}
+
+/// The walls of a mesh seen along one direction.
+struct View<'mesh> {
+    mesh: &'mesh Mesh,
+    axis: Vector3<f64>,
+    right: Vector3<f64>,
+    up: Vector3<f64>,
+    walls: Vec<Wall>,
+    /// Walls picked in proportion to their area, for what needs no more than a picture of the part.
+    picked: Vec<usize>,
+}
+
+impl<'mesh> View<'mesh> {
+    fn along(mesh: &'mesh Mesh, normals: &[Vector3<f64>], axis: Vector3<f64>) -> Self {
+        let mut least = Vector3::zeros();
+        least[axis.iamin()] = 1.0;
+        let right = axis.cross(&least).normalize();
+        let up = axis.cross(&right);
+        let walls: Vec<Wall> = map_blocks(normals.len(), 65_536, |range| {
+            range
+                .filter(|&f| normals[f].dot(&axis).abs() < LEAN && normals[f] != Vector3::zeros())
+                .map(|f| {
+                    let corners = mesh.corners(f).map(|p| Vector2::new(right.dot(&p.coords), up.dot(&p.coords)));
+                    Wall {
+                        facet: f as u32,
+                        middle: middle(&corners),
+                        normal: Vector2::new(right.dot(&normals[f]), up.dot(&normals[f])).normalize(),
+                        area: mesh.area_vector(f).norm() / 2.0,
+                    }
+                })
+                .collect::<Vec<_>>()
+        })
+        .into_iter()
+        .flatten()
+        .collect();
+        let picked = picked(&walls);
+        Self { mesh, axis, right, up, walls, picked }
+    }
+
+    fn bores(&self) -> Vec<Bore> {
+        let mut bores = Vec::new();
+        let mut free = vec![true; self.walls.len()];
+        for _ in 0..BORES {
+            let Some(center) = self.meeting_point(&free) else { break };
+            let facing = self.facing(center, &free);
+            let groups = self.by_radius(center, &facing);
+            let seats: Vec<FittedSeat> = groups.iter().filter_map(|group| self.fitted(center, group.clone())).collect();
+            // What meets here without being a bore (a fillet, a boss) must not be found again either.
+            let area = |group: &Vec<usize>| group.iter().map(|&w| self.walls[w].area).sum::<f64>();
+            let spent = groups.iter().max_by(|a, b| area(a).total_cmp(&area(b))).into_iter().flatten();
+            for &wall in spent.chain(seats.iter().flat_map(|seat| &seat.walls)) {
+                free[wall] = false;
+            }
+            if let Some(bore) = self.assembled(seats) {
+                bores.push(bore);
+            }
+        }
+        bores
+    }
+
+    /// Point in which the most wall normals meet.
+    fn meeting_point(&self, free: &[bool]) -> Option<Vector2<f64>> {
+        let rays = || self.picked.iter().map(|&w| (w, &self.walls[w])).filter(|(w, _)| free[*w]);
+        let (low, high) = self
+            .picked
+            .iter()
+            .map(|&w| &self.walls[w])
+            .fold((Vector2::from([f64::INFINITY; 2]), Vector2::from([f64::NEG_INFINITY; 2])), |(low, high), w| {
+                (low.inf(&w.middle), high.sup(&w.middle))
+            });
+        let size = (high - low).max();
+        if !(size > 0.0 && size.is_finite()) {
+            return None;
+        }
+        let cell = size / CELLS as f64;
+        let columns = ((high.x - low.x) / cell) as usize + 1;
+        let rows = ((high.y - low.y) / cell) as usize + 1;
+        let mut votes = vec![0_u32; columns * rows];
+        for (_, wall) in rays() {
+            let mut last = usize::MAX;
+            for step in 1..CELLS / 2 {
+                let at = (wall.middle + wall.normal * (step as f64 * cell) - low) / cell;
+                if at.x < 0.0 || at.y < 0.0 || at.x as usize >= columns || at.y as usize >= rows {
+                    break;
+                }
+                let index = at.y as usize * columns + at.x as usize;
+                if index != last {
+                    last = index;
+                    votes[index] += 1;
+                }
+            }
+        }
+        let block = |column: usize, row: usize| -> u32 {
+            (row..row + 2).map(|r| votes[r * columns + column] + votes[r * columns + column + 1]).sum()
+        };
+        let mut best = (0, Vector2::zeros());
+        for row in 0..rows.saturating_sub(1) {
+            for column in 0..columns - 1 {
+                let sum = block(column, row);
+                if sum > best.0 {
+                    best = (sum, low + Vector2::new(column as f64 + 1.0, row as f64 + 1.0) * cell);
+                }
+            }
+        }
+        // A bore this small would carry no load of interest: its wall is under 0.5 % of all walls seen.
+        (f64::from(best.0) > 0.005 * self.picked.len() as f64).then(|| self.sharpened(best.1, 2.0 * cell, free))
+    }
+
+    /// The point nearest to all normals that pass within `reach` of the start.
+    fn sharpened(&self, start: Vector2<f64>, reach: f64, free: &[bool]) -> Vector2<f64> {
+        let mut center = start;
+        for tighter in [1.0, 0.5, 0.25, 0.1] {
+            let mut normal = nalgebra::Matrix2::zeros();
+            let mut right = Vector2::zeros();
+            for wall in self.picked.iter().filter(|&&w| free[w]).map(|&w| &self.walls[w]) {
+                let arm = center - wall.middle;
+                let tangent = Vector2::new(-wall.normal.y, wall.normal.x);
+                if arm.dot(&wall.normal) > 0.0 && arm.dot(&tangent).abs() < reach * tighter {
+                    normal += tangent * tangent.transpose();
+                    right += tangent * tangent.dot(&wall.middle);
+                }
+            }
+            let Some(inverse) = normal.try_inverse() else { break };
+            let moved = inverse * right;
+            if (moved - center).norm() > reach {
+                break;
+            }
+            center = moved;
+        }
+        center
+    }
+
+    /// Walls that look at `center`.
+    fn facing(&self, center: Vector2<f64>, free: &[bool]) -> Vec<usize> {
+        map_blocks(self.walls.len(), 65_536, |range| {
+            range
+                .filter(|&w| {
+                    let arm = center - self.walls[w].middle;
+                    free[w] && arm.dot(&self.walls[w].normal) > 0.985 * arm.norm()
+                })
+                .collect::<Vec<_>>()
+        })
+        .concat()
+    }
+
+    /// Splits the walls round a centre by their distance from it.
+    fn by_radius(&self, center: Vector2<f64>, facing: &[usize]) -> Vec<Vec<usize>> {
+        let mut sorted: Vec<(f64, usize)> =
+            facing.iter().map(|&w| ((self.walls[w].middle - center).norm(), w)).collect();
+        sorted.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        sorted.chunk_by(|a, b| b.0 - a.0 < 0.02 * a.0).map(|group| group.iter().map(|&(_, w)| w).collect()).collect()
+    }
+
+    fn fitted(&self, start: Vector2<f64>, mut members: Vec<usize>) -> Option<FittedSeat> {
+        let mut circle = Circle { center: start, radius: 0.0, residual: 0.0 };
+        // Flats and blends beside the bore slip into the first fit; those far from the circle leave, and it is fitted anew.
+        for tolerance in [0.02, 0.006, 0.003] {
+            let corners = self.corners_of(&members);
+            circle = circle::fit(&corners, circle.center)?;
+            members.retain(|&w| {
+                self.flat_corners(w)
+                    .iter()
+                    .all(|p| ((p - circle.center).norm() - circle.radius).abs() < tolerance * circle.radius)
+            });
+        }
+        let corners = self.corners_of(&members);
+        let circle = circle::fit(&corners, circle.center)?;
+        let (arc, widest) = self.arc(&circle, &members);
+        let along = members
+            .iter()
+            .flat_map(|&w| self.mesh.corners(self.walls[w].facet as usize))
+            .map(|p| self.axis.dot(&p.coords));
+        let (from, to) = along.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), t| (low.min(t), high.max(t)));
+        (arc >= LEAST_ARC).then_some(FittedSeat {
+            circle,
+            from,
+            to,
+            arc,
+            sagitta: circle.radius * (1.0 - libm::cos(widest / 2.0)),
+            walls: members,
+        })
+    }
+
+    fn flat_corners(&self, wall: usize) -> [Vector2<f64>; 3] {
+        self.mesh
+            .corners(self.walls[wall].facet as usize)
+            .map(|p| Vector2::new(self.right.dot(&p.coords), self.up.dot(&p.coords)))
+    }
+
+    /// Corner points of the walls, each once, seen in the plane.
+    fn corners_of(&self, walls: &[usize]) -> Vec<Vector2<f64>> {
+        let mut ids: Vec<u32> = walls.iter().flat_map(|&w| self.mesh.facets()[self.walls[w].facet as usize]).collect();
+        ids.sort_unstable();
+        ids.dedup();
+        ids.iter()
+            .map(|&id| &self.mesh.points()[id as usize].coords)
+            .map(|p| Vector2::new(self.right.dot(p), self.up.dot(p)))
+            .collect()
+    }
+
+    /// Angle covered by the walls, and the widest single wall, radians.
+    fn arc(&self, circle: &Circle, walls: &[usize]) -> (f64, f64) {
+        use core::f64::consts::{PI, TAU};
+        let mut spans: Vec<(f64, f64)> = walls
+            .iter()
+            .map(|&w| {
+                let middle = self.walls[w].middle - circle.center;
+                let toward = libm::atan2(middle.y, middle.x);
+                let mut half = 0.0_f64;
+                for corner in self.flat_corners(w) {
+                    let arm = corner - circle.center;
+                    let turn = libm::atan2(middle.perp(&arm), middle.dot(&arm));
+                    half = half.max(turn.abs());
+                }
+                (toward - half, toward + half)
+            })
+            .collect();
+        let widest = spans.iter().map(|s| s.1 - s.0).fold(0.0, f64::max);
+        spans.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let mut covered = 0.0;
+        let mut reached = f64::NEG_INFINITY;
+        for (from, to) in spans {
+            covered += (to - from.max(reached)).max(0.0);
+            reached = reached.max(to);
+        }
+        debug_assert!(reached <= 2.0 * PI + widest);
+        (covered.min(TAU), widest)
+    }
+
+    fn assembled(&self, mut seats: Vec<FittedSeat>) -> Option<Bore> {
+        seats.sort_by(|a, b| (b.to - b.from).total_cmp(&(a.to - a.from)));
+        let main = seats.first()?;
+        let origin = main.circle.center;
+        let middle = f64::midpoint(main.from, main.to);
+        let center = Point3::from(self.right * origin.x + self.up * origin.y + self.axis * middle);
+        let (axis, center) = self.leaned(main, center);
+        let reach = 0.02 * main.circle.radius;
+        Some(Bore {
+            center,
+            axis,
+            seats: seats
+                .iter()
+                .filter(|s| (s.circle.center - origin).norm() < reach)
+                .map(|s| Seat {
+                    radius: s.circle.radius,
+                    from: s.from - middle,
+                    to: s.to - middle,
+                    arc: s.arc,
+                    sagitta: s.sagitta,
+                    residual: s.circle.residual,
+                })
+                .collect(),
+        })
+    }
+
+    /// Corrects the axis by the slope of the corner distances along it (one Gauss-Newton step of the cylinder fit).
+    fn leaned(&self, seat: &FittedSeat, center: Point3<f64>) -> (Vector3<f64>, Point3<f64>) {
+        let mut normal = nalgebra::Matrix4::zeros();
+        let mut right = nalgebra::Vector4::zeros();
+        let middle = self.axis.dot(&center.coords);
+        let mut ids: Vec<u32> =
+            seat.walls.iter().flat_map(|&w| self.mesh.facets()[self.walls[w].facet as usize]).collect();
+        ids.sort_unstable();
+        ids.dedup();
+        for id in ids {
+            let point = &self.mesh.points()[id as usize].coords;
+            let arm = Vector2::new(self.right.dot(point), self.up.dot(point)) - seat.circle.center;
+            let height = self.axis.dot(point) - middle;
+            let toward = arm / arm.norm();
+            let row = nalgebra::Vector4::new(toward.x, toward.y, toward.x * height, toward.y * height);
+            normal += row * row.transpose();
+            right += row * (arm.norm() - seat.circle.radius);
+        }
+        let Some(step) = normal.cholesky().map(|c| c.solve(&right)) else { return (self.axis, center) };
+        let lean = self.right * step.z + self.up * step.w;
+        if lean.norm() > 0.02 {
+            return (self.axis, center);
+        }
+        let shift = self.right * step.x + self.up * step.y;
+        (upward((self.axis + lean).normalize()), center + shift)
+    }
+}
+
+/// Indices of walls met by walking along their summed area in equal strides; large walls come several times.
+fn picked(walls: &[Wall]) -> Vec<usize> {
+    let total: f64 = walls.iter().map(|wall| wall.area).sum();
+    let stride = total / RAYS as f64;
+    let mut picked = Vec::with_capacity(RAYS);
+    let (mut walked, mut next) = (0.0, stride / 2.0);
+    for (index, wall) in walls.iter().enumerate() {
+        walked += wall.area;
+        while walked > next && picked.len() < RAYS {
+            picked.push(index);
+            next += stride;
+        }
+    }
+    picked
+}
+
+/// Middle of the widest side of a triangle seen edge on: the middle of the chord it stands for.
+fn middle(corners: &[Vector2<f64>; 3]) -> Vector2<f64> {
+    let [a, b, c] = corners;
+    let sides = [(a, b), (b, c), (c, a)];
+    let mut widest = sides[0];
+    for side in sides {
+        if (side.1 - side.0).norm_squared() > (widest.1 - widest.0).norm_squared() {
+            widest = side;
+        }
+    }
+    (widest.0 + widest.1) / 2.0
+}
+
+struct FittedSeat {
+    circle: Circle,
+    from: f64,
+    to: f64,
+    arc: f64,
+    sagitta: f64,
+    walls: Vec<usize>,
+}

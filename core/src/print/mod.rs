@@ -1,0 +1,7 @@
+//! How the part is printed, and what that makes of a section: solid walls and skins round a lighter inside.
+
+mod bands;
+mod settings;
+
+pub use bands::{Makeup, makeup};
+pub use settings::{PrintError, PrintSettings};

@@ -1,0 +1,377 @@
+use nalgebra::{Point3, Vector3};
+
+use super::cautions::CAUTIONS;
+use super::data::{
+    BoreReport, EyeReport, FoundingReport, InfluenceReport, LeftOutReport, LifeReport, LoadReport, MeshReport,
+    ModeReport, PartKind, PartReport, PrintReport, Report, SeatReport, SpeedVerdict, StationReport, VerdictReport,
+};
+use super::schema::SCHEMA_VERSION;
+use super::thin::thin_sections;
+use crate::check::PreparedRod;
+use crate::engine::Duty;
+use crate::job::{Assumption, Origin, Scenario};
+use crate::load::PinForce;
+use crate::material::{Lay, LayerStrength, visit_values};
+use crate::part::Eye;
+use crate::stress::{EyeFamily, Fit, Thrust};
+use crate::verdict::{Assessment, End, Founding, Loading, ModeMargin, Region, RodModel, SpeedLimit, life_at};
+
+/// Everything a report is made from.
+#[derive(Debug)]
+pub struct Parts<'a> {
+    /// Title of the job.
+    pub title: Option<String>,
+    /// Mesh, part and job.
+    pub prepared: &'a PreparedRod,
+    /// Sections and mass.
+    pub model: &'a RodModel,
+    /// Forces.
+    pub loading: &'a Loading,
+    /// The duty assessed.
+    pub assessment: &'a Assessment,
+    /// How well founded that is.
+    pub founding: &'a Founding,
+    /// Highest speed.
+    pub limit: SpeedLimit,
+    /// Highest absolute cylinder pressure, Pa.
+    pub peak_pressure: f64,
+}
+
+const MM: f64 = 1e3;
+const MPA: f64 = 1e-6;
+
+/// Writes the report.
+pub fn build(parts: &Parts<'_>) -> Report {
+    let mut modes: Vec<ModeMargin> = parts.assessment.modes.clone();
+    modes.sort_by(|a, b| a.margin.total_cmp(&b.margin));
+    Report {
+        schema_version: SCHEMA_VERSION.into(),
+        program_version: env!("CARGO_PKG_VERSION").into(),
+        title: parts.title.clone(),
+        verdict: verdict(parts),
+        life: LifeReport { b50_s: life_at(&modes, 0.5), b10_s: life_at(&modes, 0.1), b1_s: life_at(&modes, 0.01) },
+        modes: modes.iter().map(mode).collect(),
+        founding: founding(parts.founding),
+        mesh: mesh(parts),
+        part: part(parts.prepared),
+        print: print(parts),
+        loads: loads(parts),
+        eyes: [End::Small, End::Big].into_iter().filter_map(|end| eye(parts, end)).collect(),
+        stations: stations(parts),
+        thin_sections: thin_sections(&parts.prepared.rod, parts.model),
+        assumptions: assumptions(parts.prepared),
+        notes: notes(parts),
+        cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
+    }
+}
+
+fn verdict(parts: &Parts<'_>) -> VerdictReport {
+    let Scenario { duty, wanted_life, .. } = &parts.prepared.scenario;
+    let governing = parts.assessment.governing();
+    let life = life_at(&parts.assessment.modes, 0.1);
+    let top = duty.highest_rpm();
+    let (max_rpm, max_rpm_meaning) = match parts.limit {
+        SpeedLimit::UpTo(factor) => (Some(factor * top), SpeedVerdict::Limit),
+        SpeedLimit::Beyond(factor) => (Some(factor * top), SpeedVerdict::AtLeast),
+        SpeedLimit::NotEven(_) => (None, SpeedVerdict::None),
+    };
+    VerdictReport {
+        holds: governing.margin >= 1.0,
+        well_founded: parts.founding.memory_share < 0.5,
+        governing_mode: governing.mode,
+        governing_place: governing.place.to_string(),
+        margin: governing.margin,
+        life_s: life,
+        life_revolutions: life * turns_per_second(duty),
+        life_beyond_tests: parts.assessment.modes.iter().all(|m| !m.counts_time() || m.beyond_tests),
+        wanted_life_s: *wanted_life,
+        max_rpm,
+        max_rpm_meaning,
+        duty_rpm: top,
+    }
+}
+
+fn turns_per_second(duty: &Duty) -> f64 {
+    duty.revolutions() / duty.total_s()
+}
+
+fn mode(mode: &ModeMargin) -> ModeReport {
+    ModeReport {
+        mode: mode.mode,
+        place: mode.place.to_string(),
+        margin: mode.margin,
+        life_b10_s: mode.counts_time().then(|| life_at(core::slice::from_ref(mode), 0.1)),
+    }
+}
+
+fn founding(founding: &Founding) -> FoundingReport {
+    FoundingReport {
+        memory_share: founding.memory_share,
+        margin_factor: libm::exp(founding.deviation),
+        measure_first: founding.measure_first().map(|influence| influence.name.into()),
+        influences: founding
+            .influences
+            .iter()
+            .take(8)
+            .map(|influence| InfluenceReport {
+                name: influence.name.into(),
+                source: influence.source.into(),
+                margin_factor: libm::exp(influence.change),
+            })
+            .collect(),
+    }
+}
+
+fn point_mm(point: &Point3<f64>) -> [f64; 3] {
+    [point.x * MM, point.y * MM, point.z * MM]
+}
+
+fn mesh(parts: &Parts<'_>) -> MeshReport {
+    let PreparedRod { mended, rod, size, unit, .. } = parts.prepared;
+    let mut notes = Vec::new();
+    if mended.degenerate_dropped > 0 {
+        notes.push(format!("{} facets with two equal corners were left out", mended.degenerate_dropped));
+    }
+    if mended.holes_capped > 0 {
+        notes.push(format!("{} small holes were capped; look at the mesh there", mended.holes_capped));
+    }
+    if mended.corners_rounded {
+        notes.push("corners that nearly met were joined".into());
+    }
+    if rod.overlapping {
+        notes.push("the part is several shells that overlap or touch; they are taken as one solid".into());
+    }
+    if rod.voids > 0 {
+        notes.push(format!("{} closed voids inside are taken as empty", rod.voids));
+    }
+    if !rod.left_out.is_empty() {
+        notes.push(format!("{} other bodies of the file were left out", rod.left_out.len()));
+    }
+    MeshReport {
+        facet_count: mended.facets_in_file,
+        volume_mm3: parts.model.volume * 1e9,
+        mass_g: parts.model.mass.mass() * 1e3,
+        closed: true,
+        unit: *unit,
+        size_mm: [size.x * MM, size.y * MM, size.z * MM],
+        notes,
+    }
+}
+
+fn part(prepared: &PreparedRod) -> PartReport {
+    let rod = &prepared.rod;
+    PartReport {
+        kind: PartKind::ConnectingRod,
+        bores: vec![bore("small-end", &rod.small_end), bore("big-end", &rod.big_end)],
+        center_distance_mm: rod.center_distance * MM,
+        parallelism_deg: rod.parallelism.to_degrees(),
+        left_out: rod
+            .left_out
+            .iter()
+            .map(|body| LeftOutReport { center_mm: body.place.mm, volume_mm3: body.volume * 1e9 })
+            .collect(),
+    }
+}
+
+fn bore(role: &str, eye: &Eye) -> BoreReport {
+    let main = eye.bore.main();
+    BoreReport {
+        role: role.into(),
+        diameter_mm: eye.bore.diameter() * MM,
+        center_mm: point_mm(&eye.bore.center),
+        axis: eye.bore.axis.into(),
+        depth_mm: main.depth() * MM,
+        arc_deg: main.arc.to_degrees(),
+        sagitta_mm: main.sagitta * MM,
+        seats: eye
+            .bore
+            .seats
+            .iter()
+            .map(|seat| SeatReport { diameter_mm: 2.0 * seat.radius * MM, depth_mm: seat.depth() * MM })
+            .collect(),
+    }
+}
+
+fn print(parts: &Parts<'_>) -> PrintReport {
+    let build = &parts.model.print.build;
+    let angle = |axis: Vector3<f64>| libm::acos(build.dot(&axis).abs().min(1.0)).to_degrees();
+    let material = parts.prepared.scenario.material();
+    let strength = LayerStrength::of(&material, Lay::Wall);
+    let along = Vector3::x();
+    let used = strength.use_of(&(along * along.transpose()), build);
+    PrintReport {
+        build_direction: parts.prepared.rod.frame.direction_to_file(build).into(),
+        angle_to_rod_deg: angle(along),
+        angle_to_bores_deg: angle(Vector3::z()),
+        shank_knockdown: 1.0 / (used.utilisation * strength.in_plane()),
+    }
+}
+
+fn loads(parts: &Parts<'_>) -> LoadReport {
+    let PreparedRod { scenario, crank, cylinder, .. } = parts.prepared;
+    let top = scenario.duty.steps().iter().map(crate::engine::DutyStep::angular_speed_rad_s).fold(0.0, f64::max);
+    let mut pins = [[0.0_f64; 2]; 2];
+    for (step, &basis) in scenario.duty.steps().iter().zip(&parts.loading.basis_of_step) {
+        let basis = &parts.loading.bases[basis];
+        let speed = step.angular_speed_rad_s();
+        for angle in 0..basis.angles() {
+            // Toward the rod's end is a pull at either end.
+            let small = basis.small_end(angle, speed);
+            let big = basis.big_end(angle, speed);
+            for (pin, pull) in pins.iter_mut().zip([-small.along, big.along]) {
+                pin[0] = pin[0].max(pull);
+                pin[1] = pin[1].max(-pull);
+            }
+        }
+    }
+    let shank = parts.model.stations.iter().zip(&parts.assessment.stations);
+    let whip = shank
+        .filter(|(station, _)| station.region == Region::Shank)
+        .filter_map(|(_, stress)| stress.map(|s| s.bending_max))
+        .fold(0.0, f64::max);
+    LoadReport {
+        peak_pressure_bar: parts.peak_pressure / 1e5,
+        displacement_cm3: cylinder.displacement_m3() * 1e6,
+        piston_acceleration_max_m_s2: crank.at(crank.top_angle_rad(), top).piston_acceleration_m_s2.abs(),
+        mean_piston_speed_m_s: cylinder.mean_piston_speed_m_s(top),
+        small_end_pull_n: pins[0][0],
+        small_end_push_n: pins[0][1],
+        big_end_pull_n: pins[1][0],
+        big_end_push_n: pins[1][1],
+        whip_moment_max_n_mm: whip * MM,
+    }
+}
+
+fn eye(parts: &Parts<'_>, end: End) -> Option<EyeReport> {
+    let index = end as usize;
+    let model = parts.model.eyes[index]?;
+    let scenario = &parts.prepared.scenario;
+    let (role, clearance) = match end {
+        End::Small => ("small-end", scenario.fits.small_end),
+        End::Big => ("big-end", scenario.fits.big_end),
+    };
+    let mut pull = 0.0_f64;
+    let mut greatest = 0.0_f64;
+    for (step, &basis) in scenario.duty.steps().iter().zip(&parts.loading.basis_of_step) {
+        let basis = &parts.loading.bases[basis];
+        for angle in 0..basis.angles() {
+            let speed = step.angular_speed_rad_s();
+            let PinForce { along, across } = match end {
+                End::Small => basis.small_end(angle, speed),
+                End::Big => basis.big_end(angle, speed),
+            };
+            pull = pull.max(if end == End::Small { -along } else { along });
+            greatest = greatest.max(libm::hypot(along, across));
+        }
+    }
+    let fit = Fit { radial_clearance: clearance, modulus: scenario.material().in_plane_modulus() };
+    let factors = model.factors(EyeFamily::embedded(), Thrust::Pull, pull, fit);
+    let points = parts.model.eye_points[index].iter().zip(&parts.assessment.eyes[index]);
+    let worst = points.max_by(|a, b| a.1.1.total_cmp(&b.1.1));
+    Some(EyeReport {
+        role: role.into(),
+        ligament_mm: model.ligament * MM,
+        thickness_mm: model.thickness * MM,
+        width_ratio: model.width_ratio(),
+        radial_clearance_mm: clearance * MM,
+        peak_factor_pull: factors.bore.iter().copied().fold(0.0, f64::max),
+        hoop_stress_max_mpa: worst.map_or(0.0, |(_, extremes)| extremes.1 * MPA),
+        hoop_stress_angle_deg: worst.map_or(0.0, |(point, _)| EyeFamily::embedded().angles()[point.angle].to_degrees()),
+        pin_pressure_mpa: model.pin_pressure(greatest) * MPA,
+    })
+}
+
+fn stations(parts: &Parts<'_>) -> Vec<StationReport> {
+    parts
+        .model
+        .load_path()
+        .filter_map(|(index, station)| {
+            let stress = parts.assessment.stations[index]?;
+            let (least, most) = station.makeup.stiffness.principal();
+            Some(StationReport {
+                position_mm: station.section.position * MM,
+                area_mm2: station.section.properties.area * 1e6,
+                solid_area_mm2: station.makeup.solid_area * 1e6,
+                second_moment_min_mm4: least * 1e12,
+                second_moment_max_mm4: most * 1e12,
+                thinnest_wall_mm: station.ligament.map(|l| l.thickness * MM),
+                axial_force_max_n: stress.axial_max,
+                axial_force_min_n: stress.axial_min,
+                shear_force_max_n: stress.shear_max,
+                bending_moment_max_n_mm: stress.bending_max * MM,
+                stress_max_mpa: stress.stress_max * MPA,
+                stress_min_mpa: stress.stress_min * MPA,
+                utilisation: stress.utilisation,
+            })
+        })
+        .collect()
+}
+
+fn assumptions(prepared: &PreparedRod) -> Vec<Assumption> {
+    let rod = &prepared.rod;
+    let mut list = prepared.assumptions.clone();
+    for (name, value) in [
+        ("rod centre distance", rod.center_distance * MM),
+        ("small-end bore", rod.small_end.bore.diameter() * MM),
+        ("big-end bore", rod.big_end.bore.diameter() * MM),
+    ] {
+        list.push(Assumption::number(name, value, "mm", Origin::Mesh));
+    }
+    let mut card = prepared.scenario.card.clone();
+    visit_values(&mut card, |name, unit, value| {
+        let mut entry = Assumption::number(name, value.value, unit, value.source.into());
+        entry.reference.clone_from(&value.reference);
+        if entry.reference.is_none() {
+            entry.reference.clone_from(&value.note);
+        }
+        list.push(entry);
+    });
+    let retention = &prepared.scenario.card.temperature.retention;
+    let (strength, stiffness) = retention.at(prepared.scenario.temperature - 273.15);
+    for (name, value) in [("strength kept at the part's temperature", strength), ("stiffness kept", stiffness)] {
+        let mut entry = Assumption::number(name, value, "1", retention.source.into());
+        entry.reference.clone_from(&retention.reference);
+        list.push(entry);
+    }
+    list
+}
+
+fn notes(parts: &Parts<'_>) -> Vec<String> {
+    let PreparedRod { rod, scenario, .. } = parts.prepared;
+    let mut notes = Vec::new();
+    let mut say = |text: &str| notes.push(text.to_string());
+    say(
+        "Heat from the loads themselves, creep and slow rupture under lasting load are not in this estimate: the part \
+         temperature is taken as given.",
+    );
+    say(
+        "Eyes are taken as round rings of their thinnest wall with the stress factors of a plane contact study; fillets, \
+         pockets and blends beyond that are not seen.",
+    );
+    for (end, eye) in [("small", &rod.small_end), ("big", &rod.big_end)] {
+        if eye.half {
+            say(&format!(
+                "The {end} end is a half bore: its cap and bolts are not in the mesh, and the pull on them is not checked."
+            ));
+        }
+    }
+    if rod.overlapping {
+        say("Joints between touching shells (a bolted cap) are taken as solid: bolts and clamping are not checked.");
+    }
+    for (end, eye) in [("small", &parts.model.eyes[0]), ("big", &parts.model.eyes[1])] {
+        match eye {
+            None => say(&format!("The {end} eye could not be measured and was not assessed.")),
+            Some(eye) if !EyeFamily::embedded().covers(eye.width_ratio()) => {
+                say(&format!(
+                    "The {end} eye is {:.2} bore diameters wide, outside the contact study; its factors are those of the nearest width studied.",
+                    eye.width_ratio()
+                ));
+            }
+            Some(_) => {}
+        }
+    }
+    if scenario.material().softening_margin < 20.0 {
+        say("The part runs within 20 K of softening: strength there is little more than a guess.");
+    }
+    notes
+}

@@ -1,0 +1,327 @@
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use crate::job::Assumption;
+use crate::mesh::LengthUnit;
+use crate::verdict::Mode;
+
+/// The whole answer to one check.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Report {
+    /// Version of this form.
+    pub schema_version: String,
+    /// Version of the program that wrote it.
+    pub program_version: String,
+    /// Title of the job.
+    pub title: Option<String>,
+    /// The answer.
+    pub verdict: VerdictReport,
+    /// Life by share of parts failed.
+    pub life: LifeReport,
+    /// Every mode with its worst place, the least margin first.
+    pub modes: Vec<ModeReport>,
+    /// How well founded the verdict is.
+    pub founding: FoundingReport,
+    /// The mesh as read.
+    pub mesh: MeshReport,
+    /// The part as recognised.
+    pub part: PartReport,
+    /// How it is printed.
+    pub print: PrintReport,
+    /// What the engine does to it.
+    pub loads: LoadReport,
+    /// The eyes.
+    pub eyes: Vec<EyeReport>,
+    /// Cuts from the small-end centre to the big-end centre.
+    pub stations: Vec<StationReport>,
+    /// Stretches where the section has a wall thinner than can be printed sound.
+    pub thin_sections: Vec<ThinSectionReport>,
+    /// Everything the answer rests on.
+    pub assumptions: Vec<Assumption>,
+    /// Where the model is weak for this case.
+    pub notes: Vec<String>,
+    /// Read them.
+    pub cautions: Vec<String>,
+}
+
+/// The answer.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct VerdictReport {
+    /// Whether nine parts in ten reach the wanted life at the duty, by this estimate.
+    pub holds: bool,
+    /// Whether less than half of the margin's uncertainty rests on values recalled from memory. A verdict that holds
+    /// without it is a reason to test, not to trust.
+    pub well_founded: bool,
+    /// What gives way first.
+    pub governing_mode: Mode,
+    /// Where.
+    pub governing_place: String,
+    /// Factor by which all stress could grow before `holds` turns false.
+    pub margin: f64,
+    /// Running time that nine parts in ten reach, s; 0 where the first load breaks more than one in ten.
+    pub life_s: f64,
+    /// The same in turns of the crank.
+    pub life_revolutions: f64,
+    /// Whether the life is only a lower bound, because no printed plastic is tested for more cycles.
+    pub life_beyond_tests: bool,
+    /// Wanted running time, s.
+    pub wanted_life_s: f64,
+    /// Highest top speed of the duty for the wanted life, rpm; absent when no speed holds.
+    pub max_rpm: Option<f64>,
+    /// How to read `max_rpm`.
+    pub max_rpm_meaning: SpeedVerdict,
+    /// Top speed of the duty, rpm.
+    pub duty_rpm: f64,
+}
+
+/// What is known of the highest speed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum SpeedVerdict {
+    /// `max_rpm` is the highest speed for the wanted life.
+    Limit,
+    /// Speeds above `max_rpm` were not looked at; it still holds there.
+    AtLeast,
+    /// No speed holds: gas force or heat is too much already.
+    None,
+}
+
+/// Life by share of parts failed, at the duty.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct LifeReport {
+    /// Half the parts have failed, s.
+    pub b50_s: f64,
+    /// One in ten has failed, s.
+    pub b10_s: f64,
+    /// One in a hundred has failed, s.
+    pub b1_s: f64,
+}
+
+/// One way to fail.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct ModeReport {
+    /// Which.
+    pub mode: Mode,
+    /// Its worst place.
+    pub place: String,
+    /// Factor by which all stress could grow before one part in ten fails by it within the wanted life.
+    pub margin: f64,
+    /// Running time that nine parts in ten reach before failing by it, s; absent for modes that do not count time.
+    pub life_b10_s: Option<f64>,
+}
+
+/// How well founded the verdict is.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct FoundingReport {
+    /// Share of the margin's uncertainty that rests on values recalled from memory, 0 to 1.
+    pub memory_share: f64,
+    /// The margin is known to within this factor either way (one standard deviation, from the material card alone).
+    pub margin_factor: f64,
+    /// The value to measure first.
+    pub measure_first: Option<String>,
+    /// Material values that move the margin, the strongest first.
+    pub influences: Vec<InfluenceReport>,
+}
+
+/// What one material value does to the margin.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct InfluenceReport {
+    /// The value.
+    pub name: String,
+    /// Where it comes from.
+    pub source: crate::job::Origin,
+    /// Factor on the margin when the value falls by its standard uncertainty.
+    pub margin_factor: f64,
+}
+
+/// The mesh as read.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct MeshReport {
+    /// Facets in the file.
+    pub facet_count: usize,
+    /// Volume of the part, mm³; for overlapping shells, of their union.
+    pub volume_mm3: f64,
+    /// Mass as printed, g.
+    pub mass_g: f64,
+    /// Whether the surface is closed, after what `notes` lists.
+    pub closed: bool,
+    /// Unit the coordinates were read in.
+    pub unit: LengthUnit,
+    /// Extent along x, y and z of the file, mm.
+    pub size_mm: [f64; 3],
+    /// What was mended or is unusual.
+    pub notes: Vec<String>,
+}
+
+/// What kind of part.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum PartKind {
+    /// A connecting rod.
+    ConnectingRod,
+    /// A piston.
+    Piston,
+}
+
+/// The part as recognised.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct PartReport {
+    /// What it is.
+    pub kind: PartKind,
+    /// Its bores.
+    pub bores: Vec<BoreReport>,
+    /// Distance between the bore axes, mm.
+    pub center_distance_mm: f64,
+    /// Angle between the bore axes, degrees.
+    pub parallelism_deg: f64,
+    /// Bodies of the file that are not part of it.
+    pub left_out: Vec<LeftOutReport>,
+}
+
+/// A bore.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct BoreReport {
+    /// `small-end` or `big-end`.
+    pub role: String,
+    /// Diameter of the seat that carries the pin or bearing, mm.
+    pub diameter_mm: f64,
+    /// Middle of that seat on the axis, mm, coordinates of the file.
+    pub center_mm: [f64; 3],
+    /// Unit vector along the axis.
+    pub axis: [f64; 3],
+    /// Length of the seat, mm.
+    pub depth_mm: f64,
+    /// Angle of the circle that has a wall, degrees.
+    pub arc_deg: f64,
+    /// Greatest gap between the facets and the true circle, mm.
+    pub sagitta_mm: f64,
+    /// Coaxial surfaces, the longest first.
+    pub seats: Vec<SeatReport>,
+}
+
+/// One cylindrical surface of a bore.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct SeatReport {
+    /// Diameter, mm.
+    pub diameter_mm: f64,
+    /// Length, mm.
+    pub depth_mm: f64,
+}
+
+/// A body that was left out.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct LeftOutReport {
+    /// Its centroid, mm, coordinates of the file.
+    pub center_mm: [f64; 3],
+    /// Its volume, mm³.
+    pub volume_mm3: f64,
+}
+
+/// How the part is printed.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct PrintReport {
+    /// Unit vector in which layers stack, coordinates of the file.
+    pub build_direction: [f64; 3],
+    /// Angle between the build direction and the line of centres, degrees: 90 keeps the shank's load within layers.
+    pub angle_to_rod_deg: f64,
+    /// Angle between the build direction and the bore axes, degrees: 0 prints the bores round.
+    pub angle_to_bores_deg: f64,
+    /// Strength of the shank along the rod over the strength along the beads.
+    pub shank_knockdown: f64,
+}
+
+/// What the engine does to the rod over the whole duty.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct LoadReport {
+    /// Highest absolute cylinder pressure, bar.
+    pub peak_pressure_bar: f64,
+    /// Displacement, cm³.
+    pub displacement_cm3: f64,
+    /// Greatest piston acceleration, m/s².
+    pub piston_acceleration_max_m_s2: f64,
+    /// Mean piston speed at the top speed, m/s.
+    pub mean_piston_speed_m_s: f64,
+    /// Greatest pull of the piston pin on the rod, N.
+    pub small_end_pull_n: f64,
+    /// Greatest push of the piston pin on the rod, N.
+    pub small_end_push_n: f64,
+    /// Greatest pull of the crank pin, N.
+    pub big_end_pull_n: f64,
+    /// Greatest push of the crank pin, N.
+    pub big_end_push_n: f64,
+    /// Greatest bending moment in the shank, N mm: the whip.
+    pub whip_moment_max_n_mm: f64,
+}
+
+/// An eye.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct EyeReport {
+    /// `small-end` or `big-end`.
+    pub role: String,
+    /// Thinnest material beside or beyond the bore, mm.
+    pub ligament_mm: f64,
+    /// Mean thickness along the pin, mm.
+    pub thickness_mm: f64,
+    /// Outer width over bore diameter.
+    pub width_ratio: f64,
+    /// Radial clearance taken, mm.
+    pub radial_clearance_mm: f64,
+    /// Greatest hoop stress over net-section stress in the greatest pull.
+    pub peak_factor_pull: f64,
+    /// Greatest hoop stress, MPa.
+    pub hoop_stress_max_mpa: f64,
+    /// Its place in degrees from the rod's end.
+    pub hoop_stress_angle_deg: f64,
+    /// Greatest mean pressure of the pin, MPa.
+    pub pin_pressure_mpa: f64,
+}
+
+/// A cut along the load path.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct StationReport {
+    /// Distance from the small-end centre toward the big end, mm.
+    pub position_mm: f64,
+    /// Area of material, mm².
+    pub area_mm2: f64,
+    /// Of that, area printed solid, mm².
+    pub solid_area_mm2: f64,
+    /// Least second moment of area, the inside weighted by its stiffness, mm⁴.
+    pub second_moment_min_mm4: f64,
+    /// Greatest second moment, mm⁴.
+    pub second_moment_max_mm4: f64,
+    /// Thinnest wall in the cut, mm.
+    pub thinnest_wall_mm: Option<f64>,
+    /// Greatest axial force, tension positive, N.
+    pub axial_force_max_n: f64,
+    /// Least axial force, N.
+    pub axial_force_min_n: f64,
+    /// Greatest shear force, N.
+    pub shear_force_max_n: f64,
+    /// Greatest bending moment in the plane of the engine, N mm.
+    pub bending_moment_max_n_mm: f64,
+    /// Greatest stress along the rod, MPa.
+    pub stress_max_mpa: f64,
+    /// Least stress along the rod, MPa.
+    pub stress_min_mpa: f64,
+    /// Greatest stress over the mean strength in its direction.
+    pub utilisation: f64,
+}
+
+/// A stretch of the rod with a thin wall.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct ThinSectionReport {
+    /// Where, in words.
+    pub place: String,
+    /// Start of the stretch, mm from the small-end centre.
+    pub from_mm: f64,
+    /// End of the stretch, mm.
+    pub to_mm: f64,
+    /// Thinnest wall, mm.
+    pub least_thickness_mm: f64,
+    /// Middle of it, mm, coordinates of the file.
+    pub center_mm: [f64; 3],
+    /// The limit it falls below, mm.
+    pub limit_mm: f64,
+    /// Why that is too thin.
+    pub reason: String,
+}

@@ -1,0 +1,18 @@
+//! The answer, as plain data for every output: text, JSON, a host application.
+//!
+//! Units are in the field names: mm, MPa, N, °C, rpm. The JSON Schema of [`Report`] is derived from these types.
+
+mod build;
+mod cautions;
+mod data;
+mod schema;
+mod thin;
+
+pub use build::{Parts, build};
+pub use cautions::CAUTIONS;
+pub use data::{
+    BoreReport, EyeReport, FoundingReport, InfluenceReport, LeftOutReport, LifeReport, LoadReport, MeshReport,
+    ModeReport, PartKind, PartReport, PrintReport, Report, SeatReport, SpeedVerdict, StationReport, ThinSectionReport,
+    VerdictReport,
+};
+pub use schema::{SCHEMA_VERSION, json_schema};

@@ -1,0 +1,46 @@
+use nalgebra::Point3;
+
+use super::data::ThinSectionReport;
+use crate::part::Rod;
+use crate::verdict::{Region, RodModel, RodPlace};
+
+/// Stretches of neighbouring stations whose thinnest wall is below two bead widths.
+pub(super) fn thin_sections(rod: &Rod, model: &RodModel) -> Vec<ThinSectionReport> {
+    let limit = 2.0 * model.print.bead_width;
+    let mut stretches: Vec<Vec<(usize, f64)>> = Vec::new();
+    let mut previous = None;
+    for (index, station) in model.load_path() {
+        let thin = station.ligament.map(|l| l.thickness).filter(|&thickness| thickness < limit);
+        if let Some(thickness) = thin {
+            match stretches.last_mut() {
+                Some(stretch) if previous == index.checked_sub(1) => stretch.push((index, thickness)),
+                _ => stretches.push(vec![(index, thickness)]),
+            }
+            previous = Some(index);
+        }
+    }
+    stretches.iter().filter_map(|stretch| described(rod, model, stretch, limit)).collect()
+}
+
+fn described(rod: &Rod, model: &RodModel, stretch: &[(usize, f64)], limit: f64) -> Option<ThinSectionReport> {
+    let &(worst, thickness) = stretch.iter().min_by(|a, b| a.1.total_cmp(&b.1))?;
+    let station = &model.stations[worst];
+    let ligament = station.ligament?;
+    let position = station.section.position;
+    let center = rod.frame.to_file(&Point3::new(position, ligament.center.x, ligament.center.y));
+    let at = |index: usize| model.stations[index].section.position * 1e3;
+    let place = match station.region {
+        Region::Shank => RodPlace::ShankAt { position }.to_string(),
+        Region::SmallEnd => format!("small-end eye, {:.1} mm from its centre", position * 1e3),
+        Region::BigEnd => format!("big-end eye, {:.1} mm from small-end centre", position * 1e3),
+    };
+    Some(ThinSectionReport {
+        place,
+        from_mm: at(stretch.first()?.0),
+        to_mm: at(stretch.last()?.0),
+        least_thickness_mm: thickness * 1e3,
+        center_mm: [center.x * 1e3, center.y * 1e3, center.z * 1e3],
+        limit_mm: limit * 1e3,
+        reason: "thinner than two beads: one bead or a gap, not a sound wall".into(),
+    })
+}

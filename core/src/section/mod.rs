@@ -1,0 +1,19 @@
+//! Cuts of the part square to its load path.
+//!
+//! A **station** is a plane at one position along the line of centres, its **section** the material cut there.
+//! Plane coordinates are `y` and `z` of the part's frame. A **slab** is the material between neighbouring planes.
+
+mod cut;
+mod ligament;
+mod moments;
+mod placement;
+mod properties;
+mod slabs;
+
+pub use cut::{Section, sections};
+pub(crate) use ligament::without_straight_corners;
+pub use ligament::{Ligament, narrowest};
+pub use moments::VolumeMoments;
+pub use placement::planes;
+pub use properties::{AreaProperties, Loop};
+pub use slabs::{slab_moments, slab_moments_from_sections};

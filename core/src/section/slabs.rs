@@ -1,0 +1,103 @@
+use nalgebra::Point3;
+
+use super::cut::{Section, slab_numbers};
+use super::moments::VolumeMoments;
+use crate::mesh::Mesh;
+use crate::threads::map_blocks;
+
+/// Exact volume integrals of the material below the first plane, between neighbouring planes, and beyond the last.
+///
+/// Returns `planes.len() + 1` slabs. The shells of the mesh must not overlap.
+pub fn slab_moments(mesh: &Mesh, planes: &[f64]) -> Vec<VolumeMoments> {
+    let numbers = slab_numbers(mesh, planes);
+    let partial = map_blocks(mesh.facets().len(), 32_768, |range| {
+        let mut slabs = vec![VolumeMoments::default(); planes.len() + 1];
+        for facet in range {
+            let corners = mesh.corners(facet);
+            let inside = mesh.facets()[facet].map(|id| numbers[id as usize] as usize);
+            let low = inside.into_iter().min().unwrap_or(0);
+            let high = inside.into_iter().max().unwrap_or(0);
+            if low == high {
+                slabs[low].add_triangle(corners);
+            } else {
+                clipped(corners, planes, low, high, &mut slabs);
+            }
+        }
+        slabs
+    });
+    let mut total = vec![VolumeMoments::default(); planes.len() + 1];
+    for block in partial {
+        for (sum, part) in total.iter_mut().zip(block) {
+            *sum = sum.plus(&part, 1.0);
+        }
+    }
+    total
+}
+
+/// Divides a triangle among the slabs `low..=high`.
+fn clipped(corners: [Point3<f64>; 3], planes: &[f64], low: usize, high: usize, slabs: &mut [VolumeMoments]) {
+    let mut rest: Vec<Point3<f64>> = corners.to_vec();
+    for slab in low..high {
+        let (below, above) = split(&rest, planes[slab]);
+        add_fan(&below, &mut slabs[slab]);
+        rest = above;
+    }
+    add_fan(&rest, &mut slabs[high]);
+}
+
+fn add_fan(polygon: &[Point3<f64>], slab: &mut VolumeMoments) {
+    for k in 1..polygon.len().saturating_sub(1) {
+        slab.add_triangle([polygon[0], polygon[k], polygon[k + 1]]);
+    }
+}
+
+/// The parts of a convex polygon below and above `x = plane`.
+fn split(polygon: &[Point3<f64>], plane: f64) -> (Vec<Point3<f64>>, Vec<Point3<f64>>) {
+    let (mut below, mut above) = (Vec::with_capacity(5), Vec::with_capacity(5));
+    for (k, &from) in polygon.iter().enumerate() {
+        let to = polygon[(k + 1) % polygon.len()];
+        if from.x < plane {
+            below.push(from);
+        } else {
+            above.push(from);
+        }
+        if (from.x < plane) != (to.x < plane) {
+            let share = (plane - from.x) / (to.x - from.x);
+            let mut crossing = from + (to - from) * share;
+            crossing.x = plane;
+            below.push(crossing);
+            above.push(crossing);
+        }
+    }
+    (below, above)
+}
+
+/// The same integrals from the sections alone, for bodies of overlapping shells, where the surface counts volume twice.
+///
+/// Sections are taken as linear between planes; the material beyond the first and last plane is taken as a slab that
+/// ends at `low` and `high` with no area there.
+pub fn slab_moments_from_sections(sections: &[Section], low: f64, high: f64) -> Vec<VolumeMoments> {
+    let density: Vec<(f64, VolumeMoments)> = core::iter::once((low, VolumeMoments::default()))
+        .chain(sections.iter().map(|s| (s.position, per_length(s))))
+        .chain(core::iter::once((high, VolumeMoments::default())))
+        .collect();
+    density
+        .windows(2)
+        .map(|pair| {
+            let half = (pair[1].0 - pair[0].0).max(0.0) / 2.0;
+            VolumeMoments::default().plus(&pair[0].1, half).plus(&pair[1].1, half)
+        })
+        .collect()
+}
+
+fn per_length(section: &Section) -> VolumeMoments {
+    let p = &section.properties;
+    let (x, y, z) = (section.position, p.centroid.x, p.centroid.y);
+    VolumeMoments {
+        volume: p.area,
+        first: [p.area * x, p.area * y, p.area * z],
+        polar: p.area * (x * x + y * y) + p.second_moment_z,
+        xz: p.area * x * z,
+        yz: p.product_moment + p.area * y * z,
+    }
+}

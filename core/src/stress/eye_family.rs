@@ -1,0 +1,125 @@
+use std::sync::OnceLock;
+
+use serde::Deserialize;
+
+/// Which way a pin pushes in its bore.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Thrust {
+    /// Away from the shank: the rod is pulled.
+    Pull,
+    /// Toward the shank: the rod is pushed.
+    Push,
+}
+
+/// Angles round an eye in the table, every ten degrees from the rod's end to the shank.
+pub const EYE_ANGLES: usize = 19;
+
+/// Hoop stress over net-section stress at each of the table's angles.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct EyeFactors {
+    /// At the bore.
+    pub bore: [f64; EYE_ANGLES],
+    /// On the outer surface.
+    pub outer: [f64; EYE_ANGLES],
+}
+
+/// Hoop stress round an eye for many widths and loads, from a finite-element contact study.
+///
+/// Plane stress, rigid pin, one-sided frictionless contact with clearance, shank 0.7 of the eye's width; the study, its
+/// checks and its limits are in `tests/reference/eye_contact`. Between the nodes of the table factors are linear in the
+/// width ratio and in the load coordinate.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EyeFamily {
+    angles: [f64; EYE_ANGLES],
+    width_ratios: Vec<f64>,
+    load_coordinates: Vec<f64>,
+    /// `[thrust][width][load]`.
+    factors: [Vec<Vec<EyeFactors>>; 2],
+}
+
+/// The parts of the table file that are read.
+#[derive(Deserialize)]
+struct Table {
+    width_ratio: Vec<f64>,
+    load_coordinate: Vec<f64>,
+    angle_deg: [f64; EYE_ANGLES],
+    bore_hoop: [Vec<Vec<[f64; EYE_ANGLES]>>; 2],
+    outer_hoop: [Vec<Vec<[f64; EYE_ANGLES]>>; 2],
+    peak: [Vec<Vec<f64>>; 2],
+}
+
+impl EyeFamily {
+    /// The table that comes with the program.
+    ///
+    /// # Panics
+    /// Never on input: the table is part of the program and read by its tests.
+    #[allow(clippy::expect_used)]
+    pub fn embedded() -> &'static Self {
+        static FAMILY: OnceLock<EyeFamily> = OnceLock::new();
+        FAMILY.get_or_init(|| {
+            let table: Table = serde_json::from_str(include_str!("eye_family.json")).expect("the embedded table reads");
+            table.into()
+        })
+    }
+
+    /// Angles from the rod's end, rad.
+    pub fn angles(&self) -> &[f64; EYE_ANGLES] {
+        &self.angles
+    }
+
+    /// Whether a width over bore diameter was studied.
+    pub fn covers(&self, width_ratio: f64) -> bool {
+        let (first, last) = (self.width_ratios.first(), self.width_ratios.last());
+        first.is_some_and(|&low| low <= width_ratio) && last.is_some_and(|&high| width_ratio <= high)
+    }
+
+    /// Factors at a width over bore diameter and a looseness `E c t / P` of the pin: modulus, radial clearance and
+    /// thickness over pin force; 0 for a close fit.
+    ///
+    /// Widths outside the study take the nearest one in it.
+    pub fn factors(&self, thrust: Thrust, width_ratio: f64, looseness: f64) -> EyeFactors {
+        let (width, width_share) = bracket(&self.width_ratios, width_ratio);
+        let (load, load_share) = bracket(&self.load_coordinates, 1.0 / (1.0 + looseness.max(0.0).sqrt()));
+        let set = &self.factors[thrust as usize];
+        let near = set[width][load].toward(&set[width + 1][load], width_share);
+        let far = set[width][load + 1].toward(&set[width + 1][load + 1], width_share);
+        near.toward(&far, load_share)
+    }
+}
+
+impl EyeFactors {
+    fn toward(&self, other: &Self, share: f64) -> Self {
+        let between = |a: &[f64; EYE_ANGLES], b: &[f64; EYE_ANGLES]| {
+            core::array::from_fn(|angle| a[angle] + share * (b[angle] - a[angle]))
+        };
+        Self { bore: between(&self.bore, &other.bore), outer: between(&self.outer, &other.outer) }
+    }
+}
+
+impl From<Table> for EyeFamily {
+    fn from(table: Table) -> Self {
+        let factors = core::array::from_fn(|thrust| {
+            let (bore, outer, peak) = (&table.bore_hoop[thrust], &table.outer_hoop[thrust], &table.peak[thrust]);
+            let at = |width: usize, load: usize| {
+                let bore = bore[width][load];
+                // The greatest stress may lie between two angles of the table; the curve is raised to reach it.
+                let tabulated = bore.iter().copied().fold(0.0, f64::max);
+                let raise = if tabulated > 0.0 { (peak[width][load] / tabulated).max(1.0) } else { 1.0 };
+                EyeFactors { bore: bore.map(|f| if f > 0.0 { f * raise } else { f }), outer: outer[width][load] }
+            };
+            (0..bore.len()).map(|width| (0..bore[width].len()).map(|load| at(width, load)).collect()).collect()
+        });
+        Self {
+            angles: table.angle_deg.map(f64::to_radians),
+            width_ratios: table.width_ratio,
+            load_coordinates: table.load_coordinate,
+            factors,
+        }
+    }
+}
+
+/// Node below a value on a rising axis, and how far the value lies toward the next; the ends hold beyond the axis.
+fn bracket(axis: &[f64], value: f64) -> (usize, f64) {
+    let below = axis.partition_point(|&node| node <= value).clamp(1, axis.len() - 1) - 1;
+    (below, ((value - axis[below]) / (axis[below + 1] - axis[below])).clamp(0.0, 1.0))
+}

@@ -1,0 +1,25 @@
+//! Work shared between threads where the host has them, with results in a fixed order either way.
+
+/// Calls `work` for `0..count` and collects the results in that order.
+pub(crate) fn map_in_order<T: Send>(count: usize, work: impl Fn(usize) -> T + Sync + Send) -> Vec<T> {
+    #[cfg(feature = "threads")]
+    {
+        use rayon::prelude::*;
+        (0..count).into_par_iter().map(work).collect()
+    }
+    #[cfg(not(feature = "threads"))]
+    {
+        (0..count).map(work).collect()
+    }
+}
+
+/// Splits `0..count` into blocks of `block`, calls `work` for each and collects the results in that order.
+///
+/// The blocks do not depend on the number of threads, so that sums over them come out the same on every machine.
+pub(crate) fn map_blocks<T: Send>(
+    count: usize,
+    block: usize,
+    work: impl Fn(core::ops::Range<usize>) -> T + Sync + Send,
+) -> Vec<T> {
+    map_in_order(count.div_ceil(block), |b| work(b * block..((b + 1) * block).min(count)))
+}

@@ -1,0 +1,83 @@
+use super::assess::{Loading, Setting, all_pieces, joined};
+use super::model::RodModel;
+use crate::job::{Origin, Scenario};
+use crate::material::{Card, Source, visit_values};
+
+/// What one value of the material card does to the margin.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Influence {
+    /// Name of the value.
+    pub name: &'static str,
+    /// Where it comes from.
+    pub source: Source,
+    /// Change of the natural logarithm of the margin when the value falls by its standard uncertainty.
+    pub change: f64,
+}
+
+/// How well founded a verdict is.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Founding {
+    /// Values that move the margin, the strongest first.
+    pub influences: Vec<Influence>,
+    /// Share of the margin's variance that rests on values recalled from memory, 0 to 1.
+    pub memory_share: f64,
+    /// Standard deviation of the natural logarithm of the margin from all card values together.
+    pub deviation: f64,
+}
+
+impl Founding {
+    /// The value to measure first: the strongest that is not already from coupons.
+    pub fn measure_first(&self) -> Option<&Influence> {
+        self.influences.iter().find(|influence| influence.source != Source::Coupon)
+    }
+}
+
+/// Lowers each value of the material card by its uncertainty and looks at the margin of what governs.
+pub fn founding(model: &RodModel, loading: &Loading, scenario: &Scenario) -> Founding {
+    let margin_of = |card: &Card, pieces: &[super::assess::Piece]| {
+        let material = card.at(scenario.temperature, scenario.moisture);
+        let (assessment, at) = joined(&Setting::new(model, loading, scenario, material, 1.0), pieces);
+        (assessment.governing().margin.max(1e-9), at)
+    };
+    let (margin, pieces) = margin_of(&scenario.card, &all_pieces(model));
+    let mut pieces = pieces;
+    pieces.sort_unstable();
+    pieces.dedup();
+    let mut influences = Vec::new();
+    let mut card = scenario.card.clone();
+    let mut values = Vec::new();
+    visit_values(&mut card, |name, _, value| values.push((name, value.source, value.relative_spread())));
+    for (index, &(name, source, spread)) in values.iter().enumerate() {
+        let mut lowered = scenario.card.clone();
+        let mut number = 0;
+        visit_values(&mut lowered, |_, _, value| {
+            if number == index {
+                value.value *= 1.0 - spread.min(0.9);
+            }
+            number += 1;
+        });
+        push(&mut influences, name, source, margin_of(&lowered, &pieces).0 / margin);
+    }
+    let retention = &scenario.card.temperature.retention;
+    let mut lowered = scenario.card.clone();
+    let spread = retention.spread.unwrap_or_else(|| retention.source.usual_spread());
+    for point in &mut lowered.temperature.retention.points {
+        point.strength *= 1.0 - spread;
+        point.stiffness *= 1.0 - spread;
+    }
+    push(&mut influences, "strength kept at temperature", retention.source, margin_of(&lowered, &pieces).0 / margin);
+    influences.sort_by(|a, b| b.change.abs().total_cmp(&a.change.abs()).then(a.name.cmp(b.name)));
+    let square = |of: &dyn Fn(&Influence) -> bool| -> f64 {
+        influences.iter().filter(|i| of(i)).map(|i| i.change * i.change).sum()
+    };
+    let whole = square(&|_| true);
+    let memory = square(&|i| Origin::from(i.source) == Origin::Memory);
+    Founding { memory_share: if whole > 0.0 { memory / whole } else { 0.0 }, deviation: whole.sqrt(), influences }
+}
+
+fn push(influences: &mut Vec<Influence>, name: &'static str, source: Source, ratio: f64) {
+    let change = libm::log(ratio.max(1e-9));
+    if change.abs() > 1e-6 {
+        influences.push(Influence { name, source, change });
+    }
+}

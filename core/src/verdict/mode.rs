@@ -1,0 +1,40 @@
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// The ways a rod can fail that are checked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Mode {
+    /// The plastic is above its softening temperature.
+    Softening,
+    /// Repeated load parts the layers.
+    FatigueAcrossLayers,
+    /// Repeated load cracks the beads.
+    FatigueInLayerPlane,
+    /// One load parts the layers.
+    OverloadAcrossLayers,
+    /// One load tears the beads.
+    OverloadInLayerPlane,
+    /// One push crushes the plastic.
+    Crushing,
+    /// The shank bends out under a push.
+    Buckling,
+    /// The pin presses its bore oval.
+    BearingPressure,
+}
+
+impl Mode {
+    /// What happens, in the words of a report.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Softening => "softening",
+            Self::FatigueAcrossLayers => "fatigue, layers part",
+            Self::FatigueInLayerPlane => "fatigue, beads crack",
+            Self::OverloadAcrossLayers => "overload, layers part",
+            Self::OverloadInLayerPlane => "overload, beads tear",
+            Self::Crushing => "crushing",
+            Self::Buckling => "buckling",
+            Self::BearingPressure => "pin pressure",
+        }
+    }
+}

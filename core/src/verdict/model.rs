@@ -1,0 +1,185 @@
+use nalgebra::{Point3, Vector2, Vector3};
+
+use super::place::{End, RodPlace};
+use crate::job::Scenario;
+use crate::load::RodMass;
+use crate::material::Lay;
+use crate::part::{Eye, Rod};
+use crate::print::{Makeup, PrintSettings, makeup};
+use crate::section::{Ligament, Section, narrowest, planes, sections, slab_moments, slab_moments_from_sections};
+use crate::stress::{EyeModel, Fibre, extreme_fibres, web_shear_factor};
+use crate::threads::map_in_order;
+
+/// Which part of a rod a station cuts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Region {
+    /// Through the small-end bore or beyond it.
+    SmallEnd,
+    /// Between the bores.
+    Shank,
+    /// Through the big-end bore or beyond it.
+    BigEnd,
+}
+
+/// A cut of the rod as printed.
+#[derive(Debug, Clone)]
+pub struct Station {
+    /// The cut.
+    pub section: Section,
+    /// What the print makes of it.
+    pub makeup: Makeup,
+    /// Its thinnest place.
+    pub ligament: Option<Ligament>,
+    /// Where along the rod.
+    pub region: Region,
+    /// Its outermost corners; empty in the eyes, where a bar's bending does not hold.
+    pub fibres: Vec<Fibre>,
+    /// Greatest over mean shear stress.
+    pub shear_factor: f64,
+}
+
+/// A point round an eye.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct EyePoint {
+    /// Index of the angle in the table of the contact study.
+    pub angle: usize,
+    /// On the outer surface instead of the bore.
+    pub outside: bool,
+    /// Unit vector of the hoop direction.
+    pub hoop: Vector3<f64>,
+    /// Lay of the beads there.
+    pub lay: Lay,
+    /// Place in words.
+    pub place: RodPlace,
+    /// Position in the frame, m.
+    pub point: Point3<f64>,
+}
+
+/// What mesh and print settings fix of a rod.
+#[derive(Debug, Clone)]
+pub struct RodModel {
+    /// All cuts from end to end, in order.
+    pub stations: Vec<Station>,
+    /// Mass along the rod.
+    pub mass: RodMass,
+    /// Small end and big end; `None` where the ring could not be measured.
+    pub eyes: [Option<EyeModel>; 2],
+    /// Hot spots round each eye.
+    pub eye_points: [Vec<EyePoint>; 2],
+    /// Print settings in the rod's frame.
+    pub print: PrintSettings,
+    /// Centre distance, m.
+    pub length: f64,
+    /// Volume of the part, voids and infill counted as the mesh has them, m³.
+    pub volume: f64,
+}
+
+impl RodModel {
+    /// Cuts and measures a rod.
+    ///
+    /// `print.build` is in the frame of the rod. Mass takes the density of the solid plastic, kg/m³. `angles` are those
+    /// of the contact study, rad from the rod's end.
+    pub fn new(rod: &Rod, scenario: &Scenario, print: PrintSettings, density: f64, angles: &[f64]) -> Self {
+        let (low, high) = rod.mesh.bounds();
+        let length = rod.center_distance;
+        let mut positions = planes(&rod.mesh, low.x, high.x, scenario.stations.saturating_sub(2), rod.overlapping);
+        positions.extend([0.0, length]);
+        positions.sort_by(f64::total_cmp);
+        positions.dedup();
+        let cuts = sections(&rod.mesh, &positions, rod.overlapping);
+        let slabs = if rod.overlapping {
+            slab_moments_from_sections(&cuts, low.x, high.x)
+        } else {
+            slab_moments(&rod.mesh, &positions)
+        };
+        let shank = (rod.small_end.radius(), length - rod.big_end.radius());
+        let stations = map_in_order(cuts.len(), |i| station(cuts[i].clone(), &print, shank));
+        let relative: Vec<f64> = stations.iter().map(|s| s.makeup.relative_density(&print)).collect();
+        let densities: Vec<f64> = (0..slabs.len())
+            .map(|slab| {
+                let before = slab.checked_sub(1).and_then(|i| relative.get(i));
+                let after = relative.get(slab);
+                let known = [before, after].into_iter().flatten();
+                let count = known.clone().count().max(1) as f64;
+                density * known.sum::<f64>() / count
+            })
+            .collect();
+        let centers = stations.iter().map(|s| [s.makeup.stiffness.centroid.x, s.makeup.stiffness.centroid.y]).collect();
+        let mass = RodMass::new(&slabs, &densities, positions, centers, length, rod.big_end.center.z);
+        let eye = |eye: &Eye, beyond: f64| {
+            let at = stations.iter().find(|s| s.section.position == eye.center.x)?;
+            EyeModel::measured(&at.section, eye.center.y, eye.radius(), eye.depth(), beyond - eye.radius(), eye.half)
+        };
+        let eyes = [eye(&rod.small_end, -low.x), eye(&rod.big_end, high.x - length)];
+        let points = |end: End, eye: &Eye, model: &Option<EyeModel>| {
+            model.map_or_else(Vec::new, |model| eye_points(end, eye, &model, &print, angles))
+        };
+        let eye_points = [points(End::Small, &rod.small_end, &eyes[0]), points(End::Big, &rod.big_end, &eyes[1])];
+        let volume = slabs.iter().map(|slab| slab.volume).sum();
+        Self { stations, mass, eyes, eye_points, print, length, volume }
+    }
+
+    /// Stations between the bore centres.
+    pub fn load_path(&self) -> impl Iterator<Item = (usize, &Station)> {
+        let length = self.length;
+        self.stations.iter().enumerate().filter(move |(_, s)| (0.0..=length).contains(&s.section.position))
+    }
+}
+
+fn station(section: Section, print: &PrintSettings, shank: (f64, f64)) -> Station {
+    let makeup = makeup(&section, print);
+    let region = if section.position <= shank.0 {
+        Region::SmallEnd
+    } else if section.position < shank.1 {
+        Region::Shank
+    } else {
+        Region::BigEnd
+    };
+    let (fibres, shear_factor) = if region == Region::Shank && makeup.stiffness.area > 0.0 {
+        (extreme_fibres(&section.loops, &makeup.stiffness), web_shear_factor(&section.loops, &section.properties))
+    } else {
+        (Vec::new(), 1.5)
+    };
+    Station { ligament: narrowest(&section.loops), makeup, region, fibres, shear_factor, section }
+}
+
+fn eye_points(end: End, eye: &Eye, model: &EyeModel, print: &PrintSettings, angles: &[f64]) -> Vec<EyePoint> {
+    // Angles count from the rod's end: toward -x at the small end, +x at the big end.
+    let outward = if end == End::Small { -1.0 } else { 1.0 };
+    let mut points = Vec::new();
+    for side in [1.0, -1.0] {
+        for (index, &angle) in angles.iter().enumerate() {
+            let (sine, cosine) = (libm::sin(angle), libm::cos(angle));
+            // On the axis of the rod both sides are one point.
+            if side < 0.0 && sine.abs() < 1e-9 {
+                continue;
+            }
+            // A half bore without its cap has no outer half.
+            if eye.half && cosine > 1e-9 {
+                continue;
+            }
+            let radial = Vector2::new(outward * cosine, side * sine);
+            let hoop = Vector3::new(-radial.y, radial.x, 0.0);
+            let normal = Vector3::new(radial.x, radial.y, 0.0);
+            let lay = lay_under(&normal, print);
+            for outside in [false, true] {
+                let radius = if outside { model.radius + model.ligament } else { model.radius };
+                points.push(EyePoint {
+                    angle: index,
+                    outside,
+                    hoop,
+                    lay,
+                    place: RodPlace::Eye { end, angle, outside },
+                    point: eye.center + normal * radius,
+                });
+            }
+        }
+    }
+    points
+}
+
+/// Under an upright surface lie walls, under a level one the crossing lines of a skin.
+fn lay_under(normal: &Vector3<f64>, print: &PrintSettings) -> Lay {
+    let up = normal.dot(&print.build).abs();
+    if print.walls > 0 && up < core::f64::consts::FRAC_1_SQRT_2 { Lay::Wall } else { Lay::Lines }
+}

@@ -1,0 +1,63 @@
+use core::fmt;
+
+/// Which eye.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum End {
+    /// The piston pin's.
+    Small,
+    /// The crank pin's.
+    Big,
+}
+
+impl End {
+    /// Name in words.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Small => "small-end eye",
+            Self::Big => "big-end eye",
+        }
+    }
+}
+
+/// A place on a rod, in the words of the trade.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum RodPlace {
+    /// The whole part.
+    Whole,
+    /// The whole shank.
+    Shank,
+    /// At a distance from the small-end centre, m.
+    ShankAt {
+        /// Distance along the line of centres, m.
+        position: f64,
+    },
+    /// The bore of an eye.
+    Bore {
+        /// Which eye.
+        end: End,
+    },
+    /// Round an eye.
+    Eye {
+        /// Which eye.
+        end: End,
+        /// Angle from the outer end of the rod, rad.
+        angle: f64,
+        /// On the outer surface instead of the bore.
+        outside: bool,
+    },
+}
+
+impl fmt::Display for RodPlace {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Whole => write!(out, "whole part"),
+            Self::Shank => write!(out, "shank"),
+            Self::ShankAt { position } => write!(out, "shank, {:.1} mm from small-end centre", position * 1e3),
+            Self::Bore { end } => write!(out, "{} bore", end.words()),
+            Self::Eye { end, angle, outside } => {
+                let surface = if *outside { "outside" } else { "bore" };
+                write!(out, "{}, {surface}, {:.0}° from the rod's end", end.words(), angle.to_degrees())
+            }
+        }
+    }
+}

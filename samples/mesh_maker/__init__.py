@@ -1,0 +1,1 @@
+"""Builds the sample and test meshes of layload. Lengths in millimetres."""

@@ -1,0 +1,61 @@
+//! The list of running steps.
+
+use approx::assert_relative_eq;
+use layload_core::engine::{Duty, DutyError, DutyStep};
+
+use super::Tested;
+
+fn step(rpm: f64, throttle: f64, seconds: f64) -> DutyStep {
+    DutyStep { rpm, throttle, seconds }
+}
+
+#[test]
+fn sums() -> Tested {
+    let duty = Duty::new(vec![step(3000.0, 0.2, 60.0), step(9000.0, 1.0, 20.0)])?;
+    assert_relative_eq!(duty.total_s(), 80.0);
+    assert_relative_eq!(duty.revolutions(), 3000.0 + 3000.0);
+    assert_relative_eq!(duty.highest_rpm(), 9000.0);
+    assert_relative_eq!(duty.steps()[0].angular_speed_rad_s(), 314.159_265_358_979_3, max_relative = 1e-15);
+    Ok(())
+}
+
+#[test]
+fn speed_factor_changes_speed_only() -> Tested {
+    let duty = Duty::new(vec![step(3000.0, 0.2, 60.0), step(9000.0, 1.0, 20.0)])?;
+    let faster = duty.at_speed_factor(1.5)?;
+    assert_eq!(faster.steps(), [step(4500.0, 0.2, 60.0), step(13_500.0, 1.0, 20.0)]);
+    for bad in [0.0, -1.0, f64::NAN, f64::INFINITY, 1e9] {
+        assert!(matches!(duty.at_speed_factor(bad), Err(DutyError::Speed { number: 1, .. })));
+    }
+    Ok(())
+}
+
+#[test]
+fn each_step_is_checked_and_named() {
+    let good = step(3000.0, 0.5, 10.0);
+    assert_eq!(Duty::new(Vec::new()), Err(DutyError::Empty));
+    for rpm in [0.0, -1.0, f64::NAN, f64::INFINITY] {
+        let got = Duty::new(vec![good, DutyStep { rpm, ..good }]);
+        assert!(matches!(got, Err(DutyError::Speed { number: 2, .. })), "{got:?}");
+    }
+    for throttle in [-0.1, 1.1, f64::NAN] {
+        let got = Duty::new(vec![good, DutyStep { throttle, ..good }]);
+        assert!(matches!(got, Err(DutyError::Throttle { number: 2, .. })), "{got:?}");
+    }
+    for seconds in [0.0, -1.0, f64::NAN, f64::INFINITY] {
+        let got = Duty::new(vec![good, DutyStep { seconds, ..good }]);
+        assert!(matches!(got, Err(DutyError::Time { number: 2, .. })), "{got:?}");
+    }
+    assert!(matches!(Duty::new(vec![good; 100_001]), Err(DutyError::TooMany { count: 100_001, .. })));
+}
+
+#[test]
+fn reading_checks_too() -> Tested {
+    let duty: Duty = serde_json::from_str(r#"[{"rpm":3000,"throttle":0.5,"seconds":10}]"#)?;
+    assert_eq!(duty, Duty::new(vec![step(3000.0, 0.5, 10.0)])?);
+    let error = serde_json::from_str::<Duty>(r#"[{"rpm":3000,"throttle":2,"seconds":10}]"#);
+    assert!(error.is_err_and(|e| e.to_string().contains("throttle must lie within 0 and 1")));
+    assert!(serde_json::from_str::<Duty>(r#"[{"rpm":3000,"throttle":1,"seconds":10,"gear":3}]"#).is_err());
+    assert!(serde_json::from_str::<Duty>("[]").is_err());
+    Ok(())
+}

@@ -1,0 +1,3 @@
+mod cards;
+mod off_axis;
+mod temperature;

@@ -1,0 +1,58 @@
+//! C9: a bar pulled at an angle to its layers.
+
+use approx::assert_relative_eq;
+use layload_core::material::{Lay, LayerStrength, MoistureState, library};
+use nalgebra::Vector3;
+
+/// Tsai-Hill off-axis strength, `1/s² = c⁴/X² + (1/S² - 1/X²) c² s² + s⁴/Y²` (Azzi & Tsai 1965). Both sides are closed
+/// forms, so only rounding separates them: 1e-9.
+#[test]
+fn follows_the_closed_form_at_every_angle() {
+    for name in library::names() {
+        let card = library::card(name).expect("embedded card");
+        let state = card.at(293.15, MoistureState::Dry);
+        let strength = LayerStrength::of(&state, Lay::Wall);
+        let (x, y, s) = (state.bead_strength, state.layer_strength, state.layer_shear_strength);
+        for degrees in 0..=90 {
+            let angle = f64::from(degrees).to_radians();
+            // The layers lean by `angle` against the pull.
+            let (cosine, sine) = (libm::cos(angle), libm::sin(angle));
+            let build = Vector3::new(sine, 0.0, cosine);
+            let pull = Vector3::x() * Vector3::x().transpose() * 1e6;
+            let used = strength.use_of(&pull, &build).utilisation;
+            let (c2, s2) = (cosine * cosine, sine * sine);
+            let expected = c2 * c2 / (x * x) + (1.0 / (s * s) - 1.0 / (x * x)) * c2 * s2 + s2 * s2 / (y * y);
+            assert_relative_eq!(used, 1e6 * expected.sqrt(), max_relative = 1e-9);
+        }
+    }
+}
+
+/// Turning the stress and the build direction together changes nothing.
+#[test]
+fn does_not_depend_on_the_frame() {
+    let card = library::card("PA12-CF15").expect("embedded card");
+    let strength = LayerStrength::of(&card.at(293.15, MoistureState::Dry), Lay::Lines);
+    let stress = nalgebra::Matrix3::new(10e6, 3e6, -1e6, 3e6, -4e6, 2e6, -1e6, 2e6, 6e6);
+    let build = Vector3::new(0.3, -0.5, 0.81).normalize();
+    let turn = nalgebra::Rotation3::from_euler_angles(0.7, -1.1, 2.3);
+    let here = strength.use_of(&stress, &build);
+    let there = strength.use_of(&(turn * stress * turn.inverse()), &(turn * build));
+    assert_relative_eq!(here.utilisation, there.utilisation, max_relative = 1e-12);
+    assert_relative_eq!(here.layer_share, there.layer_share, max_relative = 1e-12);
+}
+
+/// Layers pull apart before beads tear in every card; pushed together they carry more than pulled apart.
+#[test]
+fn layers_are_the_weak_direction_and_mind_only_tension() {
+    for name in library::names() {
+        let card = library::card(name).expect("embedded card");
+        let strength = LayerStrength::of(&card.at(293.15, MoistureState::Dry), Lay::Wall);
+        let pull = Vector3::x() * Vector3::x().transpose() * 1e6;
+        let across = strength.use_of(&pull, &Vector3::x());
+        let within = strength.use_of(&pull, &Vector3::z());
+        let pushed = strength.use_of(&-pull, &Vector3::x());
+        assert!(across.utilisation > within.utilisation, "{name}");
+        assert!(pushed.utilisation < across.utilisation, "{name}");
+        assert!(across.layer_share > 0.99 && within.layer_share < 0.01, "{name}");
+    }
+}

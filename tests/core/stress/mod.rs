@@ -1,0 +1,3 @@
+mod column;
+mod eye_family;
+mod fibre;
