@@ -155,9 +155,9 @@ pub fn check(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> 
     let loading = loading(&prepared, &model)?;
     stage(watcher, Stage::Assessing)?;
     let assessment = assess(&model, &loading, scenario, material, 1.0);
-    let founding = founding(&model, &loading, scenario);
+    let founding = founding(&model, &loading, scenario, &assessment);
     stage(watcher, Stage::Speed)?;
-    let limit = highest_speed(&model, &loading, scenario, material);
+    let limit = highest_speed(&model, &loading, scenario, material, &assessment);
     let title = question.job.title.clone();
     let peak_pressure = peak_pressure(&prepared)?;
     Ok(build(&Parts {

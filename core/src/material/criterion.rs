@@ -56,12 +56,13 @@ impl LayerStrength {
         self.in_plane
     }
 
-    /// Utilisation of `stress` (Pa) where layers are stacked along the unit vector `build`.
-    pub fn use_of(&self, stress: &Matrix3<f64>, build: &Vector3<f64>) -> Use {
+    /// Utilisation of `stress` (Pa) in layers of the given plane.
+    pub fn use_of(&self, stress: &Matrix3<f64>, plane: &LayerPlane) -> Use {
+        let build = &plane.build;
         let traction = stress * build;
         let normal = build.dot(&traction);
         let shear = (traction - build * normal).norm();
-        let (most, least) = in_plane_principal(stress, build);
+        let (most, least) = plane.principal(stress);
         // The in-plane direction that is loaded most sets X: tension against tension, compression against compression.
         let (in_plane, x) = if most >= -least { (most, self.in_plane) } else { (least, self.compression) };
         let y = if normal >= 0.0 { self.across } else { self.compression };
@@ -74,15 +75,30 @@ impl LayerStrength {
     }
 }
 
-/// Greatest and least normal stress within the plane square to `build`.
-fn in_plane_principal(stress: &Matrix3<f64>, build: &Vector3<f64>) -> (f64, f64) {
-    let mut helper = Vector3::zeros();
-    helper[build.iamin()] = 1.0;
-    let first = build.cross(&helper).normalize();
-    let second = build.cross(&first);
-    let (along_first, along_second) = (stress * first, stress * second);
-    let (p, q, r) = (first.dot(&along_first), second.dot(&along_second), first.dot(&along_second));
-    let mean = f64::midpoint(p, q);
-    let reach = libm::hypot((p - q) / 2.0, r);
-    (mean + reach, mean - reach)
+/// The plane of the layers.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LayerPlane {
+    build: Vector3<f64>,
+    first: Vector3<f64>,
+    second: Vector3<f64>,
+}
+
+impl LayerPlane {
+    /// Layers stacked along the unit vector `build`.
+    pub fn new(build: Vector3<f64>) -> Self {
+        let mut helper = Vector3::zeros();
+        helper[build.iamin()] = 1.0;
+        let first = build.cross(&helper).normalize();
+        Self { build, first, second: build.cross(&first) }
+    }
+
+    /// Greatest and least normal stress within the plane.
+    fn principal(&self, stress: &Matrix3<f64>) -> (f64, f64) {
+        let Self { first, second, .. } = self;
+        let (along_first, along_second) = (stress * first, stress * second);
+        let (p, q, r) = (first.dot(&along_first), second.dot(&along_second), first.dot(&along_second));
+        let (mean, half) = (f64::midpoint(p, q), (p - q) / 2.0);
+        let reach = (half * half + r * r).sqrt();
+        (mean + reach, mean - reach)
+    }
 }

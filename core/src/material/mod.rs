@@ -15,7 +15,7 @@ mod state;
 mod value;
 
 pub use card::{Card, Fatigue, Moisture, Retention, RetentionPoint, Stiffness, Strength, Temperature};
-pub use criterion::{Lay, LayerStrength, Use};
+pub use criterion::{Lay, LayerPlane, LayerStrength, Use};
 pub use error::MaterialError;
 pub use inputs::visit_values;
 pub use source::Source;

@@ -11,7 +11,7 @@ use crate::check::PreparedRod;
 use crate::engine::Duty;
 use crate::job::{Assumption, Origin, Scenario};
 use crate::load::PinForce;
-use crate::material::{Lay, LayerStrength, visit_values};
+use crate::material::{Lay, LayerPlane, LayerStrength, visit_values};
 use crate::part::Eye;
 use crate::stress::{EyeFamily, Fit, Thrust};
 use crate::verdict::{Assessment, End, Founding, Loading, ModeMargin, Region, RodModel, SpeedLimit, life_at};
@@ -198,7 +198,7 @@ fn print(parts: &Parts<'_>) -> PrintReport {
     let material = parts.prepared.scenario.material();
     let strength = LayerStrength::of(&material, Lay::Wall);
     let along = Vector3::x();
-    let used = strength.use_of(&(along * along.transpose()), build);
+    let used = strength.use_of(&(along * along.transpose()), &LayerPlane::new(*build));
     PrintReport {
         build_direction: parts.prepared.rod.frame.direction_to_file(build).into(),
         angle_to_rod_deg: angle(along),
@@ -265,7 +265,8 @@ fn eye(parts: &Parts<'_>, end: End) -> Option<EyeReport> {
         }
     }
     let fit = Fit { radial_clearance: clearance, modulus: scenario.material().in_plane_modulus() };
-    let factors = model.factors(EyeFamily::embedded(), Thrust::Pull, pull, fit);
+    let looseness = model.looseness(pull, fit);
+    let factors = EyeFamily::embedded().factors(Thrust::Pull, model.width_ratio(), looseness);
     let points = parts.model.eye_points[index].iter().zip(&parts.assessment.eyes[index]);
     let worst = points.max_by(|a, b| a.1.1.total_cmp(&b.1.1));
     Some(EyeReport {

@@ -1,4 +1,3 @@
-use super::eye_family::{EyeFactors, EyeFamily, Thrust};
 use crate::section::Section;
 
 /// An eye as the contact study knows it: a ring of one width round a bore.
@@ -60,10 +59,9 @@ impl EyeModel {
         2.0 * self.ligament * self.thickness
     }
 
-    /// Stress factors round the eye under a pin force, N.
-    pub fn factors(&self, family: &EyeFamily, thrust: Thrust, force: f64, fit: Fit) -> EyeFactors {
-        let looseness = fit.modulus * fit.radial_clearance * self.seat_depth / force.abs().max(f64::MIN_POSITIVE);
-        family.factors(thrust, self.width_ratio(), looseness)
+    /// Looseness `E c t / P` of the pin under a force, N; 0 for a close fit.
+    pub fn looseness(&self, force: f64, fit: Fit) -> f64 {
+        fit.modulus * fit.radial_clearance * self.seat_depth / force.abs().max(f64::MIN_POSITIVE)
     }
 
     /// Mean pressure of the pin on its bore, Pa.

@@ -78,12 +78,30 @@ impl EyeFamily {
     ///
     /// Widths outside the study take the nearest one in it.
     pub fn factors(&self, thrust: Thrust, width_ratio: f64, looseness: f64) -> EyeFactors {
-        let (width, width_share) = bracket(&self.width_ratios, width_ratio);
-        let (load, load_share) = bracket(&self.load_coordinates, 1.0 / (1.0 + looseness.max(0.0).sqrt()));
-        let set = &self.factors[thrust as usize];
-        let near = set[width][load].toward(&set[width + 1][load], width_share);
-        let far = set[width][load + 1].toward(&set[width + 1][load + 1], width_share);
-        near.toward(&far, load_share)
+        WidthFactors::new(self, thrust, width_ratio).at(looseness)
+    }
+}
+
+/// The table at one width and thrust, for many loads.
+#[derive(Debug, Clone)]
+pub struct WidthFactors<'family> {
+    load_coordinates: &'family [f64],
+    factors: Vec<EyeFactors>,
+}
+
+impl<'family> WidthFactors<'family> {
+    /// Interpolates between the widths of the study.
+    pub fn new(family: &'family EyeFamily, thrust: Thrust, width_ratio: f64) -> Self {
+        let (width, share) = bracket(&family.width_ratios, width_ratio);
+        let set = &family.factors[thrust as usize];
+        let factors = set[width].iter().zip(&set[width + 1]).map(|(near, far)| near.toward(far, share)).collect();
+        Self { load_coordinates: &family.load_coordinates, factors }
+    }
+
+    /// Factors at a looseness, as in [`EyeFamily::factors`].
+    pub fn at(&self, looseness: f64) -> EyeFactors {
+        let (load, share) = bracket(self.load_coordinates, 1.0 / (1.0 + looseness.max(0.0).sqrt()));
+        self.factors[load].toward(&self.factors[load + 1], share)
     }
 }
 

@@ -11,5 +11,5 @@ mod fibre;
 
 pub use column::{Column, critical_load};
 pub use eye::{EyeModel, Fit};
-pub use eye_family::{EYE_ANGLES, EyeFactors, EyeFamily, Thrust};
+pub use eye_family::{EYE_ANGLES, EyeFactors, EyeFamily, Thrust, WidthFactors};
 pub use fibre::{Fibre, extreme_fibres, web_shear_factor};

@@ -1,5 +1,8 @@
-use super::assess::{Loading, Setting, all_pieces, joined};
+use super::assess::joined;
 use super::model::RodModel;
+use super::piece::Piece;
+use super::setting::{Loading, Setting};
+use super::summary::Assessment;
 use crate::job::{Origin, Scenario};
 use crate::material::{Card, Source, visit_values};
 
@@ -32,15 +35,15 @@ impl Founding {
     }
 }
 
-/// Lowers each value of the material card by its uncertainty and looks at the margin of what governs.
-pub fn founding(model: &RodModel, loading: &Loading, scenario: &Scenario) -> Founding {
-    let margin_of = |card: &Card, pieces: &[super::assess::Piece]| {
+/// Lowers each value of the material card by its uncertainty and looks at the margin again, where each mode is worst.
+pub fn founding(model: &RodModel, loading: &Loading, scenario: &Scenario, assessment: &Assessment) -> Founding {
+    let margin_of = |card: &Card, pieces: &[Piece]| {
         let material = card.at(scenario.temperature, scenario.moisture);
-        let (assessment, at) = joined(&Setting::new(model, loading, scenario, material, 1.0), pieces);
-        (assessment.governing().margin.max(1e-9), at)
+        let changed = joined(&Setting::new(model, loading, scenario, material, 1.0), pieces);
+        changed.governing().margin.max(1e-9)
     };
-    let (margin, pieces) = margin_of(&scenario.card, &all_pieces(model));
-    let mut pieces = pieces;
+    let margin = assessment.governing().margin.max(1e-9);
+    let mut pieces = assessment.pieces.clone();
     pieces.sort_unstable();
     pieces.dedup();
     let mut influences = Vec::new();
@@ -56,7 +59,7 @@ pub fn founding(model: &RodModel, loading: &Loading, scenario: &Scenario) -> Fou
             }
             number += 1;
         });
-        push(&mut influences, name, source, margin_of(&lowered, &pieces).0 / margin);
+        push(&mut influences, name, source, margin_of(&lowered, &pieces) / margin);
     }
     let retention = &scenario.card.temperature.retention;
     let mut lowered = scenario.card.clone();
@@ -65,7 +68,7 @@ pub fn founding(model: &RodModel, loading: &Loading, scenario: &Scenario) -> Fou
         point.strength *= 1.0 - spread;
         point.stiffness *= 1.0 - spread;
     }
-    push(&mut influences, "strength kept at temperature", retention.source, margin_of(&lowered, &pieces).0 / margin);
+    push(&mut influences, "strength kept at temperature", retention.source, margin_of(&lowered, &pieces) / margin);
     influences.sort_by(|a, b| b.change.abs().total_cmp(&a.change.abs()).then(a.name.cmp(b.name)));
     let square = |of: &dyn Fn(&Influence) -> bool| -> f64 {
         influences.iter().filter(|i| of(i)).map(|i| i.change * i.change).sum()

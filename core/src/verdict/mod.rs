@@ -5,17 +5,26 @@
 //! part in ten fails within the wanted life. The least margin governs.
 
 mod assess;
+mod buckling;
+mod fatigue;
 mod founding;
-mod margin;
 mod mode;
 mod model;
+mod piece;
 mod place;
+mod quantile;
+mod ring;
+mod setting;
+mod shank;
 mod speed;
+mod summary;
 
-pub use assess::{Assessment, Loading, ModeMargin, StationStress, assess};
+pub use assess::assess;
 pub use founding::{Founding, Influence, founding};
-pub use margin::life_at;
 pub use mode::Mode;
 pub use model::{EyePoint, Region, RodModel, Station};
 pub use place::{End, RodPlace};
+pub use quantile::life_at;
+pub use setting::Loading;
 pub use speed::{SpeedLimit, highest_speed};
+pub use summary::{Assessment, ModeMargin, StationStress};

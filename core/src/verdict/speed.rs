@@ -1,5 +1,8 @@
-use super::assess::{Loading, Piece, Setting, all_pieces, joined};
+use super::assess::{all_pieces, joined};
 use super::model::RodModel;
+use super::piece::Piece;
+use super::setting::{Loading, Setting};
+use super::summary::Assessment;
 use crate::job::Scenario;
 use crate::material::MaterialState;
 
@@ -18,39 +21,44 @@ const LOWEST: f64 = 0.1;
 const HIGHEST: f64 = 4.0;
 
 /// Ratio of neighbouring factors on the way up.
-const STRIDE: f64 = 1.12;
+const STRIDE: f64 = 1.2;
 
-/// Relative width at which halving stops.
+/// Relative width at which the search stops.
 const SHARPNESS: f64 = 1e-4;
 
 /// Finds the highest speed for the wanted life.
 ///
 /// Margins need not fall steadily with speed, because inertia relieves the gas force at low speed; so the range is
 /// walked upward and a limit is reported only where every speed below it holds too. The walk looks at the pieces that
-/// governed at both ends of the range and at the duty itself; what is found is confirmed on all pieces, and a piece that
+/// governed at the duty and at both ends of the range; what is found is confirmed on all pieces, and a piece that
 /// was missed joins the walk.
-pub fn highest_speed(model: &RodModel, loading: &Loading, scenario: &Scenario, material: MaterialState) -> SpeedLimit {
+pub fn highest_speed(
+    model: &RodModel,
+    loading: &Loading,
+    scenario: &Scenario,
+    material: MaterialState,
+    assessment: &Assessment,
+) -> SpeedLimit {
     let at = |factor: f64| Setting::new(model, loading, scenario, material, factor);
     let every = all_pieces(model);
-    let mut watched: Vec<Piece> = Vec::new();
-    for factor in [LOWEST, 1.0, HIGHEST] {
-        watched.extend(joined(&at(factor), &every).1);
+    let mut watched: Vec<Piece> = assessment.pieces.clone();
+    for factor in [LOWEST, HIGHEST] {
+        watched.extend(joined(&at(factor), &every).pieces);
     }
     loop {
         watched.sort_unstable();
         watched.dedup();
-        let holds = |factor: f64| joined(&at(factor), &watched).0.governing().margin >= 1.0;
-        let found = walked(holds);
+        let found = walked(|factor| joined(&at(factor), &watched).governing().margin);
         let (SpeedLimit::UpTo(factor) | SpeedLimit::NotEven(factor) | SpeedLimit::Beyond(factor)) = found;
         if matches!(found, SpeedLimit::NotEven(_)) {
             return found;
         }
-        let (whole, pieces) = joined(&at(factor), &every);
+        let whole = joined(&at(factor), &every);
         if whole.governing().margin >= 1.0 - SHARPNESS {
             return found;
         }
         let before = watched.len();
-        watched.extend(pieces);
+        watched.extend(whole.pieces);
         watched.sort_unstable();
         watched.dedup();
         if watched.len() == before {
@@ -59,31 +67,38 @@ pub fn highest_speed(model: &RodModel, loading: &Loading, scenario: &Scenario, m
     }
 }
 
-fn walked(holds: impl Fn(f64) -> bool) -> SpeedLimit {
-    if !holds(LOWEST) {
+fn walked(margin: impl Fn(f64) -> f64) -> SpeedLimit {
+    let mut good = (LOWEST, margin(LOWEST));
+    if good.1 < 1.0 {
         return SpeedLimit::NotEven(LOWEST);
     }
-    let mut good = LOWEST;
-    loop {
-        if good >= HIGHEST {
-            return SpeedLimit::Beyond(HIGHEST);
-        }
-        let next = (good * STRIDE).min(HIGHEST);
-        if !holds(next) {
-            return SpeedLimit::UpTo(halved(good, next, holds));
+    while good.0 < HIGHEST {
+        let factor = (good.0 * STRIDE).min(HIGHEST);
+        let next = (factor, margin(factor));
+        if next.1 < 1.0 {
+            return SpeedLimit::UpTo(narrowed(good, next, margin));
         }
         good = next;
     }
+    SpeedLimit::Beyond(HIGHEST)
 }
 
-fn halved(mut good: f64, mut bad: f64, holds: impl Fn(f64) -> bool) -> f64 {
-    while bad - good > SHARPNESS * good {
-        let middle = f64::midpoint(good, bad);
-        if holds(middle) {
-            good = middle;
+/// The factor at which the margin falls through 1, between one that holds and one that does not.
+///
+/// Regula falsi in the logarithms, with every third step halving the range, so that a bend in the curve cannot stall it.
+fn narrowed(mut good: (f64, f64), mut bad: (f64, f64), margin: impl Fn(f64) -> f64) -> f64 {
+    let mut step = 0;
+    while bad.0 - good.0 > SHARPNESS * good.0 && step < 60 {
+        let (a, b) = (libm::log(good.1), libm::log(bad.1.max(1e-12)));
+        let share = if step % 3 == 2 { 0.5 } else { (a / (a - b)).clamp(0.02, 0.98) };
+        let factor = good.0 + (bad.0 - good.0) * share;
+        let here = (factor, margin(factor));
+        if here.1 >= 1.0 {
+            good = here;
         } else {
-            bad = middle;
+            bad = here;
         }
+        step += 1;
     }
-    good
+    good.0
 }

@@ -1,7 +1,7 @@
 //! C9: a bar pulled at an angle to its layers.
 
 use approx::assert_relative_eq;
-use layload_core::material::{Lay, LayerStrength, MoistureState, library};
+use layload_core::material::{Lay, LayerPlane, LayerStrength, MoistureState, library};
 use nalgebra::Vector3;
 
 /// Tsai-Hill off-axis strength, `1/s² = c⁴/X² + (1/S² - 1/X²) c² s² + s⁴/Y²` (Azzi & Tsai 1965). Both sides are closed
@@ -19,7 +19,7 @@ fn follows_the_closed_form_at_every_angle() {
             let (cosine, sine) = (libm::cos(angle), libm::sin(angle));
             let build = Vector3::new(sine, 0.0, cosine);
             let pull = Vector3::x() * Vector3::x().transpose() * 1e6;
-            let used = strength.use_of(&pull, &build).utilisation;
+            let used = strength.use_of(&pull, &LayerPlane::new(build)).utilisation;
             let (c2, s2) = (cosine * cosine, sine * sine);
             let expected = c2 * c2 / (x * x) + (1.0 / (s * s) - 1.0 / (x * x)) * c2 * s2 + s2 * s2 / (y * y);
             assert_relative_eq!(used, 1e6 * expected.sqrt(), max_relative = 1e-9);
@@ -35,8 +35,8 @@ fn does_not_depend_on_the_frame() {
     let stress = nalgebra::Matrix3::new(10e6, 3e6, -1e6, 3e6, -4e6, 2e6, -1e6, 2e6, 6e6);
     let build = Vector3::new(0.3, -0.5, 0.81).normalize();
     let turn = nalgebra::Rotation3::from_euler_angles(0.7, -1.1, 2.3);
-    let here = strength.use_of(&stress, &build);
-    let there = strength.use_of(&(turn * stress * turn.inverse()), &(turn * build));
+    let here = strength.use_of(&stress, &LayerPlane::new(build));
+    let there = strength.use_of(&(turn * stress * turn.inverse()), &LayerPlane::new(turn * build));
     assert_relative_eq!(here.utilisation, there.utilisation, max_relative = 1e-12);
     assert_relative_eq!(here.layer_share, there.layer_share, max_relative = 1e-12);
 }
@@ -48,9 +48,9 @@ fn layers_are_the_weak_direction_and_mind_only_tension() {
         let card = library::card(name).expect("embedded card");
         let strength = LayerStrength::of(&card.at(293.15, MoistureState::Dry), Lay::Wall);
         let pull = Vector3::x() * Vector3::x().transpose() * 1e6;
-        let across = strength.use_of(&pull, &Vector3::x());
-        let within = strength.use_of(&pull, &Vector3::z());
-        let pushed = strength.use_of(&-pull, &Vector3::x());
+        let across = strength.use_of(&pull, &LayerPlane::new(Vector3::x()));
+        let within = strength.use_of(&pull, &LayerPlane::new(Vector3::z()));
+        let pushed = strength.use_of(&-pull, &LayerPlane::new(Vector3::x()));
         assert!(across.utilisation > within.utilisation, "{name}");
         assert!(pushed.utilisation < across.utilisation, "{name}");
         assert!(across.layer_share > 0.99 && within.layer_share < 0.01, "{name}");

@@ -1,6 +1,6 @@
 """Rigid round pin in one-sided, frictionless contact with a bore (radius 1, modulus 1)."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -75,6 +75,28 @@ def _measure(response, direction, force, pin, gap, active) -> Bearing:
     ends = float(np.clip(ends, away[last], away[min(last + 1, away.size - 1)])) if step else 0.0
     return Bearing(force, pin, ends, float(pressure.max()),
                    float(gap[~active].min(initial=np.inf)), float(force[active].min()))
+
+
+def with_elastic_pin(response: BoreResponse, modulus_ratio: float, poisson: float = 0.3) -> BoreResponse:
+    """The same bore met by a solid pin whose modulus is this many times the eye's.
+
+    Closed form for a disc under radial pressure p_n cos(n angle), from Michell's stress function;
+    the harmonic n = 1 is the pin's resultant, taken here as a rigid movement. The pin's inward
+    movement opens the gap just as the bore's outward movement does.
+    """
+    angle = response.node_angle
+    kolosov = (3.0 - poisson) / (1.0 + poisson)
+    shear = modulus_ratio / (2.0 * (1.0 + poisson))
+    added = np.zeros_like(response.movement)
+    for n in [0, *range(2, angle.size // 2)]:
+        # Pressure harmonic of a pair of unit forces at plus and minus the node's angle.
+        harmonic = np.cos(n * angle) * (1.0 if n == 0 else 2.0) / np.pi
+        if n == 0:
+            soft = (1.0 - poisson) / modulus_ratio
+        else:
+            soft = (n * (n + 1) / (n - 1) + kolosov - 1 - n) / (4.0 * shear * (n + 1))
+        added += soft * np.outer(np.cos(n * angle), harmonic)
+    return replace(response, movement=response.movement + added)
 
 
 def cosine_push(response: BoreResponse, direction: str) -> np.ndarray:

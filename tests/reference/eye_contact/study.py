@@ -43,12 +43,12 @@ def _prepared(ratio: float) -> family.Eye:
 
 
 def check() -> int:
-    """Run the checks; the exit code is the number of rows that fail, at most 1."""
+    """Run the checks; the exit code is 1 when a row fails. Notes are told but not counted."""
     passed = failed = 0
     for row in checks.run(TABLE):
-        passed, failed = passed + row.passed, failed + (not row.passed)
-        print(f"{'pass' if row.passed else 'FAIL'}  {row.name}: {row.found:.5g}, expected {row.expected:.5g},"
-              f" difference {row.difference:.2g}, allowed {row.tolerance:g}", flush=True)
+        passed, failed = passed + (row.passed is True), failed + (row.passed is False)
+        mark = {True: "pass", False: "FAIL", None: "note"}[row.passed]
+        print(f"{mark}  {row.name}: {row.text}", flush=True)
     print(f"{passed} passed, {failed} failed")
     return min(failed, 1)
 

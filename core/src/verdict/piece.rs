@@ -1,0 +1,66 @@
+use super::place::End;
+use super::summary::{ModeMargin, StationStress};
+
+/// A piece of a rod that is assessed on its own.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Piece {
+    /// A station by index.
+    Station(usize),
+    /// An eye.
+    Eye(End),
+}
+
+/// A point whose exact margin costs more than a look at its extremes.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Spot {
+    /// An extreme fibre of a station.
+    Fibre {
+        /// Which station.
+        station: usize,
+        /// Which of its fibres.
+        fibre: usize,
+    },
+    /// The middle of a station's depth.
+    Middle {
+        /// Which station.
+        station: usize,
+    },
+    /// A point round an eye.
+    Round {
+        /// Which eye.
+        end: End,
+        /// Which of its points.
+        point: usize,
+    },
+}
+
+impl Spot {
+    /// The piece it belongs to.
+    pub(super) fn piece(self) -> Piece {
+        match self {
+            Self::Fibre { station, .. } | Self::Middle { station } => Piece::Station(station),
+            Self::Round { end, .. } => Piece::Eye(end),
+        }
+    }
+}
+
+/// What a first look at a piece gives.
+#[derive(Default)]
+pub(super) struct FirstLook {
+    /// Exact margins of the modes that need no history.
+    pub(super) modes: Vec<ModeMargin>,
+    /// Points still to be looked at, each with a margin it cannot fall below.
+    pub(super) spots: Vec<(ModeMargin, Spot)>,
+    pub(super) station: Option<StationStress>,
+    pub(super) extremes: Vec<(f64, f64)>,
+}
+
+impl FirstLook {
+    pub(super) fn add(&mut self, mode: ModeMargin) {
+        match self.modes.iter_mut().find(|known| known.mode == mode.mode) {
+            Some(known) if mode.margin < known.margin => *known = mode,
+            Some(_) => {}
+            None => self.modes.push(mode),
+        }
+    }
+}

@@ -1,0 +1,77 @@
+use super::mode::Mode;
+use super::piece::Piece;
+use super::place::RodPlace;
+
+/// The worst of one mode.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ModeMargin {
+    /// The mode.
+    pub mode: Mode,
+    /// Where it is worst.
+    pub place: RodPlace,
+    /// Factor by which all stress could grow before one part in ten fails by this mode within the wanted life.
+    pub margin: f64,
+    /// Running time until half the parts fail by it, s; `None` for modes that do not count time.
+    pub median_life: Option<f64>,
+    /// Standard deviation of log10 of that life, or of the strength for modes that do not count time.
+    pub deviation: f64,
+    /// Whether the life stops at the most cycles that are counted.
+    pub beyond_tests: bool,
+}
+
+impl ModeMargin {
+    /// A mode that fails at once or never.
+    pub(super) fn at_once(mode: Mode, place: RodPlace, margin: f64, deviation: f64) -> Self {
+        Self { mode, place, margin, median_life: None, deviation, beyond_tests: false }
+    }
+
+    /// Whether the mode is a matter of running time.
+    pub fn counts_time(&self) -> bool {
+        self.median_life.is_some()
+    }
+}
+
+/// Forces and stresses at one station over the whole duty.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StationStress {
+    /// Greatest axial force, N.
+    pub axial_max: f64,
+    /// Least axial force, N.
+    pub axial_min: f64,
+    /// Greatest shear force either way, N.
+    pub shear_max: f64,
+    /// Greatest bending moment either way, N m.
+    pub bending_max: f64,
+    /// Greatest stress, Pa.
+    pub stress_max: f64,
+    /// Least stress, Pa.
+    pub stress_min: f64,
+    /// Greatest stress over mean strength in its direction.
+    pub utilisation: f64,
+}
+
+/// What speed, gas, material and heat make of a rod.
+#[derive(Debug, Clone)]
+pub struct Assessment {
+    /// Every mode with its worst place, in the order of [`Mode`]; buckling is always among them.
+    pub modes: Vec<ModeMargin>,
+    /// Station results, as in [`super::RodModel::stations`]; only filled for the stations assessed.
+    pub stations: Vec<Option<StationStress>>,
+    /// Hoop stress extremes at the points round each eye, Pa.
+    pub eyes: [Vec<(f64, f64)>; 2],
+    /// For each mode the piece where it is worst.
+    pub(super) pieces: Vec<Piece>,
+}
+
+impl Assessment {
+    /// The mode with the least margin.
+    pub fn governing(&self) -> &ModeMargin {
+        let mut least = &self.modes[0];
+        for mode in &self.modes {
+            if mode.margin < least.margin {
+                least = mode;
+            }
+        }
+        least
+    }
+}
