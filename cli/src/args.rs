@@ -58,7 +58,7 @@ pub(crate) struct JobArguments {
     #[arg(long, value_name = "FILE")]
     pub(crate) job: Option<PathBuf>,
     /// Steady speed at open throttle, instead of the duty of the job.
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", allow_negative_numbers = true)]
     pub(crate) rpm: Option<f64>,
     /// Material family.
     #[arg(long, value_name = "NAME")]
@@ -73,7 +73,7 @@ pub(crate) struct JobArguments {
     #[arg(long, value_enum, value_name = "STATE")]
     pub(crate) moisture: Option<Moisture>,
     /// Running time the part should reach, hours.
-    #[arg(long, value_name = "HOURS")]
+    #[arg(long, value_name = "HOURS", allow_negative_numbers = true)]
     pub(crate) wanted_life_h: Option<f64>,
     /// Cylinder bore, mm.
     #[arg(long, value_name = "MM", help_heading = "Engine", allow_hyphen_values = true)]
@@ -85,25 +85,25 @@ pub(crate) struct JobArguments {
     #[arg(long, value_name = "G", help_heading = "Engine", allow_hyphen_values = true)]
     pub(crate) reciprocating_mass_g: Option<f64>,
     /// Compression ratio.
-    #[arg(long, value_name = "RATIO", help_heading = "Engine")]
+    #[arg(long, value_name = "RATIO", help_heading = "Engine", allow_negative_numbers = true)]
     pub(crate) compression_ratio: Option<f64>,
     /// Highest absolute cylinder pressure, bar.
-    #[arg(long, value_name = "BAR", help_heading = "Engine")]
+    #[arg(long, value_name = "BAR", help_heading = "Engine", allow_negative_numbers = true)]
     pub(crate) peak_pressure_bar: Option<f64>,
     /// Strokes of the working cycle.
     #[arg(long, value_enum, value_name = "COUNT", help_heading = "Engine")]
     pub(crate) strokes: Option<StrokeCount>,
     /// Beads along every outline.
-    #[arg(long, value_name = "N", help_heading = "Print")]
+    #[arg(long, value_name = "N", help_heading = "Print", allow_negative_numbers = true)]
     pub(crate) walls: Option<u32>,
     /// Width of a bead, mm.
-    #[arg(long, value_name = "MM", help_heading = "Print")]
+    #[arg(long, value_name = "MM", help_heading = "Print", allow_negative_numbers = true)]
     pub(crate) bead_width_mm: Option<f64>,
     /// Layer height, mm.
-    #[arg(long, value_name = "MM", help_heading = "Print")]
+    #[arg(long, value_name = "MM", help_heading = "Print", allow_negative_numbers = true)]
     pub(crate) layer_height_mm: Option<f64>,
     /// Density of the inside, per cent.
-    #[arg(long, value_name = "PERCENT", help_heading = "Print")]
+    #[arg(long, value_name = "PERCENT", help_heading = "Print", allow_negative_numbers = true)]
     pub(crate) infill_percent: Option<f64>,
     /// Unit of the coordinates in the mesh.
     #[arg(long, value_enum, value_name = "UNIT", help_heading = "Mesh")]

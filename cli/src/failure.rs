@@ -3,6 +3,7 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use miette::{Diagnostic, GraphicalReportHandler, GraphicalTheme};
+use textwrap::{WordSeparator, WordSplitter};
 use thiserror::Error;
 
 use crate::outcome::BAD_INPUT;
@@ -49,7 +50,11 @@ impl Failure {
         }
         let theme = GraphicalTheme::unicode_nocolor();
         let mut text = String::new();
-        let handler = GraphicalReportHandler::new_themed(theme).with_width(80);
+        let handler = GraphicalReportHandler::new_themed(theme)
+            .with_width(80)
+            // Names of options and files must not be broken in two.
+            .with_word_separator(WordSeparator::AsciiSpace)
+            .with_word_splitter(WordSplitter::NoHyphenation);
         if handler.render_report(&mut text, self).is_err() {
             text = self.to_string();
         }

@@ -11,7 +11,7 @@ use crate::part::{GivenBore, GivenRod, Rod, find_rod};
 use crate::print::PrintSettings;
 use crate::report::{Parts, Report, build};
 use crate::stress::EyeFamily;
-use crate::verdict::{Loading, RodModel, assess, founding, highest_speed};
+use crate::verdict::{Loading, RodModel, assess, founding, highest_speed, warmth};
 
 /// A job with the texts of the files it names; `core` reads no files itself.
 #[derive(Debug, Clone, Copy)]
@@ -154,10 +154,13 @@ pub fn check(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> 
     let model = RodModel::new(rod, scenario, *print, material.density, EyeFamily::embedded().angles());
     let loading = loading(&prepared, &model)?;
     stage(watcher, Stage::Assessing)?;
-    let assessment = assess(&model, &loading, scenario, material, 1.0);
+    let mut assessment = assess(&model, &loading, scenario, material, 1.0);
     let founding = founding(&model, &loading, scenario, &assessment);
     stage(watcher, Stage::Speed)?;
     let limit = highest_speed(&model, &loading, scenario, material, &assessment);
+    let warmth = warmth(&model, &loading, scenario, prepared.crank.throw_m())?;
+    let limit = limit.below(warmth.speed_to_runaway);
+    assessment.add(warmth.margin());
     let title = question.job.title.clone();
     let peak_pressure = peak_pressure(&prepared)?;
     Ok(build(&Parts {
@@ -168,6 +171,7 @@ pub fn check(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> 
         assessment: &assessment,
         founding: &founding,
         limit,
+        warmth: &warmth,
         peak_pressure,
     }))
 }

@@ -1,5 +1,6 @@
 use thiserror::Error;
 
+use crate::heat::HeatError;
 use crate::job::JobError;
 use crate::mesh::MeshError;
 use crate::part::PartError;
@@ -18,6 +19,9 @@ pub enum Error {
     /// The job.
     #[error(transparent)]
     Job(#[from] JobError),
+    /// The heat of the part.
+    #[error(transparent)]
+    Heat(#[from] HeatError),
     /// The mesh is likely in another unit than said.
     #[error("the part would be {extent_mm:.3} mm long: its coordinates look like {likely}")]
     LikelyUnit {
@@ -40,6 +44,7 @@ impl Error {
             Self::Mesh(error) => error.help(),
             Self::Part(error) => error.help(),
             Self::Job(error) => error.help(),
+            Self::Heat(error) => error.help(),
             Self::LikelyUnit { word, .. } => format!(
                 "if so, give --mesh-unit {word} or set part.mesh_unit = \"{word}\"; if it really is that small, say \
                  --mesh-unit millimetre"

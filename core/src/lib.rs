@@ -1,7 +1,9 @@
 //! Life of printed connecting rods from their own mesh.
 mod check;
+mod direction;
 pub mod engine;
 mod error;
+pub mod heat;
 pub mod job;
 pub mod life;
 pub mod load;

@@ -2,9 +2,14 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
+mod creep;
 mod engine;
+mod heat;
 mod life;
 mod load;
 mod material;
+mod mesh;
+mod part;
 mod print;
+mod section;
 mod stress;

@@ -10,7 +10,8 @@ pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
     let speed = whole(verdict.duty_rpm);
     let wanted = duration(verdict.wanted_life_s);
     let word = if verdict.holds { "HOLDS" } else { "FAILS" };
-    let more = if verdict.life_beyond_tests { "more than " } else { "" };
+    let life = duration(verdict.life_s);
+    let more = if verdict.life_beyond_tests && !life.starts_with("over") { "more than " } else { "" };
     let sentence = if verdict.holds {
         format!(
             "at {speed} rpm: nine rods in ten should run {more}{}, wanted {wanted}; if the values listed below are \
@@ -55,6 +56,13 @@ pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
         _ => format!("no speed holds for {wanted}: the gas force or the heat is too much already."),
     };
     paragraph(text, "Speed  ", "       ", &limit);
+    let heat = &report.heat;
+    let shank = heat.rod_peak_c.map_or_else(
+        || "the shank heats itself without limit in the long run".to_string(),
+        |peak| format!("the shank settles at {peak:.0} °C in the long run"),
+    );
+    let runaway = heat.runaway_rpm.map_or_else(String::new, |rpm| format!("; runaway from {} rpm", whole(rpm)));
+    paragraph(text, "Heat   ", "       ", &format!("{shank}{runaway}. Strength was taken at {:.0} °C.", heat.taken_c));
     let share = report.founding.memory_share * 100.0;
     let measure =
         report.founding.measure_first.as_ref().map_or_else(String::new, |name| format!(" Measure first: {name}."));

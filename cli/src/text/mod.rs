@@ -3,7 +3,7 @@
 mod answer;
 mod numbers;
 mod table;
-mod wrap;
+pub(crate) mod wrap;
 
 use layload_core::report::Report;
 

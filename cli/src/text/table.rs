@@ -4,7 +4,7 @@ use layload_core::job::Quantity;
 use layload_core::report::{Report, StationReport};
 
 use super::numbers::{duration, significant};
-use super::wrap::{heading, paragraph};
+use super::wrap::{WIDTH, heading, paragraph};
 
 /// Rows of the station table.
 const ROWS: usize = 16;
@@ -99,13 +99,13 @@ pub(crate) fn part(text: &mut String, report: &Report) {
         });
         let _ = writeln!(text, "  {}: bore {:.2} mm, {:.1} mm deep{ring}", bore.role, bore.diameter_mm, bore.depth_mm);
     }
-    let _ = writeln!(
-        text,
-        "  printed at {:.0}° to the rod and {:.0}° to the bores; the shank keeps {:.0} % of bead strength",
+    let printed = format!(
+        "printed at {:.0}° to the rod and {:.0}° to the bores; the shank keeps {:.0} % of bead strength",
         report.print.angle_to_rod_deg,
         report.print.angle_to_bores_deg,
         report.print.shank_knockdown * 100.0
     );
+    paragraph(text, "  ", "    ", &printed);
     for note in &mesh.notes {
         paragraph(text, "  ", "  ", note);
     }
@@ -120,6 +120,12 @@ pub(crate) fn assumptions(text: &mut String, report: &Report) {
             Quantity::Word(word) => word.clone(),
         };
         let unit = if entry.unit == "1" { "" } else { &entry.unit };
-        let _ = writeln!(text, "  {:<40} {:>14} {:<6} {}", entry.name, value, unit, entry.source.word());
+        let line = format!("  {:<40} {:>14} {:<6} {}", entry.name, value, unit, entry.source.word());
+        if line.chars().count() <= WIDTH {
+            text.push_str(&line);
+            text.push('\n');
+        } else {
+            paragraph(text, "  ", "    ", &format!("{}: {value} {unit} {}", entry.name, entry.source.word()));
+        }
     }
 }

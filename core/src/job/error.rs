@@ -26,7 +26,7 @@ pub enum JobError {
         option: &'static str,
     },
     /// A number is out of its range.
-    #[error("{what} is {value} {unit}, outside {low} to {high} {unit}")]
+    #[error("{what} is {value}{}, outside {low} to {high}{}", suffix(.unit), suffix(.unit))]
     OutOfRange {
         /// Which number.
         what: &'static str,
@@ -78,7 +78,11 @@ impl JobError {
     pub fn help(&self) -> String {
         match self {
             Self::Format { .. } => "keys carry their unit, for example stroke_mm; see samples/bench_single.toml".into(),
-            Self::Missing { key, option, .. } => format!("set {key} in the job file or give {option}"),
+            Self::Missing { key, option, .. } => format!(
+                "set {key} in the job file or give {option}; without a job file a check needs --stroke-mm, --bore-mm, \
+                 --reciprocating-mass-g, --material and --rpm"
+            ),
+            Self::OutOfRange { unit: "1", .. } => "check the number; it is a pure number without unit".into(),
             Self::OutOfRange { unit, .. } => format!("check the number and its unit; it is read as {unit}"),
             Self::Both { .. } => "leave one of them out".into(),
             Self::Crank(error) => error.help(),
@@ -91,4 +95,9 @@ impl JobError {
             Self::Life(error) => error.help(),
         }
     }
+}
+
+/// A unit after a space, and nothing for pure numbers.
+fn suffix(unit: &str) -> String {
+    if unit == "1" { String::new() } else { format!(" {unit}") }
 }

@@ -20,6 +20,8 @@ pub struct Job {
     pub print: PrintTable,
     /// What it is printed from.
     pub material: MaterialTable,
+    /// What surrounds it.
+    pub surroundings: SurroundingsTable,
     /// How it is run.
     pub duty: DutyTable,
     /// Choices within the model.
@@ -138,6 +140,18 @@ pub struct MaterialTable {
     pub moisture: Option<MoistureState>,
 }
 
+/// What surrounds the part when running.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct SurroundingsTable {
+    /// Air in the crankcase, °C.
+    pub crankcase_air_c: Option<f64>,
+    /// Piston pin, °C.
+    pub piston_pin_c: Option<f64>,
+    /// Crank pin or bearing, °C.
+    pub crank_pin_c: Option<f64>,
+}
+
 /// How the engine is run.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
@@ -191,6 +205,6 @@ impl FatigueRule {
 impl Job {
     /// Reads a job file.
     pub fn from_toml(text: &str) -> Result<Self, JobError> {
-        toml::from_str(text).map_err(|error| JobError::Format { reason: error.to_string() })
+        toml::from_str(text).map_err(|error| JobError::Format { reason: error.to_string().trim_end().into() })
     }
 }

@@ -13,7 +13,7 @@ pub use assumption::{Assumption, Origin, Quantity};
 pub use error::JobError;
 pub use file::{
     BuildDirection, DutyTable, EngineTable, EyeTable, FatigueRule, GasTable, Job, MaterialTable, ModelTable, NamedPose,
-    PartTable, PrintTable,
+    PartTable, PrintTable, SurroundingsTable,
 };
 pub use resolve::resolve;
-pub use scenario::{EndFits, EndFixity, EngineScenario, PrintPose, Scenario};
+pub use scenario::{EndFits, EndFixity, EngineScenario, PrintPose, Scenario, Surroundings};

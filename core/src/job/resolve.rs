@@ -1,7 +1,7 @@
 use nalgebra::Vector3;
 
 use super::file::{BuildDirection, EngineTable, FatigueRule, Job, NamedPose};
-use super::scenario::{EndFits, EndFixity, EngineScenario, PrintPose, Scenario};
+use super::scenario::{EndFits, EndFixity, EngineScenario, PrintPose, Scenario, Surroundings};
 use super::{Assumption, JobError, Origin};
 use crate::engine::{DEFAULT_SAMPLES, Duty, GasCycle, PressureTrace, Strokes};
 use crate::material::{Card, MaterialError, MoistureState, library};
@@ -42,6 +42,15 @@ pub fn resolve(
     let origin = if job.material.moisture.is_some() { Origin::Given } else { Origin::CommonPractice };
     let word = if moisture == MoistureState::Dry { "dry" } else { "conditioned" };
     taken.list.push(Assumption::word("moisture", word, origin).citing("a room at 50 % humidity unless said"));
+    let table = &job.surroundings;
+    let mut kelvin = |what, given, usual| {
+        Ok::<f64, JobError>(taken.number(what, given, Some(usual), "°C", (-60.0, 400.0))? + 273.15)
+    };
+    let surroundings = Surroundings {
+        air: kelvin("crankcase air", table.crankcase_air_c, 60.0)?,
+        piston_pin: kelvin("piston pin", table.piston_pin_c, 100.0)?,
+        crank_pin: kelvin("crank pin", table.crank_pin_c, 80.0)?,
+    };
     let (duty, wanted_life) = duty(job, &mut taken)?;
     let mean_stress = mean_stress(job.model.mean_stress, &mut taken);
     let stations =
@@ -75,6 +84,7 @@ pub fn resolve(
         card,
         temperature,
         moisture,
+        surroundings,
         duty,
         wanted_life,
         mean_stress,

@@ -22,6 +22,8 @@ pub struct Scenario {
     pub temperature: f64,
     /// Water in the plastic.
     pub moisture: MoistureState,
+    /// What surrounds the rod.
+    pub surroundings: Surroundings,
     /// Running.
     pub duty: Duty,
     /// Wanted life at the duty, s.
@@ -32,6 +34,17 @@ pub struct Scenario {
     pub stations: usize,
     /// How the ends of the rod are held as a column.
     pub end_fixity: EndFixity,
+}
+
+/// Temperatures round the rod, K.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Surroundings {
+    /// Air in the crankcase.
+    pub air: f64,
+    /// Piston pin.
+    pub piston_pin: f64,
+    /// Crank pin or bearing.
+    pub crank_pin: f64,
 }
 
 /// Effective over actual length of a column: 1 for ends free to turn, 0.5 for ends held in theory.

@@ -12,19 +12,24 @@
 mod basquin;
 mod bearing;
 mod error;
+mod findley;
+mod laws;
 mod mean_stress;
 mod miner;
 mod normal;
 mod rainflow;
 mod scatter;
+mod stretch;
 mod zhurkov;
 
 pub use basquin::StressLife;
 pub use bearing::{BearingLoad, RollingElement, basic_rating_life, equivalent_load};
 pub use error::LifeError;
+pub use findley::{CreepStep, Findley};
 pub use mean_stress::{EquivalentAmplitude, MeanStress, WalkerExponent};
 pub use miner::{DamageStep, DutyLife, damage_of_cycles, duty_life};
 pub use normal::{normal_probability, normal_quantile};
 pub use rainflow::{Cycle, RainflowScratch, rainflow, rainflow_repeating};
 pub use scatter::{LogNormalLife, combined_deviation_log10};
+pub use stretch::{RodStretch, StretchStation, rod_stretch};
 pub use zhurkov::{GAS_CONSTANT_J_MOL_K, KineticStrength};

@@ -24,6 +24,10 @@ pub struct Card {
     pub temperature: Temperature,
     /// What water takes away.
     pub moisture: Moisture,
+    /// How it carries, keeps and makes heat.
+    pub thermal: Thermal,
+    /// How it gives under load that lasts.
+    pub creep: Creep,
 }
 
 /// Transversely isotropic elastic constants about the build direction.
@@ -131,4 +135,75 @@ pub struct Moisture {
     pub conditioned_strength: Value,
     /// Stiffness conditioned over dry.
     pub conditioned_stiffness: Value,
+}
+
+/// Conduction, storage, expansion and loss.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Thermal {
+    /// Conductivity along the beads.
+    pub conductivity_bead_w_m_k: Value,
+    /// Conductivity along the build direction.
+    pub conductivity_layer_w_m_k: Value,
+    /// Specific heat.
+    pub specific_heat_j_kg_k: Value,
+    /// Expansion by heat along the beads.
+    pub expansion_bead_per_k: Value,
+    /// Expansion by heat in the layer plane, square to the beads.
+    pub expansion_across_per_k: Value,
+    /// Expansion by heat along the build direction.
+    pub expansion_layer_per_k: Value,
+    /// Loss over storage modulus at about 100 Hz, an engine's frequency.
+    pub loss_factor: LossCurve,
+}
+
+/// Loss factor at each listed temperature.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LossCurve {
+    /// How well the curve is founded.
+    pub source: Source,
+    /// DOI, standard or handbook behind a published curve.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reference: Option<String>,
+    /// Relative standard uncertainty of the factors.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub spread: Option<f64>,
+    /// How the curve was derived.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub note: Option<String>,
+    /// The curve, rising temperature.
+    pub points: Vec<LossPoint>,
+}
+
+/// One point of a [`LossCurve`].
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LossPoint {
+    /// Temperature.
+    pub temperature_c: f64,
+    /// Loss modulus over storage modulus.
+    pub loss_factor: f64,
+}
+
+/// Rupture by Zhurkov's law and strain by Findley's.
+///
+/// The activation volume of rupture is not listed: the law goes through the short-term strength at each temperature.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Creep {
+    /// Zhurkov's attempt time.
+    pub attempt_time_s: Value,
+    /// Zhurkov's activation energy without stress.
+    pub activation_energy_kj_mol: Value,
+    /// Time to failure of the test that the card's strengths come from.
+    pub short_test_s: Value,
+    /// Findley's strain scale along the beads, at one hour and 23 °C.
+    pub strain_scale: Value,
+    /// Findley's stress scale along the beads.
+    pub stress_scale_mpa: Value,
+    /// Findley's time exponent.
+    pub time_exponent: Value,
+    /// Activation energy of the time-temperature shift.
+    pub shift_energy_kj_mol: Value,
 }

@@ -4,7 +4,7 @@ use super::{Card, Value};
 ///
 /// One list serves validation, the assumptions of a report and the study of what matters most.
 pub fn visit_values<'card>(card: &'card mut Card, mut visit: impl FnMut(&'static str, &'static str, &'card mut Value)) {
-    let Card { density_kg_m3, stiffness, strength, fatigue, temperature, moisture, .. } = card;
+    let Card { density_kg_m3, stiffness, strength, fatigue, temperature, moisture, thermal, creep, .. } = card;
     visit("density", "kg/m³", density_kg_m3);
     visit("stiffness along beads", "MPa", &mut stiffness.bead_mpa);
     visit("stiffness across beads", "MPa", &mut stiffness.across_mpa);
@@ -28,4 +28,17 @@ pub fn visit_values<'card>(card: &'card mut Card, mut visit: impl FnMut(&'static
     visit("softening temperature", "°C", &mut temperature.softening_c);
     visit("strength kept when conditioned", "1", &mut moisture.conditioned_strength);
     visit("stiffness kept when conditioned", "1", &mut moisture.conditioned_stiffness);
+    visit("conductivity along beads", "W/(m K)", &mut thermal.conductivity_bead_w_m_k);
+    visit("conductivity across layers", "W/(m K)", &mut thermal.conductivity_layer_w_m_k);
+    visit("specific heat", "J/(kg K)", &mut thermal.specific_heat_j_kg_k);
+    visit("expansion along beads", "1/K", &mut thermal.expansion_bead_per_k);
+    visit("expansion across beads", "1/K", &mut thermal.expansion_across_per_k);
+    visit("expansion across layers", "1/K", &mut thermal.expansion_layer_per_k);
+    visit("attempt time of rupture", "s", &mut creep.attempt_time_s);
+    visit("activation energy of rupture", "kJ/mol", &mut creep.activation_energy_kj_mol);
+    visit("time of a short-term test", "s", &mut creep.short_test_s);
+    visit("strain scale of creep", "1", &mut creep.strain_scale);
+    visit("stress scale of creep", "MPa", &mut creep.stress_scale_mpa);
+    visit("time exponent of creep", "1", &mut creep.time_exponent);
+    visit("shift energy of creep", "kJ/mol", &mut creep.shift_energy_kj_mol);
 }

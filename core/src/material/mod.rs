@@ -4,6 +4,7 @@
 //! **across** is square to it in the layer plane, **layer** is along the build direction.
 
 mod card;
+mod creep_state;
 mod criterion;
 mod error;
 mod inputs;
@@ -14,7 +15,11 @@ mod source;
 mod state;
 mod value;
 
-pub use card::{Card, Fatigue, Moisture, Retention, RetentionPoint, Stiffness, Strength, Temperature};
+pub use card::{
+    Card, Creep, Fatigue, LossCurve, LossPoint, Moisture, Retention, RetentionPoint, Stiffness, Strength, Temperature,
+    Thermal,
+};
+pub use creep_state::CreepState;
 pub use criterion::{Lay, LayerPlane, LayerStrength, Use};
 pub use error::MaterialError;
 pub use inputs::visit_values;

@@ -33,6 +33,19 @@ impl Card {
                 return Err(implausible("retention curve", pair[1].temperature_c));
             }
         }
+        let loss = &card.thermal.loss_factor.points;
+        if loss.len() < 2 {
+            return Err(implausible("number of loss points", loss.len() as f64));
+        }
+        for pair in loss.windows(2) {
+            if pair[1].temperature_c.is_nan() || pair[1].temperature_c <= pair[0].temperature_c {
+                return Err(implausible("temperature of a loss point", pair[1].temperature_c));
+            }
+        }
+        // Rubbery peaks reach about three; more is a slip of the pen.
+        if let Some(bad) = loss.iter().find(|point| !(point.loss_factor > 0.0 && point.loss_factor <= 10.0)) {
+            return Err(implausible("loss factor", bad.loss_factor));
+        }
         Ok(card)
     }
 }

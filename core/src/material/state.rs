@@ -1,7 +1,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Card, Retention};
+use super::{Card, LossCurve, Retention};
 
 /// Water in the plastic.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
@@ -57,6 +57,20 @@ pub struct MaterialState {
     pub life_scatter: f64,
     /// Kelvin left until the material softens; negative beyond.
     pub softening_margin: f64,
+    /// Conductivity along the beads, W/(m K).
+    pub bead_conductivity: f64,
+    /// Conductivity along the build direction, W/(m K).
+    pub layer_conductivity: f64,
+    /// Specific heat, J/(kg K).
+    pub specific_heat: f64,
+    /// Expansion by heat along the beads, 1/K.
+    pub bead_expansion: f64,
+    /// Expansion by heat in the layer plane across the beads, 1/K.
+    pub across_expansion: f64,
+    /// Expansion by heat along the build direction, 1/K.
+    pub layer_expansion: f64,
+    /// Loss over storage modulus at an engine's frequency.
+    pub loss_factor: f64,
 }
 
 impl Card {
@@ -99,6 +113,13 @@ impl Card {
             walker_exponent: self.fatigue.walker_exponent.value,
             life_scatter: self.fatigue.scatter_log10.value,
             softening_margin,
+            bead_conductivity: self.thermal.conductivity_bead_w_m_k.value,
+            layer_conductivity: self.thermal.conductivity_layer_w_m_k.value,
+            specific_heat: self.thermal.specific_heat_j_kg_k.value,
+            bead_expansion: self.thermal.expansion_bead_per_k.value,
+            across_expansion: self.thermal.expansion_across_per_k.value,
+            layer_expansion: self.thermal.expansion_layer_per_k.value,
+            loss_factor: self.thermal.loss_factor.at(celsius),
         }
     }
 }
@@ -120,6 +141,44 @@ impl MaterialState {
             + up * up / self.layer_modulus
             + up * level * (1.0 / self.layer_shear_modulus - 2.0 * self.poisson_ratio / in_plane);
         1.0 / compliance
+    }
+
+    /// Conductivity along a line whose cosine with the build direction is `cosine`, W/(m K): component of the tensor,
+    /// beads along the line as far as the layer plane allows.
+    pub fn conductivity_along(&self, cosine: f64) -> f64 {
+        let up = cosine * cosine;
+        self.bead_conductivity * (1.0 - up) + self.layer_conductivity * up
+    }
+
+    /// Expansion by heat along such a line, 1/K, likewise.
+    pub fn expansion_along(&self, cosine: f64) -> f64 {
+        let up = cosine * cosine;
+        self.bead_expansion * (1.0 - up) + self.layer_expansion * up
+    }
+
+    /// Expansion by heat in the layer plane where bead directions mix, 1/K.
+    pub fn in_plane_expansion(&self) -> f64 {
+        f64::midpoint(self.bead_expansion, self.across_expansion)
+    }
+
+    /// Density times specific heat, J/(m³ K).
+    pub fn volumetric_heat(&self) -> f64 {
+        self.density * self.specific_heat
+    }
+}
+
+impl LossCurve {
+    /// Loss factor at a temperature in °C: linear between points, constant beyond them.
+    pub fn at(&self, celsius: f64) -> f64 {
+        let upper = self.points.partition_point(|p| p.temperature_c <= celsius);
+        let (Some(first), Some(last)) = (self.points.first(), self.points.last()) else { return 0.0 };
+        if upper == 0 {
+            return first.loss_factor;
+        }
+        let Some(above) = self.points.get(upper) else { return last.loss_factor };
+        let below = &self.points[upper - 1];
+        let share = (celsius - below.temperature_c) / (above.temperature_c - below.temperature_c);
+        below.loss_factor + (above.loss_factor - below.loss_factor) * share
     }
 }
 

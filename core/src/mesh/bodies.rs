@@ -26,7 +26,7 @@ const TOUCH: f64 = 2e-6;
 /// Sorts the shells of a mesh into bodies, the largest first.
 pub fn bodies(mesh: Mesh) -> Result<Vec<Body>, MeshError> {
     let (shells, owner) = shells(&mesh);
-    if shells.iter().all(|shell| shell.volume == 0.0) {
+    if shells.iter().all(Shell::is_flat) {
         return Err(MeshError::NoVolume);
     }
     if let [only] = shells.as_slice() {

@@ -14,6 +14,17 @@ pub(super) struct Pairing {
     pub(super) conflicting: Vec<u32>,
 }
 
+impl Pairing {
+    /// Corners of the half-edges without a partner, in rising order.
+    pub(super) fn loose_corners(&self, facets: &[[u32; 3]]) -> Vec<u32> {
+        let loose = self.boundary.iter().chain(&self.conflicting);
+        let mut corners: Vec<u32> = loose.map(|&h| ends(facets, h)).flat_map(|(a, b)| [a, b]).collect();
+        corners.sort_unstable();
+        corners.dedup();
+        corners
+    }
+}
+
 /// End points of a half-edge.
 pub(super) fn ends(facets: &[[u32; 3]], half_edge: u32) -> (u32, u32) {
     let facet = facets[half_edge as usize / 3];
@@ -23,8 +34,7 @@ pub(super) fn ends(facets: &[[u32; 3]], half_edge: u32) -> (u32, u32) {
 
 /// Pairs half-edges of opposite direction, bucketed by the lower corner number: linear time, no hashing.
 ///
-/// Where more than two half-edges meet, equal numbers in both directions are paired in file order (bodies that touch
-/// along an edge); unequal numbers are reported as conflicting.
+/// Where more than two half-edges meet they are reported as conflicting: which of them belong together would be a guess.
 pub(super) fn pair(facets: &[[u32; 3]], point_count: usize) -> Pairing {
     let total = facets.len() * 3;
     let mut start = vec![0_u32; point_count + 1];
@@ -75,17 +85,8 @@ fn pair_group(facets: &[[u32; 3]], group: &[u32], pairing: &mut Pairing) {
         pairing.opposite[*second as usize] = *first;
         return;
     }
-    let rising = group.iter().filter(|h| rises(h)).count();
-    if group.len() == 1 {
-        pairing.boundary.push(group[0]);
-    } else if rising * 2 == group.len() {
-        let up = group.iter().filter(|h| rises(h));
-        let down = group.iter().filter(|h| !rises(h));
-        for (&g, &h) in up.zip(down) {
-            pairing.opposite[g as usize] = h;
-            pairing.opposite[h as usize] = g;
-        }
-    } else {
-        pairing.conflicting.extend_from_slice(group);
+    match group {
+        [alone] => pairing.boundary.push(*alone),
+        _ => pairing.conflicting.extend_from_slice(group),
     }
 }

@@ -10,7 +10,7 @@ pub enum MeshError {
     #[error("the mesh is empty: it has no facets")]
     Empty,
     /// A binary file ends before the facets it announces.
-    #[error("the STL announces {announced} facets but has bytes for only {present}: the file is cut short or damaged")]
+    #[error("the STL announces {announced} facets but has bytes for {present}: the file is cut short or damaged")]
     Truncated {
         /// Facets the header announces.
         announced: u64,

@@ -17,6 +17,8 @@ impl From<&Point3<f64>> for Place {
 
 impl fmt::Display for Place {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(out, "x {:.2}, y {:.2}, z {:.2} mm", self.mm[0], self.mm[1], self.mm[2])
+        // Rounded here, and zero added, so that no `-0.00` is shown.
+        let [x, y, z] = self.mm.map(|c| (c * 100.0).round() / 100.0 + 0.0);
+        write!(out, "x {x:.2}, y {y:.2}, z {z:.2} mm")
     }
 }

@@ -53,7 +53,16 @@ fn measured(mesh: &Mesh, facets: Vec<u32>) -> Shell {
     Shell { facets, volume, low, high }
 }
 
+/// A shell of less than this share of the cube of its size is a sheet: its volume is the rounding of 32-bit coordinates.
+const FLAT: f64 = 1e-6;
+
 impl Shell {
+    /// Whether it encloses nothing.
+    pub(super) fn is_flat(&self) -> bool {
+        let size = (self.high - self.low).norm();
+        self.volume.abs() <= FLAT * size * size * size
+    }
+
     pub(super) fn box_meets(&self, other: &Self, margin: f64) -> bool {
         (0..3).all(|k| self.low[k] - margin <= other.high[k] && other.low[k] - margin <= self.high[k])
     }

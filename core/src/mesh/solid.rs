@@ -2,7 +2,7 @@ use nalgebra::{Point3, Vector3};
 
 use super::edges::{self, Pairing};
 use super::stl::Soup;
-use super::weld::{Welded, weld};
+use super::weld::{Welded, join_near, weld};
 use super::{LengthUnit, MassProperties, MeshError, Place, cap};
 
 /// A closed, consistently oriented triangle surface in metres.
@@ -26,18 +26,21 @@ pub struct Mended {
     pub corners_rounded: bool,
 }
 
-/// Corners within this share of the box diagonal are joined when exact welding leaves the surface open.
-const GRID_SHARE: f32 = 2e-6;
+/// Corners within this share of the greatest extent are joined when exact welding leaves the surface open.
+const REACH_SHARE: f32 = 2e-6;
 
 impl Mesh {
     /// Reads an STL file whose coordinates are in `unit`.
     pub fn from_stl(bytes: &[u8], unit: LengthUnit) -> Result<(Self, Mended), MeshError> {
         let soup = Soup::read(bytes)?;
         let mut mended = Mended { facets_in_file: soup.len(), ..Mended::default() };
-        let mut welded = weld(&soup, None)?;
+        let mut welded = weld(&soup)?;
         let mut pairing = edges::pair(&welded.facets, welded.points.len());
         if !pairing.boundary.is_empty() || !pairing.conflicting.is_empty() {
-            let rounded = weld(&soup, Some(extent(&welded.points) * GRID_SHARE))?;
+            // Far from the origin the last digit of a coordinate is a longer step.
+            let digit = welded.points.iter().flatten().fold(0.0, |most: f32, c| most.max(c.abs())) * f32::EPSILON;
+            let reach = (extent(&welded.points) * REACH_SHARE).max(2.0 * digit);
+            let rounded = join_near(&welded, &pairing.loose_corners(&welded.facets), reach);
             let again = edges::pair(&rounded.facets, rounded.points.len());
             if again.boundary.len() + again.conflicting.len() < pairing.boundary.len() + pairing.conflicting.len() {
                 mended.corners_rounded = true;

@@ -45,11 +45,17 @@ impl<'bytes> Soup<'bytes> {
                 let end = HEADER + announced as usize * RECORD;
                 return Ok(Self::Binary(&bytes[HEADER..end]));
             }
-            if !looks_ascii {
-                if bytes.iter().take(HEADER).all(|b| b.is_ascii_graphic() || b.is_ascii_whitespace()) {
-                    return Err(MeshError::NotStl);
-                }
+            // No text holds a zero byte; a binary file has them in the upper half of its facet count at the latest.
+            let binary = if looks_ascii {
+                bytes.contains(&0)
+            } else {
+                !bytes.iter().take(HEADER).all(|b| b.is_ascii_graphic() || b.is_ascii_whitespace())
+            };
+            if binary {
                 return Err(MeshError::Truncated { announced, present });
+            }
+            if !looks_ascii {
+                return Err(MeshError::NotStl);
             }
         } else if !starts_as_ascii(bytes) {
             return Err(MeshError::NotStl);
@@ -108,7 +114,8 @@ fn read_ascii(bytes: &[u8]) -> Result<Vec<Corners>, MeshError> {
         let line = index + 1;
         last_line = line;
         let fault = |reason: String| MeshError::Syntax { line, reason };
-        let text = std::str::from_utf8(raw).map_err(|_| fault("the text is not UTF-8".into()))?;
+        // Names may be in any encoding; the words that count are ASCII.
+        let text = String::from_utf8_lossy(raw);
         let mut words = text.trim_start_matches('\u{feff}').split_ascii_whitespace();
         let Some(word) = words.next() else { continue };
         match word.to_ascii_lowercase().as_str() {
@@ -129,6 +136,9 @@ fn read_ascii(bytes: &[u8]) -> Result<Vec<Corners>, MeshError> {
                 corners.push(vertex(words).ok_or_else(|| fault("a vertex needs three finite numbers".into()))?);
             }
             "endfacet" => {
+                if !inside_facet {
+                    return Err(fault("a facet ends that never began".into()));
+                }
                 let three: Corners = corners
                     .as_slice()
                     .try_into()

@@ -1,3 +1,5 @@
+use std::collections::BTreeMap;
+
 use super::MeshError;
 use super::stl::Soup;
 
@@ -14,9 +16,7 @@ pub(super) struct Welded {
 const FREE: u32 = u32::MAX;
 
 /// Joins equal corners and drops facets that collapse to a line or a point by it.
-///
-/// `grid` rounds coordinates to a multiple of itself first; it mends files whose corners differ in the last digits.
-pub(super) fn weld(soup: &Soup<'_>, grid: Option<f32>) -> Result<Welded, MeshError> {
+pub(super) fn weld(soup: &Soup<'_>) -> Result<Welded, MeshError> {
     let mut points: Vec<[f32; 3]> = Vec::with_capacity(soup.len() / 2 + 3);
     let mut facets = Vec::with_capacity(soup.len());
     let mut degenerate = 0;
@@ -25,7 +25,8 @@ pub(super) fn weld(soup: &Soup<'_>, grid: Option<f32>) -> Result<Welded, MeshErr
         let corners = soup.corners(index)?;
         let mut ids = [0_u32; 3];
         for (id, corner) in ids.iter_mut().zip(corners) {
-            let key = corner.map(|c| settle(c, grid));
+            // Adding zero turns -0 into 0, so that both weld.
+            let key = corner.map(|c| c + 0.0);
             if points.len() * 2 > table.len() {
                 table = grown(&table, &points);
             }
@@ -40,9 +41,48 @@ pub(super) fn weld(soup: &Soup<'_>, grid: Option<f32>) -> Result<Welded, MeshErr
     Ok(Welded { points, facets, degenerate })
 }
 
-/// Adding zero turns -0 into 0, so that both weld.
-fn settle(coordinate: f32, grid: Option<f32>) -> f32 {
-    grid.map_or(coordinate, |step| (coordinate / step).round() * step) + 0.0
+/// Joins each corner of `loose` to an earlier one of them within `reach` along every axis; it mends files whose corners
+/// differ in the last digits.
+pub(super) fn join_near(welded: &Welded, loose: &[u32], reach: f32) -> Welded {
+    let mut stands_for: Vec<u32> = (0..welded.points.len() as u32).collect();
+    // Cells are as wide as the reach, so what is near lies in the same cell or beside it.
+    let mut cells: BTreeMap<[i64; 3], Vec<u32>> = BTreeMap::new();
+    for &id in loose {
+        let corner = welded.points[id as usize];
+        let cell = corner.map(|c| (f64::from(c) / f64::from(reach)).floor() as i64);
+        let close = |other: u32| {
+            let point = welded.points[other as usize];
+            (0..3).all(|axis| (point[axis] - corner[axis]).abs() <= reach)
+        };
+        let around = (0..27).map(|k: i64| [k / 9 - 1, k / 3 % 3 - 1, k % 3 - 1]);
+        let found = around
+            .filter_map(|step| cells.get(&[0, 1, 2].map(|axis| cell[axis].saturating_add(step[axis]))))
+            .flatten()
+            .copied()
+            .find(|&other| close(other));
+        match found {
+            Some(other) => stands_for[id as usize] = other,
+            None => cells.entry(cell).or_default().push(id),
+        }
+    }
+    let mut renumbered = vec![FREE; welded.points.len()];
+    let mut joined = Welded { points: Vec::new(), facets: Vec::new(), degenerate: welded.degenerate };
+    for facet in &welded.facets {
+        let ids = facet.map(|id| stands_for[id as usize]);
+        if ids[0] == ids[1] || ids[1] == ids[2] || ids[2] == ids[0] {
+            joined.degenerate += 1;
+            continue;
+        }
+        joined.facets.push(ids.map(|id| {
+            let fresh = &mut renumbered[id as usize];
+            if *fresh == FREE {
+                *fresh = joined.points.len() as u32;
+                joined.points.push(welded.points[id as usize]);
+            }
+            *fresh
+        }));
+    }
+    joined
 }
 
 fn slot_of(key: [f32; 3], mask: usize) -> usize {

@@ -30,9 +30,12 @@ impl PartError {
     /// What the user can do about it.
     pub fn help(&self) -> String {
         match self {
-            Self::NotARod { .. } => "if it is a rod all the same, name its bores with --small-end x,y,z,diameter and \
-                 --big-end x,y,z,diameter (millimetres), or with [part.small_end] and [part.big_end] in the job file"
-                .into(),
+            Self::NotARod { .. } => {
+                "if it is a rod all the same, name its bores with --small-end x,y,z,diameter, --big-end x,y,z,diameter \
+                 (millimetres) and --pin-axis x,y,z, or with [part.small_end], [part.big_end] and part.pin_axis in the \
+                 job file"
+                    .into()
+            }
             Self::SeveralRods { .. } => "put one rod in a file and check each by itself".into(),
             Self::GivenDoesNotFit { .. } => {
                 "bore centres are in the coordinates of the file, in millimetres, and the axis is shared by both".into()

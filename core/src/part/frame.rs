@@ -1,5 +1,7 @@
 use nalgebra::{Isometry3, Matrix3, Point3, Rotation3, Translation3, UnitQuaternion, Vector3};
 
+use crate::direction::unit;
+
 /// The coordinate frame of a part: origin at the small-end centre, `x` toward the big end, `z` along the pin axis.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Frame {
@@ -12,8 +14,11 @@ pub struct Frame {
 impl Frame {
     /// Frame with `z` along `axis` and `x` along the part of `toward` square to it; `None` if they are parallel.
     pub fn new(origin: Point3<f64>, toward: Vector3<f64>, axis: Vector3<f64>) -> Option<Self> {
-        let z = axis.try_normalize(1e-12)?;
-        let x = (toward - z * z.dot(&toward)).try_normalize(1e-12)?;
+        let z = unit(&axis)?;
+        let toward = unit(&toward)?;
+        let beside = toward - z * z.dot(&toward);
+        // Below this the two are parallel but for rounding.
+        let x = if beside.norm() > 1e-9 { unit(&beside)? } else { return None };
         Some(Self { origin, x, y: z.cross(&x), z })
     }
 

@@ -5,6 +5,7 @@ use nalgebra::{Point3, Vector3};
 use super::axes::upward;
 use super::bore::{Bore, Seat};
 use super::{BoreSearch, Frame, PartError};
+use crate::direction::unit;
 use crate::mesh::{Body, Mesh, Place};
 use crate::threads::map_blocks;
 
@@ -93,10 +94,18 @@ const OVERHANG: f64 = 3.2;
 const WAIST: f64 = 0.93;
 
 /// Bodies below this share of the largest are not looked at.
-const LEAST_SHARE: f64 = 0.05;
+const LEAST_SHARE: f64 = 1e-3;
 
 /// Picks the one rod among the bodies of a file.
 pub fn find_rod(bodies: Vec<Body>, given: &GivenRod) -> Result<Rod, PartError> {
+    let pin_axis = match given.pin_axis {
+        Some(axis) => Some(
+            unit(&axis)
+                .ok_or_else(|| PartError::GivenDoesNotFit { reason: "the axis is zero or not finite".into() })?,
+        ),
+        None => None,
+    };
+    let given = &GivenRod { pin_axis, ..*given };
     // One body needs no comparing.
     let alone = bodies.len() == 1;
     let volumes: Vec<_> = bodies.iter().filter(|_| !alone).map(|body| body.mesh.mass_properties()).collect();
@@ -162,8 +171,7 @@ fn ends(mesh: &Mesh, given: &GivenRod) -> Result<Ends, PartError> {
 
 /// The rod that two of the bores make, or why the pair farthest apart makes none.
 fn rod_among(mesh: &Mesh, bores: &[Bore], pin_axis: Option<Vector3<f64>>) -> Result<Ends, String> {
-    let wanted = pin_axis.and_then(|axis| axis.try_normalize(0.0));
-    let allowed = |bore: &Bore| wanted.is_none_or(|axis| bore.axis.dot(&axis).abs() > 0.99);
+    let allowed = |bore: &Bore| pin_axis.is_none_or(|axis| bore.axis.dot(&axis).abs() > 0.99);
     let mut pairs = Vec::new();
     for (i, a) in bores.iter().enumerate().filter(|(_, a)| allowed(a)) {
         for b in bores[i + 1..].iter().filter(|b| b.axis.dot(&a.axis).abs() > 0.999) {
@@ -216,7 +224,7 @@ fn judged_in_frame(mesh: &Mesh, small: &Bore, big: &Bore, frame: &Frame, distanc
 fn by_hand(mesh: &Mesh, small: &GivenBore, big: &GivenBore, axis: Option<Vector3<f64>>) -> Result<Ends, PartError> {
     let fault = |reason: &str| PartError::GivenDoesNotFit { reason: reason.into() };
     let axis = match axis {
-        Some(axis) => axis.try_normalize(0.0).ok_or_else(|| fault("the axis is zero"))?,
+        Some(axis) => axis,
         None => return Err(fault("the direction of the bore axes is missing (--pin-axis or pin_axis)")),
     };
     let frame = Frame::new(small.center, big.center - small.center, axis)
@@ -224,8 +232,11 @@ fn by_hand(mesh: &Mesh, small: &GivenBore, big: &GivenBore, axis: Option<Vector3
     let (low, high) = mesh.bounds();
     for bore in [small, big] {
         let inside = (0..3).all(|k| low[k] <= bore.center[k] && bore.center[k] <= high[k]);
-        if !inside || bore.diameter <= 0.0 {
-            return Err(fault("a centre lies outside the part, or a diameter is not positive"));
+        if !inside {
+            return Err(fault("a centre lies outside the part"));
+        }
+        if !(bore.diameter > 0.0 && bore.diameter < (high - low).norm()) {
+            return Err(fault("a diameter is not positive, or larger than the part"));
         }
     }
     let bore = |given: &GivenBore| {

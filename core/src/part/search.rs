@@ -12,6 +12,10 @@ const LEAST_ARC: f64 = 150.0 / 180.0 * core::f64::consts::PI;
 /// Facets whose normal leans more than this (sine) out of the plane square to the axis are not part of its bores.
 const LEAN: f64 = 0.03;
 
+/// Widest angle of a single wall seen from the axis, radians: fewer than nine walls all round are a prism, not a bore,
+/// and the two faces of a slot would fill half a circle each.
+const WIDEST_WALL: f64 = 40.0 / 180.0 * core::f64::consts::PI;
+
 /// Rays that vote for centres.
 const RAYS: usize = 3_000;
 
@@ -251,7 +255,7 @@ impl<'mesh> View<'mesh> {
             .flat_map(|&w| self.mesh.corners(self.walls[w].facet as usize))
             .map(|p| self.axis.dot(&p.coords));
         let (from, to) = along.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), t| (low.min(t), high.max(t)));
-        (arc >= LEAST_ARC).then_some(FittedSeat {
+        (arc >= LEAST_ARC && widest <= WIDEST_WALL).then_some(FittedSeat {
             circle,
             from,
             to,

@@ -1,6 +1,8 @@
 use nalgebra::Vector3;
 use thiserror::Error;
 
+use crate::direction::unit;
+
 /// Print settings in SI units.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PrintSettings {
@@ -35,6 +37,9 @@ pub enum PrintError {
     /// The build direction has no direction.
     #[error("the build direction is the zero vector")]
     NoDirection,
+    /// Neither walls nor infill.
+    #[error("nothing is printed inside the skins: there are no walls and the infill is 0 %")]
+    Nothing,
 }
 
 impl PrintError {
@@ -44,6 +49,7 @@ impl PrintError {
             Self::OutOfRange { .. } => {
                 "see [print] in the job file; lengths are millimetres, infill is per cent".into()
             }
+            Self::Nothing => "give at least one wall, or some infill".into(),
             Self::NoDirection => {
                 "give flat, on-edge, upright or three numbers x,y,z in the coordinates of the mesh file".into()
             }
@@ -62,7 +68,10 @@ impl PrintSettings {
         range("number of walls", f64::from(self.walls), 0.0, 200.0, "0 to 200")?;
         range("number of skin layers", f64::from(self.skin_layers), 0.0, 1000.0, "0 to 1000")?;
         range("infill", self.infill * 100.0, 0.0, 100.0, "0 to 100 %")?;
-        let build = self.build.try_normalize(1e-9).ok_or(PrintError::NoDirection)?;
+        if self.walls == 0 && self.infill == 0.0 {
+            return Err(PrintError::Nothing);
+        }
+        let build = unit(&self.build).ok_or(PrintError::NoDirection)?;
         Ok(Self { build, ..self })
     }
 

@@ -2,8 +2,9 @@ use nalgebra::{Point3, Vector3};
 
 use super::cautions::CAUTIONS;
 use super::data::{
-    BoreReport, EyeReport, FoundingReport, InfluenceReport, LeftOutReport, LifeReport, LoadReport, MeshReport,
-    ModeReport, PartKind, PartReport, PrintReport, Report, SeatReport, SpeedVerdict, StationReport, VerdictReport,
+    BoreReport, EyeReport, FoundingReport, HeatReport, InfluenceReport, LeftOutReport, LifeReport, LoadReport,
+    MeshReport, ModeReport, PartKind, PartReport, PrintReport, Report, SeatReport, SpeedVerdict, StationReport,
+    VerdictReport,
 };
 use super::schema::SCHEMA_VERSION;
 use super::thin::thin_sections;
@@ -14,7 +15,7 @@ use crate::load::PinForce;
 use crate::material::{Lay, LayerPlane, LayerStrength, visit_values};
 use crate::part::Eye;
 use crate::stress::{EyeFamily, Fit, Thrust};
-use crate::verdict::{Assessment, End, Founding, Loading, ModeMargin, Region, RodModel, SpeedLimit, life_at};
+use crate::verdict::{Assessment, End, Founding, Loading, ModeMargin, Region, RodModel, SpeedLimit, Warmth, life_at};
 
 /// Everything a report is made from.
 #[derive(Debug)]
@@ -33,6 +34,8 @@ pub struct Parts<'a> {
     pub founding: &'a Founding,
     /// Highest speed.
     pub limit: SpeedLimit,
+    /// Heat from the loads.
+    pub warmth: &'a Warmth,
     /// Highest absolute cylinder pressure, Pa.
     pub peak_pressure: f64,
 }
@@ -52,6 +55,7 @@ pub fn build(parts: &Parts<'_>) -> Report {
         life: LifeReport { b50_s: life_at(&modes, 0.5), b10_s: life_at(&modes, 0.1), b1_s: life_at(&modes, 0.01) },
         modes: modes.iter().map(mode).collect(),
         founding: founding(parts.founding),
+        heat: heat(parts),
         mesh: mesh(parts),
         part: part(parts.prepared),
         print: print(parts),
@@ -88,6 +92,16 @@ fn verdict(parts: &Parts<'_>) -> VerdictReport {
         max_rpm,
         max_rpm_meaning,
         duty_rpm: top,
+    }
+}
+
+fn heat(parts: &Parts<'_>) -> HeatReport {
+    let Scenario { temperature, duty, .. } = &parts.prepared.scenario;
+    HeatReport {
+        taken_c: temperature - 273.15,
+        rod_peak_c: parts.warmth.peak.map(|(kelvin, _)| kelvin - 273.15),
+        rod_peak_position_mm: parts.warmth.peak.map(|(_, position)| position * MM),
+        runaway_rpm: parts.warmth.speed_to_runaway.map(|factor| factor * duty.highest_rpm()),
     }
 }
 
@@ -145,7 +159,9 @@ fn mesh(parts: &Parts<'_>) -> MeshReport {
         notes.push(format!("{} closed voids inside are taken as empty", rod.voids));
     }
     if !rod.left_out.is_empty() {
-        notes.push(format!("{} other bodies of the file were left out", rod.left_out.len()));
+        let named: Vec<String> =
+            rod.left_out.iter().map(|body| format!("{:.0} mm³ at {}", body.volume * 1e9, body.place)).collect();
+        notes.push(format!("{} other bodies of the file were left out: {}", named.len(), named.join("; ")));
     }
     MeshReport {
         facet_count: mended.facets_in_file,
@@ -342,9 +358,21 @@ fn notes(parts: &Parts<'_>) -> Vec<String> {
     let mut notes = Vec::new();
     let mut say = |text: &str| notes.push(text.to_string());
     say(
-        "Heat from the loads themselves, creep and slow rupture under lasting load are not in this estimate: the part \
-         temperature is taken as given.",
+        "Strength is taken at the given part temperature, the same everywhere; the heat of the loads is estimated beside \
+         it. Creep and slow rupture under lasting load are not in this estimate.",
     );
+    match parts.warmth.peak {
+        Some((kelvin, _)) if kelvin > scenario.temperature + 5.0 => say(&format!(
+            "The loads and surroundings would bring the shank to {:.0} °C in the long run, above the {:.0} °C taken: the \
+             answer is too good unless runs are short; repeat it with the higher temperature.",
+            kelvin - 273.15,
+            scenario.temperature - 273.15
+        )),
+        Some(_) => {}
+        None => {
+            say("At this duty the shank heats itself without limit in the long run; only short runs end before that.")
+        }
+    }
     say(
         "Eyes are taken as round rings of their thinnest wall with the stress factors of a plane contact study; fillets, \
          pockets and blends beyond that are not seen.",

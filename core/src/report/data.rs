@@ -22,6 +22,8 @@ pub struct Report {
     pub modes: Vec<ModeReport>,
     /// How well founded the verdict is.
     pub founding: FoundingReport,
+    /// Heat of the rod.
+    pub heat: HeatReport,
     /// The mesh as read.
     pub mesh: MeshReport,
     /// The part as recognised.
@@ -121,6 +123,19 @@ pub struct FoundingReport {
     pub measure_first: Option<String>,
     /// Material values that move the margin, the strongest first.
     pub influences: Vec<InfluenceReport>,
+}
+
+/// Heat of the rod at the duty in the long run.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct HeatReport {
+    /// Temperature at which strength was taken, °C.
+    pub taken_c: f64,
+    /// Highest temperature of the shank from its own heat and its surroundings, °C; absent where it runs away.
+    pub rod_peak_c: Option<f64>,
+    /// Where that is, mm from the small-end centre.
+    pub rod_peak_position_mm: Option<f64>,
+    /// Top speed of the duty from which the shank heats itself without limit, rpm; absent if out of reach.
+    pub runaway_rpm: Option<f64>,
 }
 
 /// What one material value does to the margin.

@@ -11,8 +11,8 @@ mod thin;
 pub use build::{Parts, build};
 pub use cautions::CAUTIONS;
 pub use data::{
-    BoreReport, EyeReport, FoundingReport, InfluenceReport, LeftOutReport, LifeReport, LoadReport, MeshReport,
-    ModeReport, PartKind, PartReport, PrintReport, Report, SeatReport, SpeedVerdict, StationReport, ThinSectionReport,
-    VerdictReport,
+    BoreReport, EyeReport, FoundingReport, HeatReport, InfluenceReport, LeftOutReport, LifeReport, LoadReport,
+    MeshReport, ModeReport, PartKind, PartReport, PrintReport, Report, SeatReport, SpeedVerdict, StationReport,
+    ThinSectionReport, VerdictReport,
 };
 pub use schema::{SCHEMA_VERSION, json_schema};

@@ -15,6 +15,15 @@ pub struct Section {
     pub properties: AreaProperties,
 }
 
+impl Section {
+    /// Length of its boundary, holes included, m.
+    pub fn perimeter(&self) -> f64 {
+        let sides =
+            |ring: &Loop| -> f64 { (0..ring.len()).map(|k| (ring[(k + 1) % ring.len()] - ring[k]).norm()).sum() };
+        self.loops.iter().map(sides).sum()
+    }
+}
+
 /// Cuts `mesh` by the planes `x = planes[i]`, which must rise, in one pass over its facets.
 ///
 /// A corner on a plane counts as beyond it, so every facet that reaches across is cut in exactly one segment and the

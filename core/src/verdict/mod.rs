@@ -18,6 +18,7 @@ mod setting;
 mod shank;
 mod speed;
 mod summary;
+mod warmth;
 
 pub use assess::assess;
 pub use founding::{Founding, Influence, founding};
@@ -28,3 +29,4 @@ pub use quantile::life_at;
 pub use setting::Loading;
 pub use speed::{SpeedLimit, highest_speed};
 pub use summary::{Assessment, ModeMargin, StationStress};
+pub use warmth::{Warmth, warmth};

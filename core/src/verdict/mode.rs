@@ -7,6 +7,8 @@ use serde::{Deserialize, Serialize};
 pub enum Mode {
     /// The plastic is above its softening temperature.
     Softening,
+    /// The loads heat the plastic faster than it cools.
+    SelfHeating,
     /// Repeated load parts the layers.
     FatigueAcrossLayers,
     /// Repeated load cracks the beads.
@@ -28,6 +30,7 @@ impl Mode {
     pub fn words(self) -> &'static str {
         match self {
             Self::Softening => "softening",
+            Self::SelfHeating => "self-heating runaway",
             Self::FatigueAcrossLayers => "fatigue, layers part",
             Self::FatigueInLayerPlane => "fatigue, beads crack",
             Self::OverloadAcrossLayers => "overload, layers part",

@@ -17,6 +17,23 @@ pub enum SpeedLimit {
     Beyond(f64),
 }
 
+impl SpeedLimit {
+    /// The lower of this limit and a factor at which something else gives way.
+    #[must_use]
+    pub fn below(self, factor: Option<f64>) -> Self {
+        match (self, factor) {
+            (Self::UpTo(own) | Self::Beyond(own), Some(other)) if other < own => {
+                if other > LOWEST {
+                    Self::UpTo(other)
+                } else {
+                    Self::NotEven(LOWEST)
+                }
+            }
+            _ => self,
+        }
+    }
+}
+
 const LOWEST: f64 = 0.1;
 const HIGHEST: f64 = 4.0;
 

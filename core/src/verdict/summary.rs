@@ -64,6 +64,12 @@ pub struct Assessment {
 }
 
 impl Assessment {
+    /// Adds a mode that is assessed for the rod as a whole.
+    pub fn add(&mut self, mode: ModeMargin) {
+        self.modes.push(mode);
+        self.modes.sort_by_key(|known| known.mode);
+    }
+
     /// The mode with the least margin.
     pub fn governing(&self) -> &ModeMargin {
         let mut least = &self.modes[0];

@@ -1,0 +1,148 @@
+use nalgebra::{Point3, Vector3};
+use parry3d::partitioning::BvhNode;
+
+use super::Sample;
+use super::bundle::Plate;
+use super::contact::{CONE, CONE_SINE, Contact, OPPOSED, facing_contact, farthest_touch};
+use super::surface::Surface;
+use crate::threads::map_blocks;
+
+/// Samples measured in one go by one thread.
+const BLOCK: usize = 256;
+
+/// Local thickness at one point of the surface.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Thickness {
+    /// Diameter of the inscribed sphere, m; never more than the ray.
+    pub sphere: f64,
+    /// Distance straight inward to where the material ends, m: the cheap upper bound.
+    pub ray: f64,
+    /// Where the sphere touches the facing wall.
+    pub across: Point3<f64>,
+    /// Facet it touches there.
+    pub facet_across: usize,
+}
+
+/// Thickness at a sample, or `None` where no wall lies inward, as on a facet without area.
+///
+/// The sphere is the smallest that touches, from inside and tangent at the sample, a wall that faces the sample and can
+/// be seen from it through the material. A convex corner faces nothing, so that a block is as thick next to its edge as
+/// in its middle; between two walls that meet in a wedge of up to 64 degrees the diameter is 2 d tan(angle / 2) at the
+/// distance d from the edge. Beyond that angle the ray alone counts.
+/// (Spheres tangent inside a surface: Ma, Bae & Choi 2012, "3D medial axis point approximation using nearest neighbors
+/// and the normal field"; angle between the radii as measure of a wall: Foskey, Lin & Manocha 2003.)
+pub fn thickness_at(surface: &Surface<'_>, sample: &Sample) -> Option<Thickness> {
+    let (point, from) = (&sample.point, sample.facet);
+    let normal = surface.facets[from].normal;
+    let bundles = surface.ranked(&normal);
+    let (opposite, ray) = surface.exit_among(&bundles, point, &-normal, from, f64::MAX)?;
+    let mut found = Thickness { sphere: ray, ray, across: point - normal * ray, facet_across: opposite };
+    for bundle in bundles.into_iter().filter(|bundle| bundle.may_face(&normal)) {
+        let best = bundle.tree.find_best(
+            found.sphere / 2.0,
+            |node: &BvhNode, best| least_radius(node, point, &normal, best),
+            |leaf, best| {
+                if !bundle.patch_may_face(leaf, &normal) {
+                    return None;
+                }
+                let mut found: Option<(f64, (Contact, usize))> = None;
+                for plate in bundle.patch(leaf) {
+                    let best = found.map_or(best, |(radius, _)| radius);
+                    if !may_touch(plate, point, &normal, best) {
+                        continue;
+                    }
+                    let index = plate.facet as usize;
+                    if let Some(contact) = seen_contact(surface, sample, index, best) {
+                        found = Some((contact.radius, (contact, index)));
+                    }
+                }
+                found
+            },
+        );
+        if let Some((_, (_, (contact, index)))) = best {
+            found =
+                Thickness { sphere: 2.0 * contact.radius, ray, across: point + contact.offset, facet_across: index };
+        }
+    }
+    Some(found)
+}
+
+/// Whether a sphere below `best` in radius could touch a facet that faces the sample: rough and quick.
+fn may_touch(plate: &Plate, point: &Point3<f64>, normal: &Vector3<f64>, best: f64) -> bool {
+    let toward = plate.normal.dot(normal);
+    if toward > OPPOSED + plate.lean {
+        return false;
+    }
+    let to_center = plate.center - point;
+    let (ahead, against) = (plate.normal.dot(&to_center), 1.0 - toward);
+    // Wide by more than rounding.
+    if ahead >= best * against * (1.0 + 1e-9) {
+        return false;
+    }
+    let radius = ahead / against;
+    let reach = plate.reach + farthest_touch(plate.lean, radius, against);
+    ((plate.normal - normal) * radius - to_center).norm_squared() <= square(reach * (1.0 + 1e-9))
+}
+
+/// The sphere below `best` in radius that touches a facet, if the way there stays in the material.
+fn seen_contact(surface: &Surface<'_>, sample: &Sample, index: usize, best: f64) -> Option<Contact> {
+    let normal = &surface.facets[sample.facet].normal;
+    let contact = facing_contact(surface, index, &sample.point, normal, best)?;
+    let distance = contact.offset.norm();
+    // Facets that meet at the touched point lie at its distance, give or take rounding.
+    let reach = distance * (1.0 - 1e-9);
+    let blocked = surface.exit(&sample.point, &(contact.offset / distance), sample.facet, reach);
+    (surface.bounds(index, sample.facet, distance) && blocked.is_none_or(|(facet, _)| facet == index))
+        .then_some(contact)
+}
+
+/// Thickness at every sample, in their order.
+pub fn thickness_all(surface: &Surface<'_>, samples: &[Sample]) -> Vec<Option<Thickness>> {
+    // Neighbours in space one after another find what they need in the processor's cache.
+    let order = surface.in_space(samples);
+    let blocks = map_blocks(samples.len(), BLOCK, |range| {
+        order[range].iter().map(|&k| thickness_at(surface, &samples[k as usize])).collect::<Vec<_>>()
+    });
+    let mut thickness = vec![None; samples.len()];
+    for (&k, found) in order.iter().zip(blocks.into_iter().flatten()) {
+        thickness[k as usize] = found;
+    }
+    thickness
+}
+
+/// Bound from below on the radius of spheres that touch anything in a box, or the largest number if none of them is
+/// smaller than `best` or faces the sample.
+fn least_radius(node: &BvhNode, point: &Point3<f64>, normal: &Vector3<f64>, best: f64) -> f64 {
+    let (low, high) = (node.mins(), node.maxs());
+    let low = [low.x - point.x, low.y - point.y, low.z - point.z];
+    let high = [high.x - point.x, high.y - point.y, high.z - point.z];
+    let gap = |at: f64, k: usize| greater(greater(low[k] - at, at - high[k]), 0.0);
+    let from_center =
+        square(gap(-normal.x * best, 0)) + square(gap(-normal.y * best, 1)) + square(gap(-normal.z * best, 2));
+    if from_center >= best * best {
+        return f64::MAX;
+    }
+    let (low, high) = (Vector3::from(low), Vector3::from(high));
+    let (middle, half) = ((low + high) / 2.0, (high - low) / 2.0);
+    let depth = -normal.dot(&middle);
+    let deepest = depth + normal.abs().dot(&half);
+    if deepest <= 0.0 {
+        return f64::MAX;
+    }
+    // The sphere round the box lies outside the cone of touching points that face the sample.
+    let aside = greater(middle.norm_squared() - depth * depth, 0.0).sqrt();
+    let outside = aside * CONE - depth * CONE_SINE;
+    if outside > 0.0 && square(outside) > half.norm_squared() {
+        return f64::MAX;
+    }
+    (square(gap(0.0, 0)) + square(gap(0.0, 1)) + square(gap(0.0, 2))) / (2.0 * deepest)
+}
+
+fn square(x: f64) -> f64 {
+    x * x
+}
+
+/// The greater of two numbers; plainer than `f64::max`, which minds numbers that are none.
+fn greater(a: f64, b: f64) -> f64 {
+    if a > b { a } else { b }
+}

@@ -1,0 +1,25 @@
+//! How thick the material is, and where it is too thin.
+//!
+//! The **thickness** at a point of the surface is the diameter of the largest sphere that touches the surface there
+//! from inside and meets no facing wall; a **wall** is the material between two surfaces that face each other. A **thin
+//! region** is a connected patch of wall below a limit, seen from both its sides but counted once.
+
+mod ball;
+mod bundle;
+mod contact;
+mod facets;
+mod limit;
+mod place;
+mod region;
+mod sample;
+mod step;
+mod surface;
+
+pub use ball::{Thickness, thickness_all, thickness_at};
+pub use facets::{FacetThickness, facet_thickness};
+pub use limit::{ThinReason, WallLimits};
+pub use place::{RodPlace, RodPlaces};
+pub use region::{ThinRegion, thin_regions};
+pub use sample::{Sample, area_samples};
+pub use step::{AreaStep, Station, StepLimits, area_steps, shoulder_concentration};
+pub use surface::Surface;

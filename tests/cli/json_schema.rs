@@ -1,0 +1,78 @@
+//! Reports follow the schema that the program publishes.
+
+use serde_json::{Value, json};
+
+use super::Tested;
+use super::run::{ENOUGH, ROD, layload, report};
+
+fn schema() -> Result<Value, Box<dyn std::error::Error>> {
+    Ok(serde_json::from_str(&layload(&["schema"])?.out)?)
+}
+
+#[test]
+fn every_kind_of_report() -> Tested {
+    let validator = jsonschema::validator_for(&schema()?)?;
+    let mut reports = Vec::new();
+    for mesh in
+        ["half_bore_no_cap", "overlapping_shells", "loose_bodies", "small_hole", "inner_void", "ascii_odd_spacing"]
+    {
+        reports.push((mesh.to_string(), report(&format!("tests/meshes/{mesh}.stl"), &[])?));
+    }
+    for options in [
+        &["--rpm", "100"][..],
+        &["--rpm", "199999"],
+        &["--temperature-c", "590"],
+        &["--temperature-c", "-59"],
+        &["--infill-percent", "0"],
+        &["--peak-pressure-bar", "40"],
+        &["--build-direction", "upright"],
+        &["--material", "PEEK", "--wanted-life-h", "1000000"],
+    ] {
+        reports.push((format!("{options:?}"), report(ROD, options)?));
+    }
+    let numbers = layload(&[&["check", ROD, "--json"], &ENOUGH[..]].concat())?;
+    reports.push(("numbers alone".into(), serde_json::from_str(&numbers.out)?));
+    for (name, report) in &reports {
+        let faults: Vec<String> =
+            validator.iter_errors(report).map(|fault| format!("{}: {fault}", fault.instance_path())).collect();
+        assert!(faults.is_empty(), "{name}:\n{}", faults.join("\n"));
+    }
+    Ok(())
+}
+
+#[test]
+fn the_schema_can_refuse() -> Tested {
+    let validator = jsonschema::validator_for(&schema()?)?;
+    let good = report(ROD, &[])?;
+    assert!(validator.is_valid(&good));
+    for (pointer, wrong) in [
+        ("/verdict/holds", json!("yes")),
+        ("/verdict/life_s", json!(null)),
+        ("/part/kind", json!("crank")),
+        ("/stations/0/area_mm2", json!("wide")),
+        ("/mesh", json!([])),
+        ("/part/bores/0/center_mm", json!([1.0, 2.0])),
+    ] {
+        let mut bad = good.clone();
+        *bad.pointer_mut(pointer).ok_or(pointer)? = wrong;
+        assert!(!validator.is_valid(&bad), "{pointer}");
+    }
+    let mut bad = good;
+    bad.as_object_mut().ok_or("no object")?.remove("cautions");
+    assert!(!validator.is_valid(&bad), "without cautions");
+    Ok(())
+}
+
+#[test]
+fn the_schema_itself_is_sound_and_steady() -> Tested {
+    let schema = schema()?;
+    assert!(jsonschema::meta::is_valid(&schema));
+    assert_eq!(layload(&["schema"])?, layload(&["schema"])?);
+    for name in ["schema_version", "mesh", "part", "stations", "verdict", "assumptions", "cautions"] {
+        assert!(
+            schema["required"].as_array().is_some_and(|list| list.contains(&json!(name))),
+            "{name} may be left out"
+        );
+    }
+    Ok(())
+}

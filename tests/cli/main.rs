@@ -1,0 +1,26 @@
+//! The program as a user or a script meets it: what it prints, where, and how it ends.
+
+mod bad_command;
+mod bad_job;
+mod bad_mesh;
+mod broken_pipe;
+mod color;
+mod exit_code;
+mod flags;
+mod help;
+mod huge_claim;
+mod job_file;
+mod json_names;
+mod json_schema;
+mod materials;
+mod refusal;
+mod repeat;
+mod run;
+mod samples;
+mod stations;
+mod text;
+mod units;
+
+use std::error::Error;
+
+type Tested = Result<(), Box<dyn Error>>;

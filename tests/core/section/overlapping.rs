@@ -1,0 +1,98 @@
+//! Shells that overlap are united in the cuts: what two of them share counts once.
+
+use approx::assert_relative_eq;
+use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::section::{VolumeMoments, sections, slab_moments_from_sections};
+
+use super::Tested;
+use crate::mesh::files;
+use crate::mesh::shapes::{Solid, motion};
+
+#[test]
+fn two_blocks() -> Tested {
+    let block = |size: [f64; 3], place: [f64; 3]| Solid::block(size).moved(&motion([0.0; 3], place));
+    let both = block([0.04, 0.02, 0.01], [0.0; 3]).with(&block([0.04, 0.02, 0.01], [0.0, 0.012, 0.004])).mesh()?;
+    let shared = 0.008 * 0.006;
+    let (apart, united) = (&sections(&both, &[0.013], false)[0], &sections(&both, &[0.013], true)[0]);
+    assert_relative_eq!(apart.properties.area, 4e-4, max_relative = 1e-12);
+    // The union works on a grid finer than 1e-8 of the outline.
+    assert_relative_eq!(united.properties.area, 4e-4 - shared, max_relative = 1e-7);
+    assert_eq!((apart.loops.len(), united.loops.len()), (2, 1));
+    // Both blocks are alike about the middle of the union.
+    assert!((united.properties.centroid - nalgebra::Vector2::new(0.016, 0.007)).norm() < 1e-9);
+    Ok(())
+}
+
+#[test]
+fn one_within_the_other_and_one_apart() -> Tested {
+    let block = |side: f64, place: f64| Solid::block([side; 3]).moved(&motion([0.0; 3], [0.0, place, place]));
+    let three = block(0.02, 0.0).with(&block(0.01, 0.005)).with(&block(0.01, 0.05)).mesh()?;
+    let united = &sections(&three, &[0.005], true)[0];
+    assert_relative_eq!(united.properties.area, 5e-4, max_relative = 1e-7);
+    assert_eq!(united.loops.len(), 2);
+    Ok(())
+}
+
+#[test]
+fn a_void_stays_empty_unless_filled() -> Tested {
+    let block = |side: f64, place: f64| Solid::block([side; 3]).moved(&motion([0.0; 3], [place; 3]));
+    let hollow = block(0.03, 0.0).with(&block(0.02, 0.005).inside_out());
+    let united = &sections(&hollow.mesh()?, &[0.015], true)[0];
+    assert_relative_eq!(united.properties.area, 5e-4, max_relative = 1e-7);
+    let filled = hollow.with(&block(0.02, 0.005));
+    assert_relative_eq!(sections(&filled.mesh()?, &[0.015], true)[0].properties.area, 9e-4, max_relative = 1e-7);
+    Ok(())
+}
+
+#[test]
+fn without_overlap_uniting_changes_nothing() -> Tested {
+    let (mesh, _) = Mesh::from_stl(&files::test_mesh("oil_hole_rod")?, LengthUnit::Millimetre)?;
+    let (low, high) = mesh.bounds();
+    let planes: Vec<f64> = (1..40).map(|k| low.x + (high.x - low.x) * f64::from(k) / 40.3).collect();
+    for (a, b) in sections(&mesh, &planes, false).iter().zip(&sections(&mesh, &planes, true)) {
+        // The grid of the union, against sections of 1e-2 m.
+        assert_relative_eq!(a.properties.area, b.properties.area, max_relative = 1e-6);
+        assert_relative_eq!(a.properties.principal().1, b.properties.principal().1, max_relative = 1e-6);
+    }
+    Ok(())
+}
+
+#[test]
+fn volume_of_the_union() -> Tested {
+    let (mesh, _) = Mesh::from_stl(&files::test_mesh("overlapping_shells")?, LengthUnit::Millimetre)?;
+    let (low, high) = mesh.bounds();
+    let truth = files::number(&files::truths()?["tests/meshes/overlapping_shells.stl"]["united_volume_mm3"]);
+    let count = 400;
+    let planes: Vec<f64> =
+        (0..count).map(|k| low.x + (high.x - low.x) * (f64::from(k) + 0.5) / f64::from(count)).collect();
+    let slabs = slab_moments_from_sections(&sections(&mesh, &planes, true), low.x, high.x);
+    assert_eq!(slabs.len(), planes.len() + 1);
+    let volume = slabs.iter().fold(VolumeMoments::default(), |sum, slab| sum.plus(slab, 1.0)).volume * 1e9;
+    // Straight lines between cuts 0.3 mm apart: the round ends and the mouths of the bores bend away by some 0.1 %.
+    assert_relative_eq!(volume, truth, max_relative = 2e-3);
+    let counted_twice = mesh.mass_properties().volume * 1e9;
+    assert!(counted_twice > 1.01 * truth, "the shells do not overlap enough to tell");
+    Ok(())
+}
+
+#[test]
+fn moments_from_sections_come_close_to_the_exact_ones() -> Tested {
+    let (mesh, _) = Mesh::from_stl(&files::test_mesh("solid_header")?, LengthUnit::Millimetre)?;
+    let (low, high) = mesh.bounds();
+    let count = 400;
+    let planes: Vec<f64> =
+        (0..count).map(|k| low.x + (high.x - low.x) * (f64::from(k) + 0.5) / f64::from(count)).collect();
+    let close = slab_moments_from_sections(&sections(&mesh, &planes, false), low.x, high.x);
+    let exact = layload_core::section::slab_moments(&mesh, &planes);
+    let sum = |slabs: &[VolumeMoments]| slabs.iter().fold(VolumeMoments::default(), |sum, slab| sum.plus(slab, 1.0));
+    let (close, exact) = (sum(&close), sum(&exact));
+    // As above.
+    assert_relative_eq!(close.volume, exact.volume, max_relative = 2e-3);
+    assert_relative_eq!(close.polar, exact.polar, max_relative = 2e-3);
+    for k in 0..3 {
+        assert_relative_eq!(close.first[k], exact.first[k], max_relative = 2e-3);
+    }
+    assert_relative_eq!(close.xz, exact.xz, max_relative = 2e-3);
+    assert_relative_eq!(close.yz, exact.yz, max_relative = 2e-3, epsilon = 2e-3 * exact.xz.abs());
+    Ok(())
+}
