@@ -24,7 +24,7 @@ fn engine(rpm: &str, more: &[&str]) -> std::io::Result<Said> {
         "0.1",
         "--rpm",
         rpm,
-    ]; // a toy of our own
+    ];
     layload(&[&numbers, more].concat())
 }
 

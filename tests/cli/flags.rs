@@ -105,7 +105,7 @@ fn options_override_the_job() -> Tested {
         "on-edge",
         "--strokes",
         "two",
-    ]; // every number of the job, changed
+    ];
     let report = report(ROD, &options)?;
     for (name, value) in [
         ("stroke", 40.0),

@@ -22,8 +22,8 @@ fn a_card_file_beside_the_job() -> Tested {
 #[test]
 fn a_pressure_table_beside_the_job() -> Tested {
     // A constant pressure of 6 bar over both turns.
-    let table: String = (0..=72).map(|k| format!("{},6.0\n", 10 * k)).collect();
-    file("job_file_pressure.csv", format!("angle_deg,pressure_bar\n{table}"))?;
+    let rows: Vec<String> = (0..=72).map(|k| format!("{},6.0", 10 * k)).collect();
+    file("job_file_pressure.csv", format!("angle_deg,pressure_bar\n{}\n", rows.join("\n")))?;
     let path = changed_job(
         "job_file_with_table.toml",
         "peak_pressure_bar = 28.0",

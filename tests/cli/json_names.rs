@@ -45,7 +45,7 @@ fn all_there_and_of_their_kind() -> Tested {
                 "stress_max_mpa",
                 "stress_min_mpa",
                 "utilisation",
-            ]; // as listed for scripts
+            ];
             numbers(station, "stations[]", &names);
         }
         let verdict = &report["verdict"];

@@ -24,7 +24,7 @@ pub(crate) const ENOUGH: [&str; 10] = [
     "PA12-CF15",
     "--rpm",
     "3000",
-]; // an engine of our own
+];
 
 /// What the program said and how it ended.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -1,32 +1,36 @@
-//! Every sample rod can be checked with the job that comes with it.
+//! Every sample rod can be checked with the jobs that come with them.
 
-use std::fs;
+use std::ffi::OsStr;
+use std::{fs, io};
 
 use super::Tested;
 use super::run::{layload, top};
 
+/// Files of the samples that end in `extension`.
+fn samples(extension: &str) -> io::Result<Vec<String>> {
+    let mut names = Vec::new();
+    for entry in fs::read_dir(top().join("samples"))? {
+        let path = entry?.path();
+        if path.extension() == Some(OsStr::new(extension))
+            && let Some(name) = path.file_name().and_then(OsStr::to_str)
+        {
+            names.push(format!("samples/{name}"));
+        }
+    }
+    names.sort();
+    Ok(names)
+}
+
 #[test]
 fn with_the_job_beside_them() -> Tested {
-    let mut count = 0;
-    let mut jobs = Vec::new();
-    for entry in fs::read_dir(top().join("samples"))? {
-        let name = entry?.file_name().into_string().map_err(|_| "a name that is no text")?;
-        if name.ends_with(".toml") && !name.starts_with("pyproject") {
-            jobs.push(format!("samples/{name}"));
-        }
-    }
-    for entry in fs::read_dir(top().join("samples"))? {
-        let name = entry?.file_name().into_string().map_err(|_| "a name that is no text")?;
-        if !name.ends_with(".stl") {
-            continue;
-        }
-        count += 1;
+    let (meshes, jobs) = (samples("stl")?, samples("toml")?);
+    assert!(meshes.len() >= 4 && !jobs.is_empty(), "{meshes:?} {jobs:?}");
+    for mesh in &meshes {
         for job in &jobs {
-            let said = layload(&["check", &format!("samples/{name}"), "--job", job])?;
-            assert!(matches!(said.code, Some(0 | 1)), "{name} with {job}: {}", said.err);
-            assert_eq!(said.err, "", "{name} with {job}");
+            let said = layload(&["check", mesh, "--job", job])?;
+            assert!(matches!(said.code, Some(0 | 1)), "{mesh} with {job}: {}", said.err);
+            assert_eq!(said.err, "", "{mesh} with {job}");
         }
     }
-    assert!(count >= 4 && !jobs.is_empty(), "{count} meshes and {} jobs", jobs.len());
     Ok(())
 }

@@ -223,9 +223,8 @@ fn judged_in_frame(mesh: &Mesh, small: &Bore, big: &Bore, frame: &Frame, distanc
 
 fn by_hand(mesh: &Mesh, small: &GivenBore, big: &GivenBore, axis: Option<Vector3<f64>>) -> Result<Ends, PartError> {
     let fault = |reason: &str| PartError::GivenDoesNotFit { reason: reason.into() };
-    let axis = match axis {
-        Some(axis) => axis,
-        None => return Err(fault("the direction of the bore axes is missing (--pin-axis or pin_axis)")),
+    let Some(axis) = axis else {
+        return Err(fault("the direction of the bore axes is missing (--pin-axis or pin_axis)"));
     };
     let frame = Frame::new(small.center, big.center - small.center, axis)
         .ok_or_else(|| fault("the two centres lie on one axis"))?;

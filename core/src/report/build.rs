@@ -370,7 +370,7 @@ fn notes(parts: &Parts<'_>) -> Vec<String> {
         )),
         Some(_) => {}
         None => {
-            say("At this duty the shank heats itself without limit in the long run; only short runs end before that.")
+            say("At this duty the shank heats itself without limit in the long run; only short runs end before that.");
         }
     }
     say(

@@ -22,7 +22,7 @@ pub(super) struct Fatigue<'a> {
 }
 
 struct Line {
-    line: StressLife,
+    life: StressLife,
     ultimate: f64,
     /// Standard deviation of log10 life from life and strength scatter together.
     deviation: f64,
@@ -44,7 +44,7 @@ impl<'a> Fatigue<'a> {
             setting,
             mode: if share > 0.5 { Mode::FatigueAcrossLayers } else { Mode::FatigueInLayerPlane },
             place,
-            line: line.map(|line| Line { line, ultimate: in_plane, deviation }),
+            line: line.map(|life| Line { life, ultimate: in_plane, deviation }),
         }
     }
 
@@ -80,7 +80,7 @@ impl<'a> Fatigue<'a> {
     fn damage(&self, cycle: &Cycle) -> f64 {
         let Some(line) = &self.line else { return f64::INFINITY };
         match self.setting.rule.equivalent(cycle.amplitude(), cycle.mean, line.ultimate) {
-            EquivalentAmplitude::Reversed(amplitude) => cycle.count * line.line.damage_per_cycle(amplitude),
+            EquivalentAmplitude::Reversed(amplitude) => cycle.count * line.life.damage_per_cycle(amplitude),
             EquivalentAmplitude::Broken => f64::INFINITY,
         }
     }
@@ -95,7 +95,7 @@ impl<'a> Fatigue<'a> {
         ModeMargin {
             mode: self.mode,
             place: self.place,
-            margin: libm::pow(wanted, 1.0 / line.line.exponent()),
+            margin: libm::pow(wanted, 1.0 / line.life.exponent()),
             median_life: Some(life),
             deviation: line.deviation,
             beyond_tests: life >= most,

@@ -128,10 +128,13 @@ impl<'a> WarmRod<'a> {
     }
 }
 
+/// One of the forces of a section.
+type Part = fn(&SectionForce) -> f64;
+
 /// Loss of a section's own forces, split so that it holds at every speed.
 fn section_loop(table: &Harmonics, basis: &LoadBasis, plane: usize, station: &Station) -> SectionLoop {
     let makeup = &station.makeup.stiffness;
-    let parts: [(fn(&SectionForce) -> f64, f64); 3] = [
+    let parts: [(Part, f64); 3] = [
         (|force| force.axial, makeup.area),
         (|force| force.bending, makeup.second_moment_z),
         (|force| force.side_bending, makeup.second_moment_y),

@@ -57,7 +57,7 @@ impl Region {
             [-b, i],
             [-b, -i],
             [-a, -i],
-        ]; // web and flanges meet along whole sides
+        ];
         let parts = vec![vec![0, 1, 2, 3, 10, 11], vec![10, 3, 4, 9], vec![8, 9, 4, 5, 6, 7]];
         Self { corners, parts }
     }

@@ -104,7 +104,8 @@ fn corners_do_not_count_as_thin() -> Tested {
 
 #[test]
 fn a_short_neck() -> Tested {
-    // Two squares of 20 mm joined by a neck 1.2 mm thick and only 0.6 mm long.
+    // Two squares of 20 mm joined by a neck 1.2 mm thick and only 0.6 mm long, less than the distance between two of the
+    // places looked from.
     let (half, neck, reach) = (0.01, 0.0006, 0.0003);
     let outline = [
         [-reach - 0.02, -half],
@@ -119,7 +120,7 @@ fn a_short_neck() -> Tested {
         [-reach, neck],
         [-reach, half],
         [-reach - 0.02, half],
-    ]; // the neck is shorter than the distance between two of the places looked from
+    ];
     let found = narrowest(&[outline.map(Vector2::from).to_vec()]).ok_or("no ligament")?;
     assert_relative_eq!(found.thickness, 2.0 * neck, max_relative = SQUARE);
     Ok(())
