@@ -16,6 +16,7 @@ pub mod section;
 pub mod stress;
 mod threads;
 pub mod verdict;
+pub mod wall;
 
 pub use check::{PreparedRod, Question, Stage, Watcher, check, prepare};
 pub use error::Error;

@@ -13,3 +13,4 @@ mod part;
 mod print;
 mod section;
 mod stress;
+mod wall;
