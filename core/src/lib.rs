@@ -1,4 +1,7 @@
 //! Life of printed connecting rods from their own mesh.
+
+#![forbid(unsafe_code)]
+
 mod check;
 mod direction;
 pub mod engine;

@@ -3,6 +3,7 @@
 use std::io;
 
 use layload_core::mesh::LengthUnit;
+use layload_core::part::PartError;
 use proptest::prelude::*;
 
 use super::recognised;
@@ -73,5 +74,23 @@ proptest! {
         let name = format!("samples/{name}.stl");
         let faults = faults(&name, angles.into(), shift, seed).map_err(|e| TestCaseError::fail(e.to_string()))?;
         prop_assert!(faults.is_empty(), "{}: {}", name, faults.join("\n"));
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+
+    #[test]
+    fn other_parts_are_no_rods_either(
+        name in prop::sample::select(vec!["pin", "tube", "crank_arm", "block", "block_two_holes", "flange_plate", "one_bore"]),
+        angles in (-3.15_f64..3.15, -1.58_f64..1.58, -3.15_f64..3.15),
+        shift in prop::array::uniform3(-500.0_f64..500.0),
+        seed in any::<u64>(),
+    ) {
+        let fail = |error: io::Error| TestCaseError::fail(error.to_string());
+        let bytes = files::test_mesh(name).map_err(fail)?;
+        let solid = Solid::of_stl(&bytes).map_err(fail)?.moved(&motion(angles.into(), shift)).shuffled(seed);
+        let end = recognised(&stl::binary(&solid), LengthUnit::Millimetre);
+        prop_assert!(matches!(end, Ok(Err(PartError::NotARod { .. }))), "{}: {:?}", name, end.map(|rod| rod.map(|r| r.center_distance)));
     }
 }
