@@ -1,10 +1,9 @@
 use nalgebra::{Point3, Vector3};
-use parry3d::partitioning::BvhNode;
 
 use super::Sample;
-use super::bundle::Plate;
 use super::contact::{CONE, CONE_SINE, Contact, OPPOSED, facing_contact, farthest_touch};
 use super::surface::Surface;
+use super::tree::{Node, Plate};
 use crate::threads::map_blocks;
 
 /// Samples measured in one go by one thread.
@@ -34,37 +33,31 @@ pub struct Thickness {
 pub fn thickness_at(surface: &Surface<'_>, sample: &Sample) -> Option<Thickness> {
     let (point, from) = (&sample.point, sample.facet);
     let normal = surface.facets[from].normal;
-    let bundles = surface.ranked(&normal);
-    let (opposite, ray) = surface.exit_among(&bundles, point, &-normal, from, f64::MAX)?;
-    let mut found = Thickness { sphere: ray, ray, across: point - normal * ray, facet_across: opposite };
-    for bundle in bundles.into_iter().filter(|bundle| bundle.may_face(&normal)) {
-        let best = bundle.tree.find_best(
-            found.sphere / 2.0,
-            |node: &BvhNode, best| least_radius(node, point, &normal, best),
-            |leaf, best| {
-                if !bundle.patch_may_face(leaf, &normal) {
-                    return None;
+    let (opposite, ray) = surface.exit(point, &-normal, from, f64::MAX)?;
+    let touched = surface.tree().least(
+        ray / 2.0,
+        |node, best| least_radius(node, point, &normal, best),
+        |plates, best| {
+            let mut found: Option<(f64, (Contact, usize))> = None;
+            for plate in plates {
+                let best = found.map_or(best, |(radius, _)| radius);
+                if !may_touch(plate, point, &normal, best) {
+                    continue;
                 }
-                let mut found: Option<(f64, (Contact, usize))> = None;
-                for plate in bundle.patch(leaf) {
-                    let best = found.map_or(best, |(radius, _)| radius);
-                    if !may_touch(plate, point, &normal, best) {
-                        continue;
-                    }
-                    let index = plate.facet as usize;
-                    if let Some(contact) = seen_contact(surface, sample, index, best) {
-                        found = Some((contact.radius, (contact, index)));
-                    }
+                let index = plate.facet as usize;
+                if let Some(contact) = seen_contact(surface, sample, index, best) {
+                    found = Some((contact.radius, (contact, index)));
                 }
-                found
-            },
-        );
-        if let Some((_, (_, (contact, index)))) = best {
-            found =
-                Thickness { sphere: 2.0 * contact.radius, ray, across: point + contact.offset, facet_across: index };
+            }
+            found
+        },
+    );
+    Some(match touched {
+        Some((radius, (contact, facet_across))) => {
+            Thickness { sphere: 2.0 * radius, ray, across: point + contact.offset, facet_across }
         }
-    }
-    Some(found)
+        None => Thickness { sphere: ray, ray, across: point - normal * ray, facet_across: opposite },
+    })
 }
 
 /// Whether a sphere below `best` in radius could touch a facet that faces the sample: rough and quick.
@@ -112,17 +105,17 @@ pub fn thickness_all(surface: &Surface<'_>, samples: &[Sample]) -> Vec<Option<Th
 
 /// Bound from below on the radius of spheres that touch anything in a box, or the largest number if none of them is
 /// smaller than `best` or faces the sample.
-fn least_radius(node: &BvhNode, point: &Point3<f64>, normal: &Vector3<f64>, best: f64) -> f64 {
-    let (low, high) = (node.mins(), node.maxs());
-    let low = [low.x - point.x, low.y - point.y, low.z - point.z];
-    let high = [high.x - point.x, high.y - point.y, high.z - point.z];
+fn least_radius(node: &Node, point: &Point3<f64>, normal: &Vector3<f64>, best: f64) -> f64 {
+    let (low, high) = (node.low - point, node.high - point);
     let gap = |at: f64, k: usize| greater(greater(low[k] - at, at - high[k]), 0.0);
     let from_center =
         square(gap(-normal.x * best, 0)) + square(gap(-normal.y * best, 1)) + square(gap(-normal.z * best, 2));
     if from_center >= best * best {
         return f64::MAX;
     }
-    let (low, high) = (Vector3::from(low), Vector3::from(high));
+    if node.most_against(normal) > OPPOSED + node.lean {
+        return f64::MAX;
+    }
     let (middle, half) = ((low + high) / 2.0, (high - low) / 2.0);
     let depth = -normal.dot(&middle);
     let deepest = depth + normal.abs().dot(&half);

@@ -5,7 +5,6 @@
 //! region** is a connected patch of wall below a limit, seen from both its sides but counted once.
 
 mod ball;
-mod bundle;
 mod contact;
 mod facets;
 mod limit;
@@ -14,6 +13,7 @@ mod region;
 mod sample;
 mod step;
 mod surface;
+mod tree;
 
 pub use ball::{Thickness, thickness_all, thickness_at};
 pub use facets::{FacetThickness, facet_thickness};

@@ -1,15 +1,12 @@
 use nalgebra::{Point3, Vector3};
-use parry3d::math::Vector;
-use parry3d::partitioning::BvhNode;
-use parry3d::query::Ray;
 
 use super::Sample;
-use super::bundle::Bundle;
+use super::tree::{Node, Tree};
 
 use crate::mesh::Mesh;
 use crate::threads::map_in_order;
 
-/// A mesh with what is needed to look for its walls: facet planes, and trees of boxes.
+/// A mesh with what is needed to look for its walls: facet planes, and a tree over them.
 #[derive(Debug)]
 pub struct Surface<'mesh> {
     pub(super) mesh: &'mesh Mesh,
@@ -18,7 +15,7 @@ pub struct Surface<'mesh> {
     walls: Vec<bool>,
     /// Number of the shell of each facet; empty unless shells overlap or touch.
     shell: Vec<u32>,
-    bundles: Vec<Bundle>,
+    tree: Tree,
 }
 
 /// One facet, ready for geometry.
@@ -67,13 +64,13 @@ impl<'mesh> Surface<'mesh> {
         });
         set_lean(mesh, &mut facets);
         let walls: Vec<bool> = facets.iter().map(|facet| facet.area > 0.0).collect();
-        let bundles = Bundle::all(&facets, &walls);
-        let mut surface = Self { mesh, facets, walls, shell: Vec::new(), bundles };
+        let tree = Tree::new(&facets, &walls);
+        let mut surface = Self { mesh, facets, walls, shell: Vec::new(), tree };
         if several_shells {
             surface.shell = shells(mesh);
             let open = map_in_order(surface.facets.len(), |index| surface.shells_round(index) <= 1);
             surface.walls.iter_mut().zip(open).for_each(|(wall, open)| *wall &= open);
-            surface.bundles = Bundle::all(&surface.facets, &surface.walls);
+            surface.tree = Tree::new(&surface.facets, &surface.walls);
         }
         surface
     }
@@ -95,14 +92,12 @@ impl<'mesh> Surface<'mesh> {
         // Leaning a little off the normal, so that the ray does not run along edges of regular meshes.
         let lean = (facet.corners[1] - facet.corners[0]) * 0.037 + (facet.corners[2] - facet.corners[0]) * 0.011;
         let inward = lean.try_normalize(0.0).map_or(-facet.normal, |lean| (lean * 0.05 - facet.normal).normalize());
-        let ray = Ray::new(to_parry(&origin.coords), to_parry(&inward));
+        let inverse = inverse(&inward);
         let mut winding = 0;
-        for bundle in &self.bundles {
-            let leaves = bundle.tree.leaves(|node: &BvhNode| node.cast_ray(&ray, f64::MAX) < f64::MAX);
-            for other in leaves.flat_map(|leaf| bundle.patch(leaf)).map(|plate| &self.facets[plate.facet as usize]) {
-                if other.crossing(&origin, &inward).is_some_and(|distance| distance >= 0.0) {
-                    winding += if other.normal.dot(&inward) > 0.0 { 1 } else { -1 };
-                }
+        for plate in self.tree.within(|node| box_entry(node, &origin, &inverse) < f64::MAX) {
+            let other = &self.facets[plate.facet as usize];
+            if other.crossing(&origin, &inward).is_some_and(|distance| distance >= 0.0) {
+                winding += if other.normal.dot(&inward) > 0.0 { 1 } else { -1 };
             }
         }
         winding
@@ -117,22 +112,10 @@ impl<'mesh> Surface<'mesh> {
     /// Numbers of samples in an order in which neighbours follow one another.
     pub(super) fn in_space(&self, samples: &[Sample]) -> Vec<u32> {
         let mut rank = vec![0; self.facets.len()];
-        let plates = self.bundles.iter().flat_map(Bundle::plates);
-        plates.enumerate().for_each(|(place, plate)| rank[plate.facet as usize] = place);
+        self.tree.plates().iter().enumerate().for_each(|(place, plate)| rank[plate.facet as usize] = place);
         let mut order: Vec<u32> = (0..samples.len() as u32).collect();
         order.sort_by_key(|&k| rank[samples[k as usize].facet]);
         order
-    }
-
-    /// All facets sorted by the way they look, those first that look back most directly at a sample with this normal.
-    pub(super) fn ranked(&self, normal: &Vector3<f64>) -> Vec<&Bundle> {
-        let mut bundles: Vec<&Bundle> = self.bundles.iter().collect();
-        if let Some(first) = (0..bundles.len())
-            .min_by(|&a, &b| bundles[a].most_against(normal).total_cmp(&bundles[b].most_against(normal)))
-        {
-            bundles.swap(0, first);
-        }
-        bundles
     }
 
     /// Nearest wall through which a ray from inside leaves the material, with its distance, if it is below `reach`.
@@ -144,45 +127,32 @@ impl<'mesh> Surface<'mesh> {
         from: usize,
         reach: f64,
     ) -> Option<(usize, f64)> {
-        self.exit_among(&self.ranked(&-direction), origin, direction, from, reach)
+        let (inverse, back) = (inverse(direction), -direction);
+        let hit = self.tree.least(
+            reach,
+            |node, nearest| {
+                let entry = box_entry(node, origin, &inverse);
+                if entry < nearest && node.most_against(&back) < 0.0 { entry } else { f64::MAX }
+            },
+            |plates, nearest| {
+                let mut best: Option<(f64, usize)> = None;
+                for plate in plates.iter().filter(|plate| plate.normal.dot(direction) > 0.0) {
+                    let index = plate.facet as usize;
+                    if let Some(distance) = self.exit_through(index, origin, direction, from)
+                        && distance < best.map_or(nearest, |(distance, _)| distance)
+                    {
+                        best = Some((distance, index));
+                    }
+                }
+                best
+            },
+        );
+        hit.map(|(distance, index)| (index, distance))
     }
 
-    /// The same, looked for in the order of `bundles`.
-    pub(super) fn exit_among(
-        &self,
-        bundles: &[&Bundle],
-        origin: &Point3<f64>,
-        direction: &Vector3<f64>,
-        from: usize,
-        reach: f64,
-    ) -> Option<(usize, f64)> {
-        let inverse = direction.map(|d| if d.abs() > LEAST_SLOPE { 1.0 / d } else { 1.0 / LEAST_SLOPE.copysign(d) });
-        let back = -direction;
-        let mut best: Option<(usize, f64)> = None;
-        for bundle in bundles {
-            if bundle.most_against(&back) >= 0.0 {
-                continue;
-            }
-            let nearest = best.map_or(reach, |(_, distance)| distance);
-            let hit = bundle.tree.find_best(
-                nearest,
-                |node: &BvhNode, _| box_entry(node, origin, &inverse),
-                |leaf, nearest| {
-                    let mut best: Option<(f64, usize)> = None;
-                    for plate in bundle.patch(leaf).iter().filter(|plate| plate.normal.dot(direction) > 0.0) {
-                        let index = plate.facet as usize;
-                        if let Some(distance) = self.exit_through(index, origin, direction, from)
-                            && distance < best.map_or(nearest, |(distance, _)| distance)
-                        {
-                            best = Some((distance, index));
-                        }
-                    }
-                    best
-                },
-            );
-            best = hit.map(|(_, (distance, index))| (index, distance)).or(best);
-        }
-        best
+    /// The tree over the walls.
+    pub(super) fn tree(&self) -> &Tree {
+        &self.tree
     }
 
     fn exit_through(&self, index: usize, origin: &Point3<f64>, direction: &Vector3<f64>, from: usize) -> Option<f64> {
@@ -194,14 +164,17 @@ impl<'mesh> Surface<'mesh> {
 /// Components of a direction smaller than this count as this, so that their inverses stay finite.
 const LEAST_SLOPE: f64 = 1e-200;
 
+/// One over each component of a direction.
+fn inverse(direction: &Vector3<f64>) -> Vector3<f64> {
+    direction.map(|d| if d.abs() > LEAST_SLOPE { 1.0 / d } else { 1.0 / LEAST_SLOPE.copysign(d) })
+}
+
 /// Distance along a ray at which it enters a box, or the largest number if it passes by. `inverse` holds one over each
 /// component of the direction.
-fn box_entry(node: &BvhNode, origin: &Point3<f64>, inverse: &Vector3<f64>) -> f64 {
-    let (low, high) = (node.mins(), node.maxs());
-    let (low, high) = ([low.x, low.y, low.z], [high.x, high.y, high.z]);
+fn box_entry(node: &Node, origin: &Point3<f64>, inverse: &Vector3<f64>) -> f64 {
     let (mut enter, mut leave) = (0.0, f64::MAX);
     for k in 0..3 {
-        let (a, b) = ((low[k] - origin[k]) * inverse[k], (high[k] - origin[k]) * inverse[k]);
+        let (a, b) = ((node.low[k] - origin[k]) * inverse[k], (node.high[k] - origin[k]) * inverse[k]);
         let (first, last) = if a < b { (a, b) } else { (b, a) };
         enter = if first > enter { first } else { enter };
         leave = if last < leave { last } else { leave };
@@ -240,10 +213,6 @@ fn set_lean(mesh: &Mesh, facets: &mut [Facet]) {
             }
         }
     }
-}
-
-pub(super) fn to_parry(v: &Vector3<f64>) -> Vector {
-    Vector::new(v.x, v.y, v.z)
 }
 
 /// Number of the connected surface that each facet belongs to.

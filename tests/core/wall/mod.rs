@@ -1,7 +1,5 @@
 //! Wall thickness against closed forms of known solids, thin regions, their places, and steps of area.
 
-#![allow(clippy::pedantic, clippy::useless_conversion, clippy::manual_midpoint)]
-
 use std::error::Error;
 
 mod invariance;

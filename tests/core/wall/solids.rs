@@ -88,11 +88,13 @@ pub(crate) fn welded(triangles: &[[Point3<f64>; 3]]) -> Result<Mesh, MeshError> 
     let order =
         |p: &Point3<f64>, q: &Point3<f64>| p.x.total_cmp(&q.x).then(p.y.total_cmp(&q.y)).then(p.z.total_cmp(&q.z));
     // Plus zero, so that both zeros are one.
-    points.iter_mut().for_each(|p| *p = p.map(|c| c + 0.0).into());
+    for point in &mut points {
+        *point = point.map(|c| c + 0.0);
+    }
     points.sort_by(order);
     points.dedup();
     let number = |p: &Point3<f64>| {
-        let plain = Point3::from(p.coords.map(|c| c + 0.0));
+        let plain = p.map(|c| c + 0.0);
         points.binary_search_by(|q| order(q, &plain)).unwrap_or(usize::MAX) as u32
     };
     let facets = triangles.iter().map(|corners| [0, 1, 2].map(|k| number(&corners[k]))).collect();

@@ -45,7 +45,7 @@ fn a_tube_is_as_thick_as_its_wall() -> Tested {
         if surface.normal(sample.facet).z.abs() > 0.5 {
             continue;
         }
-        if sample.point.xy().coords.norm() < (outer + inner) / 2.0 {
+        if sample.point.xy().coords.norm() < f64::midpoint(outer, inner) {
             // The inner side looks at the wider outer one: exact.
             assert_relative_eq!(thickness.sphere, flat, max_relative = 1e-9);
         } else {
