@@ -11,7 +11,7 @@ use crate::part::{GivenBore, GivenRod, Rod, find_rod};
 use crate::print::PrintSettings;
 use crate::report::{Parts, Report, build};
 use crate::stress::EyeFamily;
-use crate::verdict::{Loading, RodModel, assess, founding, highest_speed, warmth};
+use crate::verdict::{Loading, RodModel, Stressing, Temperatures, assess, founding, highest_speed, warmth};
 
 /// A job with the texts of the files it names; `core` reads no files itself.
 #[derive(Debug, Clone, Copy)]
@@ -154,10 +154,12 @@ pub fn check(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> 
     let model = RodModel::new(rod, scenario, *print, material.density, EyeFamily::embedded().angles());
     let loading = loading(&prepared, &model)?;
     stage(watcher, Stage::Assessing)?;
-    let mut assessment = assess(&model, &loading, scenario, material, 1.0);
-    let founding = founding(&model, &loading, scenario, &assessment);
+    let temperatures = Temperatures::uniform(&model, scenario.temperature);
+    let stressing = Stressing::new(&model, &loading, scenario.fits, [material.in_plane_modulus(); 2], 1.0);
+    let mut assessment = assess(&stressing, scenario, &temperatures);
+    let founding = founding(&stressing, scenario, &temperatures, &assessment);
     stage(watcher, Stage::Speed)?;
-    let limit = highest_speed(&model, &loading, scenario, material, &assessment);
+    let limit = highest_speed(&stressing, scenario, &temperatures, &assessment);
     let warmth = warmth(&model, &loading, scenario, prepared.crank.throw_m())?;
     let limit = limit.below(warmth.speed_to_runaway);
     assessment.add(warmth.margin());

@@ -97,7 +97,8 @@ impl Fin {
                     if at_rest || flows.imbalance().abs() < REST {
                         return Ok(SteadyHeat::Settled { temperatures: at, flows });
                     }
-                    step = (step * 2.0).min(forever);
+                    // The less a step warmed, the longer the next may be.
+                    step = (step * (0.5 * STRIDE / warmed.max(1e-9)).clamp(1.2, 16.0)).min(forever);
                 }
                 _ => {
                     at.copy_from_slice(&before);

@@ -1,4 +1,4 @@
-use super::basis::PinForce;
+use super::force::PinForce;
 use super::rod_mass::RodMass;
 use crate::engine::SliderCrank;
 

@@ -8,9 +8,15 @@
 //! computed once and combined for any speed.
 
 mod basis;
+mod cycle;
+mod drive;
+mod force;
 mod lumped;
 mod rod_mass;
 
-pub use basis::{LoadBasis, PinForce, SectionForce};
+pub use basis::LoadBasis;
+pub use cycle::{CycleForces, SectionForces};
+pub(crate) use drive::{Drive, TERMS};
+pub use force::{PinForce, SectionForce};
 pub use lumped::{TwoMass, two_mass_pin_forces};
 pub use rod_mass::RodMass;

@@ -74,6 +74,13 @@ pub struct MaterialState {
 }
 
 impl Card {
+    /// Share of strength and of stiffness that heat leaves at `temperature` (K), 1 at 23 °C.
+    pub fn share_at(&self, temperature: f64) -> (f64, f64) {
+        let celsius = temperature - 273.15;
+        let retention = &self.temperature.retention;
+        if celsius < self.temperature.softening_c.value { retention.at(celsius) } else { retention.last() }
+    }
+
     /// The material at `temperature` (K).
     ///
     /// Strength and stiffness follow the retention curve, linear between its points and constant beyond them; at and
@@ -83,11 +90,7 @@ impl Card {
         const MPA: f64 = 1e6;
         let celsius = temperature - 273.15;
         let softening_margin = self.temperature.softening_c.value - celsius;
-        let (mut strength, mut stiffness) = if softening_margin > 0.0 {
-            self.temperature.retention.at(celsius)
-        } else {
-            self.temperature.retention.last()
-        };
+        let (mut strength, mut stiffness) = self.share_at(temperature);
         if moisture == MoistureState::Conditioned {
             strength *= self.moisture.conditioned_strength.value;
             stiffness *= self.moisture.conditioned_stiffness.value;

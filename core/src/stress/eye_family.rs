@@ -77,31 +77,51 @@ impl EyeFamily {
     /// thickness over pin force; 0 for a close fit.
     ///
     /// Widths outside the study take the nearest one in it.
-    pub fn factors(&self, thrust: Thrust, width_ratio: f64, looseness: f64) -> EyeFactors {
+    pub fn factors(&'static self, thrust: Thrust, width_ratio: f64, looseness: f64) -> EyeFactors {
         WidthFactors::new(self, thrust, width_ratio).at(looseness)
     }
 }
 
 /// The table at one width and thrust, for many loads.
 #[derive(Debug, Clone)]
-pub struct WidthFactors<'family> {
-    load_coordinates: &'family [f64],
+pub struct WidthFactors {
+    load_coordinates: &'static [f64],
     factors: Vec<EyeFactors>,
 }
 
-impl<'family> WidthFactors<'family> {
+/// Where a load lies between those of the table.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TableLoad {
+    below: usize,
+    share: f64,
+}
+
+impl WidthFactors {
     /// Interpolates between the widths of the study.
-    pub fn new(family: &'family EyeFamily, thrust: Thrust, width_ratio: f64) -> Self {
+    pub fn new(family: &'static EyeFamily, thrust: Thrust, width_ratio: f64) -> Self {
         let (width, share) = bracket(&family.width_ratios, width_ratio);
         let set = &family.factors[thrust as usize];
         let factors = set[width].iter().zip(&set[width + 1]).map(|(near, far)| near.toward(far, share)).collect();
         Self { load_coordinates: &family.load_coordinates, factors }
     }
 
-    /// Factors at a looseness, as in [`EyeFamily::factors`].
+    /// Finds a looseness, as in [`EyeFamily::factors`], in the table.
+    pub fn load(&self, looseness: f64) -> TableLoad {
+        let (below, share) = bracket(self.load_coordinates, 1.0 / (1.0 + looseness.max(0.0).sqrt()));
+        TableLoad { below, share }
+    }
+
+    /// Factor at one angle of the table, at the bore or on the outer surface.
+    pub fn factor(&self, load: TableLoad, outside: bool, angle: usize) -> f64 {
+        let of = |load: usize| if outside { self.factors[load].outer[angle] } else { self.factors[load].bore[angle] };
+        let below = of(load.below);
+        below + load.share * (of(load.below + 1) - below)
+    }
+
+    /// Factors at all angles at a looseness.
     pub fn at(&self, looseness: f64) -> EyeFactors {
-        let (load, share) = bracket(self.load_coordinates, 1.0 / (1.0 + looseness.max(0.0).sqrt()));
-        self.factors[load].toward(&self.factors[load + 1], share)
+        let TableLoad { below, share } = self.load(looseness);
+        self.factors[below].toward(&self.factors[below + 1], share)
     }
 }
 

@@ -1,6 +1,6 @@
 use nalgebra::Vector2;
 
-use crate::load::SectionForce;
+use crate::load::{SectionForce, SectionForces};
 use crate::section::{AreaProperties, Loop};
 
 /// A corner of a section far from its centroid, with the stress there per unit of each force.
@@ -30,6 +30,14 @@ impl Fibre {
     /// Stress along the rod, Pa.
     pub fn stress(&self, force: &SectionForce) -> f64 {
         self.per_axial * force.axial + self.per_bending * force.bending + self.per_side_bending * force.side_bending
+    }
+
+    /// Stress along the rod at every crank angle, Pa.
+    pub fn stresses<'a>(&'a self, forces: &'a SectionForces) -> impl Iterator<Item = f64> + 'a {
+        let parts = forces.axial.iter().zip(&forces.bending).zip(&forces.side_bending);
+        parts.map(|((axial, bending), side_bending)| {
+            self.per_axial * axial + self.per_bending * bending + self.per_side_bending * side_bending
+        })
     }
 }
 

@@ -20,7 +20,7 @@ pub use clamp::Clamp;
 pub use column::{Column, critical_load};
 pub use error::StressError;
 pub use eye::{EyeModel, Fit};
-pub use eye_family::{EYE_ANGLES, EyeFactors, EyeFamily, Thrust, WidthFactors};
+pub use eye_family::{EYE_ANGLES, EyeFactors, EyeFamily, TableLoad, Thrust, WidthFactors};
 pub use fibre::{Fibre, extreme_fibres, web_shear_factor};
 pub use fit_limits::{Limits, ToleranceClass, interference};
 pub use plate::{PlateResult, RoundPlate};

@@ -2,23 +2,18 @@ use super::mode::Mode;
 use super::model::RodModel;
 use super::piece::{FirstLook, Piece, Spot};
 use super::place::{End, RodPlace};
-use super::setting::{Loading, Setting};
+use super::setting::Setting;
+use super::stressing::Stressing;
 use super::summary::{Assessment, ModeMargin};
+use super::temperatures::Temperatures;
 use super::{buckling, ring, shank};
 use crate::job::Scenario;
-use crate::material::MaterialState;
 use crate::threads::map_in_order;
 
-/// Assesses every station and both eyes at the duty with all its speeds times `speed_factor`.
-pub fn assess(
-    model: &RodModel,
-    loading: &Loading,
-    scenario: &Scenario,
-    material: MaterialState,
-    speed_factor: f64,
-) -> Assessment {
-    let setting = Setting::new(model, loading, scenario, material, speed_factor);
-    joined(&setting, &all_pieces(model))
+/// Assesses every station and both eyes.
+pub fn assess(stressing: &Stressing<'_>, scenario: &Scenario, temperatures: &Temperatures) -> Assessment {
+    let setting = Setting::new(stressing, scenario, &scenario.card, temperatures);
+    joined(&setting, &all_pieces(stressing.model))
 }
 
 /// Every station of the load path and both eyes.
@@ -54,7 +49,9 @@ pub(super) fn joined(setting: &Setting<'_>, pieces: &[Piece]) -> Assessment {
     let mut middles = Vec::new();
     for (bound, spot) in spots {
         // A bound of one mode speaks for that mode only; what it is worth is known after the exact look.
-        if worst.margin(bound.mode).is_some_and(|known| known <= bound.margin) {
+        let known =
+            if let Spot::Middle { .. } = spot { worst.least_like(bound.mode) } else { worst.margin(bound.mode) };
+        if known.is_some_and(|known| known <= bound.margin) {
             continue;
         }
         if let Spot::Middle { station } = spot {
@@ -75,12 +72,22 @@ pub(super) fn joined(setting: &Setting<'_>, pieces: &[Piece]) -> Assessment {
     }
     let any = pieces.first().copied().unwrap_or(Piece::Eye(End::Small));
     worst.add(buckling::margin(setting), any);
-    if setting.material.softening_margin <= 0.0 {
-        worst.add(ModeMargin::at_once(Mode::Softening, RodPlace::Whole, 0.0, 0.0), any);
+    let mut soft = pieces.iter().copied().filter(|&piece| setting.softened(piece));
+    if let Some(first) = soft.next() {
+        let whole = soft.count() + 1 == pieces.len();
+        let place = if whole { RodPlace::Whole } else { softened_place(setting, first) };
+        worst.add(ModeMargin::at_once(Mode::Softening, place, 0.0, 0.0), first);
     }
     worst.found.sort_by_key(|(mode, _)| mode.mode);
     let (modes, pieces) = worst.found.into_iter().unzip();
     Assessment { modes, stations, eyes, pieces }
+}
+
+fn softened_place(setting: &Setting<'_>, piece: Piece) -> RodPlace {
+    match piece {
+        Piece::Station(index) => RodPlace::ShankAt { position: setting.model.stations[index].section.position },
+        Piece::Eye(end) => RodPlace::Bore { end },
+    }
 }
 
 /// The worst of each mode so far.
@@ -92,6 +99,13 @@ struct Worst {
 impl Worst {
     fn margin(&self, mode: Mode) -> Option<f64> {
         self.found.iter().find(|(known, _)| known.mode == mode).map(|(known, _)| known.margin)
+    }
+
+    /// The least margin of all modes that count time, or of all that do not, as `mode` does: which of them a combined
+    /// stress leads to is only known after the exact look.
+    fn least_like(&self, mode: Mode) -> Option<f64> {
+        let alike = self.found.iter().filter(|(known, _)| known.mode.counts_time() == mode.counts_time());
+        alike.map(|(known, _)| known.margin).min_by(f64::total_cmp)
     }
 
     fn add(&mut self, mode: ModeMargin, piece: Piece) {

@@ -24,7 +24,7 @@ pub(super) fn margin(setting: &Setting<'_>) -> ModeMargin {
         across = across.min(if leaning { least } else { stiffness.second_moment_y });
         area = area.min(stiffness.area);
         if number % STRIDE == 0 {
-            push = setting.steps().map(|(basis, speed)| basis.greatest_push(index, speed)).fold(push, f64::max);
+            push = setting.stressing.forces.iter().map(|step| step.greatest_push(index)).fold(push, f64::max);
         }
     }
     let modulus = setting.material.modulus_along(setting.model.print.build.x);

@@ -3,7 +3,7 @@ use super::place::RodPlace;
 use super::quantile::ten_percent_factor;
 use super::setting::Setting;
 use super::summary::ModeMargin;
-use crate::life::{Cycle, EquivalentAmplitude, RainflowScratch, StressLife, rainflow_repeating};
+use crate::life::{Cycle, EquivalentAmplitude, StressLife};
 use crate::material::Use;
 
 /// Cycles beyond which no printed plastic has been tested; lives are not counted further.
@@ -48,38 +48,36 @@ impl<'a> Fatigue<'a> {
         }
     }
 
-    /// A margin that the true one cannot fall below, from the least and greatest scaled stress of each step.
+    /// A margin that the true one cannot fall below, from the least and greatest stress of each step (Pa) times `scale`.
     ///
     /// The largest rainflow cycle spans both; every other does less harm, and there are few.
-    pub(super) fn at_least(&self, extremes: impl Iterator<Item = (f64, f64)> + Clone) -> ModeMargin {
-        let most = self.setting.cycles().zip(extremes.clone()).map(|(cycles, (low, high))| {
+    pub(super) fn at_least(&self, steps: &[(f64, f64)], scale: f64) -> ModeMargin {
+        let most = self.setting.stressing.cycles().zip(steps).map(|(cycles, &(low, high))| {
             let cycle = Cycle { range: high - low, mean: f64::midpoint(high, low), count: MOST_IN_ONE };
-            cycles * self.damage(&cycle)
+            cycles * self.damage(&cycle, scale)
         });
-        self.margin(most.sum::<f64>() + self.start_and_stop(extremes))
+        self.margin(most.sum::<f64>() + self.start_and_stop(steps, scale))
     }
 
-    /// The margin from the scaled histories of each step.
-    pub(super) fn exact(&self, histories: &[Vec<f64>], scratch: &mut RainflowScratch) -> ModeMargin {
+    /// The margin from the counted cycles of each step, all stress times `scale`.
+    pub(super) fn exact(&self, steps: &[(f64, f64)], counted: &[Vec<Cycle>], scale: f64) -> ModeMargin {
         let mut per_repeat = 0.0;
-        for (cycles, history) in self.setting.cycles().zip(histories) {
-            let mut one = 0.0;
-            let counted = rainflow_repeating(history, scratch, |cycle| one += self.damage(&cycle));
-            per_repeat += if counted.is_ok() { cycles * one } else { f64::INFINITY };
+        for (cycles, in_one) in self.setting.stressing.cycles().zip(counted) {
+            per_repeat += cycles * in_one.iter().map(|cycle| self.damage(cycle, scale)).sum::<f64>();
         }
-        let extremes = histories.iter().map(|history| extremes(history.iter().copied()));
-        self.margin(per_repeat + self.start_and_stop(extremes))
+        self.margin(per_repeat + self.start_and_stop(steps, scale))
     }
 
     /// One cycle from rest to the extremes each time the duty is repeated.
-    fn start_and_stop(&self, steps: impl Iterator<Item = (f64, f64)>) -> f64 {
-        let (low, high) = steps.fold((0.0_f64, 0.0_f64), |(low, high), step| (low.min(step.0), high.max(step.1)));
-        self.damage(&Cycle { range: high - low, mean: f64::midpoint(high, low), count: 1.0 })
+    fn start_and_stop(&self, steps: &[(f64, f64)], scale: f64) -> f64 {
+        let (low, high) =
+            steps.iter().fold((0.0_f64, 0.0_f64), |(low, high), step| (low.min(step.0), high.max(step.1)));
+        self.damage(&Cycle { range: high - low, mean: f64::midpoint(high, low), count: 1.0 }, scale)
     }
 
-    fn damage(&self, cycle: &Cycle) -> f64 {
+    fn damage(&self, cycle: &Cycle, scale: f64) -> f64 {
         let Some(line) = &self.line else { return f64::INFINITY };
-        match self.setting.rule.equivalent(cycle.amplitude(), cycle.mean, line.ultimate) {
+        match self.setting.rule.equivalent(cycle.amplitude() * scale, cycle.mean * scale, line.ultimate) {
             EquivalentAmplitude::Reversed(amplitude) => cycle.count * line.life.damage_per_cycle(amplitude),
             EquivalentAmplitude::Broken => f64::INFINITY,
         }
@@ -87,8 +85,8 @@ impl<'a> Fatigue<'a> {
 
     fn margin(&self, damage_per_repeat: f64) -> ModeMargin {
         let Some(line) = &self.line else { return ModeMargin::at_once(self.mode, self.place, 0.0, 0.0) };
-        let duty = &self.setting.loading.duty;
-        let cycles: f64 = self.setting.cycles().sum();
+        let duty = &self.setting.stressing.loading.duty;
+        let cycles: f64 = self.setting.stressing.cycles().sum();
         let most = MOST_CYCLES * duty.total_s() / cycles;
         let life = (duty.total_s() / damage_per_repeat).min(most);
         let wanted = life * ten_percent_factor(line.deviation) / self.setting.scenario.wanted_life;
@@ -101,9 +99,4 @@ impl<'a> Fatigue<'a> {
             beyond_tests: life >= most,
         }
     }
-}
-
-/// Least and greatest of a history.
-pub(super) fn extremes(history: impl Iterator<Item = f64>) -> (f64, f64) {
-    history.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), s| (low.min(s), high.max(s)))
 }

@@ -1,8 +1,9 @@
 use super::assess::joined;
-use super::model::RodModel;
 use super::piece::Piece;
-use super::setting::{Loading, Setting};
+use super::setting::Setting;
+use super::stressing::Stressing;
 use super::summary::Assessment;
+use super::temperatures::Temperatures;
 use crate::job::{Origin, Scenario};
 use crate::material::{Card, Source, visit_values};
 
@@ -36,10 +37,16 @@ impl Founding {
 }
 
 /// Lowers each value of the material card by its uncertainty and looks at the margin again, where each mode is worst.
-pub fn founding(model: &RodModel, loading: &Loading, scenario: &Scenario, assessment: &Assessment) -> Founding {
+pub fn founding(
+    stressing: &Stressing<'_>,
+    scenario: &Scenario,
+    temperatures: &Temperatures,
+    assessment: &Assessment,
+) -> Founding {
     let margin_of = |card: &Card, pieces: &[Piece]| {
-        let material = card.at(scenario.temperature, scenario.moisture);
-        let changed = joined(&Setting::new(model, loading, scenario, material, 1.0), pieces);
+        let moduli = temperatures.eyes.map(|kelvin| card.at(kelvin, scenario.moisture).in_plane_modulus());
+        let stressing = stressing.with_moduli(moduli);
+        let changed = joined(&Setting::new(&stressing, scenario, card, temperatures), pieces);
         changed.governing().margin.max(1e-9)
     };
     let margin = assessment.governing().margin.max(1e-9);

@@ -6,8 +6,10 @@
 
 mod assess;
 mod buckling;
+mod eye_stress;
 mod fatigue;
 mod founding;
+mod loading;
 mod mode;
 mod model;
 mod piece;
@@ -17,16 +19,22 @@ mod ring;
 mod setting;
 mod shank;
 mod speed;
+mod spot_stress;
+mod station_force;
+mod stressing;
 mod summary;
+mod temperatures;
 mod warmth;
 
 pub use assess::assess;
 pub use founding::{Founding, Influence, founding};
+pub use loading::Loading;
 pub use mode::Mode;
 pub use model::{EyePoint, Region, RodModel, Station};
 pub use place::{End, RodPlace};
 pub use quantile::life_at;
-pub use setting::Loading;
 pub use speed::{SpeedLimit, highest_speed};
+pub use stressing::Stressing;
 pub use summary::{Assessment, ModeMargin, StationStress};
+pub use temperatures::Temperatures;
 pub use warmth::{Warmth, warmth};

@@ -26,6 +26,11 @@ pub enum Mode {
 }
 
 impl Mode {
+    /// Whether it is a matter of running time.
+    pub fn counts_time(self) -> bool {
+        matches!(self, Self::FatigueAcrossLayers | Self::FatigueInLayerPlane)
+    }
+
     /// What happens, in the words of a report.
     pub fn words(self) -> &'static str {
         match self {

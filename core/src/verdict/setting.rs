@@ -1,49 +1,38 @@
 use nalgebra::{Matrix3, Vector3};
 
 use super::model::RodModel;
-use super::place::End;
-use crate::engine::Duty;
+use super::piece::Piece;
+use super::stressing::Stressing;
+use super::temperatures::Temperatures;
 use crate::job::{FatigueRule, Scenario};
 use crate::life::{MeanStress, WalkerExponent};
-use crate::load::{LoadBasis, PinForce};
-use crate::material::{Lay, LayerPlane, LayerStrength, MaterialState, Use};
-use crate::stress::EyeFamily;
-
-/// Forces at every throttle of a duty.
-#[derive(Debug, Clone)]
-pub struct Loading {
-    /// The duty.
-    pub duty: Duty,
-    /// One basis for each step of the duty, by index into `bases`.
-    pub basis_of_step: Vec<usize>,
-    /// Bases of the distinct throttles.
-    pub bases: Vec<LoadBasis>,
-    /// Turns of the crank in one cycle.
-    pub turns_per_cycle: f64,
-}
+use crate::material::{Card, Lay, LayerPlane, LayerStrength, MaterialState, Use};
 
 /// Everything an assessment of one point needs besides the point.
 pub(super) struct Setting<'a> {
+    pub(super) stressing: &'a Stressing<'a>,
     pub(super) model: &'a RodModel,
-    pub(super) loading: &'a Loading,
     pub(super) scenario: &'a Scenario,
+    pub(super) temperatures: &'a Temperatures,
+    /// The material at the reference temperature of the scenario.
     pub(super) material: MaterialState,
-    pub(super) speed_factor: f64,
     pub(super) rule: MeanStress,
-    pub(super) family: &'static EyeFamily,
     pub(super) plane: LayerPlane,
     wall: LayerStrength,
     lines: LayerStrength,
+    card: &'a Card,
+    /// Share of strength that the reference temperature leaves.
+    reference: f64,
 }
 
 impl<'a> Setting<'a> {
     pub(super) fn new(
-        model: &'a RodModel,
-        loading: &'a Loading,
+        stressing: &'a Stressing<'a>,
         scenario: &'a Scenario,
-        material: MaterialState,
-        speed_factor: f64,
+        card: &'a Card,
+        temperatures: &'a Temperatures,
     ) -> Self {
+        let material = card.at(scenario.temperature, scenario.moisture);
         let walker = WalkerExponent::new(material.walker_exponent.clamp(0.01, 1.0));
         let rule = match scenario.mean_stress {
             FatigueRule::Walker => {
@@ -54,16 +43,17 @@ impl<'a> Setting<'a> {
             FatigueRule::SmithWatsonTopper => MeanStress::SmithWatsonTopper,
         };
         Self {
-            model,
-            loading,
+            stressing,
+            model: stressing.model,
             scenario,
+            temperatures,
             material,
-            speed_factor,
             rule,
-            family: EyeFamily::embedded(),
-            plane: LayerPlane::new(model.print.build),
+            plane: LayerPlane::new(stressing.model.print.build),
             wall: LayerStrength::of(&material, Lay::Wall),
             lines: LayerStrength::of(&material, Lay::Lines),
+            reference: card.share_at(scenario.temperature).0,
+            card,
         }
     }
 
@@ -74,28 +64,15 @@ impl<'a> Setting<'a> {
         }
     }
 
-    /// Basis and angular speed (rad/s) of every step of the duty.
-    pub(super) fn steps(&self) -> impl Iterator<Item = (&'a LoadBasis, f64)> + '_ {
-        self.loading
-            .duty
-            .steps()
-            .iter()
-            .zip(&self.loading.basis_of_step)
-            .map(|(step, &basis)| (&self.loading.bases[basis], step.angular_speed_rad_s() * self.speed_factor))
+    /// Strength that a piece has at its own temperature over that at the reference temperature.
+    pub(super) fn kept(&self, piece: Piece) -> f64 {
+        let kelvin = self.temperatures.of(piece);
+        if kelvin == self.scenario.temperature { 1.0 } else { self.card.share_at(kelvin).0 / self.reference }
     }
 
-    /// Engine cycles of every step in one repeat of the duty.
-    pub(super) fn cycles(&self) -> impl Iterator<Item = f64> + '_ {
-        let steps = self.loading.duty.steps().iter();
-        steps.map(|step| step.revolutions() * self.speed_factor / self.loading.turns_per_cycle)
-    }
-}
-
-/// Force of its pin on an eye.
-pub(super) fn pin_force(basis: &LoadBasis, end: End, angle: usize, speed: f64) -> PinForce {
-    match end {
-        End::Small => basis.small_end(angle, speed),
-        End::Big => basis.big_end(angle, speed),
+    /// Whether a piece is above its softening temperature.
+    pub(super) fn softened(&self, piece: Piece) -> bool {
+        self.temperatures.of(piece) >= self.card.temperature.softening_c.value + 273.15
     }
 }
 
@@ -108,9 +85,10 @@ pub(super) struct LineStrength {
 }
 
 impl LineStrength {
-    pub(super) fn new(setting: &Setting<'_>, direction: &Vector3<f64>, lay: Lay) -> Self {
+    /// `kept` is the strength at the point's temperature over that of the setting.
+    pub(super) fn new(setting: &Setting<'_>, direction: &Vector3<f64>, lay: Lay, kept: f64) -> Self {
         let strength = setting.strength(lay);
-        let stress: Matrix3<f64> = direction * direction.transpose();
+        let stress: Matrix3<f64> = direction * direction.transpose() / kept;
         Self {
             pulled: strength.use_of(&stress, &setting.plane),
             pushed: strength.use_of(&-stress, &setting.plane),
@@ -122,8 +100,8 @@ impl LineStrength {
         if stress >= 0.0 { stress * self.pulled.utilisation } else { -stress * self.pushed.utilisation }
     }
 
-    /// Factor that turns a stress along the line into the stress along beads that is as bad. Pushes keep the scale of
-    /// pulls, which is severe.
+    /// Factor that turns a stress along the line into the stress along beads at the reference temperature that is as bad.
+    /// Pushes keep the scale of pulls, which is severe.
     pub(super) fn scale(&self) -> f64 {
         self.pulled.utilisation * self.in_plane
     }

@@ -1,56 +1,49 @@
 use nalgebra::{Matrix3, Vector3};
 
-use super::fatigue::{Fatigue, extremes};
+use super::fatigue::Fatigue;
 use super::mode::Mode;
 use super::model::Region;
-use super::piece::{FirstLook, Spot};
+use super::piece::{FirstLook, Piece, Spot};
 use super::place::RodPlace;
 use super::quantile::ten_percent_factor;
 use super::setting::{LineStrength, Setting};
+use super::spot_stress::{counted, extremes};
+use super::station_force::middle_stress;
 use super::summary::{ModeMargin, StationStress};
-use crate::load::SectionForce;
+use crate::life::RainflowScratch;
 use crate::material::{Lay, Use};
-
-/// Forces at a station at every crank angle of every step.
-fn forces(setting: &Setting<'_>, station: usize) -> Vec<Vec<SectionForce>> {
-    let steps = setting.steps();
-    steps.map(|(basis, speed)| (0..basis.angles()).map(|a| basis.section(station, a, speed)).collect()).collect()
-}
 
 /// A first look at a station: forces, static margins, and its points for the second look.
 pub(super) fn look(setting: &Setting<'_>, index: usize) -> FirstLook {
     let station = &setting.model.stations[index];
-    let forces = forces(setting, index);
-    let greatest = |value: fn(&SectionForce) -> f64| extremes(forces.iter().flatten().map(value)).1;
+    let force = setting.stressing.station(index);
     let mut summary = StationStress {
-        axial_max: greatest(|f| f.axial),
-        axial_min: -greatest(|f| -f.axial),
-        shear_max: greatest(|f| f.shear.abs()),
-        bending_max: greatest(|f| f.bending.abs()),
+        axial_max: force.axial.1,
+        axial_min: force.axial.0,
+        shear_max: force.shear,
+        bending_max: force.bending,
         stress_max: 0.0,
         stress_min: 0.0,
         utilisation: 0.0,
     };
     let mut found = FirstLook::default();
-    let strength = LineStrength::new(setting, &Vector3::x(), Lay::Wall);
+    let kept = setting.kept(Piece::Station(index));
+    let strength = LineStrength::new(setting, &Vector3::x(), Lay::Wall, kept);
     let area = station.makeup.stiffness.area;
     if station.region == Region::Shank {
         let place = RodPlace::ShankAt { position: station.section.position };
         let fatigue = Fatigue::new(setting, strength.in_plane, strength.pulled, place);
-        for (number, fibre) in station.fibres.iter().enumerate() {
-            let steps: Vec<(f64, f64)> =
-                forces.iter().map(|step| extremes(step.iter().map(|force| fibre.stress(force)))).collect();
-            for &(low, high) in &steps {
-                summary.stress_min = summary.stress_min.min(low);
-                summary.stress_max = summary.stress_max.max(high);
-            }
-            let scaled = steps.iter().map(|(low, high)| (low * strength.scale(), high * strength.scale()));
-            found.spots.push((fatigue.at_least(scaled), Spot::Fibre { station: index, fibre: number }));
+        for (number, fibre) in force.fibres.iter().enumerate() {
+            let (low, high) = fibre.whole();
+            summary.stress_min = summary.stress_min.min(low);
+            summary.stress_max = summary.stress_max.max(high);
+            let bound = fatigue.at_least(&fibre.steps, strength.scale());
+            found.spots.push((bound, Spot::Fibre { station: index, fibre: number }));
         }
         for mode in at_once(setting, &strength, (summary.stress_min, summary.stress_max), place) {
             found.add(mode);
         }
-        middle_at_least(setting, index, &forces, place, &mut found);
+        middle_at_least(setting, index, place, &mut found);
     } else if area > 0.0 {
         // In an eye the two sides share the force; the ring's bending is the eye's business.
         summary.stress_max = (summary.axial_max / area).max(0.0);
@@ -82,40 +75,24 @@ pub(super) fn at_once(
 pub(super) fn fibre(setting: &Setting<'_>, index: usize, number: usize) -> Vec<ModeMargin> {
     let station = &setting.model.stations[index];
     let fibre = &station.fibres[number];
-    let strength = LineStrength::new(setting, &Vector3::x(), Lay::Wall);
+    let strength = LineStrength::new(setting, &Vector3::x(), Lay::Wall, setting.kept(Piece::Station(index)));
     let place = RodPlace::ShankAt { position: station.section.position };
-    let scale = strength.scale();
-    let histories: Vec<Vec<f64>> = forces(setting, index)
-        .iter()
-        .map(|step| step.iter().map(|force| fibre.stress(force) * scale).collect())
-        .collect();
+    let spot = &setting.stressing.station(index).fibres[number];
+    let steps = &setting.stressing.forces;
+    let cycles = spot.cycles(|step| fibre.stresses(&steps[step].section(index)).collect());
     let fatigue = Fatigue::new(setting, strength.in_plane, strength.pulled, place);
-    vec![fatigue.exact(&histories, &mut crate::life::RainflowScratch::default())]
-}
-
-/// Normal and shear stress in the middle of a section's depth, Pa.
-fn middle_stress(setting: &Setting<'_>, index: usize, force: &SectionForce) -> (f64, f64) {
-    let station = &setting.model.stations[index];
-    let normal = force.axial / station.makeup.stiffness.area;
-    (normal, station.shear_factor * force.shear / station.section.properties.area)
+    vec![fatigue.exact(&spot.steps, cycles, strength.scale())]
 }
 
 /// Bounds for the middle of the depth: normal and shear stress at their worst at once.
-fn middle_at_least(
-    setting: &Setting<'_>,
-    index: usize,
-    forces: &[Vec<SectionForce>],
-    place: RodPlace,
-    found: &mut FirstLook,
-) {
-    let strength = LineStrength::new(setting, &Vector3::x(), Lay::Lines);
-    let shear_use = setting.strength(Lay::Lines).use_of(&shear_stress(0.0, 1.0), &setting.plane).utilisation;
-    let bound = |force: &SectionForce| {
-        let (normal, shear) = middle_stress(setting, index, force);
-        strength.utilisation(normal) + shear.abs() * shear_use
-    };
-    let steps: Vec<f64> = forces.iter().map(|step| extremes(step.iter().map(bound)).1).collect();
-    let worst = steps.iter().copied().fold(0.0, f64::max);
+fn middle_at_least(setting: &Setting<'_>, index: usize, place: RodPlace, found: &mut FirstLook) {
+    let kept = setting.kept(Piece::Station(index));
+    let strength = LineStrength::new(setting, &Vector3::x(), Lay::Lines, kept);
+    let shear = setting.strength(Lay::Lines).use_of(&shear_stress(0.0, 1.0 / kept), &setting.plane).utilisation;
+    let (pull, push) = (strength.pulled.utilisation, strength.pushed.utilisation);
+    let middle = &setting.stressing.station(index).middle;
+    let steps: Vec<(f64, f64)> = middle.iter().map(|reach| reach.within(pull, push, shear)).collect();
+    let worst = steps.iter().fold(0.0, |worst: f64, (low, high)| worst.max(-low).max(*high));
     let ten = ten_percent_factor(setting.material.strength_scatter);
     let spot = Spot::Middle { station: index };
     let margin = ten / worst.max(1e-9);
@@ -126,8 +103,7 @@ fn middle_at_least(
     for share in [0.0, 1.0] {
         let used = Use { utilisation: worst, layer_share: share };
         let fatigue = Fatigue::new(setting, strength.in_plane, used, place);
-        let scaled = steps.iter().map(|&used| (-used * strength.in_plane, used * strength.in_plane));
-        found.spots.push((fatigue.at_least(scaled), spot));
+        found.spots.push((fatigue.at_least(&steps, strength.in_plane), spot));
     }
 }
 
@@ -140,23 +116,26 @@ pub(super) fn middle(setting: &Setting<'_>, index: usize) -> Vec<ModeMargin> {
     let station = &setting.model.stations[index];
     let place = RodPlace::ShankAt { position: station.section.position };
     let strength = setting.strength(Lay::Lines);
+    let kept = setting.kept(Piece::Station(index));
     let mut worst = (Use::default(), 0.0);
-    let histories: Vec<Vec<f64>> = forces(setting, index)
-        .iter()
-        .map(|step| {
-            let scaled = |force: &SectionForce| {
-                let (normal, shear) = middle_stress(setting, index, force);
-                let used = strength.use_of(&shear_stress(normal, shear), &setting.plane);
-                if used.utilisation > worst.0.utilisation {
-                    worst = (used, normal);
-                }
-                // The sign of the larger stress decides whether the point is pulled or pushed.
-                let sign = if shear.abs() > normal.abs() { shear.signum() } else { normal.signum() };
-                sign * used.utilisation * strength.in_plane()
-            };
-            step.iter().map(scaled).collect()
-        })
-        .collect();
+    let mut scratch = RainflowScratch::default();
+    let (mut steps, mut cycles) = (Vec::new(), Vec::new());
+    for step in &setting.stressing.forces {
+        let forces = step.section(index);
+        let used = |(&axial, &shear): (&f64, &f64)| {
+            let (normal, shear) = middle_stress(station, axial, shear);
+            let used = strength.use_of(&shear_stress(normal / kept, shear / kept), &setting.plane);
+            if used.utilisation > worst.0.utilisation {
+                worst = (used, normal);
+            }
+            // The sign of the larger stress decides whether the point is pulled or pushed.
+            let sign = if shear.abs() > normal.abs() { shear.signum() } else { normal.signum() };
+            sign * used.utilisation
+        };
+        let history: Vec<f64> = forces.axial.iter().zip(&forces.shear).map(used).collect();
+        steps.push(extremes(history.iter().copied()));
+        cycles.push(counted(&history, &mut scratch));
+    }
     let (used, normal) = worst;
     let mode = if used.layer_share > 0.5 {
         Mode::OverloadAcrossLayers
@@ -168,8 +147,5 @@ pub(super) fn middle(setting: &Setting<'_>, index: usize) -> Vec<ModeMargin> {
     let deviation = setting.material.strength_scatter;
     let margin = ten_percent_factor(deviation) / used.utilisation.max(1e-9);
     let fatigue = Fatigue::new(setting, strength.in_plane(), used, place);
-    vec![
-        ModeMargin::at_once(mode, place, margin, deviation),
-        fatigue.exact(&histories, &mut crate::life::RainflowScratch::default()),
-    ]
+    vec![ModeMargin::at_once(mode, place, margin, deviation), fatigue.exact(&steps, &cycles, strength.in_plane())]
 }

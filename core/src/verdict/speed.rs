@@ -1,10 +1,10 @@
 use super::assess::{all_pieces, joined};
-use super::model::RodModel;
 use super::piece::Piece;
-use super::setting::{Loading, Setting};
+use super::setting::Setting;
+use super::stressing::Stressing;
 use super::summary::Assessment;
+use super::temperatures::Temperatures;
 use crate::job::Scenario;
-use crate::material::MaterialState;
 
 /// How fast the engine may turn for the wanted life, as a factor on all speeds of the duty.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -50,27 +50,30 @@ const SHARPNESS: f64 = 1e-4;
 /// governed at the duty and at both ends of the range; what is found is confirmed on all pieces, and a piece that
 /// was missed joins the walk.
 pub fn highest_speed(
-    model: &RodModel,
-    loading: &Loading,
+    stressing: &Stressing<'_>,
     scenario: &Scenario,
-    material: MaterialState,
+    temperatures: &Temperatures,
     assessment: &Assessment,
 ) -> SpeedLimit {
-    let at = |factor: f64| Setting::new(model, loading, scenario, material, factor);
-    let every = all_pieces(model);
+    let joined_at = |factor: f64, pieces: &[Piece]| {
+        let Stressing { model, loading, .. } = *stressing;
+        let faster = Stressing::new(model, loading, scenario.fits, stressing.moduli(), factor);
+        joined(&Setting::new(&faster, scenario, &scenario.card, temperatures), pieces)
+    };
+    let every = all_pieces(stressing.model);
     let mut watched: Vec<Piece> = assessment.pieces.clone();
     for factor in [LOWEST, HIGHEST] {
-        watched.extend(joined(&at(factor), &every).pieces);
+        watched.extend(joined_at(factor, &every).pieces);
     }
     loop {
         watched.sort_unstable();
         watched.dedup();
-        let found = walked(|factor| joined(&at(factor), &watched).governing().margin);
+        let found = walked(|factor| joined_at(factor, &watched).governing().margin);
         let (SpeedLimit::UpTo(factor) | SpeedLimit::NotEven(factor) | SpeedLimit::Beyond(factor)) = found;
         if matches!(found, SpeedLimit::NotEven(_)) {
             return found;
         }
-        let whole = joined(&at(factor), &every);
+        let whole = joined_at(factor, &every);
         if whole.governing().margin >= 1.0 - SHARPNESS {
             return found;
         }

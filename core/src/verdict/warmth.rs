@@ -1,14 +1,14 @@
+use super::loading::Loading;
 use super::mode::Mode;
 use super::model::{Region, RodModel, Station};
 use super::place::RodPlace;
-use super::setting::Loading;
 use super::summary::ModeMargin;
 use crate::heat::{
-    End, Fin, FinCooling, FinMaterial, FinStation, Harmonics, HeatError, SectionLoop, SteadyHeat, TemperatureTable,
-    crossflow_film, loss_compliance, onset,
+    End, Fin, FinCooling, FinMaterial, FinStation, Harmonic, Harmonics, HeatError, SectionLoop, SteadyHeat,
+    TemperatureTable, crossflow_film, loss_compliance, onset,
 };
 use crate::job::{Scenario, Surroundings};
-use crate::load::{LoadBasis, SectionForce};
+use crate::load::{Drive, LoadBasis, TERMS};
 
 /// Harmonics of a stress history that count: they hold all but a ten-thousandth of its loss.
 const HARMONICS: usize = 36;
@@ -85,7 +85,9 @@ impl<'a> WarmRod<'a> {
         let mut loops = Vec::with_capacity(loading.bases.len());
         for basis in &loading.bases {
             let table = Harmonics::new(basis.angles(), HARMONICS)?;
-            loops.push(shank.iter().map(|(plane, station)| section_loop(&table, basis, *plane, station)).collect());
+            let (gas, inertia) = (term_harmonics(&table, basis.gas()), term_harmonics(&table, basis.inertia()));
+            let of = |(plane, station): &(usize, &Station)| section_loop(&gas, &inertia, basis, *plane, station);
+            loops.push(shank.iter().map(of).collect());
         }
         // The card is linear between its points; half a kelvin rounds their corners by nothing that shows.
         let compliance = TemperatureTable::new(220.0, 900.0, 0.5, |kelvin| {
@@ -114,41 +116,55 @@ impl<'a> WarmRod<'a> {
             air_temperature: self.surroundings.air,
             ends: [End::Held(self.surroundings.piston_pin), End::Held(self.surroundings.crank_pin)],
         };
-        let heat = |station: usize, kelvin: f64| {
-            let compliance = self.compliance.at(kelvin) * stress_factor * stress_factor;
-            let steps = duty.steps().iter().zip(&self.loading.basis_of_step);
-            let shares = steps.map(|(step, &basis)| {
-                let speed = step.angular_speed_rad_s() * speed_factor;
-                let frequency = speed / core::f64::consts::TAU / self.loading.turns_per_cycle;
-                self.loops[basis][station].heat_per_length(speed, frequency, compliance) * step.seconds / total
-            });
-            shares.sum()
-        };
+        let strength: Vec<f64> = (0..self.fin.positions().len())
+            .map(|station| {
+                let steps = duty.steps().iter().zip(&self.loading.basis_of_step);
+                let shares = steps.map(|(step, &basis)| {
+                    let speed = step.angular_speed_rad_s() * speed_factor;
+                    let frequency = speed / core::f64::consts::TAU / self.loading.turns_per_cycle;
+                    self.loops[basis][station].heat_per_length(speed, frequency, 1.0) * step.seconds / total
+                });
+                shares.sum::<f64>() * stress_factor * stress_factor
+            })
+            .collect();
+        let heat = |station: usize, kelvin: f64| strength[station] * self.compliance.at(kelvin);
         self.fin.steady(&cooling, heat, self.limit)
     }
 }
 
-/// One of the forces of a section.
-type Part = fn(&SectionForce) -> f64;
+/// Harmonics of every term that section forces are made of.
+type TermHarmonics = [Vec<Harmonic>; TERMS];
+
+fn term_harmonics(table: &Harmonics, drive: &Drive) -> TermHarmonics {
+    core::array::from_fn(|term| table.of(&drive.rows[term]).unwrap_or_default())
+}
 
 /// Loss of a section's own forces, split so that it holds at every speed.
-fn section_loop(table: &Harmonics, basis: &LoadBasis, plane: usize, station: &Station) -> SectionLoop {
+fn section_loop(
+    gas: &TermHarmonics,
+    inertia: &TermHarmonics,
+    basis: &LoadBasis,
+    plane: usize,
+    station: &Station,
+) -> SectionLoop {
     let makeup = &station.makeup.stiffness;
-    let parts: [(Part, f64); 3] = [
-        (|force| force.axial, makeup.area),
-        (|force| force.bending, makeup.second_moment_z),
-        (|force| force.side_bending, makeup.second_moment_y),
+    let terms = basis.terms(plane);
+    let parts = [
+        (&terms.axial, makeup.area),
+        (&terms.bending, makeup.second_moment_z),
+        (&terms.side_bending, makeup.second_moment_y),
     ];
-    let mut section = SectionLoop::default();
-    for (part, property) in parts {
-        let history = |speed: f64| -> Vec<f64> {
-            (0..basis.angles()).map(|angle| part(&basis.section(plane, angle, speed))).collect()
-        };
-        let gas = history(0.0);
-        let inertia: Vec<f64> = history(1.0).iter().zip(&gas).map(|(both, gas)| both - gas).collect();
-        if let (Some(gas), Some(inertia)) = (table.of(&gas), table.of(&inertia)) {
-            section = section.with(&gas, &inertia, property);
+    let force = |row: &[f64; TERMS], of: &TermHarmonics| {
+        let mut sum = vec![Harmonic::default(); HARMONICS];
+        for (coefficient, harmonics) in row.iter().zip(of) {
+            for (total, harmonic) in sum.iter_mut().zip(harmonics) {
+                total.cosine += coefficient * harmonic.cosine;
+                total.sine += coefficient * harmonic.sine;
+            }
         }
-    }
-    section
+        sum
+    };
+    parts.iter().fold(SectionLoop::default(), |section, &(row, property)| {
+        section.with(&force(row, gas), &force(row, inertia), property)
+    })
 }

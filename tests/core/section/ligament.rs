@@ -104,8 +104,7 @@ fn corners_do_not_count_as_thin() -> Tested {
 
 #[test]
 fn a_short_neck() -> Tested {
-    // Two squares of 20 mm joined by a neck 1.2 mm thick and only 0.6 mm long, less than the distance between two of the
-    // places looked from.
+    // Two squares of 20 mm joined by a neck 1.2 mm thick and only 0.6 mm long.
     let (half, neck, reach) = (0.01, 0.0006, 0.0003);
     let outline = [
         [-reach - 0.02, -half],
@@ -145,11 +144,50 @@ fn between_round_notches() -> Tested {
     outline.extend(arc(-1.0));
     outline.push(Vector2::new(-0.02, -depth));
     let found = narrowest(&[outline]).ok_or("no ligament")?;
-    // Looked for from the middle of facets: half a facet from the narrowest place each side has opened by a sagitta, the
-    // chord takes another, and the slant of the facet half as much again.
-    let sagitta = radius * (1.0 - libm::cos(PI / f64::from(steps) / 2.0));
-    assert!((found.thickness - least).abs() < 6.0 * sagitta, "{} is not {least}", found.thickness);
+    // The bottoms of both notches are corners of the outline, so facets take nothing away.
+    assert_relative_eq!(found.thickness, least, max_relative = SQUARE);
     assert!(found.center.norm() < 1e-3);
+    Ok(())
+}
+
+#[test]
+fn between_sharp_notches() -> Tested {
+    // Notches of 60 degrees tip to tip, and one tip above a flat edge.
+    let least = 0.0013;
+    let (tip, mouth, depth) = (least / 2.0, 0.003, 0.006);
+    let notch = |sign: f64| [[-sign * mouth, -sign * depth], [0.0, -sign * tip], [sign * mouth, -sign * depth]];
+    let mut outline = vec![[-0.02, -depth]];
+    outline.extend(notch(1.0));
+    outline.extend([[0.02, -depth], [0.02, depth]]);
+    let mut both = outline.clone();
+    both.extend(notch(-1.0));
+    both.push([-0.02, depth]);
+    let found = narrowest(&[both.into_iter().map(Vector2::from).collect()]).ok_or("no ligament")?;
+    assert_relative_eq!(found.thickness, least, max_relative = SQUARE);
+    assert!(found.center.norm() < 1e-9);
+    outline.push([-0.02, depth]);
+    let found = narrowest(&[outline.into_iter().map(Vector2::from).collect()]).ok_or("no ligament")?;
+    assert_relative_eq!(found.thickness, depth + tip, max_relative = SQUARE);
+    Ok(())
+}
+
+#[test]
+fn notches_side_by_side_leave_no_wall_through_air() -> Tested {
+    // Two tips of neighbouring notches in the same edge are 5 mm apart, the edge opposite 8 mm from either.
+    let outline = [
+        [-0.03, 0.0],
+        [-0.0035, 0.0],
+        [-0.0025, 0.002],
+        [-0.0015, 0.0],
+        [0.0015, 0.0],
+        [0.0025, 0.002],
+        [0.0035, 0.0],
+        [0.03, 0.0],
+        [0.03, 0.01],
+        [-0.03, 0.01],
+    ];
+    let found = narrowest(&[outline.map(Vector2::from).to_vec()]).ok_or("no ligament")?;
+    assert_relative_eq!(found.thickness, 0.008, max_relative = SQUARE);
     Ok(())
 }
 

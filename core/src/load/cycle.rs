@@ -1,0 +1,89 @@
+use super::drive::{Drive, TERMS, Terms};
+use super::force::{PinForce, SectionForce};
+
+/// All forces over one cycle at one speed.
+#[derive(Debug, Clone)]
+pub struct CycleForces<'a> {
+    planes: &'a [Terms],
+    drive: Drive,
+}
+
+/// Forces at one plane at every crank angle, N and N m; see [`SectionForce`].
+#[derive(Debug, Clone, Default)]
+pub struct SectionForces {
+    /// Axial force.
+    pub axial: Vec<f64>,
+    /// Shear force.
+    pub shear: Vec<f64>,
+    /// Bending moment.
+    pub bending: Vec<f64>,
+    /// Bending moment out of the plane of the engine.
+    pub side_bending: Vec<f64>,
+}
+
+impl<'a> CycleForces<'a> {
+    pub(super) fn new(planes: &'a [Terms], drive: Drive) -> Self {
+        Self { planes, drive }
+    }
+
+    /// Crank angles in the cycle.
+    pub fn angles(&self) -> usize {
+        self.drive.angles()
+    }
+
+    /// Force of the piston pin on the rod.
+    pub fn small_end(&self, angle: usize) -> PinForce {
+        self.drive.small_end(angle)
+    }
+
+    /// Force of the crank pin on the rod.
+    pub fn big_end(&self, angle: usize) -> PinForce {
+        self.drive.big_end(angle)
+    }
+
+    /// Forces at a plane at every angle.
+    pub fn section(&self, plane: usize) -> SectionForces {
+        let terms = &self.planes[plane];
+        SectionForces {
+            axial: self.sum(&terms.axial),
+            shear: self.sum(&terms.shear),
+            bending: self.sum(&terms.bending),
+            side_bending: self.sum(&terms.side_bending),
+        }
+    }
+
+    /// Greatest push along the rod at a plane over the cycle, N; 0 if it is only pulled.
+    pub fn greatest_push(&self, plane: usize) -> f64 {
+        self.sum(&self.planes[plane].axial).iter().fold(0.0, |most, axial| f64::max(most, -axial))
+    }
+
+    /// Row by row, so that each pass is a plain loop over neighbours in memory.
+    fn sum(&self, coefficients: &[f64; TERMS]) -> Vec<f64> {
+        let mut sum = vec![0.0; self.angles()];
+        for (row, &coefficient) in self.drive.rows.iter().zip(coefficients) {
+            if coefficient != 0.0 {
+                for (total, value) in sum.iter_mut().zip(row) {
+                    *total += coefficient * value;
+                }
+            }
+        }
+        sum
+    }
+}
+
+impl SectionForces {
+    /// Forces at one angle.
+    pub fn at(&self, angle: usize) -> SectionForce {
+        SectionForce {
+            axial: self.axial[angle],
+            shear: self.shear[angle],
+            bending: self.bending[angle],
+            side_bending: self.side_bending[angle],
+        }
+    }
+
+    /// Crank angles in the cycle.
+    pub fn angles(&self) -> usize {
+        self.axial.len()
+    }
+}

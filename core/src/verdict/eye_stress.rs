@@ -1,0 +1,82 @@
+use super::place::End;
+use super::spot_stress::{SpotStress, extremes};
+use crate::load::{CycleForces, PinForce};
+use crate::stress::{EYE_ANGLES, EyeFamily, EyeModel, Fit, TableLoad, Thrust, WidthFactors};
+
+/// Hoop stress round an eye over the duty.
+#[derive(Debug, Clone)]
+pub(super) struct EyeStress {
+    /// Greatest pin force, N.
+    pub(super) greatest: f64,
+    /// At the angles of the contact study, first at the bore, then on the outer surface.
+    pub(super) spots: Vec<SpotStress>,
+    pull: WidthFactors,
+    push: WidthFactors,
+    /// `[step][crank angle]`.
+    pins: Vec<Vec<PinState>>,
+}
+
+/// The pin at one crank angle, in the words of the contact study.
+#[derive(Debug, Clone, Copy)]
+struct PinState {
+    /// Pin force over net section, Pa.
+    nominal: f64,
+    pulls: bool,
+    load: TableLoad,
+}
+
+impl EyeStress {
+    pub(super) fn of(end: End, eye: &EyeModel, clearance: f64, modulus: f64, steps: &[CycleForces<'_>]) -> Self {
+        let fit = Fit { radial_clearance: clearance, modulus };
+        let of_width = |thrust| WidthFactors::new(EyeFamily::embedded(), thrust, eye.width_ratio());
+        let (pull, push) = (of_width(Thrust::Pull), of_width(Thrust::Push));
+        let net = eye.net_area();
+        let outward = if end == End::Small { -1.0 } else { 1.0 };
+        let mut greatest = 0.0_f64;
+        let state = |forces: &CycleForces<'_>, angle: usize, greatest: &mut f64| {
+            let pin = pin_force(forces, end, angle);
+            let force = libm::hypot(pin.along, pin.across);
+            *greatest = greatest.max(force);
+            // A pin that pushes the rod's end outward pulls the rod; a half bore has nothing there to pull.
+            let pulls = pin.along * outward > 0.0;
+            let nominal = if pulls && eye.half { 0.0 } else { force / net };
+            let load = if pulls { &pull } else { &push }.load(eye.looseness(force, fit));
+            PinState { nominal, pulls, load }
+        };
+        let pins: Vec<Vec<PinState>> = steps
+            .iter()
+            .map(|forces| (0..forces.angles()).map(|angle| state(forces, angle, &mut greatest)).collect())
+            .collect();
+        let mut found = Self { greatest, spots: Vec::new(), pull, push, pins };
+        found.spots = (0..2 * EYE_ANGLES)
+            .map(|spot| SpotStress::new((0..steps.len()).map(|step| extremes(found.stresses(spot, step))).collect()))
+            .collect();
+        found
+    }
+
+    /// Number of a spot by its angle in the study and its surface.
+    pub(super) fn spot(angle: usize, outside: bool) -> usize {
+        if outside { EYE_ANGLES + angle } else { angle }
+    }
+
+    /// Stress of a spot at every crank angle of a step, Pa.
+    pub(super) fn history(&self, spot: usize, step: usize) -> Vec<f64> {
+        self.stresses(spot, step).collect()
+    }
+
+    fn stresses(&self, spot: usize, step: usize) -> impl Iterator<Item = f64> + '_ {
+        let (outside, angle) = (spot >= EYE_ANGLES, spot % EYE_ANGLES);
+        self.pins[step].iter().map(move |pin| {
+            let factors = if pin.pulls { &self.pull } else { &self.push };
+            pin.nominal * factors.factor(pin.load, outside, angle)
+        })
+    }
+}
+
+/// Force of its pin on an eye.
+fn pin_force(forces: &CycleForces<'_>, end: End, angle: usize) -> PinForce {
+    match end {
+        End::Small => forces.small_end(angle),
+        End::Big => forces.big_end(angle),
+    }
+}

@@ -1,0 +1,105 @@
+use super::model::{Region, Station};
+use super::spot_stress::{SpotStress, extremes};
+use crate::load::{CycleForces, SectionForces};
+
+/// Forces at a station over the duty, and the stresses they make in its outermost fibres and in the middle of its depth.
+#[derive(Debug, Clone)]
+pub(super) struct StationForce {
+    /// Least and greatest axial force, N.
+    pub(super) axial: (f64, f64),
+    /// Greatest shear force either way, N.
+    pub(super) shear: f64,
+    /// Greatest bending moment either way, N m.
+    pub(super) bending: f64,
+    /// One for each fibre of the station; none in the eyes.
+    pub(super) fibres: Vec<SpotStress>,
+    /// One for each step; none in the eyes.
+    pub(super) middle: Vec<MiddleReach>,
+}
+
+/// How far normal and shear stress in the middle of a depth reach together within one step, Pa.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct MiddleReach {
+    /// Greatest of pull plus weight times shear, for each of [`WEIGHTS`].
+    pulled: [f64; WEIGHTS.len()],
+    /// Greatest of push plus weight times shear.
+    pushed: [f64; WEIGHTS.len()],
+    /// Greatest pull, push and shear, each alone.
+    alone: [f64; 3],
+    /// Greatest shear where it is more than the normal stress beside it.
+    sheared: f64,
+}
+
+const WEIGHTS: [f64; 5] = [0.25, 0.5, 1.0, 2.0, 4.0];
+
+impl StationForce {
+    pub(super) fn of(station: &Station, plane: usize, steps: &[CycleForces<'_>]) -> Self {
+        let mut found = Self {
+            axial: (f64::INFINITY, f64::NEG_INFINITY),
+            shear: 0.0,
+            bending: 0.0,
+            fibres: Vec::new(),
+            middle: Vec::new(),
+        };
+        let mut fibres = vec![Vec::with_capacity(steps.len()); station.fibres.len()];
+        for step in steps {
+            let forces = step.section(plane);
+            let axial = extremes(forces.axial.iter().copied());
+            found.axial = (found.axial.0.min(axial.0), found.axial.1.max(axial.1));
+            found.shear = greatest(&forces.shear, found.shear);
+            found.bending = greatest(&forces.bending, found.bending);
+            for (fibre, steps) in station.fibres.iter().zip(&mut fibres) {
+                steps.push(extremes(fibre.stresses(&forces)));
+            }
+            if station.region == Region::Shank {
+                found.middle.push(MiddleReach::of(station, &forces));
+            }
+        }
+        found.fibres = fibres.into_iter().map(SpotStress::new).collect();
+        found
+    }
+}
+
+fn greatest(values: &[f64], start: f64) -> f64 {
+    values.iter().fold(start, |most, value| most.max(value.abs()))
+}
+
+/// Normal and shear stress in the middle of a section's depth, Pa.
+pub(super) fn middle_stress(station: &Station, axial: f64, shear: f64) -> (f64, f64) {
+    (axial / station.makeup.stiffness.area, station.shear_factor * shear / station.section.properties.area)
+}
+
+impl MiddleReach {
+    fn of(station: &Station, forces: &SectionForces) -> Self {
+        let mut reach = Self::default();
+        for (&axial, &shear) in forces.axial.iter().zip(&forces.shear) {
+            let (normal, shear) = middle_stress(station, axial, shear);
+            let (pull, push, shear) = (normal.max(0.0), (-normal).max(0.0), shear.abs());
+            for (k, weight) in WEIGHTS.iter().enumerate() {
+                reach.pulled[k] = reach.pulled[k].max(pull + weight * shear);
+                reach.pushed[k] = reach.pushed[k].max(push + weight * shear);
+            }
+            let [most_pull, most_push, most_shear] = reach.alone;
+            reach.alone = [most_pull.max(pull), most_push.max(push), most_shear.max(shear)];
+            if shear > pull.max(push) {
+                reach.sheared = reach.sheared.max(shear);
+            }
+        }
+        reach
+    }
+
+    /// Bounds on what `pull`, `push` and `shear` use of the strength per Pa together at any angle: least, counted
+    /// negative where the point is pushed or sheared backward, and greatest.
+    pub(super) fn within(&self, pull: f64, push: f64, shear: f64) -> (f64, f64) {
+        let [most_pull, most_push, most_shear] = self.alone;
+        let joint = |reach: &[f64; WEIGHTS.len()], normal: f64, most: f64| {
+            let apart = normal * most + shear * most_shear;
+            // A weight above the one asked for only adds shear.
+            let above = WEIGHTS.iter().position(|weight| weight * normal >= shear);
+            above.map_or(apart, |k| apart.min(normal * reach[k]))
+        };
+        // Where shear prevails its sign decides, which may be either.
+        let either = (pull.max(push) + shear) * self.sheared;
+        (-joint(&self.pushed, push, most_push).max(either), joint(&self.pulled, pull, most_pull).max(either))
+    }
+}

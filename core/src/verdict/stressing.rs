@@ -1,0 +1,78 @@
+use std::sync::OnceLock;
+
+use super::eye_stress::EyeStress;
+use super::loading::Loading;
+use super::model::RodModel;
+use super::place::End;
+use super::station_force::StationForce;
+use crate::job::EndFits;
+use crate::load::CycleForces;
+
+/// Forces and stresses over the duty at one factor on its speeds: what geometry, loads and stiffness fix, before any
+/// strength.
+///
+/// Stations and eyes are worked out when first asked for and then kept, so that one stressing answers for many
+/// materials, temperatures and build directions.
+pub struct Stressing<'a> {
+    /// The rod.
+    pub model: &'a RodModel,
+    /// What drives it.
+    pub loading: &'a Loading,
+    /// Factor on all speeds of the duty.
+    pub speed_factor: f64,
+    /// One for each step of the duty.
+    pub(super) forces: Vec<CycleForces<'a>>,
+    fits: EndFits,
+    /// Young's modulus of the small and the big end in their plane, Pa.
+    moduli: [f64; 2],
+    stations: Vec<OnceLock<StationForce>>,
+    eyes: [OnceLock<Option<EyeStress>>; 2],
+}
+
+impl<'a> Stressing<'a> {
+    /// Nothing is worked out yet. `moduli` are those of the small and the big end, Pa: they decide how far a loose pin
+    /// wraps into its bore.
+    pub fn new(model: &'a RodModel, loading: &'a Loading, fits: EndFits, moduli: [f64; 2], speed_factor: f64) -> Self {
+        let steps = loading.duty.steps().iter().zip(&loading.basis_of_step);
+        let forces =
+            steps.map(|(step, &basis)| loading.bases[basis].at(step.angular_speed_rad_s() * speed_factor)).collect();
+        let stations = (0..model.stations.len()).map(|_| OnceLock::new()).collect();
+        let eyes = [OnceLock::new(), OnceLock::new()];
+        Self { model, loading, speed_factor, forces, fits, moduli, stations, eyes }
+    }
+
+    /// The same with other moduli of the eyes; what does not depend on them is kept.
+    pub(super) fn with_moduli(&self, moduli: [f64; 2]) -> Self {
+        let kept = |index: usize| {
+            if moduli[index] == self.moduli[index] { self.eyes[index].clone() } else { OnceLock::new() }
+        };
+        Self { forces: self.forces.clone(), stations: self.stations.clone(), eyes: [kept(0), kept(1)], moduli, ..*self }
+    }
+
+    /// Moduli of the eyes, Pa.
+    pub(super) fn moduli(&self) -> [f64; 2] {
+        self.moduli
+    }
+
+    /// Engine cycles of every step in one repeat of the duty.
+    pub(super) fn cycles(&self) -> impl Iterator<Item = f64> + Clone + '_ {
+        let steps = self.loading.duty.steps().iter();
+        steps.map(|step| step.revolutions() * self.speed_factor / self.loading.turns_per_cycle)
+    }
+
+    /// Forces and fibre stresses at a station.
+    pub(super) fn station(&self, index: usize) -> &StationForce {
+        self.stations[index].get_or_init(|| StationForce::of(&self.model.stations[index], index, &self.forces))
+    }
+
+    /// Hoop stress round an eye; `None` where its ring could not be measured.
+    pub(super) fn eye(&self, end: End) -> Option<&EyeStress> {
+        let index = end as usize;
+        let known = self.eyes[index].get_or_init(|| {
+            let eye = self.model.eyes[index].as_ref()?;
+            let clearance = if end == End::Small { self.fits.small_end } else { self.fits.big_end };
+            Some(EyeStress::of(end, eye, clearance, self.moduli[index], &self.forces))
+        });
+        known.as_ref()
+    }
+}
