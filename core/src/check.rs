@@ -11,7 +11,8 @@ use crate::part::{GivenBore, GivenRod, Rod, find_rod};
 use crate::print::PrintSettings;
 use crate::report::{Parts, Report, build};
 use crate::stress::EyeFamily;
-use crate::verdict::{Loading, RodModel, Stressing, Temperatures, assess, founding, highest_speed, warmth};
+use crate::threads::both;
+use crate::verdict::{Loading, RodModel, Stressing, WarmRod, assess, founding, highest_speed, warmth};
 
 /// A job with the texts of the files it names; `core` reads no files itself.
 #[derive(Debug, Clone, Copy)]
@@ -154,14 +155,18 @@ pub fn check(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> 
     let model = RodModel::new(rod, scenario, *print, material.density, EyeFamily::embedded().angles());
     let loading = loading(&prepared, &model)?;
     stage(watcher, Stage::Assessing)?;
-    let temperatures = Temperatures::uniform(&model, scenario.temperature);
-    let stressing = Stressing::new(&model, &loading, scenario.fits, [material.in_plane_modulus(); 2], 1.0);
+    let warm_rod = WarmRod::new(&model, &loading, scenario, prepared.crank.throw_m())?;
+    let temperatures = warm_rod.at(1.0)?.temperatures;
+    let moduli = temperatures.eye_moduli(scenario, &scenario.card);
+    let stressing = Stressing::new(&model, &loading, scenario.fits, moduli, 1.0);
     let mut assessment = assess(&stressing, scenario, &temperatures);
-    let founding = founding(&stressing, scenario, &temperatures, &assessment);
     stage(watcher, Stage::Speed)?;
-    let limit = highest_speed(&stressing, scenario, &temperatures, &assessment);
-    let warmth = warmth(&model, &loading, scenario, prepared.crank.throw_m())?;
-    let limit = limit.below(warmth.speed_to_runaway);
+    let (limit, (founding, warmth)) = both(
+        || highest_speed(&stressing, scenario, &warm_rod, &assessment),
+        || both(|| founding(&stressing, scenario, &temperatures, &assessment), || warmth(&warm_rod)),
+    );
+    let warmth = warmth?;
+    let limit = limit?.below(warmth.speed_to_runaway);
     assessment.add(warmth.margin());
     let title = question.job.title.clone();
     let peak_pressure = peak_pressure(&prepared)?;
@@ -174,6 +179,7 @@ pub fn check(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> 
         founding: &founding,
         limit,
         warmth: &warmth,
+        temperatures: &temperatures,
         peak_pressure,
     }))
 }

@@ -23,3 +23,27 @@ pub(crate) fn map_blocks<T: Send>(
 ) -> Vec<T> {
     map_in_order(count.div_ceil(block), |b| work(b * block..((b + 1) * block).min(count)))
 }
+
+/// Does two things, at once where the host has threads.
+pub(crate) fn both<A: Send, B: Send>(first: impl FnOnce() -> A + Send, second: impl FnOnce() -> B + Send) -> (A, B) {
+    #[cfg(feature = "threads")]
+    {
+        rayon::join(first, second)
+    }
+    #[cfg(not(feature = "threads"))]
+    {
+        (first(), second())
+    }
+}
+
+/// Threads that share such work; it never decides what comes out, only how work is dealt.
+pub(crate) fn workers() -> usize {
+    #[cfg(feature = "threads")]
+    {
+        rayon::current_num_threads()
+    }
+    #[cfg(not(feature = "threads"))]
+    {
+        1
+    }
+}

@@ -1,4 +1,4 @@
-use layload_core::report::{Report, SpeedVerdict};
+use layload_core::report::{Report, SpeedVerdict, TemperatureFrom};
 use owo_colors::{OwoColorize, Style};
 
 use super::numbers::{duration, significant, whole};
@@ -62,7 +62,14 @@ pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
         |peak| format!("the shank settles at {peak:.0} °C in the long run"),
     );
     let runaway = heat.runaway_rpm.map_or_else(String::new, |rpm| format!("; runaway from {} rpm", whole(rpm)));
-    paragraph(text, "Heat   ", "       ", &format!("{shank}{runaway}. Strength was taken at {:.0} °C.", heat.taken_c));
+    let taken = match heat.from {
+        TemperatureFrom::Given => format!("Strength was taken at the given {:.0} °C", heat.taken_c),
+        TemperatureFrom::Settled => format!("Strength was taken place by place, at up to {:.0} °C", heat.taken_c),
+        TemperatureFrom::AfterRun => {
+            format!("Strength was taken place by place after one run, at up to {:.0} °C", heat.taken_c)
+        }
+    };
+    paragraph(text, "Heat   ", "       ", &format!("{shank}{runaway}. {taken}."));
     let share = report.founding.memory_share * 100.0;
     let measure =
         report.founding.measure_first.as_ref().map_or_else(String::new, |name| format!(" Measure first: {name}."));

@@ -30,9 +30,11 @@ fn short(words: &str, most: usize) -> String {
 /// Some stations along the rod, with the most used one.
 pub(crate) fn stations(text: &mut String, report: &Report) {
     heading(text, "Along the rod, from the small-end centre");
-    text.push_str("   place   area  thinnest  axial force        stress             used\n");
-    text.push_str("      mm    mm²     mm      N                  MPa\n");
     let all = &report.stations;
+    let greatest = all.iter().map(|s| s.axial_force_min_n.abs().max(s.axial_force_max_n.abs())).fold(0.0, f64::max);
+    let (unit, scale) = if greatest >= 1e5 { ("kN", 1e-3) } else { ("N ", 1.0) };
+    text.push_str("   place   area  thinnest  axial force        stress             used\n");
+    let _ = writeln!(text, "      mm    mm²     mm      {unit}                 MPa");
     let worst = all.iter().enumerate().max_by(|a, b| a.1.utilisation.total_cmp(&b.1.utilisation)).map(|(i, _)| i);
     let mut shown: Vec<usize> = (0..ROWS)
         .map(|row| row * all.len().saturating_sub(1) / (ROWS - 1))
@@ -42,11 +44,11 @@ pub(crate) fn stations(text: &mut String, report: &Report) {
     shown.sort_unstable();
     shown.dedup();
     for index in shown {
-        row(text, &all[index], Some(index) == worst);
+        row(text, &all[index], scale, Some(index) == worst);
     }
 }
 
-fn row(text: &mut String, station: &StationReport, worst: bool) {
+fn row(text: &mut String, station: &StationReport, force_scale: f64, worst: bool) {
     let wall = station.thinnest_wall_mm.map_or_else(|| "-".into(), |t| format!("{t:.2}"));
     let filled = ((station.utilisation * 10.0).round() as usize).min(10);
     let bar: String = "█".repeat(filled) + &"·".repeat(10 - filled);
@@ -56,8 +58,8 @@ fn row(text: &mut String, station: &StationReport, worst: bool) {
         station.position_mm,
         station.area_mm2,
         wall,
-        station.axial_force_min_n,
-        station.axial_force_max_n,
+        station.axial_force_min_n * force_scale,
+        station.axial_force_max_n * force_scale,
         station.stress_min_mpa,
         station.stress_max_mpa,
         station.utilisation * 100.0,

@@ -5,8 +5,8 @@ use serde::{Deserialize, Serialize};
 
 use super::DutyError;
 
-/// More steps than anyone writes by hand; guards memory against a damaged file.
-const STEP_LIMIT: usize = 100_000;
+/// More steps than anyone writes by hand; each keeps its forces at every crank angle in memory.
+const STEP_LIMIT: usize = 1000;
 
 /// Speeds beyond this are a slip of the pen: no piston engine turns so fast.
 const SPEED_LIMIT_RPM: f64 = 200_000.0;

@@ -25,11 +25,15 @@ pub enum SteadyHeat {
     Runaway {
         /// Station that passes the limit first.
         station: usize,
+        /// Temperature at each station as it does, K.
+        temperatures: Vec<f64>,
     },
     /// The surroundings alone are hotter than the limit somewhere.
     Surroundings {
         /// Station that is hottest.
         station: usize,
+        /// Temperature at each station without the rod's own heat, K.
+        temperatures: Vec<f64>,
     },
 }
 
@@ -39,6 +43,15 @@ impl SteadyHeat {
         match self {
             Self::Settled { temperatures, .. } => hottest(temperatures),
             Self::Runaway { .. } | Self::Surroundings { .. } => None,
+        }
+    }
+
+    /// Temperature at each station, K: of the settled rod, or where it was given up.
+    pub fn temperatures(&self) -> &[f64] {
+        match self {
+            Self::Settled { temperatures, .. }
+            | Self::Runaway { temperatures, .. }
+            | Self::Surroundings { temperatures, .. } => temperatures,
         }
     }
 
@@ -77,7 +90,7 @@ impl Fin {
         if let Some((station, temperature)) = hottest(&at)
             && temperature >= limit
         {
-            return Ok(SteadyHeat::Surroundings { station });
+            return Ok(SteadyHeat::Surroundings { station, temperatures: at });
         }
         let source = self.per_lump(&heat_per_length);
         let mut step = self.chain.capacity.iter().sum::<f64>() / self.chain.link.iter().sum::<f64>() * 1e-3;
@@ -90,7 +103,7 @@ impl Fin {
                     if let Some((station, temperature)) = hottest(&at)
                         && temperature >= limit
                     {
-                        return Ok(SteadyHeat::Runaway { station });
+                        return Ok(SteadyHeat::Runaway { station, temperatures: at });
                     }
                     let flows = self.chain.flows(&around, &source, &at, 1.0);
                     let at_rest = step >= forever && warmed < REST;

@@ -134,7 +134,7 @@ pub struct MaterialTable {
     pub name: Option<String>,
     /// Card file beside the job file, instead of a name.
     pub card_file: Option<String>,
-    /// Temperature of the part when running, °C.
+    /// Temperature of the whole part when running, °C; without it the heat of loads and surroundings decides.
     pub temperature_c: Option<f64>,
     /// Water in the plastic.
     pub moisture: Option<MoistureState>,
@@ -150,6 +150,8 @@ pub struct SurroundingsTable {
     pub piston_pin_c: Option<f64>,
     /// Crank pin or bearing, °C.
     pub crank_pin_c: Option<f64>,
+    /// The part before a run, °C.
+    pub start_c: Option<f64>,
 }
 
 /// How the engine is run.
@@ -158,6 +160,8 @@ pub struct SurroundingsTable {
 pub struct DutyTable {
     /// Running time the part should reach, hours.
     pub wanted_life_h: Option<f64>,
+    /// Length of one run from cold, s; without it runs are long enough for heat to settle.
+    pub run_s: Option<f64>,
     /// Speeds, throttles and times, repeated until the end.
     pub steps: Option<Vec<DutyStep>>,
 }

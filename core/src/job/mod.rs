@@ -16,4 +16,4 @@ pub use file::{
     PartTable, PrintTable, SurroundingsTable,
 };
 pub use resolve::resolve;
-pub use scenario::{EndFits, EndFixity, EngineScenario, PrintPose, Scenario, Surroundings};
+pub use scenario::{EndFits, EndFixity, EngineScenario, PartTemperature, PrintPose, Scenario, Surroundings};

@@ -1,7 +1,7 @@
 use nalgebra::Vector3;
 
 use super::file::{BuildDirection, EngineTable, FatigueRule, Job, NamedPose};
-use super::scenario::{EndFits, EndFixity, EngineScenario, PrintPose, Scenario, Surroundings};
+use super::scenario::{EndFits, EndFixity, EngineScenario, PartTemperature, PrintPose, Scenario, Surroundings};
 use super::{Assumption, JobError, Origin};
 use crate::engine::{DEFAULT_SAMPLES, Duty, GasCycle, PressureTrace, Strokes};
 use crate::material::{Card, MaterialError, MoistureState, library};
@@ -36,8 +36,10 @@ pub fn resolve(
         )? * 1e-3,
     };
     let (pose, print) = print(job, &mut taken)?;
-    let temperature =
-        taken.number("part temperature", job.material.temperature_c, Some(80.0), "°C", (-60.0, 600.0))? + 273.15;
+    let given = match job.material.temperature_c {
+        Some(celsius) => Some(taken.number("part temperature", Some(celsius), None, "°C", (-60.0, 600.0))? + 273.15),
+        None => None,
+    };
     let moisture = job.material.moisture.unwrap_or_default();
     let origin = if job.material.moisture.is_some() { Origin::Given } else { Origin::CommonPractice };
     let word = if moisture == MoistureState::Dry { "dry" } else { "conditioned" };
@@ -51,6 +53,16 @@ pub fn resolve(
         piston_pin: kelvin("piston pin", table.piston_pin_c, 100.0)?,
         crank_pin: kelvin("crank pin", table.crank_pin_c, 80.0)?,
     };
+    let part_temperature = match (given, job.duty.run_s) {
+        (Some(_), _) => PartTemperature::Given,
+        (None, None) => PartTemperature::Settled,
+        (None, Some(seconds)) => PartTemperature::AfterRun {
+            seconds: taken.number("length of one run", Some(seconds), None, "s", (1.0, 1e6))?,
+            start: taken.number("part before a run", table.start_c, Some(23.0), "°C", (-60.0, 200.0))? + 273.15,
+        },
+    };
+    // Without a given temperature the air is where the part is cooled to at best.
+    let temperature = given.unwrap_or(surroundings.air);
     let (duty, wanted_life) = duty(job, &mut taken)?;
     let mean_stress = mean_stress(job.model.mean_stress, &mut taken);
     let stations =
@@ -83,6 +95,7 @@ pub fn resolve(
         print,
         card,
         temperature,
+        part_temperature,
         moisture,
         surroundings,
         duty,

@@ -18,8 +18,10 @@ pub struct Scenario {
     pub print: PrintSettings,
     /// The material card.
     pub card: Card,
-    /// Temperature of the part, K.
+    /// Temperature at which the material is taken before the heat of the part itself counts, K.
     pub temperature: f64,
+    /// Where the temperature of the part comes from.
+    pub part_temperature: PartTemperature,
     /// Water in the plastic.
     pub moisture: MoistureState,
     /// What surrounds the rod.
@@ -34,6 +36,22 @@ pub struct Scenario {
     pub stations: usize,
     /// How the ends of the rod are held as a column.
     pub end_fixity: EndFixity,
+}
+
+/// Where the temperature of the part comes from.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum PartTemperature {
+    /// The whole part has [`Scenario::temperature`].
+    Given,
+    /// Loads and surroundings decide, place by place, in the long run.
+    Settled,
+    /// The same, at the end of one run from cold.
+    AfterRun {
+        /// Length of the run, s.
+        seconds: f64,
+        /// Temperature before it, K.
+        start: f64,
+    },
 }
 
 /// Temperatures round the rod, K.

@@ -1,6 +1,7 @@
 use nalgebra::Point3;
 
-use super::{MassProperties, Mesh};
+use super::Mesh;
+use crate::threads::map_blocks;
 
 /// A connected closed surface within a mesh.
 #[derive(Debug, Clone)]
@@ -16,18 +17,18 @@ pub(super) struct Shell {
 pub(super) fn shells(mesh: &Mesh) -> (Vec<Shell>, Vec<u32>) {
     const UNSEEN: u32 = u32::MAX;
     let mut owner = vec![UNSEEN; mesh.facets().len()];
-    let mut shells = Vec::new();
+    let mut sizes = Vec::new();
     let mut stack = Vec::new();
     for seed in 0..owner.len() {
         if owner[seed] != UNSEEN {
             continue;
         }
-        let number = shells.len() as u32;
-        let mut facets = Vec::new();
+        let number = sizes.len() as u32;
+        let mut size = 0_usize;
         owner[seed] = number;
         stack.push(seed);
         while let Some(facet) = stack.pop() {
-            facets.push(facet as u32);
+            size += 1;
             for k in 0..3 {
                 let next = mesh.opposite(3 * facet + k) / 3;
                 if owner[next] == UNSEEN {
@@ -36,21 +37,29 @@ pub(super) fn shells(mesh: &Mesh) -> (Vec<Shell>, Vec<u32>) {
                 }
             }
         }
-        facets.sort_unstable();
-        shells.push(measured(mesh, facets));
+        sizes.push(size);
     }
-    (shells, owner)
+    let mut members: Vec<Vec<u32>> = sizes.into_iter().map(Vec::with_capacity).collect();
+    for (facet, &number) in owner.iter().enumerate() {
+        members[number as usize].push(facet as u32);
+    }
+    (members.into_iter().map(|facets| measured(mesh, facets)).collect(), owner)
 }
 
 fn measured(mesh: &Mesh, facets: Vec<u32>) -> Shell {
-    let corners = || facets.iter().map(|&f| mesh.corners(f as usize));
-    let (low, high) = corners()
-        .flatten()
-        .fold((Point3::from([f64::INFINITY; 3]), Point3::from([f64::NEG_INFINITY; 3])), |(low, high), p| {
-            (low.inf(&p), high.sup(&p))
-        });
-    let volume = MassProperties::of(corners(), nalgebra::center(&low, &high)).volume;
-    Shell { facets, volume, low, high }
+    const BLOCK: usize = 65_536;
+    let whole = (Point3::from([f64::INFINITY; 3]), Point3::from([f64::NEG_INFINITY; 3]));
+    let corners = |range: core::ops::Range<usize>| facets[range].iter().map(|&f| mesh.corners(f as usize));
+    let boxes = map_blocks(facets.len(), BLOCK, |range| {
+        corners(range).flatten().fold(whole, |(low, high), p| (low.inf(&p), high.sup(&p)))
+    });
+    let (low, high) = boxes.into_iter().fold(whole, |(low, high), b| (low.inf(&b.0), high.sup(&b.1)));
+    let reference = nalgebra::center(&low, &high);
+    let volumes = map_blocks(facets.len(), BLOCK, |range| {
+        let sixfold = corners(range).map(|[a, b, c]| (a - reference).dot(&(b - reference).cross(&(c - reference))));
+        sixfold.sum::<f64>() / 6.0
+    });
+    Shell { volume: volumes.into_iter().sum(), facets, low, high }
 }
 
 /// A shell of less than this share of the cube of its size is a sheet: its volume is the rounding of 32-bit coordinates.

@@ -124,11 +124,13 @@ impl<'mesh> View<'mesh> {
     fn bores(&self) -> Vec<Bore> {
         let mut bores = Vec::new();
         let mut free = vec![true; self.walls.len()];
+        let mut seen = SeenCorners::new(self.mesh.points().len());
         for _ in 0..BORES {
             let Some(center) = self.meeting_point(&free) else { break };
             let facing = self.facing(center, &free);
             let groups = self.by_radius(center, &facing);
-            let seats: Vec<FittedSeat> = groups.iter().filter_map(|group| self.fitted(center, group.clone())).collect();
+            let seats: Vec<FittedSeat> =
+                groups.iter().filter_map(|group| self.fitted(center, group.clone(), &mut seen)).collect();
             // What meets here without being a bore (a fillet, a boss) must not be found again either.
             let area = |group: &Vec<usize>| group.iter().map(|&w| self.walls[w].area).sum::<f64>();
             let spent = groups.iter().max_by(|a, b| area(a).total_cmp(&area(b))).into_iter().flatten();
@@ -235,11 +237,11 @@ impl<'mesh> View<'mesh> {
         sorted.chunk_by(|a, b| b.0 - a.0 < 0.02 * a.0).map(|group| group.iter().map(|&(_, w)| w).collect()).collect()
     }
 
-    fn fitted(&self, start: Vector2<f64>, mut members: Vec<usize>) -> Option<FittedSeat> {
+    fn fitted(&self, start: Vector2<f64>, mut members: Vec<usize>, seen: &mut SeenCorners) -> Option<FittedSeat> {
         let mut circle = Circle { center: start, radius: 0.0, residual: 0.0 };
         // Flats and blends beside the bore slip into the first fit; those far from the circle leave, and it is fitted anew.
         for tolerance in [0.02, 0.006, 0.003] {
-            let corners = self.corners_of(&members);
+            let corners = self.corners_of(&members, seen);
             circle = circle::fit(&corners, circle.center)?;
             members.retain(|&w| {
                 self.flat_corners(w)
@@ -247,7 +249,7 @@ impl<'mesh> View<'mesh> {
                     .all(|p| ((p - circle.center).norm() - circle.radius).abs() < tolerance * circle.radius)
             });
         }
-        let corners = self.corners_of(&members);
+        let corners = self.corners_of(&members, seen);
         let circle = circle::fit(&corners, circle.center)?;
         let (arc, widest) = self.arc(&circle, &members);
         let along = members
@@ -272,12 +274,13 @@ impl<'mesh> View<'mesh> {
     }
 
     /// Corner points of the walls, each once, seen in the plane.
-    fn corners_of(&self, walls: &[usize]) -> Vec<Vector2<f64>> {
-        let mut ids: Vec<u32> = walls.iter().flat_map(|&w| self.mesh.facets()[self.walls[w].facet as usize]).collect();
-        ids.sort_unstable();
-        ids.dedup();
-        ids.iter()
-            .map(|&id| &self.mesh.points()[id as usize].coords)
+    fn corners_of(&self, walls: &[usize], seen: &mut SeenCorners) -> Vec<Vector2<f64>> {
+        seen.forget();
+        walls
+            .iter()
+            .flat_map(|&w| self.mesh.facets()[self.walls[w].facet as usize])
+            .filter(|&id| seen.is_new(id))
+            .map(|id| &self.mesh.points()[id as usize].coords)
             .map(|p| Vector2::new(self.right.dot(p), self.up.dot(p)))
             .collect()
     }
@@ -285,20 +288,19 @@ impl<'mesh> View<'mesh> {
     /// Angle covered by the walls, and the widest single wall, radians.
     fn arc(&self, circle: &Circle, walls: &[usize]) -> (f64, f64) {
         use core::f64::consts::{PI, TAU};
-        let mut spans: Vec<(f64, f64)> = walls
-            .iter()
-            .map(|&w| {
-                let middle = self.walls[w].middle - circle.center;
-                let toward = libm::atan2(middle.y, middle.x);
-                let mut half = 0.0_f64;
-                for corner in self.flat_corners(w) {
-                    let arm = corner - circle.center;
-                    let turn = libm::atan2(middle.perp(&arm), middle.dot(&arm));
-                    half = half.max(turn.abs());
-                }
-                (toward - half, toward + half)
-            })
-            .collect();
+        let span = |w: usize| {
+            let middle = self.walls[w].middle - circle.center;
+            let toward = libm::atan2(middle.y, middle.x);
+            let mut half = 0.0_f64;
+            for corner in self.flat_corners(w) {
+                let arm = corner - circle.center;
+                let turn = libm::atan2(middle.perp(&arm), middle.dot(&arm));
+                half = half.max(turn.abs());
+            }
+            (toward - half, toward + half)
+        };
+        let mut spans: Vec<(f64, f64)> =
+            map_blocks(walls.len(), 4096, |range| range.map(|k| span(walls[k])).collect::<Vec<_>>()).concat();
         let widest = spans.iter().map(|s| s.1 - s.0).fold(0.0, f64::max);
         spans.sort_by(|a, b| a.0.total_cmp(&b.0));
         let mut covered = 0.0;
@@ -392,6 +394,27 @@ fn middle(corners: &[Vector2<f64>; 3]) -> Vector2<f64> {
         }
     }
     (widest.0 + widest.1) / 2.0
+}
+
+/// Corners met since it last forgot.
+struct SeenCorners {
+    round: Vec<u32>,
+    now: u32,
+}
+
+impl SeenCorners {
+    fn new(count: usize) -> Self {
+        Self { round: vec![0; count], now: 0 }
+    }
+
+    fn forget(&mut self) {
+        self.now += 1;
+    }
+
+    /// Whether a corner was not met yet; now it is.
+    fn is_new(&mut self, id: u32) -> bool {
+        core::mem::replace(&mut self.round[id as usize], self.now) != self.now
+    }
 }
 
 struct FittedSeat {

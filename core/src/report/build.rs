@@ -4,18 +4,20 @@ use super::cautions::CAUTIONS;
 use super::data::{
     BoreReport, EyeReport, FoundingReport, HeatReport, InfluenceReport, LeftOutReport, LifeReport, LoadReport,
     MeshReport, ModeReport, PartKind, PartReport, PrintReport, Report, SeatReport, SpeedVerdict, StationReport,
-    VerdictReport,
+    TemperatureFrom, VerdictReport,
 };
 use super::schema::SCHEMA_VERSION;
 use super::thin::thin_sections;
 use crate::check::PreparedRod;
 use crate::engine::Duty;
-use crate::job::{Assumption, Origin, Scenario};
+use crate::job::{Assumption, Origin, PartTemperature, Scenario};
 use crate::load::PinForce;
 use crate::material::{Lay, LayerPlane, LayerStrength, visit_values};
 use crate::part::Eye;
 use crate::stress::{EyeFamily, Fit, Thrust};
-use crate::verdict::{Assessment, End, Founding, Loading, ModeMargin, Region, RodModel, SpeedLimit, Warmth, life_at};
+use crate::verdict::{
+    Assessment, End, Founding, Loading, ModeMargin, Region, RodModel, SpeedLimit, Temperatures, Warmth, life_at,
+};
 
 /// Everything a report is made from.
 #[derive(Debug)]
@@ -36,6 +38,8 @@ pub struct Parts<'a> {
     pub limit: SpeedLimit,
     /// Heat from the loads.
     pub warmth: &'a Warmth,
+    /// Temperatures at which strength was taken.
+    pub temperatures: &'a Temperatures,
     /// Highest absolute cylinder pressure, Pa.
     pub peak_pressure: f64,
 }
@@ -63,7 +67,7 @@ pub fn build(parts: &Parts<'_>) -> Report {
         eyes: [End::Small, End::Big].into_iter().filter_map(|end| eye(parts, end)).collect(),
         stations: stations(parts),
         thin_sections: thin_sections(&parts.prepared.rod, parts.model),
-        assumptions: assumptions(parts.prepared),
+        assumptions: assumptions(parts),
         notes: notes(parts),
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     }
@@ -96,9 +100,14 @@ fn verdict(parts: &Parts<'_>) -> VerdictReport {
 }
 
 fn heat(parts: &Parts<'_>) -> HeatReport {
-    let Scenario { temperature, duty, .. } = &parts.prepared.scenario;
+    let Scenario { part_temperature, duty, .. } = &parts.prepared.scenario;
     HeatReport {
-        taken_c: temperature - 273.15,
+        from: match part_temperature {
+            PartTemperature::Given => TemperatureFrom::Given,
+            PartTemperature::Settled => TemperatureFrom::Settled,
+            PartTemperature::AfterRun { .. } => TemperatureFrom::AfterRun,
+        },
+        taken_c: parts.temperatures.peak() - 273.15,
         rod_peak_c: parts.warmth.peak.map(|(kelvin, _)| kelvin - 273.15),
         rod_peak_position_mm: parts.warmth.peak.map(|(_, position)| position * MM),
         runaway_rpm: parts.warmth.speed_to_runaway.map(|factor| factor * duty.highest_rpm()),
@@ -280,7 +289,8 @@ fn eye(parts: &Parts<'_>, end: End) -> Option<EyeReport> {
             greatest = greatest.max(libm::hypot(along, across));
         }
     }
-    let fit = Fit { radial_clearance: clearance, modulus: scenario.material().in_plane_modulus() };
+    let modulus = parts.temperatures.eye_moduli(scenario, &scenario.card)[index];
+    let fit = Fit { radial_clearance: clearance, modulus };
     let looseness = model.looseness(pull, fit);
     let factors = EyeFamily::embedded().factors(Thrust::Pull, model.width_ratio(), looseness);
     let points = parts.model.eye_points[index].iter().zip(&parts.assessment.eyes[index]);
@@ -319,12 +329,14 @@ fn stations(parts: &Parts<'_>) -> Vec<StationReport> {
                 stress_max_mpa: stress.stress_max * MPA,
                 stress_min_mpa: stress.stress_min * MPA,
                 utilisation: stress.utilisation,
+                temperature_c: parts.temperatures.stations[index] - 273.15,
             })
         })
         .collect()
 }
 
-fn assumptions(prepared: &PreparedRod) -> Vec<Assumption> {
+fn assumptions(parts: &Parts<'_>) -> Vec<Assumption> {
+    let prepared = parts.prepared;
     let rod = &prepared.rod;
     let mut list = prepared.assumptions.clone();
     for (name, value) in [
@@ -344,8 +356,8 @@ fn assumptions(prepared: &PreparedRod) -> Vec<Assumption> {
         list.push(entry);
     });
     let retention = &prepared.scenario.card.temperature.retention;
-    let (strength, stiffness) = retention.at(prepared.scenario.temperature - 273.15);
-    for (name, value) in [("strength kept at the part's temperature", strength), ("stiffness kept", stiffness)] {
+    let (strength, stiffness) = prepared.scenario.card.share_at(parts.temperatures.peak());
+    for (name, value) in [("strength kept where the part is hottest", strength), ("stiffness kept there", stiffness)] {
         let mut entry = Assumption::number(name, value, "1", retention.source.into());
         entry.reference.clone_from(&retention.reference);
         list.push(entry);
@@ -353,26 +365,50 @@ fn assumptions(prepared: &PreparedRod) -> Vec<Assumption> {
     list
 }
 
-fn notes(parts: &Parts<'_>) -> Vec<String> {
-    let PreparedRod { rod, scenario, .. } = parts.prepared;
-    let mut notes = Vec::new();
-    let mut say = |text: &str| notes.push(text.to_string());
-    say(
-        "Strength is taken at the given part temperature, the same everywhere; the heat of the loads is estimated beside \
-         it. Creep and slow rupture under lasting load are not in this estimate.",
-    );
-    match parts.warmth.peak {
-        Some((kelvin, _)) if kelvin > scenario.temperature + 5.0 => say(&format!(
-            "The loads and surroundings would bring the shank to {:.0} °C in the long run, above the {:.0} °C taken: the \
-             answer is too good unless runs are short; repeat it with the higher temperature.",
-            kelvin - 273.15,
-            scenario.temperature - 273.15
+fn heat_notes(parts: &Parts<'_>, say: &mut impl FnMut(&str)) {
+    let scenario = &parts.prepared.scenario;
+    match scenario.part_temperature {
+        PartTemperature::Given => say(
+            "Strength is taken at the given part temperature, the same everywhere; the heat of the loads is estimated \
+             beside it.",
+        ),
+        PartTemperature::Settled => say(
+            "Each place has the strength of its own temperature in the long run, by the heat of the loads, the air and \
+             the pins; the eyes are taken as hot as their pins.",
+        ),
+        PartTemperature::AfterRun { seconds, .. } => say(&format!(
+            "Each place has the strength of its own temperature at the end of a run of {seconds:.0} s from cold; cooler \
+             minutes before that are counted as hot, the eyes as hot as their pins."
         )),
+    }
+    say("Creep and slow rupture under lasting load are not in this estimate.");
+    match parts.warmth.peak {
+        Some((kelvin, _))
+            if scenario.part_temperature == PartTemperature::Given && kelvin > scenario.temperature + 5.0 =>
+        {
+            say(&format!(
+                "The loads and surroundings would bring the shank to {:.0} °C in the long run, above the {:.0} °C given: \
+                 the answer is too good unless runs are short; repeat it without the given temperature.",
+                kelvin - 273.15,
+                scenario.temperature - 273.15
+            ));
+        }
         Some(_) => {}
         None => {
             say("At this duty the shank heats itself without limit in the long run; only short runs end before that.");
         }
     }
+    let softening = scenario.card.temperature.softening_c.value + 273.15;
+    if softening - parts.temperatures.peak() < 20.0 {
+        say("The part comes within 20 K of softening: strength there is little more than a guess.");
+    }
+}
+
+fn notes(parts: &Parts<'_>) -> Vec<String> {
+    let PreparedRod { rod, .. } = parts.prepared;
+    let mut notes = Vec::new();
+    let mut say = |text: &str| notes.push(text.to_string());
+    heat_notes(parts, &mut say);
     say(
         "Eyes are taken as round rings of their thinnest wall with the stress factors of a plane contact study; fillets, \
          pockets and blends beyond that are not seen.",
@@ -398,9 +434,6 @@ fn notes(parts: &Parts<'_>) -> Vec<String> {
             }
             Some(_) => {}
         }
-    }
-    if scenario.material().softening_margin < 20.0 {
-        say("The part runs within 20 K of softening: strength there is little more than a guess.");
     }
     notes
 }

@@ -125,10 +125,24 @@ pub struct FoundingReport {
     pub influences: Vec<InfluenceReport>,
 }
 
-/// Heat of the rod at the duty in the long run.
+/// Where the temperature of the part comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum TemperatureFrom {
+    /// Given in the job, the same everywhere.
+    Given,
+    /// Loads and surroundings in the long run.
+    Settled,
+    /// Loads and surroundings at the end of one run from cold.
+    AfterRun,
+}
+
+/// Heat of the rod at the duty.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct HeatReport {
-    /// Temperature at which strength was taken, °C.
+    /// Where the temperature at which strength was taken comes from.
+    pub from: TemperatureFrom,
+    /// The highest temperature at which strength was taken, °C; each station has its own.
     pub taken_c: f64,
     /// Highest temperature of the shank from its own heat and its surroundings, °C; absent where it runs away.
     pub rod_peak_c: Option<f64>,
@@ -318,8 +332,10 @@ pub struct StationReport {
     pub stress_max_mpa: f64,
     /// Least stress along the rod, MPa.
     pub stress_min_mpa: f64,
-    /// Greatest stress over the mean strength in its direction.
+    /// Greatest stress over the mean strength in its direction, at its temperature.
     pub utilisation: f64,
+    /// Temperature at which its strength was taken, °C.
+    pub temperature_c: f64,
 }
 
 /// A stretch of the rod with a thin wall.

@@ -13,6 +13,6 @@ pub use cautions::CAUTIONS;
 pub use data::{
     BoreReport, EyeReport, FoundingReport, HeatReport, InfluenceReport, LeftOutReport, LifeReport, LoadReport,
     MeshReport, ModeReport, PartKind, PartReport, PrintReport, Report, SeatReport, SpeedVerdict, StationReport,
-    ThinSectionReport, VerdictReport,
+    TemperatureFrom, ThinSectionReport, VerdictReport,
 };
 pub use schema::{SCHEMA_VERSION, json_schema};

@@ -36,40 +36,60 @@ pub fn slab_moments(mesh: &Mesh, planes: &[f64]) -> Vec<VolumeMoments> {
 
 /// Divides a triangle among the slabs `low..=high`.
 fn clipped(corners: [Point3<f64>; 3], planes: &[f64], low: usize, high: usize, slabs: &mut [VolumeMoments]) {
-    let mut rest: Vec<Point3<f64>> = corners.to_vec();
+    let mut rest = Polygon::default();
+    for corner in corners {
+        rest.push(corner);
+    }
     for slab in low..high {
-        let (below, above) = split(&rest, planes[slab]);
-        add_fan(&below, &mut slabs[slab]);
+        let (below, above) = rest.split(planes[slab]);
+        below.add_fan(&mut slabs[slab]);
         rest = above;
     }
-    add_fan(&rest, &mut slabs[high]);
+    rest.add_fan(&mut slabs[high]);
 }
 
-fn add_fan(polygon: &[Point3<f64>], slab: &mut VolumeMoments) {
-    for k in 1..polygon.len().saturating_sub(1) {
-        slab.add_triangle([polygon[0], polygon[k], polygon[k + 1]]);
-    }
+/// What parallel planes leave of a triangle: five corners at most.
+#[derive(Default)]
+struct Polygon {
+    corners: [Point3<f64>; 6],
+    count: usize,
 }
 
-/// The parts of a convex polygon below and above `x = plane`.
-fn split(polygon: &[Point3<f64>], plane: f64) -> (Vec<Point3<f64>>, Vec<Point3<f64>>) {
-    let (mut below, mut above) = (Vec::with_capacity(5), Vec::with_capacity(5));
-    for (k, &from) in polygon.iter().enumerate() {
-        let to = polygon[(k + 1) % polygon.len()];
-        if from.x < plane {
-            below.push(from);
-        } else {
-            above.push(from);
-        }
-        if (from.x < plane) != (to.x < plane) {
-            let share = (plane - from.x) / (to.x - from.x);
-            let mut crossing = from + (to - from) * share;
-            crossing.x = plane;
-            below.push(crossing);
-            above.push(crossing);
+impl Polygon {
+    fn push(&mut self, corner: Point3<f64>) {
+        if let Some(free) = self.corners.get_mut(self.count) {
+            *free = corner;
+            self.count += 1;
         }
     }
-    (below, above)
+
+    fn add_fan(&self, slab: &mut VolumeMoments) {
+        for k in 1..self.count.saturating_sub(1) {
+            slab.add_triangle([self.corners[0], self.corners[k], self.corners[k + 1]]);
+        }
+    }
+
+    /// The parts below and above `x = plane`.
+    fn split(&self, plane: f64) -> (Self, Self) {
+        let (mut below, mut above) = (Self::default(), Self::default());
+        for k in 0..self.count {
+            let from = self.corners[k];
+            let to = self.corners[if k + 1 == self.count { 0 } else { k + 1 }];
+            if from.x < plane {
+                below.push(from);
+            } else {
+                above.push(from);
+            }
+            if (from.x < plane) != (to.x < plane) {
+                let share = (plane - from.x) / (to.x - from.x);
+                let mut crossing = from + (to - from) * share;
+                crossing.x = plane;
+                below.push(crossing);
+                above.push(crossing);
+            }
+        }
+        (below, above)
+    }
 }
 
 /// The same integrals from the sections alone, for bodies of overlapping shells, where the surface counts volume twice.

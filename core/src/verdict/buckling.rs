@@ -12,7 +12,7 @@ const STRIDE: usize = 8;
 /// Buckling in the plane of the engine, where the pins let the ends turn, and across it, where they hold them.
 pub(super) fn margin(setting: &Setting<'_>) -> ModeMargin {
     let (mut in_plane, mut across, mut area) = (f64::INFINITY, f64::INFINITY, f64::INFINITY);
-    let mut push = 0.0_f64;
+    let (mut push, mut hottest) = (0.0_f64, f64::NEG_INFINITY);
     let shank = setting.model.stations.iter().enumerate().filter(|(_, station)| station.region == Region::Shank);
     for (number, (index, station)) in shank.enumerate() {
         let stiffness = &station.makeup.stiffness;
@@ -23,17 +23,20 @@ pub(super) fn margin(setting: &Setting<'_>) -> ModeMargin {
         in_plane = in_plane.min(if leaning { least } else { stiffness.second_moment_z });
         across = across.min(if leaning { least } else { stiffness.second_moment_y });
         area = area.min(stiffness.area);
+        hottest = hottest.max(setting.temperatures.stations[index]);
         if number % STRIDE == 0 {
             push = setting.stressing.forces.iter().map(|step| step.greatest_push(index)).fold(push, f64::max);
         }
     }
-    let modulus = setting.material.modulus_along(setting.model.print.build.x);
+    // The whole column at its hottest: severe.
+    let material = if hottest.is_finite() { setting.material_at(hottest) } else { setting.material };
+    let modulus = material.modulus_along(setting.model.print.build.x);
     let load = |moment: f64, end_fixity: f64| {
         critical_load(&Column {
             length: setting.model.length,
             end_fixity,
             bending_stiffness: modulus * moment,
-            crush_load: setting.material.compression_strength * area,
+            crush_load: material.compression_strength * area,
         })
     };
     let fixity = &setting.scenario.end_fixity;

@@ -6,6 +6,7 @@ use super::summary::Assessment;
 use super::temperatures::Temperatures;
 use crate::job::{Origin, Scenario};
 use crate::material::{Card, Source, visit_values};
+use crate::threads::map_in_order;
 
 /// What one value of the material card does to the margin.
 #[derive(Debug, Clone, PartialEq)]
@@ -44,8 +45,7 @@ pub fn founding(
     assessment: &Assessment,
 ) -> Founding {
     let margin_of = |card: &Card, pieces: &[Piece]| {
-        let moduli = temperatures.eyes.map(|kelvin| card.at(kelvin, scenario.moisture).in_plane_modulus());
-        let stressing = stressing.with_moduli(moduli);
+        let stressing = stressing.with_moduli(temperatures.eye_moduli(scenario, card));
         let changed = joined(&Setting::new(&stressing, scenario, card, temperatures), pieces);
         changed.governing().margin.max(1e-9)
     };
@@ -57,16 +57,19 @@ pub fn founding(
     let mut card = scenario.card.clone();
     let mut values = Vec::new();
     visit_values(&mut card, |name, _, value| values.push((name, value.source, value.relative_spread())));
-    for (index, &(name, source, spread)) in values.iter().enumerate() {
+    let ratios = map_in_order(values.len(), |index| {
         let mut lowered = scenario.card.clone();
         let mut number = 0;
         visit_values(&mut lowered, |_, _, value| {
             if number == index {
-                value.value *= 1.0 - spread.min(0.9);
+                value.value *= 1.0 - values[index].2.min(0.9);
             }
             number += 1;
         });
-        push(&mut influences, name, source, margin_of(&lowered, &pieces) / margin);
+        margin_of(&lowered, &pieces) / margin
+    });
+    for ((name, source, _), ratio) in values.into_iter().zip(ratios) {
+        push(&mut influences, name, source, ratio);
     }
     let retention = &scenario.card.temperature.retention;
     let mut lowered = scenario.card.clone();

@@ -24,6 +24,7 @@ mod station_force;
 mod stressing;
 mod summary;
 mod temperatures;
+mod warm_rod;
 mod warmth;
 
 pub use assess::assess;
@@ -37,4 +38,5 @@ pub use speed::{SpeedLimit, highest_speed};
 pub use stressing::Stressing;
 pub use summary::{Assessment, ModeMargin, StationStress};
 pub use temperatures::Temperatures;
+pub use warm_rod::{WarmRod, Warmed};
 pub use warmth::{Warmth, warmth};

@@ -28,7 +28,7 @@ pub struct Station {
     pub section: Section,
     /// What the print makes of it.
     pub makeup: Makeup,
-    /// Its thinnest place.
+    /// Its thinnest place; only between the bore centres.
     pub ligament: Option<Ligament>,
     /// Where along the rod.
     pub region: Region,
@@ -93,7 +93,7 @@ impl RodModel {
             slab_moments(&rod.mesh, &positions)
         };
         let shank = (rod.small_end.radius(), length - rod.big_end.radius());
-        let stations = map_in_order(cuts.len(), |i| station(cuts[i].clone(), &print, shank));
+        let stations = map_in_order(cuts.len(), |i| station(cuts[i].clone(), &print, shank, length));
         let relative: Vec<f64> = stations.iter().map(|s| s.makeup.relative_density(&print)).collect();
         let densities: Vec<f64> = (0..slabs.len())
             .map(|slab| {
@@ -126,7 +126,7 @@ impl RodModel {
     }
 }
 
-fn station(section: Section, print: &PrintSettings, shank: (f64, f64)) -> Station {
+fn station(section: Section, print: &PrintSettings, shank: (f64, f64), length: f64) -> Station {
     let makeup = makeup(&section, print);
     let region = if section.position <= shank.0 {
         Region::SmallEnd
@@ -140,7 +140,10 @@ fn station(section: Section, print: &PrintSettings, shank: (f64, f64)) -> Statio
     } else {
         (Vec::new(), 1.5)
     };
-    Station { ligament: narrowest(&section.loops), makeup, region, fibres, shear_factor, section }
+    // Walls beyond the bore centres are the eyes' business.
+    let on_path = (0.0..=length).contains(&section.position);
+    let ligament = if on_path { narrowest(&section.loops) } else { None };
+    Station { section, makeup, ligament, region, fibres, shear_factor }
 }
 
 fn eye_points(end: End, eye: &Eye, model: &EyeModel, print: &PrintSettings, angles: &[f64]) -> Vec<EyePoint> {

@@ -64,6 +64,10 @@ impl<'a> Setting<'a> {
         }
     }
 
+    pub(super) fn material_at(&self, kelvin: f64) -> MaterialState {
+        self.card.at(kelvin, self.scenario.moisture)
+    }
+
     /// Strength that a piece has at its own temperature over that at the reference temperature.
     pub(super) fn kept(&self, piece: Piece) -> f64 {
         let kelvin = self.temperatures.of(piece);

@@ -3,7 +3,8 @@ use super::piece::Piece;
 use super::setting::Setting;
 use super::stressing::Stressing;
 use super::summary::Assessment;
-use super::temperatures::Temperatures;
+use super::warm_rod::{WarmRod, Warmed};
+use crate::heat::HeatError;
 use crate::job::Scenario;
 
 /// How fast the engine may turn for the wanted life, as a factor on all speeds of the duty.
@@ -38,7 +39,7 @@ const LOWEST: f64 = 0.1;
 const HIGHEST: f64 = 4.0;
 
 /// Ratio of neighbouring factors on the way up.
-const STRIDE: f64 = 1.2;
+const STRIDE: f64 = 1.3;
 
 /// Relative width at which the search stops.
 const SHARPNESS: f64 = 1e-4;
@@ -47,72 +48,85 @@ const SHARPNESS: f64 = 1e-4;
 ///
 /// Margins need not fall steadily with speed, because inertia relieves the gas force at low speed; so the range is
 /// walked upward and a limit is reported only where every speed below it holds too. The walk looks at the pieces that
-/// governed at the duty and at both ends of the range; what is found is confirmed on all pieces, and a piece that
-/// was missed joins the walk.
+/// governed at the duty; what is found is confirmed on all pieces, and a piece that was missed joins the walk.
 pub fn highest_speed(
     stressing: &Stressing<'_>,
     scenario: &Scenario,
-    temperatures: &Temperatures,
+    rod: &WarmRod<'_>,
     assessment: &Assessment,
-) -> SpeedLimit {
-    let joined_at = |factor: f64, pieces: &[Piece]| {
-        let Stressing { model, loading, .. } = *stressing;
-        let faster = Stressing::new(model, loading, scenario.fits, stressing.moduli(), factor);
-        joined(&Setting::new(&faster, scenario, &scenario.card, temperatures), pieces)
-    };
+) -> Result<SpeedLimit, HeatError> {
     let every = all_pieces(stressing.model);
     let mut watched: Vec<Piece> = assessment.pieces.clone();
-    for factor in [LOWEST, HIGHEST] {
-        watched.extend(joined_at(factor, &every).pieces);
-    }
+    let at = |factor: f64, pieces: &[Piece]| joined_at(stressing, scenario, rod, factor, pieces);
     loop {
         watched.sort_unstable();
         watched.dedup();
-        let found = walked(|factor| joined_at(factor, &watched).governing().margin);
+        let found = walked(|factor| Ok(at(factor, &watched)?.map_or(0.0, |all| all.governing().margin)))?;
         let (SpeedLimit::UpTo(factor) | SpeedLimit::NotEven(factor) | SpeedLimit::Beyond(factor)) = found;
         if matches!(found, SpeedLimit::NotEven(_)) {
-            return found;
+            return Ok(found);
         }
-        let whole = joined_at(factor, &every);
+        let Some(whole) = at(factor, &every)? else { return Ok(found) };
         if whole.governing().margin >= 1.0 - SHARPNESS {
-            return found;
+            return Ok(found);
         }
         let before = watched.len();
         watched.extend(whole.pieces);
         watched.sort_unstable();
         watched.dedup();
         if watched.len() == before {
-            return found;
+            return Ok(found);
         }
     }
 }
 
-fn walked(margin: impl Fn(f64) -> f64) -> SpeedLimit {
-    let mut good = (LOWEST, margin(LOWEST));
+/// Some pieces at a factor on all speeds; `None` where the rod heats itself without limit.
+fn joined_at(
+    stressing: &Stressing<'_>,
+    scenario: &Scenario,
+    rod: &WarmRod<'_>,
+    factor: f64,
+    pieces: &[Piece],
+) -> Result<Option<Assessment>, HeatError> {
+    let Warmed { temperatures, settles } = rod.at(factor)?;
+    if !settles {
+        return Ok(None);
+    }
+    let faster = stressing.at_speed(factor, temperatures.eye_moduli(scenario, &scenario.card));
+    let setting = Setting::new(&faster, scenario, &scenario.card, &temperatures);
+    Ok(Some(joined(&setting, pieces)))
+}
+
+fn walked(margin: impl Fn(f64) -> Result<f64, HeatError>) -> Result<SpeedLimit, HeatError> {
+    let mut good = (LOWEST, margin(LOWEST)?);
     if good.1 < 1.0 {
-        return SpeedLimit::NotEven(LOWEST);
+        return Ok(SpeedLimit::NotEven(LOWEST));
     }
     while good.0 < HIGHEST {
         let factor = (good.0 * STRIDE).min(HIGHEST);
-        let next = (factor, margin(factor));
+        let next = (factor, margin(factor)?);
         if next.1 < 1.0 {
-            return SpeedLimit::UpTo(narrowed(good, next, margin));
+            return Ok(SpeedLimit::UpTo(narrowed(good, next, margin)?));
         }
         good = next;
     }
-    SpeedLimit::Beyond(HIGHEST)
+    Ok(SpeedLimit::Beyond(HIGHEST))
 }
 
 /// The factor at which the margin falls through 1, between one that holds and one that does not.
 ///
 /// Regula falsi in the logarithms, with every third step halving the range, so that a bend in the curve cannot stall it.
-fn narrowed(mut good: (f64, f64), mut bad: (f64, f64), margin: impl Fn(f64) -> f64) -> f64 {
+fn narrowed(
+    mut good: (f64, f64),
+    mut bad: (f64, f64),
+    margin: impl Fn(f64) -> Result<f64, HeatError>,
+) -> Result<f64, HeatError> {
     let mut step = 0;
     while bad.0 - good.0 > SHARPNESS * good.0 && step < 60 {
         let (a, b) = (libm::log(good.1), libm::log(bad.1.max(1e-12)));
         let share = if step % 3 == 2 { 0.5 } else { (a / (a - b)).clamp(0.02, 0.98) };
         let factor = good.0 + (bad.0 - good.0) * share;
-        let here = (factor, margin(factor));
+        let here = (factor, margin(factor)?);
         if here.1 >= 1.0 {
             good = here;
         } else {
@@ -120,5 +134,5 @@ fn narrowed(mut good: (f64, f64), mut bad: (f64, f64), margin: impl Fn(f64) -> f
         }
         step += 1;
     }
-    good.0
+    Ok(good.0)
 }

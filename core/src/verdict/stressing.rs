@@ -49,9 +49,9 @@ impl<'a> Stressing<'a> {
         Self { forces: self.forces.clone(), stations: self.stations.clone(), eyes: [kept(0), kept(1)], moduli, ..*self }
     }
 
-    /// Moduli of the eyes, Pa.
-    pub(super) fn moduli(&self) -> [f64; 2] {
-        self.moduli
+    /// The same rod with all speeds of the duty times a factor.
+    pub(super) fn at_speed(&self, speed_factor: f64, moduli: [f64; 2]) -> Self {
+        Self::new(self.model, self.loading, self.fits, moduli, speed_factor)
     }
 
     /// Engine cycles of every step in one repeat of the duty.

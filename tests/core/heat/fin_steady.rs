@@ -127,7 +127,7 @@ fn surroundings_alone_too_hot() -> Tested {
     let fin = bar(0.09, 2e-4, 0.06, 60)?;
     let ends = [End::Held(420.0), End::Insulated];
     let cooling = FinCooling { film_coefficient: 20.0, air_temperature: 330.0, ends };
-    assert_eq!(fin.steady(&cooling, |_, _| 0.0, 400.0)?, SteadyHeat::Surroundings { station: 0 });
+    assert!(matches!(fin.steady(&cooling, |_, _| 0.0, 400.0)?, SteadyHeat::Surroundings { station: 0, .. }));
     Ok(())
 }
 
