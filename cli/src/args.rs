@@ -5,6 +5,7 @@ use layload_core::engine::Strokes;
 use layload_core::job::{BuildDirection, NamedPose};
 use layload_core::material::MoistureState;
 use layload_core::mesh::LengthUnit;
+use layload_core::report::ReportKind;
 
 use crate::color::ColorChoice;
 
@@ -14,8 +15,15 @@ use crate::color::ColorChoice;
 #[derive(Debug, Parser)]
 #[command(version, max_term_width = 80)]
 pub(crate) struct Arguments {
-    /// When to colour the output; `NO_COLOR` is honoured.
-    #[arg(long, value_enum, default_value_t, global = true, value_name = "WHEN")]
+    /// When to colour the output.
+    #[arg(
+        long,
+        value_enum,
+        default_value_t,
+        global = true,
+        value_name = "WHEN",
+        help = "When to colour the output; NO_COLOR is honoured"
+    )]
     pub(crate) color: ColorChoice,
     #[command(subcommand)]
     pub(crate) command: Command,
@@ -28,10 +36,89 @@ pub(crate) enum Command {
     /// Give a job file, or at least --stroke-mm, --bore-mm, --reciprocating-mass-g, --material and --rpm; everything
     /// taken as usual is listed in the report. Options override the job file.
     Check(Box<CheckArguments>),
+    /// Choose which way up to print a connecting rod, and say why.
+    Directions(Box<DirectionsArguments>),
+    /// Find walls of a connecting rod that are too thin.
+    Walls(Box<WallsArguments>),
     /// List the material families, or print the card of one with its sources.
     Materials(MaterialsArguments),
-    /// Print the JSON Schema of the report.
-    Schema,
+    /// Print the JSON Schema of a report.
+    Schema(SchemaArguments),
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct DirectionsArguments {
+    /// STL file of the rod, binary or ASCII.
+    pub(crate) mesh: PathBuf,
+    /// Directions over the sphere.
+    #[arg(long, value_name = "N", default_value_t = layload_core::USUAL_DIRECTIONS)]
+    pub(crate) count: usize,
+    /// Print every direction as JSON.
+    #[arg(long)]
+    pub(crate) json: bool,
+    #[command(flatten)]
+    pub(crate) job: JobArguments,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct WallsArguments {
+    /// STL file of the rod, binary or ASCII.
+    pub(crate) mesh: PathBuf,
+    /// Flag walls thinner than this too, mm.
+    #[arg(long, value_name = "MM", allow_negative_numbers = true)]
+    pub(crate) least_mm: Option<f64>,
+    /// Print the whole report as JSON.
+    #[arg(long)]
+    pub(crate) json: bool,
+    /// List the thickness of every facet in the JSON.
+    #[arg(long, requires = "json")]
+    pub(crate) facets: bool,
+    #[command(flatten)]
+    pub(crate) paint: PaintArguments,
+    #[command(flatten)]
+    pub(crate) job: JobArguments,
+}
+
+/// Files that show the part in colours.
+#[derive(Debug, Args)]
+pub(crate) struct PaintArguments {
+    /// Write the part painted facet by facet, as .3mf or .ply.
+    #[arg(long, value_name = "FILE", help_heading = "Files")]
+    pub(crate) mesh_out: Option<PathBuf>,
+    /// Write the scale of the colours, as .svg.
+    #[arg(long, value_name = "FILE", help_heading = "Files")]
+    pub(crate) legend_out: Option<PathBuf>,
+    /// Replace files that are there already.
+    #[arg(long, help_heading = "Files")]
+    pub(crate) overwrite: bool,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct SchemaArguments {
+    /// Which report.
+    #[arg(value_enum, default_value_t = SchemaOf::Check)]
+    pub(crate) of: SchemaOf,
+}
+
+/// Reports that have a schema.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(crate) enum SchemaOf {
+    /// Of check --json.
+    Check,
+    /// Of directions --json.
+    Directions,
+    /// Of walls --json.
+    Walls,
+}
+
+impl From<SchemaOf> for ReportKind {
+    fn from(of: SchemaOf) -> Self {
+        match of {
+            SchemaOf::Check => Self::Check,
+            SchemaOf::Directions => Self::Directions,
+            SchemaOf::Walls => Self::Walls,
+        }
+    }
 }
 
 #[derive(Debug, Args)]
@@ -47,6 +134,8 @@ pub(crate) struct CheckArguments {
     /// Print the whole report as JSON.
     #[arg(long)]
     pub(crate) json: bool,
+    #[command(flatten)]
+    pub(crate) paint: PaintArguments,
     #[command(flatten)]
     pub(crate) job: JobArguments,
 }

@@ -7,6 +7,7 @@ use textwrap::{WordSeparator, WordSplitter};
 use thiserror::Error;
 
 use crate::outcome::BAD_INPUT;
+use crate::paint::PaintError;
 
 /// Why a command gave no answer.
 #[derive(Debug, Error, Diagnostic)]
@@ -19,6 +20,22 @@ pub(crate) enum Failure {
         path: PathBuf,
         /// What the system says.
         reason: String,
+    },
+    /// A file cannot be written.
+    #[error("{} cannot be written: {reason}", path.display())]
+    #[diagnostic(help("check that the folder is there and may be written to"))]
+    Unwritable {
+        /// The file.
+        path: PathBuf,
+        /// What the system says.
+        reason: String,
+    },
+    /// A file is there already.
+    #[error("{} is there already", path.display())]
+    #[diagnostic(help("give another name, or --overwrite"))]
+    Exists {
+        /// The file.
+        path: PathBuf,
     },
     /// The mesh or the job.
     #[error("{message}")]
@@ -72,5 +89,11 @@ impl From<layload_core::Error> for Failure {
 impl From<layload_core::job::JobError> for Failure {
     fn from(error: layload_core::job::JobError) -> Self {
         layload_core::Error::from(error).into()
+    }
+}
+
+impl From<PaintError> for Failure {
+    fn from(error: PaintError) -> Self {
+        Self::Refused { message: error.to_string(), help: error.help().into() }
     }
 }

@@ -6,6 +6,9 @@ mod command;
 mod failure;
 mod input;
 mod outcome;
+mod output;
+mod paint;
+mod painted;
 mod progress;
 mod text;
 
@@ -28,7 +31,9 @@ fn main() -> ExitCode {
 fn run(arguments: &Arguments) -> Result<Outcome, Failure> {
     match &arguments.command {
         Command::Check(check) => command::check::run(check, arguments.color),
+        Command::Directions(directions) => command::directions::run(directions),
+        Command::Walls(walls) => command::walls::run(walls),
         Command::Materials(materials) => command::materials::run(materials),
-        Command::Schema => command::schema::run(),
+        Command::Schema(schema) => command::schema::run(schema),
     }
 }

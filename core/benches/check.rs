@@ -10,9 +10,13 @@ use std::path::PathBuf;
 use divan::{Bencher, black_box};
 use layload_core::job::Job;
 use layload_core::mesh::{LengthUnit, Mesh, bodies};
+use layload_core::orient::equal_area;
 use layload_core::part::{GivenRod, find_rod};
 use layload_core::section::{planes, sections};
-use layload_core::{Question, check};
+use layload_core::stress::EyeFamily;
+use layload_core::verdict::{HotSpots, Stressing, Temperatures};
+use layload_core::wall::{Surface, area_samples, thickness_all};
+use layload_core::{Question, check, directions, prepare};
 
 fn main() {
     divan::main();
@@ -79,4 +83,41 @@ fn two_hundred_cuts(bencher: Bencher, mesh: &Named) {
     let (low, high) = rod.mesh.bounds();
     let positions = planes(&rod.mesh, low.x, high.x, 200, false);
     bencher.bench(|| sections(black_box(&rod.mesh), &positions, false));
+}
+
+/// 1 000 directions with everything: recognition, cuts, supports, full checks of the named ones.
+#[divan::bench(args = named(), sample_count = 5)]
+fn thousand_directions(bencher: Bencher, mesh: &Named) {
+    let bytes = std::fs::read(&mesh.0).unwrap();
+    let job = job();
+    let question = Question { job: &job, card_text: None, pressure_text: None };
+    bencher.bench(|| directions(black_box(&bytes), &question, 1000, &mut ()).unwrap());
+}
+
+/// What of that the stresses take: 1 000 directions at the hot spots of a prepared rod, on all threads.
+#[divan::bench(args = named(), sample_count = 20)]
+fn thousand_strengths(bencher: Bencher, mesh: &Named) {
+    let bytes = std::fs::read(&mesh.0).unwrap();
+    let job = job();
+    let question = Question { job: &job, card_text: None, pressure_text: None };
+    let prepared = prepare(&bytes, &question, &mut ()).unwrap();
+    let scenario = &prepared.scenario;
+    let model = prepared.model(EyeFamily::embedded().angles());
+    let loading = prepared.loading(&model).unwrap();
+    let temperatures = Temperatures::uniform(&model, scenario.temperature);
+    let moduli = temperatures.eye_moduli(scenario, &scenario.card);
+    let stressing = Stressing::new(&model, &loading, scenario.fits, moduli, 1.0);
+    let spots = HotSpots::new(&stressing, scenario, &temperatures);
+    let builds = equal_area(1000);
+    bencher.bench(|| spots.along_all(black_box(&builds)));
+}
+
+#[divan::bench(args = named(), sample_count = 5)]
+fn thickness_of_20k_samples(bencher: Bencher, mesh: &Named) {
+    let bytes = std::fs::read(&mesh.0).unwrap();
+    let (solid, _) = Mesh::from_stl(&bytes, LengthUnit::Millimetre).unwrap();
+    bencher.bench(|| {
+        let surface = Surface::new(black_box(&solid), false);
+        thickness_all(&surface, &area_samples(&surface, 20_000))
+    });
 }

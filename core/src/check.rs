@@ -9,10 +9,12 @@ use crate::load::LoadBasis;
 use crate::mesh::{LengthUnit, Mended, Mesh, bodies, likely_unit};
 use crate::part::{GivenBore, GivenRod, Rod, find_rod};
 use crate::print::PrintSettings;
-use crate::report::{Parts, Report, build};
+use crate::report::{FacetValues, Parts, Report, build};
 use crate::stress::EyeFamily;
 use crate::threads::both;
-use crate::verdict::{Loading, RodModel, Stressing, WarmRod, assess, founding, highest_speed, warmth};
+use crate::verdict::{
+    Loading, RodCuts, RodModel, Stressing, WarmRod, assess, facet_use, founding, highest_speed, warmth,
+};
 
 /// A job with the texts of the files it names; `core` reads no files itself.
 #[derive(Debug, Clone, Copy)]
@@ -38,6 +40,10 @@ pub enum Stage {
     Assessing,
     /// Looking for the highest speed.
     Speed,
+    /// Scoring build directions.
+    Directions,
+    /// Measuring walls.
+    Walls,
 }
 
 impl Stage {
@@ -52,6 +58,8 @@ impl Stage {
             Self::Cutting => "cutting sections",
             Self::Assessing => "assessing life",
             Self::Speed => "looking for the highest speed",
+            Self::Directions => "scoring build directions",
+            Self::Walls => "measuring walls",
         }
     }
 }
@@ -90,6 +98,29 @@ pub struct PreparedRod {
     pub crank: SliderCrank,
     /// The cylinder with this rod.
     pub cylinder: Cylinder,
+}
+
+impl PreparedRod {
+    /// Cuts and measures the rod as the job prints it; `angles` are those of the contact study.
+    pub fn model(&self, angles: &[f64]) -> RodModel {
+        let cuts = RodCuts::new(&self.rod, self.scenario.stations);
+        RodModel::new(&self.rod, &cuts, self.print, self.scenario.material().density, angles)
+    }
+
+    /// Forces of every throttle in the duty.
+    pub fn loading(&self, model: &RodModel) -> Result<Loading, Error> {
+        Ok(loading(self, model)?)
+    }
+
+    /// Joins one number for every facet with the rod's surface in the file.
+    pub fn facet_values(&self, values: Vec<Option<f64>>) -> FacetValues {
+        let mesh = &self.rod.mesh;
+        let in_file = |point| {
+            let point = self.rod.frame.to_file(point);
+            [point.x * 1e3, point.y * 1e3, point.z * 1e3]
+        };
+        FacetValues { points_mm: mesh.points().iter().map(in_file).collect(), facets: mesh.facets().to_vec(), values }
+    }
 }
 
 /// Reads the mesh and recognises the rod.
@@ -148,12 +179,29 @@ fn given(job: &Job) -> Result<GivenRod, JobError> {
 
 /// Checks a connecting rod.
 pub fn check(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> Result<Report, Error> {
+    answered(stl, question, false, watcher).map(|(report, _)| report)
+}
+
+/// Checks a connecting rod and gives the greatest stress over mean strength of every facet too.
+pub fn check_facets(
+    stl: &[u8],
+    question: &Question<'_>,
+    watcher: &mut dyn Watcher,
+) -> Result<(Report, FacetValues), Error> {
+    answered(stl, question, true, watcher)
+}
+
+fn answered(
+    stl: &[u8],
+    question: &Question<'_>,
+    facets: bool,
+    watcher: &mut dyn Watcher,
+) -> Result<(Report, FacetValues), Error> {
     let prepared = prepare(stl, question, watcher)?;
     stage(watcher, Stage::Cutting)?;
-    let PreparedRod { scenario, rod, print, .. } = &prepared;
-    let material = scenario.material();
-    let model = RodModel::new(rod, scenario, *print, material.density, EyeFamily::embedded().angles());
-    let loading = loading(&prepared, &model)?;
+    let PreparedRod { scenario, rod, .. } = &prepared;
+    let model = prepared.model(EyeFamily::embedded().angles());
+    let loading = prepared.loading(&model)?;
     stage(watcher, Stage::Assessing)?;
     let warm_rod = WarmRod::new(&model, &loading, scenario, prepared.crank.throw_m())?;
     let temperatures = warm_rod.at(1.0)?.temperatures;
@@ -170,7 +218,13 @@ pub fn check(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> 
     assessment.add(warmth.margin());
     let title = question.job.title.clone();
     let peak_pressure = peak_pressure(&prepared)?;
-    Ok(build(&Parts {
+    let values = if facets {
+        let used = facet_use(rod, &stressing, scenario, &temperatures);
+        prepared.facet_values(used.into_iter().map(Some).collect())
+    } else {
+        FacetValues { points_mm: Vec::new(), facets: Vec::new(), values: Vec::new() }
+    };
+    let report = build(&Parts {
         title,
         prepared: &prepared,
         model: &model,
@@ -181,10 +235,11 @@ pub fn check(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> 
         warmth: &warmth,
         temperatures: &temperatures,
         peak_pressure,
-    }))
+    });
+    Ok((report, values))
 }
 
-fn stage(watcher: &mut dyn Watcher, stage: Stage) -> Result<(), Error> {
+pub(crate) fn stage(watcher: &mut dyn Watcher, stage: Stage) -> Result<(), Error> {
     if watcher.enter(stage) { Ok(()) } else { Err(Error::Cancelled) }
 }
 

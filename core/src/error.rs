@@ -32,6 +32,16 @@ pub enum Error {
         /// Its name as an option value.
         word: &'static str,
     },
+    /// Too few or too many directions.
+    #[error("{low} to {high} directions can be scored, not {count}")]
+    DirectionCount {
+        /// How many were asked for.
+        count: usize,
+        /// Fewest.
+        low: usize,
+        /// Most.
+        high: usize,
+    },
     /// The caller asked to stop.
     #[error("stopped on request")]
     Cancelled,
@@ -49,6 +59,7 @@ impl Error {
                 "if so, give --mesh-unit {word} or set part.mesh_unit = \"{word}\"; if it really is that small, say \
                  --mesh-unit millimetre"
             ),
+            Self::DirectionCount { .. } => "give another --count; 1000 is usual".into(),
             Self::Cancelled => "run it again".into(),
         }
     }

@@ -4,6 +4,7 @@
 
 mod check;
 mod direction;
+mod directions;
 pub mod engine;
 mod error;
 pub mod heat;
@@ -12,6 +13,7 @@ pub mod life;
 pub mod load;
 pub mod material;
 pub mod mesh;
+pub mod orient;
 pub mod part;
 pub mod print;
 pub mod report;
@@ -20,6 +22,9 @@ pub mod stress;
 mod threads;
 pub mod verdict;
 pub mod wall;
+mod walls;
 
-pub use check::{PreparedRod, Question, Stage, Watcher, check, prepare};
+pub use check::{PreparedRod, Question, Stage, Watcher, check, check_facets, prepare};
+pub use directions::{DIRECTION_RANGE, USUAL_DIRECTIONS, directions};
 pub use error::Error;
+pub use walls::{WallRequest, Walls, walls};

@@ -5,6 +5,7 @@ mod bad_job;
 mod bad_mesh;
 mod broken_pipe;
 mod color;
+mod directions;
 mod exit_code;
 mod flags;
 mod help;
@@ -13,6 +14,7 @@ mod job_file;
 mod json_names;
 mod json_schema;
 mod materials;
+mod paint;
 mod refusal;
 mod repeat;
 mod run;
@@ -20,6 +22,7 @@ mod samples;
 mod stations;
 mod text;
 mod units;
+mod walls;
 
 use std::error::Error;
 

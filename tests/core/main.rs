@@ -9,6 +9,7 @@ mod life;
 mod load;
 mod material;
 mod mesh;
+mod orient;
 mod part;
 mod print;
 mod section;

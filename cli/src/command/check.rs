@@ -1,36 +1,29 @@
-use std::io::{self, Write};
-
-use layload_core::report::Report;
-
 use crate::args::CheckArguments;
 use crate::color::ColorChoice;
 use crate::failure::Failure;
 use crate::input::{ReadJob, bytes};
 use crate::outcome::Outcome;
+use crate::output::{print_json, print_text};
+use crate::painted::{Painting, write};
 use crate::progress::StageBar;
 use crate::text;
 
-/// Checks a rod and prints the answer.
+/// Checks a rod, prints the answer and paints the part if asked to.
 pub(crate) fn run(arguments: &CheckArguments, color: ColorChoice) -> Result<Outcome, Failure> {
+    arguments.paint.checked()?;
     let job = ReadJob::read(&arguments.job)?;
     let mesh = bytes(&arguments.mesh)?;
-    let report = layload_core::check(&mesh, &job.question(), &mut StageBar::new())?;
-    let outcome = if report.verdict.holds { Outcome::Good } else { Outcome::DoesNotHold };
-    match written(&report, arguments.json, color) {
-        // Whoever read our output has seen enough; the verdict stands all the same.
-        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(outcome),
-        Err(error) => Err(error.into()),
-        Ok(()) => Ok(outcome),
-    }
-}
-
-fn written(report: &Report, json: bool, color: ColorChoice) -> io::Result<()> {
-    let mut out = io::stdout().lock();
-    if json {
-        serde_json::to_writer_pretty(&mut out, report)?;
-        writeln!(out)?;
+    let report = if arguments.paint.wanted() {
+        let (report, used) = layload_core::check_facets(&mesh, &job.question(), &mut StageBar::new())?;
+        write(&arguments.paint, &Painting::utilisation(&used))?;
+        report
     } else {
-        out.write_all(text::report(report, color.enabled()).as_bytes())?;
+        layload_core::check(&mesh, &job.question(), &mut StageBar::new())?
+    };
+    if arguments.json {
+        print_json(&report)?;
+    } else {
+        print_text(&text::report(&report, color.enabled()))?;
     }
-    out.flush()
+    Ok(if report.verdict.holds { Outcome::Good } else { Outcome::DoesNotHold })
 }

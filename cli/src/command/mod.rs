@@ -1,5 +1,7 @@
 //! One file a command.
 
 pub(crate) mod check;
+pub(crate) mod directions;
 pub(crate) mod materials;
 pub(crate) mod schema;
+pub(crate) mod walls;

@@ -1,12 +1,10 @@
-use std::io::{self, Write};
-
+use crate::args::SchemaArguments;
 use crate::failure::Failure;
 use crate::outcome::Outcome;
+use crate::output::print_json;
 
-/// Prints the JSON Schema of the report.
-pub(crate) fn run() -> Result<Outcome, Failure> {
-    let mut out = io::stdout().lock();
-    serde_json::to_writer_pretty(&mut out, &layload_core::report::json_schema()).map_err(io::Error::from)?;
-    writeln!(out)?;
+/// Prints the JSON Schema of a report.
+pub(crate) fn run(arguments: &SchemaArguments) -> Result<Outcome, Failure> {
+    print_json(&layload_core::report::json_schema(arguments.of.into()))?;
     Ok(Outcome::Good)
 }

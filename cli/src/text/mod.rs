@@ -1,11 +1,16 @@
 //! The report for a terminal 80 columns wide.
 
 mod answer;
+mod directions;
 mod numbers;
 mod table;
+mod walls;
 pub(crate) mod wrap;
 
 use layload_core::report::Report;
+
+pub(crate) use directions::directions;
+pub(crate) use walls::walls;
 
 /// Whole report: the answer first, then what it rests on.
 pub(crate) fn report(report: &Report, color: bool) -> String {

@@ -102,6 +102,14 @@ pub struct PrintTable {
     pub skin_layers: Option<u32>,
     /// Density of the inside, per cent.
     pub infill_percent: Option<f64>,
+    /// Speed of the nozzle while it lays a bead, mm/s; only for the time a print takes.
+    pub bead_speed_mm_s: Option<f64>,
+    /// Time for every change of layer, s; only for the time a print takes.
+    pub layer_change_s: Option<f64>,
+    /// Steepest overhang that prints without support, degrees from upright.
+    pub overhang_deg: Option<f64>,
+    /// Density of supports, per cent.
+    pub support_percent: Option<f64>,
 }
 
 /// Direction in which layers stack.

@@ -5,7 +5,7 @@ use super::scenario::{EndFits, EndFixity, EngineScenario, PartTemperature, Print
 use super::{Assumption, JobError, Origin};
 use crate::engine::{DEFAULT_SAMPLES, Duty, GasCycle, PressureTrace, Strokes};
 use crate::material::{Card, MaterialError, MoistureState, library};
-use crate::print::PrintSettings;
+use crate::print::{Pace, PrintSettings};
 
 /// Turns a job into a scenario, with the list of every number it rests on.
 ///
@@ -232,6 +232,22 @@ fn print(job: &Job, taken: &mut Taken) -> Result<(PrintPose, PrintSettings), Job
         infill: infill / 100.0,
     };
     Ok((pose, settings.checked()?))
+}
+
+/// How the printer works through a part, for the choice of a build direction, with the list of what it rests on.
+pub fn resolve_pace(job: &Job) -> Result<(Pace, Vec<Assumption>), JobError> {
+    let table = &job.print;
+    let mut taken = Taken::default();
+    let pace = Pace {
+        bead_speed: taken.number("bead speed", table.bead_speed_mm_s, Some(60.0), "mm/s", (1.0, 2000.0))? * 1e-3,
+        layer_change: taken.number("time for a change of layer", table.layer_change_s, Some(3.0), "s", (0.0, 600.0))?,
+        overhang: taken
+            .number("overhang without support", table.overhang_deg, Some(45.0), "°", (0.0, 89.0))?
+            .to_radians(),
+        support_density: taken.number("density of supports", table.support_percent, Some(20.0), "%", (0.0, 100.0))?
+            / 100.0,
+    };
+    Ok((pace, taken.list))
 }
 
 fn duty(job: &Job, taken: &mut Taken) -> Result<(Duty, f64), JobError> {

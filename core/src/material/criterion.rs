@@ -92,6 +92,11 @@ impl LayerPlane {
         Self { build, first, second: build.cross(&first) }
     }
 
+    /// Unit vector along which layers are stacked.
+    pub fn build(&self) -> &Vector3<f64> {
+        &self.build
+    }
+
     /// Greatest and least normal stress within the plane.
     fn principal(&self, stress: &Matrix3<f64>) -> (f64, f64) {
         let Self { first, second, .. } = self;

@@ -5,8 +5,11 @@
 mod build;
 mod cautions;
 mod data;
+mod directions;
+mod facets;
 mod schema;
 mod thin;
+mod walls;
 
 pub use build::{Parts, build};
 pub use cautions::CAUTIONS;
@@ -15,4 +18,7 @@ pub use data::{
     MeshReport, ModeReport, PartKind, PartReport, PrintReport, Report, SeatReport, SpeedVerdict, StationReport,
     TemperatureFrom, ThinSectionReport, VerdictReport,
 };
-pub use schema::{SCHEMA_VERSION, json_schema};
+pub use directions::{DirectionReport, DirectionsReport, NamedDirections, Recommended};
+pub use facets::FacetValues;
+pub use schema::{ReportKind, SCHEMA_VERSION, json_schema};
+pub use walls::{AreaStepReport, ThinCause, ThinRegionReport, WallsReport};

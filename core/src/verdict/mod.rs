@@ -7,8 +7,10 @@
 mod assess;
 mod buckling;
 mod eye_stress;
+mod facet_use;
 mod fatigue;
 mod founding;
+mod hot_spots;
 mod loading;
 mod mode;
 mod model;
@@ -28,10 +30,12 @@ mod warm_rod;
 mod warmth;
 
 pub use assess::assess;
+pub use facet_use::facet_use;
 pub use founding::{Founding, Influence, founding};
+pub use hot_spots::{DirectionStrength, HotSpots};
 pub use loading::Loading;
 pub use mode::Mode;
-pub use model::{EyePoint, Region, RodModel, Station};
+pub use model::{EyePoint, Region, RodCuts, RodModel, Station};
 pub use place::{End, RodPlace};
 pub use quantile::life_at;
 pub use speed::{SpeedLimit, highest_speed};

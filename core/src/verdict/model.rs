@@ -1,12 +1,13 @@
 use nalgebra::{Point3, Vector2, Vector3};
 
 use super::place::{End, RodPlace};
-use crate::job::Scenario;
 use crate::load::RodMass;
 use crate::material::Lay;
 use crate::part::{Eye, Rod};
 use crate::print::{Makeup, PrintSettings, makeup};
-use crate::section::{Ligament, Section, narrowest, planes, sections, slab_moments, slab_moments_from_sections};
+use crate::section::{
+    Ligament, Section, VolumeMoments, narrowest, planes, sections, slab_moments, slab_moments_from_sections,
+};
 use crate::stress::{EyeModel, Fibre, extreme_fibres, web_shear_factor};
 use crate::threads::map_in_order;
 
@@ -74,28 +75,51 @@ pub struct RodModel {
     pub volume: f64,
 }
 
-impl RodModel {
-    /// Cuts and measures a rod.
-    ///
-    /// `print.build` is in the frame of the rod. Mass takes the density of the solid plastic, kg/m³. `angles` are those
-    /// of the contact study, rad from the rod's end.
-    pub fn new(rod: &Rod, scenario: &Scenario, print: PrintSettings, density: f64, angles: &[f64]) -> Self {
+/// The cuts of a rod, before it is known how it is printed.
+#[derive(Debug, Clone)]
+pub struct RodCuts {
+    sections: Vec<Section>,
+    /// Thinnest place of each, between the bore centres only: walls beyond them are the eyes' business.
+    ligaments: Vec<Option<Ligament>>,
+    slabs: Vec<VolumeMoments>,
+}
+
+impl RodCuts {
+    /// Cuts a rod in about as many planes as asked for, and through both bore centres.
+    pub fn new(rod: &Rod, stations: usize) -> Self {
         let (low, high) = rod.mesh.bounds();
         let length = rod.center_distance;
-        let mut positions = planes(&rod.mesh, low.x, high.x, scenario.stations.saturating_sub(2), rod.overlapping);
+        let mut positions = planes(&rod.mesh, low.x, high.x, stations.saturating_sub(2), rod.overlapping);
         positions.extend([0.0, length]);
         positions.sort_by(f64::total_cmp);
         positions.dedup();
-        let cuts = sections(&rod.mesh, &positions, rod.overlapping);
+        let sections = sections(&rod.mesh, &positions, rod.overlapping);
         let slabs = if rod.overlapping {
-            slab_moments_from_sections(&cuts, low.x, high.x)
+            slab_moments_from_sections(&sections, low.x, high.x)
         } else {
             slab_moments(&rod.mesh, &positions)
         };
+        let ligaments = map_in_order(sections.len(), |i| {
+            let on_path = (0.0..=length).contains(&sections[i].position);
+            if on_path { narrowest(&sections[i].loops) } else { None }
+        });
+        Self { sections, ligaments, slabs }
+    }
+}
+
+impl RodModel {
+    /// Measures a rod as printed.
+    ///
+    /// `print.build` is in the frame of the rod. Mass takes the density of the solid plastic, kg/m³. `angles` are those
+    /// of the contact study, rad from the rod's end.
+    pub fn new(rod: &Rod, cuts: &RodCuts, print: PrintSettings, density: f64, angles: &[f64]) -> Self {
+        let (low, high) = rod.mesh.bounds();
+        let length = rod.center_distance;
         let shank = (rod.small_end.radius(), length - rod.big_end.radius());
-        let stations = map_in_order(cuts.len(), |i| station(cuts[i].clone(), &print, shank, length));
+        let stations =
+            map_in_order(cuts.sections.len(), |i| station(cuts.sections[i].clone(), cuts.ligaments[i], &print, shank));
         let relative: Vec<f64> = stations.iter().map(|s| s.makeup.relative_density(&print)).collect();
-        let densities: Vec<f64> = (0..slabs.len())
+        let densities: Vec<f64> = (0..cuts.slabs.len())
             .map(|slab| {
                 let before = slab.checked_sub(1).and_then(|i| relative.get(i));
                 let after = relative.get(slab);
@@ -105,7 +129,8 @@ impl RodModel {
             })
             .collect();
         let centers = stations.iter().map(|s| [s.makeup.stiffness.centroid.x, s.makeup.stiffness.centroid.y]).collect();
-        let mass = RodMass::new(&slabs, &densities, positions, centers, length, rod.big_end.center.z);
+        let positions = stations.iter().map(|s| s.section.position).collect();
+        let mass = RodMass::new(&cuts.slabs, &densities, positions, centers, length, rod.big_end.center.z);
         let eye = |eye: &Eye, beyond: f64| {
             let at = stations.iter().find(|s| s.section.position == eye.center.x)?;
             EyeModel::measured(&at.section, eye.center.y, eye.radius(), eye.depth(), beyond - eye.radius(), eye.half)
@@ -115,7 +140,7 @@ impl RodModel {
             model.map_or_else(Vec::new, |model| eye_points(end, eye, &model, &print, angles))
         };
         let eye_points = [points(End::Small, &rod.small_end, &eyes[0]), points(End::Big, &rod.big_end, &eyes[1])];
-        let volume = slabs.iter().map(|slab| slab.volume).sum();
+        let volume = cuts.slabs.iter().map(|slab| slab.volume).sum();
         Self { stations, mass, eyes, eye_points, print, length, volume }
     }
 
@@ -126,7 +151,7 @@ impl RodModel {
     }
 }
 
-fn station(section: Section, print: &PrintSettings, shank: (f64, f64), length: f64) -> Station {
+fn station(section: Section, ligament: Option<Ligament>, print: &PrintSettings, shank: (f64, f64)) -> Station {
     let makeup = makeup(&section, print);
     let region = if section.position <= shank.0 {
         Region::SmallEnd
@@ -140,9 +165,6 @@ fn station(section: Section, print: &PrintSettings, shank: (f64, f64), length: f
     } else {
         (Vec::new(), 1.5)
     };
-    // Walls beyond the bore centres are the eyes' business.
-    let on_path = (0.0..=length).contains(&section.position);
-    let ligament = if on_path { narrowest(&section.loops) } else { None };
     Station { section, makeup, ligament, region, fibres, shear_factor }
 }
 
@@ -182,7 +204,7 @@ fn eye_points(end: End, eye: &Eye, model: &EyeModel, print: &PrintSettings, angl
 }
 
 /// Under an upright surface lie walls, under a level one the crossing lines of a skin.
-fn lay_under(normal: &Vector3<f64>, print: &PrintSettings) -> Lay {
+pub(super) fn lay_under(normal: &Vector3<f64>, print: &PrintSettings) -> Lay {
     let up = normal.dot(&print.build).abs();
     if print.walls > 0 && up < core::f64::consts::FRAC_1_SQRT_2 { Lay::Wall } else { Lay::Lines }
 }

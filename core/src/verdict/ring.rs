@@ -11,8 +11,7 @@ use super::summary::ModeMargin;
 /// A first look at an eye.
 pub(super) fn look(setting: &Setting<'_>, end: End) -> FirstLook {
     let mut found = FirstLook::default();
-    let eye = setting.model.eyes[end as usize].as_ref();
-    let (Some(eye), Some(stress)) = (eye, setting.stressing.eye(end)) else { return found };
+    let Some(stress) = setting.stressing.eye(end) else { return found };
     let kept = setting.kept(Piece::Eye(end));
     for (number, point) in setting.model.eye_points[end as usize].iter().enumerate() {
         let spot = &stress.spots[EyeStress::spot(point.angle, point.outside)];
@@ -25,11 +24,20 @@ pub(super) fn look(setting: &Setting<'_>, end: End) -> FirstLook {
         found.spots.push((fatigue.at_least(&spot.steps, strength.scale()), Spot::Round { end, point: number }));
         found.extremes.push(whole);
     }
-    let deviation = setting.material.strength_scatter;
-    let pressure = eye.pin_pressure(stress.greatest);
-    let margin = ten_percent_factor(deviation) * kept * setting.material.bearing_pressure / pressure.max(1.0);
-    found.add(ModeMargin::at_once(Mode::BearingPressure, RodPlace::Bore { end }, margin, deviation));
+    if let Some(margin) = pin_pressure(setting, end) {
+        found.add(margin);
+    }
     found
+}
+
+/// Margin of the pin's pressure on its bore.
+pub(super) fn pin_pressure(setting: &Setting<'_>, end: End) -> Option<ModeMargin> {
+    let eye = setting.model.eyes[end as usize].as_ref()?;
+    let pressure = eye.pin_pressure(setting.stressing.eye(end)?.greatest);
+    let deviation = setting.material.strength_scatter;
+    let strength = setting.kept(Piece::Eye(end)) * setting.material.bearing_pressure;
+    let margin = ten_percent_factor(deviation) * strength / pressure.max(1.0);
+    Some(ModeMargin::at_once(Mode::BearingPressure, RodPlace::Bore { end }, margin, deviation))
 }
 
 /// The exact margins of a point round an eye.

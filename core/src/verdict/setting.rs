@@ -9,6 +9,7 @@ use crate::life::{MeanStress, WalkerExponent};
 use crate::material::{Card, Lay, LayerPlane, LayerStrength, MaterialState, Use};
 
 /// Everything an assessment of one point needs besides the point.
+#[derive(Clone)]
 pub(super) struct Setting<'a> {
     pub(super) stressing: &'a Stressing<'a>,
     pub(super) model: &'a RodModel,
@@ -55,6 +56,11 @@ impl<'a> Setting<'a> {
             reference: card.share_at(scenario.temperature).0,
             card,
         }
+    }
+
+    /// The same with layers stacked along another direction.
+    pub(super) fn facing(&self, build: Vector3<f64>) -> Self {
+        Self { plane: LayerPlane::new(build), ..self.clone() }
     }
 
     pub(super) fn strength(&self, lay: Lay) -> &LayerStrength {

@@ -107,7 +107,7 @@ fn middle_at_least(setting: &Setting<'_>, index: usize, place: RodPlace, found: 
     }
 }
 
-fn shear_stress(normal: f64, shear: f64) -> Matrix3<f64> {
+pub(super) fn shear_stress(normal: f64, shear: f64) -> Matrix3<f64> {
     Matrix3::new(normal, shear, 0.0, shear, 0.0, 0.0, 0.0, 0.0, 0.0)
 }
 
@@ -137,15 +137,20 @@ pub(super) fn middle(setting: &Setting<'_>, index: usize) -> Vec<ModeMargin> {
         cycles.push(counted(&history, &mut scratch));
     }
     let (used, normal) = worst;
-    let mode = if used.layer_share > 0.5 {
+    let mode = middle_mode(used, normal);
+    let deviation = setting.material.strength_scatter;
+    let margin = ten_percent_factor(deviation) / used.utilisation.max(1e-9);
+    let fatigue = Fatigue::new(setting, strength.in_plane(), used, place);
+    vec![ModeMargin::at_once(mode, place, margin, deviation), fatigue.exact(&steps, &cycles, strength.in_plane())]
+}
+
+/// The mode of one load in the middle of a depth, by what it uses and the normal stress beside the shear, Pa.
+pub(super) fn middle_mode(used: Use, normal: f64) -> Mode {
+    if used.layer_share > 0.5 {
         Mode::OverloadAcrossLayers
     } else if normal < 0.0 {
         Mode::Crushing
     } else {
         Mode::OverloadInLayerPlane
-    };
-    let deviation = setting.material.strength_scatter;
-    let margin = ten_percent_factor(deviation) / used.utilisation.max(1e-9);
-    let fatigue = Fatigue::new(setting, strength.in_plane(), used, place);
-    vec![ModeMargin::at_once(mode, place, margin, deviation), fatigue.exact(&steps, &cycles, strength.in_plane())]
+    }
 }

@@ -24,7 +24,7 @@ pub struct WallLimits {
 }
 
 /// Beads that a sound wall has at least. (Common practice, no source.)
-const SOUND_BEADS: f64 = 2.0;
+pub const SOUND_BEADS: f64 = 2.0;
 
 /// Side of the square that a region must fill, in beads: smaller ones are one dab of the nozzle.
 const REGION_BEADS: f64 = 3.0;

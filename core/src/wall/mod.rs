@@ -17,7 +17,7 @@ mod tree;
 
 pub use ball::{Thickness, thickness_all, thickness_at};
 pub use facets::{FacetThickness, facet_thickness};
-pub use limit::{ThinReason, WallLimits};
+pub use limit::{SOUND_BEADS, ThinReason, WallLimits};
 pub use place::{RodPlace, RodPlaces};
 pub use region::{ThinRegion, thin_regions};
 pub use sample::{Sample, area_samples};

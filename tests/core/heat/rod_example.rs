@@ -7,7 +7,7 @@ use layload_core::heat::{
 use layload_core::job::Job;
 use layload_core::load::LoadBasis;
 use layload_core::stress::EyeFamily;
-use layload_core::verdict::RodModel;
+use layload_core::verdict::{RodCuts, RodModel};
 use layload_core::{PreparedRod, Question, prepare};
 
 use super::Tested;
@@ -33,7 +33,8 @@ fn case(material: &str, pose: &str) -> Result<Case, Box<dyn std::error::Error>> 
     let prepared = prepare(&std::fs::read(format!("{folder}i_shank_rod.stl"))?, &question, &mut ())?;
     let material = prepared.scenario.material();
     let angles = EyeFamily::embedded().angles();
-    let model = RodModel::new(&prepared.rod, &prepared.scenario, prepared.print, material.density, angles);
+    let cuts = RodCuts::new(&prepared.rod, prepared.scenario.stations);
+    let model = RodModel::new(&prepared.rod, &cuts, prepared.print, material.density, angles);
     let engine = &prepared.scenario.engine;
     let peak = engine.peak_pressure.ok_or("the sample states its peak")?;
     let cycle = engine.cycle.scaled_to_peak(&prepared.cylinder, peak, 720)?;

@@ -1,0 +1,62 @@
+use layload_core::report::WallsReport;
+
+use super::numbers::significant;
+use super::wrap::{heading, list, paragraph};
+
+/// The answer to which walls are too thin.
+pub(crate) fn walls(report: &WallsReport) -> String {
+    let mut text = String::new();
+    let count = report.thin_regions.len();
+    let first = match report.thin_regions.first() {
+        None => "no wall is below its limit.".to_string(),
+        Some(worst) => {
+            format!("{count} too thin; first {}: {:.2} mm, {}.", worst.place, worst.least_thickness_mm, worst.reason)
+        }
+    };
+    paragraph(&mut text, "Walls  ", "       ", &first);
+    let [thin, middle, thick] = report.thickness_mm_by_area;
+    let spread = format!(
+        "half the surface has walls over {} mm; nine tenths over {} mm, one tenth over {} mm.",
+        significant(middle),
+        significant(thin),
+        significant(thick)
+    );
+    paragraph(&mut text, "Part   ", "       ", &spread);
+
+    heading(&mut text, "Thin walls, the gravest first");
+    if report.thin_regions.is_empty() {
+        text.push_str("  none\n");
+    }
+    for region in &report.thin_regions {
+        let [x, y, z] = region.center_mm;
+        let line = format!(
+            "{}: {:.2} mm over {} mm², at {x:.1},{y:.1},{z:.1} of the mesh; {}",
+            region.place,
+            region.least_thickness_mm,
+            significant(region.area_mm2),
+            region.reason
+        );
+        paragraph(&mut text, "  ", "    ", &line);
+    }
+
+    heading(&mut text, "Sudden changes of section between the bores");
+    if report.area_steps.is_empty() {
+        text.push_str("  none\n");
+    }
+    for step in &report.area_steps {
+        let line = format!(
+            "from {} to {} mm² between {:.1} and {:.1} mm from the small end: peak stress {:.2} times the mean; a fillet of \
+             {:.1} mm has that shape",
+            significant(step.area_from_mm2),
+            significant(step.area_to_mm2),
+            step.from_mm,
+            step.to_mm,
+            step.concentration,
+            step.fillet_radius_mm
+        );
+        paragraph(&mut text, "  ", "    ", &line);
+    }
+    list(&mut text, "Limits of this measure", &report.notes);
+    list(&mut text, "Cautions", &report.cautions);
+    text
+}

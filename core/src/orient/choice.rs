@@ -1,0 +1,49 @@
+use super::score::DirectionScore;
+
+/// The recommended direction, with what speaks for it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Choice {
+    /// Its number among the scores.
+    pub index: usize,
+    /// Number of the direction with the greatest margin.
+    pub strongest: usize,
+}
+
+/// A direction this close to the greatest margin counts as strong as any: the estimate is not sharper.
+const AS_STRONG: f64 = 0.9;
+
+/// What speaks against a direction; less is better in each.
+fn costs(score: &DirectionScore) -> [f64; 4] {
+    [-score.strength.governing().margin, score.print_time, score.posed.support_area, score.stair_step]
+}
+
+/// Which directions no other beats in everything: margin, print time, supported area, steps in the bores.
+pub fn pareto(scores: &[DirectionScore]) -> Vec<bool> {
+    let all: Vec<[f64; 4]> = scores.iter().map(costs).collect();
+    let beats = |a: &[f64; 4], b: &[f64; 4]| a.iter().zip(b).all(|(a, b)| a <= b) && a != b;
+    all.iter().map(|own| !all.iter().any(|other| beats(other, own))).collect()
+}
+
+/// Of the directions as strong as the strongest the one that prints quickest, supports included; among equals the one with
+/// the rounder bores. A part that would tip over on its footing is not recommended while another stands.
+///
+/// `None` without scores.
+pub fn chosen(scores: &[DirectionScore]) -> Option<Choice> {
+    let margin = |k: usize| scores[k].strength.governing().margin;
+    let first = |best: Option<usize>, k: usize| match best {
+        Some(b) if margin(b) >= margin(k) => Some(b),
+        _ => Some(k),
+    };
+    let strongest = (0..scores.len()).fold(None, first)?;
+    let strong = |k: &usize| margin(*k) >= AS_STRONG * margin(strongest);
+    let stands = |k: &usize| scores[*k].posed.tip_ratio.is_finite();
+    let quickest = |candidates: &mut dyn Iterator<Item = usize>| {
+        candidates.min_by(|&a, &b| {
+            let order = scores[a].print_time.total_cmp(&scores[b].print_time);
+            order.then(scores[a].stair_step.total_cmp(&scores[b].stair_step)).then(a.cmp(&b))
+        })
+    };
+    let standing = quickest(&mut (0..scores.len()).filter(strong).filter(stands));
+    let index = standing.or_else(|| quickest(&mut (0..scores.len()).filter(strong)))?;
+    Some(Choice { index, strongest })
+}

@@ -1,0 +1,89 @@
+use nalgebra::Vector3;
+
+use super::bore::stair_step;
+use super::shape::{Posed, Shape};
+use super::sphere::{ring, spacing};
+use super::time::{Made, print_time};
+use crate::print::{Pace, PrintSettings};
+use crate::threads::map_in_order;
+use crate::verdict::{DirectionStrength, HotSpots};
+
+/// What one build direction makes of a part.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DirectionScore {
+    /// Unit vector in which layers are stacked, in the frame of the rod.
+    pub build: Vector3<f64>,
+    /// Margins and life.
+    pub strength: DirectionStrength,
+    /// Support, height and footing.
+    pub posed: Posed,
+    /// Time to print, s.
+    pub print_time: f64,
+    /// Angle between each bore and the build direction, rad: small end, big end.
+    pub bore_angles: [f64; 2],
+    /// Greatest step in the wall of either bore, m.
+    pub stair_step: f64,
+}
+
+/// Scores build directions of one part.
+pub struct Scorer<'a> {
+    /// Strength.
+    pub spots: &'a HotSpots<'a>,
+    /// The surface.
+    pub shape: &'a Shape,
+    /// Print settings; their own build direction does not count.
+    pub print: PrintSettings,
+    /// Speed of printing and need of supports.
+    pub pace: Pace,
+    /// What is laid down.
+    pub made: Made,
+    /// Axes of the small-end and the big-end bore, unit vectors.
+    pub bores: [Vector3<f64>; 2],
+}
+
+impl Scorer<'_> {
+    /// Scores one direction.
+    pub fn score(&self, build: &Vector3<f64>) -> DirectionScore {
+        let posed = self.shape.posed(build, self.pace.overhang, self.print.layer_height);
+        let step = |axis: &Vector3<f64>| stair_step(axis, build, self.print.layer_height);
+        DirectionScore {
+            build: *build,
+            strength: self.spots.along(build),
+            posed,
+            print_time: print_time(&self.made, &posed, &self.print, &self.pace),
+            bore_angles: self.bores.map(|axis| libm::acos(axis.dot(build).abs().min(1.0))),
+            stair_step: step(&self.bores[0]).max(step(&self.bores[1])),
+        }
+    }
+
+    /// Scores many directions, in their order.
+    pub fn all(&self, builds: &[Vector3<f64>]) -> Vec<DirectionScore> {
+        map_in_order(builds.len(), |k| self.score(&builds[k]))
+    }
+}
+
+/// Directions near the one of the greatest margin, closer and closer, down to about a degree.
+pub fn best_around(scorer: &Scorer<'_>, best: &DirectionScore, count: usize) -> Vec<DirectionScore> {
+    const FINEST: f64 = 0.02;
+    const ROUND: usize = 8;
+    let mut found = Vec::new();
+    let mut center = best.clone();
+    let mut angle = spacing(count) / 2.0;
+    while angle > FINEST {
+        let around = scorer.all(&ring(&center.build, angle, ROUND));
+        let better = around
+            .iter()
+            .max_by(|a, b| a.strength.governing().margin.total_cmp(&b.strength.governing().margin))
+            .filter(|near| near.strength.governing().margin > center.strength.governing().margin)
+            .cloned();
+        found.extend(around);
+        match better {
+            Some(near) => center = near,
+            None => angle /= 2.0,
+        }
+        if found.len() > 50 * ROUND {
+            break;
+        }
+    }
+    found
+}

@@ -1,0 +1,142 @@
+use nalgebra::{Point3, Vector2, Vector3};
+
+use super::eye_stress::EyeStress;
+use super::model::Region;
+use super::piece::Piece;
+use super::place::End;
+use super::setting::{LineStrength, Setting};
+use super::stressing::Stressing;
+use super::temperatures::Temperatures;
+use crate::job::Scenario;
+use crate::load::SectionForce;
+use crate::material::Lay;
+use crate::part::{Eye, Rod};
+use crate::stress::{EYE_ANGLES, Fibre};
+use crate::threads::map_blocks;
+
+/// An eye reaches this far, in widths of its ring beyond the bore: what lies farther is shank.
+const EYE_REACH: f64 = 1.5;
+
+/// Greatest stress over mean strength at the middle of every facet of a rod, at the facet's own place and temperature.
+///
+/// In the shank it is the stress along the rod by the section's own forces; round an eye the hoop stress of the contact
+/// study, linear between bore and outer surface.
+pub fn facet_use(rod: &Rod, stressing: &Stressing<'_>, scenario: &Scenario, temperatures: &Temperatures) -> Vec<f64> {
+    let setting = Setting::new(stressing, scenario, &scenario.card, temperatures);
+    let shank = ShankUse::of(&setting);
+    let eyes =
+        [(End::Small, &rod.small_end), (End::Big, &rod.big_end)].map(|(end, eye)| EyeUse::of(&setting, end, eye));
+    let mesh = &rod.mesh;
+    map_blocks(mesh.facets().len(), 8192, |range| {
+        range
+            .map(|facet| {
+                let [a, b, c] = mesh.corners(facet);
+                let middle = Point3::from((a.coords + b.coords + c.coords) / 3.0);
+                let round = eyes.iter().flatten().filter_map(|eye| eye.at(&middle)).reduce(f64::max);
+                round.unwrap_or_else(|| shank.at(&middle))
+            })
+            .collect::<Vec<f64>>()
+    })
+    .concat()
+}
+
+/// Stations of the shank with the forces at the angles at which one of their fibres has its least or greatest stress:
+/// stress is linear over a section, so no point between the fibres has its extreme at another.
+struct ShankUse {
+    stations: Vec<StationUse>,
+}
+
+struct StationUse {
+    position: f64,
+    section: crate::section::AreaProperties,
+    forces: Vec<SectionForce>,
+    strength: LineStrength,
+}
+
+impl ShankUse {
+    fn of(setting: &Setting<'_>) -> Self {
+        let shank = setting.model.load_path().filter(|(_, station)| station.region == Region::Shank);
+        let stations = shank
+            .map(|(index, station)| {
+                let mut forces = Vec::new();
+                for step in &setting.stressing.forces {
+                    let all = step.section(index);
+                    for fibre in &station.fibres {
+                        let stress: Vec<f64> = fibre.stresses(&all).collect();
+                        let angles = 0..stress.len();
+                        let least = angles.clone().min_by(|&a, &b| stress[a].total_cmp(&stress[b]));
+                        let most = angles.max_by(|&a, &b| stress[a].total_cmp(&stress[b]));
+                        forces.extend(least.into_iter().chain(most).map(|angle| all.at(angle)));
+                    }
+                }
+                let kept = setting.kept(Piece::Station(index));
+                StationUse {
+                    position: station.section.position,
+                    section: station.makeup.stiffness,
+                    forces,
+                    strength: LineStrength::new(setting, &Vector3::x(), Lay::Wall, kept),
+                }
+            })
+            .collect();
+        Self { stations }
+    }
+
+    fn at(&self, point: &Point3<f64>) -> f64 {
+        let above = self.stations.partition_point(|station| station.position <= point.x);
+        let near = [above.checked_sub(1), Some(above)].into_iter().flatten().filter_map(|k| self.stations.get(k));
+        let nearest = near.min_by(|a, b| (a.position - point.x).abs().total_cmp(&(b.position - point.x).abs()));
+        let Some(station) = nearest else { return 0.0 };
+        let fibre = Fibre::new(Vector2::new(point.y, point.z) - station.section.centroid, &station.section);
+        let used = station.forces.iter().map(|force| station.strength.utilisation(fibre.stress(force)));
+        used.fold(0.0, f64::max)
+    }
+}
+
+/// Use of the strength round an eye, at the angles of the contact study.
+struct EyeUse {
+    center: Point3<f64>,
+    outward: f64,
+    radius: f64,
+    ligament: f64,
+    /// At the bore and outside, on the side of positive and of negative `y`.
+    used: [[[f64; EYE_ANGLES]; 2]; 2],
+}
+
+impl EyeUse {
+    fn of(setting: &Setting<'_>, end: End, eye: &Eye) -> Option<Self> {
+        let model = setting.model.eyes[end as usize]?;
+        let stress = setting.stressing.eye(end)?;
+        let kept = setting.kept(Piece::Eye(end));
+        let outward = if end == End::Small { -1.0 } else { 1.0 };
+        let mut used = [[[0.0; EYE_ANGLES]; 2]; 2];
+        for point in &setting.model.eye_points[end as usize] {
+            let strength = LineStrength::new(setting, &point.hoop, point.lay, kept);
+            let (low, high) = stress.spots[EyeStress::spot(point.angle, point.outside)].whole();
+            let here = strength.utilisation(low).max(strength.utilisation(high));
+            let side = point.point.y - eye.center.y;
+            // Points on the axis of the rod stand for both sides.
+            for (number, sign) in [1.0, -1.0].into_iter().enumerate() {
+                if side * sign >= -1e-9 {
+                    used[number][usize::from(point.outside)][point.angle] = here;
+                }
+            }
+        }
+        Some(Self { center: eye.center, outward, radius: model.radius, ligament: model.ligament, used })
+    }
+
+    fn at(&self, point: &Point3<f64>) -> Option<f64> {
+        let arm = Vector2::new(self.outward * (point.x - self.center.x), point.y - self.center.y);
+        let distance = arm.norm();
+        let beyond = arm.x > 0.0;
+        if !beyond && distance > self.radius + EYE_REACH * self.ligament {
+            return None;
+        }
+        let angle = libm::atan2(arm.y.abs(), arm.x) / core::f64::consts::PI * (EYE_ANGLES - 1) as f64;
+        let below = (angle.floor() as usize).min(EYE_ANGLES - 2);
+        let share = angle - below as f64;
+        let at = |values: &[f64; EYE_ANGLES]| values[below] + share * (values[below + 1] - values[below]);
+        let [bore, outer] = &self.used[usize::from(arm.y < 0.0)];
+        let depth = ((distance - self.radius) / self.ligament).clamp(0.0, 1.0);
+        Some(at(bore) + depth * (at(outer) - at(bore)))
+    }
+}

@@ -1,0 +1,326 @@
+use nalgebra::{Matrix3, Vector3};
+
+use super::buckling::ColumnLoad;
+use super::eye_stress::EyeStress;
+use super::fatigue::Fatigue;
+use super::mode::Mode;
+use super::model::lay_under;
+use super::piece::Piece;
+use super::place::{End, RodPlace};
+use super::quantile::{life_at, ten_percent_factor};
+use super::setting::{LineStrength, Setting};
+use super::shank::{at_once, middle_mode, shear_stress};
+use super::spot_stress::{SpotStress, counted, extremes};
+use super::station_force::middle_stress;
+use super::stressing::Stressing;
+use super::summary::ModeMargin;
+use super::temperatures::Temperatures;
+use crate::job::Scenario;
+use crate::life::{Cycle, RainflowScratch};
+use crate::material::{Lay, Use};
+use crate::print::PrintSettings;
+use crate::threads::map_in_order;
+
+/// The places of a rod that can govern in some build direction, with their stresses worked out.
+///
+/// Stress does not change with the build direction, only what it does to the layers: a direction costs some microseconds.
+/// Places whose stress lies within that of another place with the same line and lay at every step are left out. The
+/// stiffness of infill and walls is that of the direction the model was made for.
+pub struct HotSpots<'a> {
+    base: Setting<'a>,
+    lines: Vec<LineSpot>,
+    middles: Vec<MiddleSpot>,
+    column: ColumnLoad,
+    /// Modes that do not depend on the direction.
+    fixed: Vec<ModeMargin>,
+}
+
+/// A place with stress along one line.
+struct LineSpot {
+    place: RodPlace,
+    line: Vector3<f64>,
+    /// Unit normal of the surface; `None` where the lay is that of a wall in any direction.
+    normal: Option<Vector3<f64>>,
+    kept: f64,
+    steps: Vec<(f64, f64)>,
+    cycles: Vec<Vec<Cycle>>,
+}
+
+/// The middle of a depth, with normal and shear stress that turn against each other.
+struct MiddleSpot {
+    place: RodPlace,
+    kept: f64,
+    /// Normal and shear stress where the path of both turns, for each step, Pa.
+    path: Vec<Vec<(f64, f64)>>,
+}
+
+/// What one build direction makes of a rod.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DirectionStrength {
+    /// Every mode with its worst place.
+    pub modes: Vec<ModeMargin>,
+    /// Running time that nine parts in ten reach, s.
+    pub life_b10: f64,
+}
+
+impl DirectionStrength {
+    /// The mode with the least margin.
+    pub fn governing(&self) -> &ModeMargin {
+        self.modes.iter().fold(&self.modes[0], |least, mode| if mode.margin < least.margin { mode } else { least })
+    }
+}
+
+impl<'a> HotSpots<'a> {
+    /// Gathers the places of a rod.
+    pub fn new(stressing: &'a Stressing<'a>, scenario: &'a Scenario, temperatures: &'a Temperatures) -> Self {
+        let base = Setting::new(stressing, scenario, &scenario.card, temperatures);
+        let mut lines = shank_lines(&base);
+        for end in [End::Small, End::Big] {
+            lines.extend(eye_lines(&base, end));
+        }
+        let middles = middles(&base);
+        let column = ColumnLoad::of(&base);
+        let fixed = fixed(&base);
+        Self { base, lines, middles, column, fixed }
+    }
+
+    /// Strength in many directions, in their order.
+    pub fn along_all(&self, builds: &[Vector3<f64>]) -> Vec<DirectionStrength> {
+        map_in_order(builds.len(), |k| self.along(&builds[k]))
+    }
+
+    /// Strength with layers stacked along the unit vector `build`, in the frame of the rod.
+    pub fn along(&self, build: &Vector3<f64>) -> DirectionStrength {
+        let setting = self.base.facing(*build);
+        let print = PrintSettings { build: *build, ..setting.model.print };
+        let mut worst = Worst { modes: self.fixed.clone() };
+        worst.add(self.column.margin(&setting));
+        let mut bounds: Vec<(ModeMargin, usize, LineStrength)> = Vec::with_capacity(self.lines.len());
+        for (number, spot) in self.lines.iter().enumerate() {
+            let lay = spot.normal.map_or(Lay::Wall, |normal| lay_under(&normal, &print));
+            let strength = LineStrength::new(&setting, &spot.line, lay, spot.kept);
+            let whole = spot.steps.iter().fold((0.0_f64, 0.0_f64), |all, step| (all.0.min(step.0), all.1.max(step.1)));
+            for mode in at_once(&setting, &strength, whole, spot.place) {
+                worst.add(mode);
+            }
+            let fatigue = Fatigue::new(&setting, strength.in_plane, strength.pulled, spot.place);
+            bounds.push((fatigue.at_least(&spot.steps, strength.scale()), number, strength));
+        }
+        bounds.sort_by(|a, b| a.0.margin.total_cmp(&b.0.margin));
+        for (bound, number, strength) in bounds {
+            if worst.margin(bound.mode).is_some_and(|known| known <= bound.margin) {
+                continue;
+            }
+            let spot = &self.lines[number];
+            let fatigue = Fatigue::new(&setting, strength.in_plane, strength.pulled, spot.place);
+            worst.add(fatigue.exact(&spot.steps, &spot.cycles, strength.scale()));
+        }
+        for middle in &self.middles {
+            for mode in middle.margins(&setting) {
+                worst.add(mode);
+            }
+        }
+        worst.modes.sort_by_key(|mode| mode.mode);
+        let life_b10 = life_at(&worst.modes, 0.1);
+        DirectionStrength { modes: worst.modes, life_b10 }
+    }
+}
+
+/// The worst of each mode.
+struct Worst {
+    modes: Vec<ModeMargin>,
+}
+
+impl Worst {
+    fn margin(&self, mode: Mode) -> Option<f64> {
+        self.modes.iter().find(|known| known.mode == mode).map(|known| known.margin)
+    }
+
+    fn add(&mut self, mode: ModeMargin) {
+        match self.modes.iter_mut().find(|known| known.mode == mode.mode) {
+            Some(known) if mode.margin < known.margin => *known = mode,
+            Some(_) => {}
+            None => self.modes.push(mode),
+        }
+    }
+}
+
+/// Whether the stress of `a` over what it keeps of its strength lies within that of `b` at every step.
+fn within(a: &SpotStress, a_kept: f64, b: &SpotStress, b_kept: f64) -> bool {
+    a.steps.iter().zip(&b.steps).all(|(a, b)| b.0 / b_kept <= a.0 / a_kept && a.1 / a_kept <= b.1 / b_kept)
+}
+
+/// Of many places with one line and lay, those that no other covers.
+fn uncovered<T>(all: Vec<T>, stress: impl Fn(&T) -> (&SpotStress, f64)) -> Vec<T> {
+    let mut kept: Vec<T> = Vec::new();
+    for candidate in all {
+        let (own, own_kept) = stress(&candidate);
+        let covered = kept.iter().any(|other| {
+            let (other, other_kept) = stress(other);
+            within(own, own_kept, other, other_kept)
+        });
+        if covered {
+            continue;
+        }
+        kept.retain(|other| {
+            let (other, other_kept) = stress(other);
+            !within(other, other_kept, own, own_kept)
+        });
+        kept.push(candidate);
+    }
+    kept
+}
+
+fn shank_lines(base: &Setting<'_>) -> Vec<LineSpot> {
+    let stressing = base.stressing;
+    let mut all = Vec::new();
+    for (index, _) in base.model.load_path() {
+        let kept = base.kept(Piece::Station(index));
+        all.extend(
+            stressing.station(index).fibres.iter().enumerate().map(|(number, fibre)| (index, number, kept, fibre)),
+        );
+    }
+    uncovered(all, |&(_, _, kept, fibre)| (fibre, kept))
+        .into_iter()
+        .map(|(index, number, kept, spot)| {
+            let station = &base.model.stations[index];
+            let fibre = &station.fibres[number];
+            let cycles = spot.cycles(|step| fibre.stresses(&stressing.forces[step].section(index)).collect());
+            LineSpot {
+                place: RodPlace::ShankAt { position: station.section.position },
+                line: Vector3::x(),
+                normal: None,
+                kept,
+                steps: spot.steps.clone(),
+                cycles: cycles.to_vec(),
+            }
+        })
+        .collect()
+}
+
+fn eye_lines(base: &Setting<'_>, end: End) -> Vec<LineSpot> {
+    let Some(stress) = base.stressing.eye(end) else { return Vec::new() };
+    let kept = base.kept(Piece::Eye(end));
+    let points = &base.model.eye_points[end as usize];
+    let spot = |point: &super::model::EyePoint| &stress.spots[EyeStress::spot(point.angle, point.outside)];
+    points
+        .iter()
+        .filter(|point| {
+            // Bore and outer surface at one angle share line and lay.
+            !points.iter().any(|other| {
+                other.hoop == point.hoop
+                    && other.outside != point.outside
+                    && within(spot(point), kept, spot(other), kept)
+                    && (other.outside || !within(spot(other), kept, spot(point), kept))
+            })
+        })
+        .map(|point| {
+            let number = EyeStress::spot(point.angle, point.outside);
+            LineSpot {
+                place: point.place,
+                line: point.hoop,
+                normal: Some(Vector3::new(point.hoop.y, -point.hoop.x, 0.0)),
+                kept,
+                steps: spot(point).steps.clone(),
+                cycles: spot(point).cycles(|step| stress.history(number, step)).to_vec(),
+            }
+        })
+        .collect()
+}
+
+fn fixed(base: &Setting<'_>) -> Vec<ModeMargin> {
+    let mut fixed = Vec::new();
+    let mut worst = Worst { modes: Vec::new() };
+    for end in [End::Small, End::Big] {
+        if let Some(margin) = super::ring::pin_pressure(base, end) {
+            worst.add(margin);
+        }
+    }
+    fixed.append(&mut worst.modes);
+    if base.temperatures.peak() >= base.scenario.card.temperature.softening_c.value + 273.15 {
+        fixed.push(ModeMargin::at_once(Mode::Softening, RodPlace::Whole, 0.0, 0.0));
+    }
+    fixed
+}
+
+fn middles(base: &Setting<'_>) -> Vec<MiddleSpot> {
+    let stressing = base.stressing;
+    let mut found: Vec<(f64, f64, MiddleSpot)> = Vec::new();
+    for (index, station) in base.model.load_path() {
+        if stressing.station(index).middle.is_empty() {
+            continue;
+        }
+        let kept = base.kept(Piece::Station(index));
+        let path: Vec<Vec<(f64, f64)>> = stressing
+            .forces
+            .iter()
+            .map(|step| {
+                let forces = step.section(index);
+                let all = forces.axial.iter().zip(&forces.shear).map(|(&n, &v)| middle_stress(station, n, v));
+                turns(&all.collect::<Vec<_>>())
+            })
+            .collect();
+        let greatest = |part: fn(&(f64, f64)) -> f64| path.iter().flatten().map(part).fold(0.0, f64::max) / kept;
+        let (normal, shear) = (greatest(|p| p.0.abs()), greatest(|p| p.1.abs()));
+        if found.iter().any(|(n, s, _)| *n >= normal && *s >= shear) {
+            continue;
+        }
+        found.retain(|(n, s, _)| !(normal >= *n && shear >= *s));
+        let place = RodPlace::ShankAt { position: station.section.position };
+        found.push((normal, shear, MiddleSpot { place, kept, path }));
+    }
+    found.into_iter().map(|(_, _, spot)| spot).collect()
+}
+
+/// The points of a closed path at which it turns back along any of eight directions: between them it is as good as
+/// straight, and no norm of its points is missed by more than 2 %, the secant of 11 degrees.
+fn turns(path: &[(f64, f64)]) -> Vec<(f64, f64)> {
+    let count = path.len();
+    let along = |k: usize, direction: (f64, f64)| path[k % count].0 * direction.0 + path[k % count].1 * direction.1;
+    let directions: Vec<(f64, f64)> = (0..8)
+        .map(|k| f64::from(k) * core::f64::consts::PI / 8.0)
+        .map(|angle| (libm::cos(angle), libm::sin(angle)))
+        .collect();
+    (0..count)
+        .filter(|&k| {
+            directions.iter().any(|&direction| {
+                let (before, here, after) =
+                    (along(k + count - 1, direction), along(k, direction), along(k + 1, direction));
+                (here - before) * (after - here) <= 0.0
+            })
+        })
+        .map(|k| path[k])
+        .collect()
+}
+
+impl MiddleSpot {
+    fn margins(&self, setting: &Setting<'_>) -> [ModeMargin; 2] {
+        let strength = setting.strength(Lay::Lines);
+        let mut worst = (Use::default(), 0.0);
+        let mut scratch = RainflowScratch::default();
+        let (mut steps, mut cycles) = (Vec::new(), Vec::new());
+        for path in &self.path {
+            let history: Vec<f64> = path
+                .iter()
+                .map(|&(normal, shear)| {
+                    let stress: Matrix3<f64> = shear_stress(normal / self.kept, shear / self.kept);
+                    let used = strength.use_of(&stress, &setting.plane);
+                    if used.utilisation > worst.0.utilisation {
+                        worst = (used, normal);
+                    }
+                    let sign = if shear.abs() > normal.abs() { shear.signum() } else { normal.signum() };
+                    sign * used.utilisation
+                })
+                .collect();
+            steps.push(extremes(history.iter().copied()));
+            cycles.push(counted(&history, &mut scratch));
+        }
+        let deviation = setting.material.strength_scatter;
+        let margin = ten_percent_factor(deviation) / worst.0.utilisation.max(1e-9);
+        let fatigue = Fatigue::new(setting, strength.in_plane(), worst.0, self.place);
+        [
+            ModeMargin::at_once(middle_mode(worst.0, worst.1), self.place, margin, deviation),
+            fatigue.exact(&steps, &cycles, strength.in_plane()),
+        ]
+    }
+}

@@ -1,0 +1,169 @@
+//! From a mesh and a job to the walls that are too thin.
+
+use nalgebra::Point3;
+
+use crate::Error;
+use crate::check::{PreparedRod, Question, Stage, Watcher, prepare, stage};
+use crate::job::JobError;
+use crate::report::{AreaStepReport, CAUTIONS, FacetValues, SCHEMA_VERSION, ThinRegionReport, WallsReport};
+use crate::section::{planes, sections};
+use crate::wall::{
+    FacetThickness, RodPlaces, SOUND_BEADS, Station, StepLimits, Surface, ThinReason, ThinRegion, WallLimits,
+    area_steps, facet_thickness, thin_regions,
+};
+
+/// What is asked of the walls beside the job.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct WallRequest {
+    /// Least thickness wanted everywhere, mm, beside the limits that follow from the print.
+    pub least_mm: Option<f64>,
+    /// Whether the thickness of every facet goes into the report.
+    pub every_facet: bool,
+}
+
+/// Walls of a rod with the surface they were measured on.
+#[derive(Debug, Clone)]
+pub struct Walls {
+    /// The answer.
+    pub report: WallsReport,
+    /// Least wall thickness on each facet, mm; `None` for one that bounds nothing.
+    pub thickness_mm: FacetValues,
+    /// The limit that marks the scale, mm: below it a wall cannot be printed sound.
+    pub limit_mm: f64,
+}
+
+const MM: f64 = 1e3;
+
+/// Measures the walls of a connecting rod.
+pub fn walls(
+    stl: &[u8],
+    question: &Question<'_>,
+    request: &WallRequest,
+    watcher: &mut dyn Watcher,
+) -> Result<Walls, Error> {
+    let prepared = prepare(stl, question, watcher)?;
+    let PreparedRod { rod, print, mended, .. } = &prepared;
+    let mut limits = WallLimits::of_print(print);
+    if let Some(least) = request.least_mm {
+        if !(least > 0.0 && least <= 1000.0) {
+            let (low, high) = (0.0, 1000.0);
+            return Err(JobError::OutOfRange { what: "least wall", value: least, unit: "mm", low, high }.into());
+        }
+        limits = limits.and_given(least / MM);
+    }
+    stage(watcher, Stage::Walls)?;
+    let surface = Surface::new(&rod.mesh, rod.overlapping);
+    let thickness = facet_thickness(&surface);
+    let regions = thin_regions(&surface, &thickness, &limits);
+    let places = RodPlaces::new(rod);
+    let facets_as_in_file = rod.left_out.is_empty()
+        && mended.degenerate_dropped == 0
+        && mended.holes_capped == 0
+        && mended.facets_in_file == rod.mesh.facets().len();
+    let thickness_mm: Vec<Option<f64>> = thickness.iter().map(|found| found.map(|f| f.thickness.sphere * MM)).collect();
+    let report = WallsReport {
+        schema_version: SCHEMA_VERSION.into(),
+        program_version: env!("CARGO_PKG_VERSION").into(),
+        title: question.job.title.clone(),
+        thin_regions: regions.iter().map(|region| described(&prepared, &places, region)).collect(),
+        area_steps: steps(&prepared),
+        least_thickness_mm: thickness_mm.iter().flatten().copied().reduce(f64::min),
+        thickness_mm_by_area: by_area(&prepared, &thickness),
+        facet_count: rod.mesh.facets().len(),
+        facets_as_in_file,
+        thickness_mm: request.every_facet.then(|| thickness_mm.clone()),
+        notes: notes(&prepared, facets_as_in_file),
+        cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
+    };
+    let limit_mm = request.least_mm.unwrap_or(0.0).max(SOUND_BEADS * print.bead_width * MM);
+    Ok(Walls { report, thickness_mm: prepared.facet_values(thickness_mm), limit_mm })
+}
+
+fn file_mm(prepared: &PreparedRod, point: &Point3<f64>) -> [f64; 3] {
+    let point = prepared.rod.frame.to_file(point);
+    [point.x * MM, point.y * MM, point.z * MM]
+}
+
+fn described(prepared: &PreparedRod, places: &RodPlaces, region: &ThinRegion) -> ThinRegionReport {
+    let place = places.of(&region.thinnest, &region.across, region.least_thickness);
+    let (least, limit) = (region.least_thickness * MM, region.limit * MM);
+    let bead = prepared.print.bead_width * MM;
+    let reason = match region.reason {
+        ThinReason::FewBeads => format!(
+            "{:.1} beads of {bead:.2} mm: one bead or a gap, not a sound wall; {limit:.2} mm would give two",
+            least / bead
+        ),
+        ThinReason::BelowGiven => format!("thinner than the {limit:.2} mm asked for"),
+        ThinReason::NoCore => {
+            format!("the solid walls of both sides meet, so there is no lighter inside; it begins at {limit:.2} mm")
+        }
+    };
+    ThinRegionReport {
+        place: place.to_string(),
+        center_mm: file_mm(prepared, &region.thinnest),
+        area_mm2: region.area * 1e6,
+        least_thickness_mm: least,
+        limit_mm: limit,
+        cause: region.reason.into(),
+        reason,
+        facets: region.facets.clone(),
+    }
+}
+
+/// Sudden changes of area between the bores.
+fn steps(prepared: &PreparedRod) -> Vec<AreaStepReport> {
+    let PreparedRod { rod, scenario, .. } = prepared;
+    let (from, to) = (rod.small_end.radius(), rod.center_distance - rod.big_end.radius());
+    let planes = planes(&rod.mesh, from, to, scenario.stations, rod.overlapping);
+    let stations: Vec<Station> = sections(&rod.mesh, &planes, rod.overlapping).iter().map(Station::of).collect();
+    area_steps(&stations, &StepLimits::of_rod(rod.center_distance))
+        .iter()
+        .map(|step| AreaStepReport {
+            from_mm: step.from * MM,
+            to_mm: step.to * MM,
+            area_from_mm2: step.area_from * 1e6,
+            area_to_mm2: step.area_to * 1e6,
+            fillet_radius_mm: step.fillet_radius * MM,
+            concentration: step.concentration,
+        })
+        .collect()
+}
+
+/// Thickness that nine tenths, half and one tenth of the surface exceed, mm.
+fn by_area(prepared: &PreparedRod, thickness: &[Option<FacetThickness>]) -> [f64; 3] {
+    let mesh = &prepared.rod.mesh;
+    let mut known: Vec<(f64, f64)> = thickness
+        .iter()
+        .enumerate()
+        .filter_map(|(facet, found)| found.map(|f| (f.thickness.sphere * MM, mesh.area_vector(facet).norm())))
+        .collect();
+    known.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let total: f64 = known.iter().map(|(_, area)| area).sum();
+    [0.1, 0.5, 0.9].map(|share| {
+        let mut passed = 0.0;
+        let reached = known.iter().find(|(_, area)| {
+            passed += area;
+            passed >= share * total
+        });
+        reached.map_or(0.0, |(thickness, _)| *thickness)
+    })
+}
+
+fn notes(prepared: &PreparedRod, facets_as_in_file: bool) -> Vec<String> {
+    let mut notes = vec![
+        "Thickness is the diameter of the largest sphere that touches the surface from inside; flat walls are found \
+         anywhere, a sharp edge is no wall."
+            .to_string(),
+        "Steps of area are taken as shoulders of a flat bar; the eyes have their own factors in a check.".to_string(),
+    ];
+    if !facets_as_in_file {
+        notes.push(
+            "Facets were mended or bodies left out, so facet numbers are those of the rod's surface, not of the file."
+                .into(),
+        );
+    }
+    if prepared.rod.overlapping {
+        notes.push("Shells overlap or touch: walls are measured through them as one solid.".into());
+    }
+    notes
+}

@@ -1,0 +1,9 @@
+//! Which way up: sphere, support, strength by direction, choice.
+
+mod bar;
+mod names;
+mod pose;
+mod sphere;
+mod turned;
+
+pub(crate) use super::mesh::Tested;
