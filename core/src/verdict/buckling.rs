@@ -1,7 +1,6 @@
 use super::mode::Mode;
 use super::model::Region;
 use super::place::RodPlace;
-use super::quantile::ten_percent_factor;
 use super::setting::Setting;
 use super::summary::ModeMargin;
 use crate::stress::{Column, critical_load};
@@ -66,7 +65,7 @@ impl ColumnLoad {
         let fixity = &setting.scenario.end_fixity;
         let least = load(self.in_plane, fixity.in_plane).min(load(self.across, fixity.across));
         let deviation = setting.material.strength_scatter;
-        let margin = ten_percent_factor(deviation) * least / self.push.max(1e-9);
+        let margin = setting.ten_percent_strength * least / self.push.max(1e-9);
         ModeMargin::at_once(Mode::Buckling, RodPlace::Shank, margin, deviation)
     }
 }

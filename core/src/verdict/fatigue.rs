@@ -1,7 +1,8 @@
 use super::mode::Mode;
 use super::place::RodPlace;
-use super::quantile::ten_percent_factor;
+use super::quantile::{TEN_PERCENT, ten_percent_factor};
 use super::setting::Setting;
+use super::stressing::Stressing;
 use super::summary::ModeMargin;
 use crate::life::{Cycle, EquivalentAmplitude, StressLife};
 use crate::material::Use;
@@ -38,7 +39,7 @@ impl<'a> Fatigue<'a> {
         let ratio = between(material.fatigue_ratio, material.layer_fatigue_ratio);
         let exponent = between(material.fatigue_exponent, material.layer_fatigue_exponent);
         let from_strength = exponent * material.strength_scatter;
-        let deviation = libm::hypot(material.life_scatter, from_strength);
+        let deviation = (material.life_scatter * material.life_scatter + from_strength * from_strength).sqrt();
         let line = StressLife::new(ratio * in_plane, exponent).ok();
         Self {
             setting,
@@ -46,6 +47,11 @@ impl<'a> Fatigue<'a> {
             place,
             line: line.map(|life| Line { life, ultimate: in_plane, deviation }),
         }
+    }
+
+    /// What a failure here is called.
+    pub(super) fn mode(&self) -> Mode {
+        self.mode
     }
 
     /// A margin that the true one cannot fall below, from the least and greatest stress of each step (Pa) times `scale`.
@@ -57,6 +63,38 @@ impl<'a> Fatigue<'a> {
             cycles * self.damage(&cycle, scale)
         });
         self.margin(most.sum::<f64>() + self.start_and_stop(steps, scale))
+    }
+
+    /// As [`Self::at_least`] without looking at single steps, for rules that scale with stress: from the highest stress and
+    /// the greatest equivalent amplitude of any cycle, Pa, both times `scale`.
+    pub(super) fn roughly_at_least(&self, (highest, equivalent): (f64, f64), scale: f64) -> f64 {
+        let Some(line) = &self.line else { return 0.0 };
+        if highest * scale >= line.ultimate {
+            return 0.0;
+        }
+        let exponent = line.life.exponent();
+        let amplitude = (equivalent * scale).max(f64::MIN_POSITIVE);
+        let ln_life = exponent * libm::log(line.life.amplitude_1e6_pa() / amplitude) + self.setting.ln_rough_life;
+        let ln_life = ln_life.min(self.setting.ln_most_life);
+        libm::exp((ln_life + TEN_PERCENT * core::f64::consts::LN_10 * line.deviation) / exponent)
+    }
+
+    /// As [`Self::exact`], for rules that scale with stress: from the logarithm of each cycle's equivalent amplitude (Pa)
+    /// and its count in each step, that of start and stop, and the highest stress, Pa, all stress times `scale`.
+    pub(super) fn exact_scaled(&self, harms: &[Vec<(f64, f64)>], start: f64, highest: f64, scale: f64) -> ModeMargin {
+        let Some(line) = self.line.as_ref().filter(|line| highest * scale < line.ultimate) else {
+            return self.margin(f64::INFINITY);
+        };
+        let exponent = line.life.exponent();
+        let over = libm::log(scale / line.life.amplitude_1e6_pa());
+        let damage = |ln_amplitude: f64| 1e-6 * libm::exp(exponent * (ln_amplitude + over));
+        let steps = self.setting.stressing.cycles().zip(harms);
+        let per_repeat: f64 = steps
+            .map(|(cycles, in_one)| {
+                cycles * in_one.iter().map(|&(amplitude, count)| count * damage(amplitude)).sum::<f64>()
+            })
+            .sum();
+        self.margin(per_repeat + damage(start))
     }
 
     /// The margin from the counted cycles of each step, all stress times `scale`.
@@ -86,8 +124,7 @@ impl<'a> Fatigue<'a> {
     fn margin(&self, damage_per_repeat: f64) -> ModeMargin {
         let Some(line) = &self.line else { return ModeMargin::at_once(self.mode, self.place, 0.0, 0.0) };
         let duty = &self.setting.stressing.loading.duty;
-        let cycles: f64 = self.setting.stressing.cycles().sum();
-        let most = MOST_CYCLES * duty.total_s() / cycles;
+        let most = most_life(self.setting.stressing);
         let life = (duty.total_s() / damage_per_repeat).min(most);
         let wanted = life * ten_percent_factor(line.deviation) / self.setting.scenario.wanted_life;
         ModeMargin {
@@ -99,4 +136,15 @@ impl<'a> Fatigue<'a> {
             beyond_tests: life >= most,
         }
     }
+}
+
+/// Running time of the most cycles that are counted, s.
+pub(super) fn most_life(stressing: &Stressing<'_>) -> f64 {
+    MOST_CYCLES * stressing.loading.duty.total_s() / stressing.cycles().sum::<f64>()
+}
+
+/// Life, s, if every cycle that can be in the duty had the amplitude for a million cycles, start and stop among them.
+pub(super) fn rough_life(stressing: &Stressing<'_>) -> f64 {
+    let cycles: f64 = stressing.cycles().sum();
+    1e6 * stressing.loading.duty.total_s() / (MOST_IN_ONE * cycles + 1.0)
 }

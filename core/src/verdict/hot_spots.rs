@@ -5,18 +5,18 @@ use super::eye_stress::EyeStress;
 use super::fatigue::Fatigue;
 use super::mode::Mode;
 use super::model::lay_under;
-use super::piece::Piece;
+use super::piece::{FirstLook, Piece};
 use super::place::{End, RodPlace};
-use super::quantile::{life_at, ten_percent_factor};
+use super::quantile::life_at;
 use super::setting::{LineStrength, Setting};
-use super::shank::{at_once, middle_mode, shear_stress};
+use super::shank::{at_once, middle_bounds, middle_mode, shear_stress};
 use super::spot_stress::{SpotStress, counted, extremes};
-use super::station_force::middle_stress;
+use super::station_force::{MiddleReach, middle_stress};
 use super::stressing::Stressing;
 use super::summary::ModeMargin;
 use super::temperatures::Temperatures;
 use crate::job::Scenario;
-use crate::life::{Cycle, RainflowScratch};
+use crate::life::{Cycle, EquivalentAmplitude, MeanStress, RainflowScratch};
 use crate::material::{Lay, Use};
 use crate::print::PrintSettings;
 use crate::threads::map_in_order;
@@ -43,7 +43,21 @@ struct LineSpot {
     normal: Option<Vector3<f64>>,
     kept: f64,
     steps: Vec<(f64, f64)>,
+    /// Least and greatest stress of the duty, rest included.
+    whole: (f64, f64),
+    /// For rules that scale with stress.
+    scaled: Option<Scaled>,
     cycles: Vec<Vec<Cycle>>,
+}
+
+/// Cycles by the amplitude that does as much harm at zero mean, Pa.
+struct Scaled {
+    /// The greatest.
+    greatest: f64,
+    /// Logarithm of each with its count, for each step.
+    cycles: Vec<Vec<(f64, f64)>>,
+    /// Logarithm of that of start and stop.
+    start: f64,
 }
 
 /// The middle of a depth, with normal and shear stress that turn against each other.
@@ -52,6 +66,8 @@ struct MiddleSpot {
     kept: f64,
     /// Normal and shear stress where the path of both turns, for each step, Pa.
     path: Vec<Vec<(f64, f64)>>,
+    /// How far both reach, for each step.
+    reach: Vec<MiddleReach>,
 }
 
 /// What one build direction makes of a rod.
@@ -95,34 +111,91 @@ impl<'a> HotSpots<'a> {
         let print = PrintSettings { build: *build, ..setting.model.print };
         let mut worst = Worst { modes: self.fixed.clone() };
         worst.add(self.column.margin(&setting));
-        let mut bounds: Vec<(ModeMargin, usize, LineStrength)> = Vec::with_capacity(self.lines.len());
+        let mut bounds: Vec<(f64, usize, LineStrength)> = Vec::with_capacity(self.lines.len());
         for (number, spot) in self.lines.iter().enumerate() {
             let lay = spot.normal.map_or(Lay::Wall, |normal| lay_under(&normal, &print));
             let strength = LineStrength::new(&setting, &spot.line, lay, spot.kept);
-            let whole = spot.steps.iter().fold((0.0_f64, 0.0_f64), |all, step| (all.0.min(step.0), all.1.max(step.1)));
-            for mode in at_once(&setting, &strength, whole, spot.place) {
+            for mode in at_once(&setting, &strength, spot.whole, spot.place) {
                 worst.add(mode);
             }
             let fatigue = Fatigue::new(&setting, strength.in_plane, strength.pulled, spot.place);
-            bounds.push((fatigue.at_least(&spot.steps, strength.scale()), number, strength));
+            let bound = match &spot.scaled {
+                Some(scaled) => fatigue.roughly_at_least((spot.whole.1, scaled.greatest), strength.scale()),
+                None => fatigue.at_least(&spot.steps, strength.scale()).margin,
+            };
+            bounds.push((bound, number, strength));
         }
-        bounds.sort_by(|a, b| a.0.margin.total_cmp(&b.0.margin));
+        bounds.sort_unstable_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
         for (bound, number, strength) in bounds {
-            if worst.margin(bound.mode).is_some_and(|known| known <= bound.margin) {
-                continue;
-            }
             let spot = &self.lines[number];
             let fatigue = Fatigue::new(&setting, strength.in_plane, strength.pulled, spot.place);
-            worst.add(fatigue.exact(&spot.steps, &spot.cycles, strength.scale()));
+            if worst.margin(fatigue.mode()).is_some_and(|known| known <= bound) {
+                continue;
+            }
+            let scale = strength.scale();
+            worst.add(match &spot.scaled {
+                Some(scaled) => fatigue.exact_scaled(&scaled.cycles, scaled.start, spot.whole.1, scale),
+                None => fatigue.exact(&spot.steps, &spot.cycles, scale),
+            });
         }
         for middle in &self.middles {
-            for mode in middle.margins(&setting) {
-                worst.add(mode);
+            // Looked at only where it could be the worst of all single loads or of all repeated ones.
+            let mut bounds = FirstLook::default();
+            middle_bounds(&setting, &middle.reach, middle.kept, middle.place, &mut |mode| bounds.add(mode));
+            let open = |bound: &ModeMargin| worst.least_like(bound.mode).is_none_or(|known| bound.margin < known);
+            if bounds.modes.iter().any(open) {
+                for mode in middle.margins(&setting) {
+                    worst.add(mode);
+                }
             }
         }
         worst.modes.sort_by_key(|mode| mode.mode);
         let life_b10 = life_at(&worst.modes, 0.1);
         DirectionStrength { modes: worst.modes, life_b10 }
+    }
+}
+
+/// Fully reversed amplitude that does as much harm, Pa. Without a limit no cycle counts as broken; whether one is, the
+/// highest stress says.
+fn harm(cycle: &Cycle, base: &Setting<'_>) -> f64 {
+    match base.rule.equivalent(cycle.amplitude(), cycle.mean, f64::INFINITY) {
+        EquivalentAmplitude::Reversed(amplitude) => amplitude,
+        EquivalentAmplitude::Broken => f64::INFINITY,
+    }
+}
+
+/// The cycles of a step that are not small against its largest: with the exponents of fatigue a tenth of the amplitude
+/// does a hundred-thousandth of the harm.
+fn that_count(cycles: &[Cycle], base: &Setting<'_>) -> Vec<Cycle> {
+    const SMALL: f64 = 0.1;
+    let harms: Vec<f64> = cycles.iter().map(|cycle| harm(cycle, base)).collect();
+    let greatest = harms.iter().copied().fold(0.0, f64::max);
+    cycles.iter().zip(&harms).filter(|(_, harm)| **harm >= SMALL * greatest).map(|(cycle, _)| *cycle).collect()
+}
+
+impl LineSpot {
+    fn new(
+        base: &Setting<'_>,
+        place: RodPlace,
+        (line, normal): (Vector3<f64>, Option<Vector3<f64>>),
+        kept: f64,
+        stress: &SpotStress,
+        cycles: &[Vec<Cycle>],
+    ) -> Self {
+        let whole = stress.whole();
+        let cycles: Vec<Vec<Cycle>> = cycles.iter().map(|step| that_count(step, base)).collect();
+        let start = Cycle { range: whole.1 - whole.0, mean: f64::midpoint(whole.0, whole.1), count: 1.0 };
+        let scales = matches!(base.rule, MeanStress::Walker { .. } | MeanStress::SmithWatsonTopper);
+        let scaled = scales.then(|| {
+            let all = cycles.iter().flatten().chain([&start]);
+            let ln = |cycle: &Cycle| libm::log(harm(cycle, base).max(f64::MIN_POSITIVE));
+            Scaled {
+                greatest: all.map(|cycle| harm(cycle, base)).fold(0.0, f64::max),
+                cycles: cycles.iter().map(|step| step.iter().map(|c| (ln(c), c.count)).collect()).collect(),
+                start: ln(&start),
+            }
+        });
+        Self { place, line, normal, kept, steps: stress.steps.clone(), whole, scaled, cycles }
     }
 }
 
@@ -134,6 +207,12 @@ struct Worst {
 impl Worst {
     fn margin(&self, mode: Mode) -> Option<f64> {
         self.modes.iter().find(|known| known.mode == mode).map(|known| known.margin)
+    }
+
+    /// The least margin of all modes that count time, or of all that do not, as `mode` does.
+    fn least_like(&self, mode: Mode) -> Option<f64> {
+        let alike = self.modes.iter().filter(|known| known.mode.counts_time() == mode.counts_time());
+        alike.map(|known| known.margin).min_by(f64::total_cmp)
     }
 
     fn add(&mut self, mode: ModeMargin) {
@@ -186,14 +265,8 @@ fn shank_lines(base: &Setting<'_>) -> Vec<LineSpot> {
             let station = &base.model.stations[index];
             let fibre = &station.fibres[number];
             let cycles = spot.cycles(|step| fibre.stresses(&stressing.forces[step].section(index)).collect());
-            LineSpot {
-                place: RodPlace::ShankAt { position: station.section.position },
-                line: Vector3::x(),
-                normal: None,
-                kept,
-                steps: spot.steps.clone(),
-                cycles: cycles.to_vec(),
-            }
+            let place = RodPlace::ShankAt { position: station.section.position };
+            LineSpot::new(base, place, (Vector3::x(), None), kept, spot, cycles)
         })
         .collect()
 }
@@ -216,14 +289,9 @@ fn eye_lines(base: &Setting<'_>, end: End) -> Vec<LineSpot> {
         })
         .map(|point| {
             let number = EyeStress::spot(point.angle, point.outside);
-            LineSpot {
-                place: point.place,
-                line: point.hoop,
-                normal: Some(Vector3::new(point.hoop.y, -point.hoop.x, 0.0)),
-                kept,
-                steps: spot(point).steps.clone(),
-                cycles: spot(point).cycles(|step| stress.history(number, step)).to_vec(),
-            }
+            let cycles = spot(point).cycles(|step| stress.history(number, step));
+            let normal = Vector3::new(point.hoop.y, -point.hoop.x, 0.0);
+            LineSpot::new(base, point.place, (point.hoop, Some(normal)), kept, spot(point), cycles)
         })
         .collect()
 }
@@ -267,7 +335,8 @@ fn middles(base: &Setting<'_>) -> Vec<MiddleSpot> {
         }
         found.retain(|(n, s, _)| !(normal >= *n && shear >= *s));
         let place = RodPlace::ShankAt { position: station.section.position };
-        found.push((normal, shear, MiddleSpot { place, kept, path }));
+        let reach = stressing.station(index).middle.clone();
+        found.push((normal, shear, MiddleSpot { place, kept, path, reach }));
     }
     found.into_iter().map(|(_, _, spot)| spot).collect()
 }
@@ -313,10 +382,10 @@ impl MiddleSpot {
                 })
                 .collect();
             steps.push(extremes(history.iter().copied()));
-            cycles.push(counted(&history, &mut scratch));
+            cycles.push(that_count(&counted(&history, &mut scratch), setting));
         }
         let deviation = setting.material.strength_scatter;
-        let margin = ten_percent_factor(deviation) / worst.0.utilisation.max(1e-9);
+        let margin = setting.ten_percent_strength / worst.0.utilisation.max(1e-9);
         let fatigue = Fatigue::new(setting, strength.in_plane(), worst.0, self.place);
         [
             ModeMargin::at_once(middle_mode(worst.0, worst.1), self.place, margin, deviation),

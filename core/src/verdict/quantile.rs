@@ -2,7 +2,7 @@ use super::summary::ModeMargin;
 use crate::life::normal_quantile;
 
 /// 10 % quantile of the standard normal distribution.
-const TEN_PERCENT: f64 = -1.281_551_565_544_600_4;
+pub(super) const TEN_PERCENT: f64 = -1.281_551_565_544_600_4;
 
 /// What lowers a median life or strength to what nine parts in ten reach.
 pub(super) fn ten_percent_factor(deviation_log10: f64) -> f64 {

@@ -3,7 +3,6 @@ use super::fatigue::Fatigue;
 use super::mode::Mode;
 use super::piece::{FirstLook, Piece, Spot};
 use super::place::{End, RodPlace};
-use super::quantile::ten_percent_factor;
 use super::setting::{LineStrength, Setting};
 use super::shank::at_once;
 use super::summary::ModeMargin;
@@ -36,7 +35,7 @@ pub(super) fn pin_pressure(setting: &Setting<'_>, end: End) -> Option<ModeMargin
     let pressure = eye.pin_pressure(setting.stressing.eye(end)?.greatest);
     let deviation = setting.material.strength_scatter;
     let strength = setting.kept(Piece::Eye(end)) * setting.material.bearing_pressure;
-    let margin = ten_percent_factor(deviation) * strength / pressure.max(1.0);
+    let margin = setting.ten_percent_strength * strength / pressure.max(1.0);
     Some(ModeMargin::at_once(Mode::BearingPressure, RodPlace::Bore { end }, margin, deviation))
 }
 

@@ -1,7 +1,9 @@
 use nalgebra::{Matrix3, Vector3};
 
+use super::fatigue::{most_life, rough_life};
 use super::model::RodModel;
 use super::piece::Piece;
+use super::quantile::ten_percent_factor;
 use super::stressing::Stressing;
 use super::temperatures::Temperatures;
 use crate::job::{FatigueRule, Scenario};
@@ -24,6 +26,11 @@ pub(super) struct Setting<'a> {
     card: &'a Card,
     /// Share of strength that the reference temperature leaves.
     reference: f64,
+    /// What nine prints in ten reach of the mean strength.
+    pub(super) ten_percent_strength: f64,
+    /// Logarithms over the wanted life: see [`rough_life`] and [`most_life`].
+    pub(super) ln_rough_life: f64,
+    pub(super) ln_most_life: f64,
 }
 
 impl<'a> Setting<'a> {
@@ -54,6 +61,9 @@ impl<'a> Setting<'a> {
             wall: LayerStrength::of(&material, Lay::Wall),
             lines: LayerStrength::of(&material, Lay::Lines),
             reference: card.share_at(scenario.temperature).0,
+            ten_percent_strength: ten_percent_factor(material.strength_scatter),
+            ln_rough_life: libm::log(rough_life(stressing) / scenario.wanted_life),
+            ln_most_life: libm::log(most_life(stressing) / scenario.wanted_life),
             card,
         }
     }

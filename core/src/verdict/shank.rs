@@ -5,10 +5,9 @@ use super::mode::Mode;
 use super::model::Region;
 use super::piece::{FirstLook, Piece, Spot};
 use super::place::RodPlace;
-use super::quantile::ten_percent_factor;
 use super::setting::{LineStrength, Setting};
 use super::spot_stress::{counted, extremes};
-use super::station_force::middle_stress;
+use super::station_force::{MiddleReach, middle_stress};
 use super::summary::{ModeMargin, StationStress};
 use crate::life::RainflowScratch;
 use crate::material::{Lay, Use};
@@ -62,7 +61,7 @@ pub(super) fn at_once(
     place: RodPlace,
 ) -> [ModeMargin; 2] {
     let deviation = setting.material.strength_scatter;
-    let ten = ten_percent_factor(deviation);
+    let ten = setting.ten_percent_strength;
     let torn = if strength.pulled.layer_share > 0.5 { Mode::OverloadAcrossLayers } else { Mode::OverloadInLayerPlane };
     let margin = |used: f64| ten / used.max(1e-9);
     [
@@ -87,23 +86,32 @@ pub(super) fn fibre(setting: &Setting<'_>, index: usize, number: usize) -> Vec<M
 /// Bounds for the middle of the depth: normal and shear stress at their worst at once.
 fn middle_at_least(setting: &Setting<'_>, index: usize, place: RodPlace, found: &mut FirstLook) {
     let kept = setting.kept(Piece::Station(index));
+    let spot = Spot::Middle { station: index };
+    let reach = &setting.stressing.station(index).middle;
+    middle_bounds(setting, reach, kept, place, &mut |bound| found.spots.push((bound, spot)));
+}
+
+/// Margins that those of the middle of a depth cannot fall below, for every mode they may be of.
+pub(super) fn middle_bounds(
+    setting: &Setting<'_>,
+    reach: &[MiddleReach],
+    kept: f64,
+    place: RodPlace,
+    found: &mut dyn FnMut(ModeMargin),
+) {
     let strength = LineStrength::new(setting, &Vector3::x(), Lay::Lines, kept);
     let shear = setting.strength(Lay::Lines).use_of(&shear_stress(0.0, 1.0 / kept), &setting.plane).utilisation;
     let (pull, push) = (strength.pulled.utilisation, strength.pushed.utilisation);
-    let middle = &setting.stressing.station(index).middle;
-    let steps: Vec<(f64, f64)> = middle.iter().map(|reach| reach.within(pull, push, shear)).collect();
+    let steps: Vec<(f64, f64)> = reach.iter().map(|reach| reach.within(pull, push, shear)).collect();
     let worst = steps.iter().fold(0.0, |worst: f64, (low, high)| worst.max(-low).max(*high));
-    let ten = ten_percent_factor(setting.material.strength_scatter);
-    let spot = Spot::Middle { station: index };
-    let margin = ten / worst.max(1e-9);
+    let margin = setting.ten_percent_strength / worst.max(1e-9);
     for mode in [Mode::Crushing, Mode::OverloadAcrossLayers, Mode::OverloadInLayerPlane] {
-        found.spots.push((ModeMargin::at_once(mode, place, margin, setting.material.strength_scatter), spot));
+        found(ModeMargin::at_once(mode, place, margin, setting.material.strength_scatter));
     }
     // The steepest exponent and the lowest ratio of both lines bound whatever share of the layer plane governs.
     for share in [0.0, 1.0] {
         let used = Use { utilisation: worst, layer_share: share };
-        let fatigue = Fatigue::new(setting, strength.in_plane, used, place);
-        found.spots.push((fatigue.at_least(&steps, strength.in_plane), spot));
+        found(Fatigue::new(setting, strength.in_plane, used, place).at_least(&steps, strength.in_plane));
     }
 }
 
@@ -139,7 +147,7 @@ pub(super) fn middle(setting: &Setting<'_>, index: usize) -> Vec<ModeMargin> {
     let (used, normal) = worst;
     let mode = middle_mode(used, normal);
     let deviation = setting.material.strength_scatter;
-    let margin = ten_percent_factor(deviation) / used.utilisation.max(1e-9);
+    let margin = setting.ten_percent_strength / used.utilisation.max(1e-9);
     let fatigue = Fatigue::new(setting, strength.in_plane(), used, place);
     vec![ModeMargin::at_once(mode, place, margin, deviation), fatigue.exact(&steps, &cycles, strength.in_plane())]
 }
