@@ -181,16 +181,16 @@ BAD = (
     Entry(
         "inside_out",
         bad_meshes.all_inside_out,
-        ROD_AFTER_REPAIR,
+        REFUSED,
         "rod with every facet turned the wrong way round",
-        "turn the facets and report it",
+        "refuse, naming the negative volume",
     ),
     Entry(
         "one_flipped_facet",
         bad_meshes.one_flipped_facet,
-        ROD_AFTER_REPAIR,
+        REFUSED,
         "rod with one facet turned the wrong way round",
-        "turn it back and report it",
+        "refuse, naming the place",
         closed=False,
     ),
     Entry(

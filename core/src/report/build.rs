@@ -6,6 +6,7 @@ use super::data::{
     MeshReport, ModeReport, PartKind, PartReport, PrintReport, Report, SeatReport, SpeedVerdict, StationReport,
     TemperatureFrom, VerdictReport,
 };
+use super::notes::notes;
 use super::schema::SCHEMA_VERSION;
 use super::thin::thin_sections;
 use crate::check::PreparedRod;
@@ -363,77 +364,4 @@ fn assumptions(parts: &Parts<'_>) -> Vec<Assumption> {
         list.push(entry);
     }
     list
-}
-
-fn heat_notes(parts: &Parts<'_>, say: &mut impl FnMut(&str)) {
-    let scenario = &parts.prepared.scenario;
-    match scenario.part_temperature {
-        PartTemperature::Given => say(
-            "Strength is taken at the given part temperature, the same everywhere; the heat of the loads is estimated \
-             beside it.",
-        ),
-        PartTemperature::Settled => say(
-            "Each place has the strength of its own temperature in the long run, by the heat of the loads, the air and \
-             the pins; the eyes are taken as hot as their pins.",
-        ),
-        PartTemperature::AfterRun { seconds, .. } => say(&format!(
-            "Each place has the strength of its own temperature at the end of a run of {seconds:.0} s from cold; cooler \
-             minutes before that are counted as hot, the eyes as hot as their pins."
-        )),
-    }
-    say("Creep and slow rupture under lasting load are not in this estimate.");
-    match parts.warmth.peak {
-        Some((kelvin, _))
-            if scenario.part_temperature == PartTemperature::Given && kelvin > scenario.temperature + 5.0 =>
-        {
-            say(&format!(
-                "The loads and surroundings would bring the shank to {:.0} °C in the long run, above the {:.0} °C given: \
-                 the answer is too good unless runs are short; repeat it without the given temperature.",
-                kelvin - 273.15,
-                scenario.temperature - 273.15
-            ));
-        }
-        Some(_) => {}
-        None => {
-            say("At this duty the shank heats itself without limit in the long run; only short runs end before that.");
-        }
-    }
-    let softening = scenario.card.temperature.softening_c.value + 273.15;
-    if softening - parts.temperatures.peak() < 20.0 {
-        say("The part comes within 20 K of softening: strength there is little more than a guess.");
-    }
-}
-
-fn notes(parts: &Parts<'_>) -> Vec<String> {
-    let PreparedRod { rod, .. } = parts.prepared;
-    let mut notes = Vec::new();
-    let mut say = |text: &str| notes.push(text.to_string());
-    heat_notes(parts, &mut say);
-    say(
-        "Eyes are taken as round rings of their thinnest wall with the stress factors of a plane contact study; fillets, \
-         pockets and blends beyond that are not seen.",
-    );
-    for (end, eye) in [("small", &rod.small_end), ("big", &rod.big_end)] {
-        if eye.half {
-            say(&format!(
-                "The {end} end is a half bore: its cap and bolts are not in the mesh, and the pull on them is not checked."
-            ));
-        }
-    }
-    if rod.overlapping {
-        say("Joints between touching shells (a bolted cap) are taken as solid: bolts and clamping are not checked.");
-    }
-    for (end, eye) in [("small", &parts.model.eyes[0]), ("big", &parts.model.eyes[1])] {
-        match eye {
-            None => say(&format!("The {end} eye could not be measured and was not assessed.")),
-            Some(eye) if !EyeFamily::embedded().covers(eye.width_ratio()) => {
-                say(&format!(
-                    "The {end} eye is {:.2} bore diameters wide, outside the contact study; its factors are those of the nearest width studied.",
-                    eye.width_ratio()
-                ));
-            }
-            Some(_) => {}
-        }
-    }
-    notes
 }

@@ -7,6 +7,7 @@ mod cautions;
 mod data;
 mod directions;
 mod facets;
+mod notes;
 mod schema;
 mod thin;
 mod walls;

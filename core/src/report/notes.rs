@@ -1,0 +1,143 @@
+//! Where the model is weak for the case at hand.
+
+use super::Parts;
+use crate::check::PreparedRod;
+use crate::job::PartTemperature;
+use crate::stress::{EyeFamily, EyeModel, Fit, Thrust};
+use crate::verdict::{End, Region};
+
+const MM: f64 = 1e3;
+
+fn heat_notes(parts: &Parts<'_>, say: &mut impl FnMut(&str)) {
+    let scenario = &parts.prepared.scenario;
+    match scenario.part_temperature {
+        PartTemperature::Given => say(
+            "Strength is taken at the given part temperature, the same everywhere; the heat of the loads is estimated \
+             beside it.",
+        ),
+        PartTemperature::Settled => say(
+            "Each place has the strength of its own temperature in the long run, by the heat of the loads, the air and \
+             the pins; the eyes are taken as hot as their pins.",
+        ),
+        PartTemperature::AfterRun { seconds, .. } => say(&format!(
+            "Each place has the strength of its own temperature at the end of a run of {seconds:.0} s from cold; cooler \
+             minutes before that are counted as hot, the eyes as hot as their pins."
+        )),
+    }
+    say("Creep and slow rupture under lasting load are not in this estimate.");
+    match parts.warmth.peak {
+        Some((kelvin, _))
+            if scenario.part_temperature == PartTemperature::Given && kelvin > scenario.temperature + 5.0 =>
+        {
+            say(&format!(
+                "The loads and surroundings would bring the shank to {:.0} °C in the long run, above the {:.0} °C given: \
+                 the answer is too good unless runs are short; repeat it without the given temperature.",
+                kelvin - 273.15,
+                scenario.temperature - 273.15
+            ));
+        }
+        Some(_) => {}
+        None => {
+            say("At this duty the shank heats itself without limit in the long run; only short runs end before that.");
+        }
+    }
+    let softening = scenario.card.temperature.softening_c.value + 273.15;
+    if softening - parts.temperatures.peak() < 20.0 {
+        say("The part comes within 20 K of softening: strength there is little more than a guess.");
+    }
+}
+
+/// Every weakness, in sentences.
+pub(super) fn notes(parts: &Parts<'_>) -> Vec<String> {
+    let PreparedRod { rod, .. } = parts.prepared;
+    let mut notes = Vec::new();
+    let mut say = |text: &str| notes.push(text.to_string());
+    heat_notes(parts, &mut say);
+    say(
+        "Eyes are taken as round rings of their thinnest wall with the stress factors of a plane contact study; fillets, \
+         pockets and blends beyond that are not seen.",
+    );
+    for (end, eye) in [("small", &rod.small_end), ("big", &rod.big_end)] {
+        if eye.half {
+            say(&format!(
+                "The {end} end is a half bore: its cap and bolts are not in the mesh, and the pull on them is not checked."
+            ));
+        }
+    }
+    if rod.overlapping {
+        say("Joints between touching shells (a bolted cap) are taken as solid: bolts and clamping are not checked.");
+    }
+    for end in [End::Small, End::Big] {
+        eye_notes(parts, end, &mut say);
+    }
+    notes
+}
+
+/// A fit looser than given by this much is within what heat and creep do to plastic, m.
+const OPENED: f64 = 0.05e-3;
+
+/// Shank over eye width below which the contact study's own shank is plainly wider. It has 0.7; half as wide a shank
+/// raises the peak of a pull by 5 to 19 % (variants of the study).
+const NARROW_SHANK: f64 = 0.6;
+
+fn eye_notes(parts: &Parts<'_>, end: End, say: &mut impl FnMut(&str)) {
+    let word = if end == End::Small { "small" } else { "big" };
+    let Some(eye) = parts.model.eyes[end as usize] else {
+        return say(&format!("The {word} eye could not be measured and was not assessed."));
+    };
+    let family = EyeFamily::embedded();
+    if !family.covers(eye.width_ratio()) {
+        say(&format!(
+            "The {word} eye is {:.2} bore diameters wide, outside the contact study; its factors are those of the \
+             nearest width studied.",
+            eye.width_ratio()
+        ));
+    }
+    let scenario = &parts.prepared.scenario;
+    let clearance = if end == End::Small { scenario.fits.small_end } else { scenario.fits.big_end };
+    let modulus = parts.temperatures.eye_moduli(scenario, &scenario.card)[end as usize];
+    let pull = greatest_pull(parts, end);
+    let peak = |radial_clearance: f64| {
+        let looseness = eye.looseness(pull, Fit { radial_clearance, modulus });
+        family.factors(Thrust::Pull, eye.width_ratio(), looseness).bore.iter().copied().fold(0.0, f64::max)
+    };
+    let (given, opened) = (peak(clearance), peak(clearance + OPENED));
+    if !eye.half && opened > 1.05 * given {
+        say(&format!(
+            "The {word} end's fit opens with heat and creep: {:.2} mm more radial clearance would raise the pull's stress \
+             in that eye {:.2} times.",
+            OPENED * MM,
+            opened / given
+        ));
+    }
+    if let Some(share) = shank_share(parts, end, &eye).filter(|share| *share < NARROW_SHANK) {
+        say(&format!(
+            "The shank at the {word} end is {share:.2} of the eye's width, narrower than in the contact study (0.70): a \
+             pull stresses that eye more than taken, by up to a fifth."
+        ));
+    }
+}
+
+/// Width of the shank where it leaves an eye over that of the eye.
+fn shank_share(parts: &Parts<'_>, end: End, eye: &EyeModel) -> Option<f64> {
+    let outer = eye.radius + eye.ligament;
+    let at = if end == End::Small { 1.2 * outer } else { parts.model.length - 1.2 * outer };
+    let shank = parts.model.stations.iter().filter(|station| station.region == Region::Shank);
+    let nearest = shank.min_by(|a, b| (a.section.position - at).abs().total_cmp(&(b.section.position - at).abs()))?;
+    let across = nearest.section.loops.iter().flatten().map(|point| point.x);
+    let (low, high) = across.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), y| (low.min(y), high.max(y)));
+    Some((high - low) / (2.0 * outer))
+}
+
+/// Greatest pull of a pin over the duty, N.
+fn greatest_pull(parts: &Parts<'_>, end: End) -> f64 {
+    let steps = parts.prepared.scenario.duty.steps().iter().zip(&parts.loading.basis_of_step);
+    let pulls = steps.flat_map(|(step, &basis)| {
+        let (basis, speed) = (&parts.loading.bases[basis], step.angular_speed_rad_s());
+        (0..basis.angles()).map(move |angle| match end {
+            End::Small => -basis.small_end(angle, speed).along,
+            End::Big => basis.big_end(angle, speed).along,
+        })
+    });
+    pulls.fold(0.0, f64::max)
+}
