@@ -134,6 +134,9 @@ pub(crate) struct CheckArguments {
     /// Print the whole report as JSON.
     #[arg(long)]
     pub(crate) json: bool,
+    /// List the stress over strength of every facet in the JSON.
+    #[arg(long, requires = "json")]
+    pub(crate) facets: bool,
     #[command(flatten)]
     pub(crate) paint: PaintArguments,
     #[command(flatten)]

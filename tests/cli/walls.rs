@@ -111,6 +111,22 @@ fn a_check_paints_what_is_used() -> Tested {
     Ok(())
 }
 
+/// The same strength that governs is found on the surface: the most used facet is as used as the most used place of the
+/// stations and eyes, which are taken at their worst points, or a little less, as facets are looked at in their middle.
+#[test]
+fn a_check_lists_what_is_used() -> Tested {
+    let said = layload(&["check", THIN, "--job", SAMPLE_JOB, "--json", "--facets"])?;
+    let report: Value = serde_json::from_str(&said.out)?;
+    let used: Vec<f64> =
+        report["facet_utilisation"].as_array().ok_or("no facets")?.iter().filter_map(Value::as_f64).collect();
+    assert_eq!(Some(used.len() as u64), report["mesh"]["facet_count"].as_u64());
+    let most = used.iter().copied().fold(0.0, f64::max);
+    let stations = report["stations"].as_array().ok_or("no stations")?;
+    let shank = stations.iter().filter_map(|s| s["utilisation"].as_f64()).fold(0.0, f64::max);
+    assert!(most > 0.9 * shank && most < 3.0, "{most} on facets, {shank} at stations");
+    Ok(())
+}
+
 #[test]
 fn other_kinds_of_file_are_refused() -> Tested {
     let path = free("painted.obj")?;

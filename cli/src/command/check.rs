@@ -13,9 +13,10 @@ pub(crate) fn run(arguments: &CheckArguments, color: ColorChoice) -> Result<Outc
     arguments.paint.checked()?;
     let job = ReadJob::read(&arguments.job)?;
     let mesh = bytes(&arguments.mesh)?;
-    let report = if arguments.paint.wanted() {
-        let (report, used) = layload_core::check_facets(&mesh, &job.question(), &mut StageBar::new())?;
+    let report = if arguments.paint.wanted() || arguments.facets {
+        let (mut report, used) = layload_core::check_facets(&mesh, &job.question(), &mut StageBar::new())?;
         write(&arguments.paint, &Painting::utilisation(&used))?;
+        report.facet_utilisation = arguments.facets.then(|| used.values.into_iter().flatten().collect());
         report
     } else {
         layload_core::check(&mesh, &job.question(), &mut StageBar::new())?

@@ -68,6 +68,7 @@ pub fn build(parts: &Parts<'_>) -> Report {
         eyes: [End::Small, End::Big].into_iter().filter_map(|end| eye(parts, end)).collect(),
         stations: stations(parts),
         thin_sections: thin_sections(&parts.prepared.rod, parts.model),
+        facet_utilisation: None,
         assumptions: assumptions(parts),
         notes: notes(parts),
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
