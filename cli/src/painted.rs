@@ -64,7 +64,14 @@ impl PaintArguments {
             }
             check_free(path, self.overwrite)?;
         }
-        self.legend_out.as_deref().map_or(Ok(()), |path| check_free(path, self.overwrite))
+        let Some(path) = &self.legend_out else { return Ok(()) };
+        if !path.extension().is_some_and(|extension| extension.eq_ignore_ascii_case("svg")) {
+            return Err(Failure::Refused {
+                message: format!("{} is not .svg", path.display()),
+                help: "the scale is written as .svg".into(),
+            });
+        }
+        check_free(path, self.overwrite)
     }
 
     /// Whether anything is to be painted.

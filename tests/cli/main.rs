@@ -13,6 +13,7 @@ mod huge_claim;
 mod job_file;
 mod json_names;
 mod json_schema;
+mod judgement;
 mod materials;
 mod paint;
 mod refusal;

@@ -50,12 +50,21 @@ pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
     );
     let limit = match (verdict.max_rpm_meaning, verdict.max_rpm) {
         (SpeedVerdict::Limit, Some(rpm)) => format!("highest for {wanted}: {} rpm.", whole(rpm)),
+        (SpeedVerdict::Range, Some(rpm)) => format!(
+            "it holds for {wanted} from {} to {} rpm. Slower at the same throttle it fails, because inertia relieves the gas \
+             force less: mind starting and lugging.",
+            whole(verdict.min_rpm.unwrap_or(0.0)),
+            whole(rpm)
+        ),
         (SpeedVerdict::AtLeast, Some(rpm)) => {
             format!("it still holds for {wanted} at {} rpm; higher was not looked at.", whole(rpm))
         }
         _ => format!("no speed holds for {wanted}: the gas force or the heat is too much already."),
     };
     paragraph(text, "Speed  ", "       ", &limit);
+    for unchecked in &verdict.unchecked {
+        paragraph(text, "Beware ", "       ", &format!("not checked: {unchecked}."));
+    }
     let heat = &report.heat;
     let shank = heat.rod_peak_c.map_or_else(
         || "the shank heats itself without limit in the long run".to_string(),

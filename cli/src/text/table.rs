@@ -2,6 +2,7 @@ use std::fmt::Write;
 
 use layload_core::job::Quantity;
 use layload_core::report::{Report, StationReport};
+use layload_core::verdict::Mode;
 
 use super::numbers::{duration, significant};
 use super::wrap::{WIDTH, heading, paragraph};
@@ -14,8 +15,15 @@ pub(crate) fn modes(text: &mut String, report: &Report) {
     heading(text, "What can give way, worst first (margin on stress, 1 is the limit)");
     for mode in &report.modes {
         let life = mode.life_b10_s.map_or_else(|| "at once".into(), duration);
-        let margin = if mode.margin > 99.0 { "over 99".into() } else { significant(mode.margin) };
-        let _ = writeln!(text, "  {margin:>8}  {:<24} {life:>13}  {}", mode.mode.words(), short(&mode.place, 28));
+        let margin = if mode.margin > 99.0 {
+            "over 99".into()
+        } else if mode.mode == Mode::SelfHeating && mode.margin >= 8.0 {
+            "over 8".into()
+        } else {
+            significant(mode.margin)
+        };
+        let place = mode.place.replace(" from the rod's end", "").replace("small-end centre", "small end");
+        let _ = writeln!(text, "  {margin:>8}  {:<21} {life:>13}  {}", mode.mode.words(), short(&place, 31));
     }
 }
 

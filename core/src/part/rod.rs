@@ -237,6 +237,15 @@ fn by_hand(mesh: &Mesh, small: &GivenBore, big: &GivenBore, axis: Option<Vector3
         if !(bore.diameter > 0.0 && bore.diameter < (high - low).norm()) {
             return Err(fault("a diameter is not positive, or larger than the part"));
         }
+        if !has_wall(mesh, &frame, &frame.point(&bore.center), bore.diameter / 2.0) {
+            return Err(PartError::GivenDoesNotFit {
+                reason: format!(
+                    "there is no wall of {:.2} mm diameter round {}",
+                    bore.diameter * 1e3,
+                    Place::from(&bore.center)
+                ),
+            });
+        }
     }
     let bore = |given: &GivenBore| {
         let depth = depth_round(mesh, &frame, &frame.point(&given.center), given.diameter / 2.0);
@@ -254,6 +263,35 @@ fn by_hand(mesh: &Mesh, small: &GivenBore, big: &GivenBore, axis: Option<Vector3
         }
     };
     Ok(Ends { small: bore(small), big: bore(big), frame })
+}
+
+/// A bore given by hand may miss its wall by this share of the radius.
+const BY_HAND: f64 = 0.05;
+
+/// Whether facets that look at the axis lie on a cylinder, over at least a split end's share of the circle.
+fn has_wall(mesh: &Mesh, frame: &Frame, center: &Point3<f64>, radius: f64) -> bool {
+    const BINS: usize = 36;
+    const LEAST: usize = 15;
+    let mut seen = [false; BINS];
+    for facet in 0..mesh.facets().len() {
+        let Some(normal) = mesh.area_vector(facet).try_normalize(0.0) else { continue };
+        let normal = frame.direction(&normal);
+        let corners = mesh.corners(facet).map(|corner| frame.point(&corner) - center);
+        let on_wall = corners.iter().all(|arm| (arm.xy().norm() - radius).abs() < BY_HAND * radius);
+        let middle = (corners[0] + corners[1] + corners[2]) / 3.0;
+        if !on_wall || normal.xy().dot(&middle.xy()) > -0.9 * middle.xy().norm() {
+            continue;
+        }
+        // A coarse bore has few facets; each stands for the angle between its corners.
+        for share in [0.0, 0.25, 0.5, 0.75, 1.0] {
+            for (from, to) in [(0, 1), (1, 2), (2, 0)] {
+                let arm = corners[from] + (corners[to] - corners[from]) * share;
+                let turn = libm::atan2(arm.y, arm.x) / TAU + 0.5;
+                seen[((turn * BINS as f64) as usize).min(BINS - 1)] = true;
+            }
+        }
+    }
+    seen.iter().filter(|bin| **bin).count() >= LEAST
 }
 
 /// Extent along the pin axis of the corners near a bore wall, relative to its centre.

@@ -6,7 +6,7 @@ use super::data::{
     MeshReport, ModeReport, PartKind, PartReport, PrintReport, Report, SeatReport, SpeedVerdict, StationReport,
     TemperatureFrom, VerdictReport,
 };
-use super::notes::notes;
+use super::notes::{notes, unchecked};
 use super::schema::SCHEMA_VERSION;
 use super::thin::thin_sections;
 use crate::check::PreparedRod;
@@ -82,9 +82,11 @@ fn verdict(parts: &Parts<'_>) -> VerdictReport {
     let top = duty.highest_rpm();
     let (max_rpm, max_rpm_meaning) = match parts.limit {
         SpeedLimit::UpTo(factor) => (Some(factor * top), SpeedVerdict::Limit),
+        SpeedLimit::Between(_, factor) => (Some(factor * top), SpeedVerdict::Range),
         SpeedLimit::Beyond(factor) => (Some(factor * top), SpeedVerdict::AtLeast),
         SpeedLimit::NotEven(_) => (None, SpeedVerdict::None),
     };
+    let min_rpm = if let SpeedLimit::Between(low, _) = parts.limit { Some(low * top) } else { None };
     VerdictReport {
         holds: governing.margin >= 1.0,
         well_founded: parts.founding.memory_share < 0.5,
@@ -96,8 +98,10 @@ fn verdict(parts: &Parts<'_>) -> VerdictReport {
         life_beyond_tests: parts.assessment.modes.iter().all(|m| !m.counts_time() || m.beyond_tests),
         wanted_life_s: *wanted_life,
         max_rpm,
+        min_rpm,
         max_rpm_meaning,
         duty_rpm: top,
+        unchecked: unchecked(parts),
     }
 }
 

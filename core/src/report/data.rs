@@ -74,10 +74,15 @@ pub struct VerdictReport {
     pub wanted_life_s: f64,
     /// Highest top speed of the duty for the wanted life, rpm; absent when no speed holds.
     pub max_rpm: Option<f64>,
+    /// Lowest top speed of the duty for the wanted life, rpm, where slower running at the same throttles does not hold:
+    /// there inertia relieves the gas force less.
+    pub min_rpm: Option<f64>,
     /// How to read `max_rpm`.
     pub max_rpm_meaning: SpeedVerdict,
     /// Top speed of the duty, rpm.
     pub duty_rpm: f64,
+    /// What carries load and was not checked, in sentences: a verdict that holds says nothing of it.
+    pub unchecked: Vec<String>,
 }
 
 /// What is known of the highest speed.
@@ -86,6 +91,8 @@ pub struct VerdictReport {
 pub enum SpeedVerdict {
     /// `max_rpm` is the highest speed for the wanted life.
     Limit,
+    /// It holds between `min_rpm` and `max_rpm`, and slower it does not.
+    Range,
     /// Speeds above `max_rpm` were not looked at; it still holds there.
     AtLeast,
     /// No speed holds: gas force or heat is too much already.

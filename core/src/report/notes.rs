@@ -49,7 +49,6 @@ fn heat_notes(parts: &Parts<'_>, say: &mut impl FnMut(&str)) {
 
 /// Every weakness, in sentences.
 pub(super) fn notes(parts: &Parts<'_>) -> Vec<String> {
-    let PreparedRod { rod, .. } = parts.prepared;
     let mut notes = Vec::new();
     let mut say = |text: &str| notes.push(text.to_string());
     heat_notes(parts, &mut say);
@@ -57,16 +56,6 @@ pub(super) fn notes(parts: &Parts<'_>) -> Vec<String> {
         "Eyes are taken as round rings of their thinnest wall with the stress factors of a plane contact study; fillets, \
          pockets and blends beyond that are not seen.",
     );
-    for (end, eye) in [("small", &rod.small_end), ("big", &rod.big_end)] {
-        if eye.half {
-            say(&format!(
-                "The {end} end is a half bore: its cap and bolts are not in the mesh, and the pull on them is not checked."
-            ));
-        }
-    }
-    if rod.overlapping {
-        say("Joints between touching shells (a bolted cap) are taken as solid: bolts and clamping are not checked.");
-    }
     for end in [End::Small, End::Big] {
         eye_notes(parts, end, &mut say);
     }
@@ -140,4 +129,46 @@ fn greatest_pull(parts: &Parts<'_>, end: End) -> f64 {
         })
     });
     pulls.fold(0.0, f64::max)
+}
+
+/// A bore whose wall goes round less than this is open: a full circle less what a coarse mesh leaves out, rad.
+const CLOSED_ARC: f64 = 350.0 / 180.0 * core::f64::consts::PI;
+
+/// What carries load and was not checked.
+pub(super) fn unchecked(parts: &Parts<'_>) -> Vec<String> {
+    let PreparedRod { rod, scenario, .. } = parts.prepared;
+    let mut list = Vec::new();
+    for (end, eye) in [("small", &rod.small_end), ("big", &rod.big_end)] {
+        let arc = eye.bore.main().arc;
+        if eye.half {
+            list.push(format!("the {end} end is a half bore: its cap, its bolts and the pull on them"));
+        } else if arc < CLOSED_ARC {
+            list.push(format!(
+                "the {end}-end bore is open over {:.0}°: it is taken as a closed ring, but an open one bends far more under \
+                 a pull",
+                360.0 - arc.to_degrees()
+            ));
+        }
+    }
+    for (end, eye) in [("small", &parts.model.eyes[0]), ("big", &parts.model.eyes[1])] {
+        match eye {
+            None => list.push(format!("the {end} eye, which could not be measured")),
+            Some(eye) if eye.width_ratio() < 1.25 => list.push(format!(
+                "the {end} eye is only {:.2} bore diameters wide; its stress is taken as in one of 1.25, which is too low",
+                eye.width_ratio()
+            )),
+            Some(_) => {}
+        }
+    }
+    if rod.overlapping {
+        list.push("joints between touching shells, taken as solid: bolts and clamping of a cap".into());
+    }
+    let hotter = parts.warmth.peak.is_some_and(|(kelvin, _)| kelvin > scenario.temperature + 5.0);
+    if scenario.part_temperature == PartTemperature::Given && hotter {
+        list.push("long runs: they make the shank hotter than the temperature given".into());
+    }
+    if parts.model.print.infill < 1.0 {
+        list.push("pin pressure on a bore with a lighter inside behind its walls".into());
+    }
+    list
 }

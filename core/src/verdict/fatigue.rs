@@ -4,7 +4,7 @@ use super::quantile::{TEN_PERCENT, ten_percent_factor};
 use super::setting::Setting;
 use super::stressing::Stressing;
 use super::summary::ModeMargin;
-use crate::life::{Cycle, EquivalentAmplitude, StressLife};
+use crate::life::{Cycle, EquivalentAmplitude, MeanStress, StressLife};
 use crate::material::Use;
 
 /// Cycles beyond which no printed plastic has been tested; lives are not counted further.
@@ -62,29 +62,25 @@ impl<'a> Fatigue<'a> {
             let cycle = Cycle { range: high - low, mean: f64::midpoint(high, low), count: MOST_IN_ONE };
             cycles * self.damage(&cycle, scale)
         });
-        self.margin(most.sum::<f64>() + self.start_and_stop(steps, scale))
+        self.margin(most.sum::<f64>() + self.start_and_stop(steps, scale), highest(steps) * scale)
     }
 
     /// As [`Self::at_least`] without looking at single steps, for rules that scale with stress: from the highest stress and
     /// the greatest equivalent amplitude of any cycle, Pa, both times `scale`.
     pub(super) fn roughly_at_least(&self, (highest, equivalent): (f64, f64), scale: f64) -> f64 {
         let Some(line) = &self.line else { return 0.0 };
-        if highest * scale >= line.ultimate {
-            return 0.0;
-        }
         let exponent = line.life.exponent();
         let amplitude = (equivalent * scale).max(f64::MIN_POSITIVE);
         let ln_life = exponent * libm::log(line.life.amplitude_1e6_pa() / amplitude) + self.setting.ln_rough_life;
         let ln_life = ln_life.min(self.setting.ln_most_life);
-        libm::exp((ln_life + TEN_PERCENT * core::f64::consts::LN_10 * line.deviation) / exponent)
+        let counted = libm::exp((ln_life + TEN_PERCENT * core::f64::consts::LN_10 * line.deviation) / exponent);
+        counted.min(line.ultimate / (highest * scale).max(f64::MIN_POSITIVE))
     }
 
     /// As [`Self::exact`], for rules that scale with stress: from the logarithm of each cycle's equivalent amplitude (Pa)
     /// and its count in each step, that of start and stop, and the highest stress, Pa, all stress times `scale`.
     pub(super) fn exact_scaled(&self, harms: &[Vec<(f64, f64)>], start: f64, highest: f64, scale: f64) -> ModeMargin {
-        let Some(line) = self.line.as_ref().filter(|line| highest * scale < line.ultimate) else {
-            return self.margin(f64::INFINITY);
-        };
+        let Some(line) = &self.line else { return self.margin(f64::INFINITY, highest * scale) };
         let exponent = line.life.exponent();
         let over = libm::log(scale / line.life.amplitude_1e6_pa());
         let damage = |ln_amplitude: f64| 1e-6 * libm::exp(exponent * (ln_amplitude + over));
@@ -94,7 +90,7 @@ impl<'a> Fatigue<'a> {
                 cycles * in_one.iter().map(|&(amplitude, count)| count * damage(amplitude)).sum::<f64>()
             })
             .sum();
-        self.margin(per_repeat + damage(start))
+        self.margin(per_repeat + damage(start), highest * scale)
     }
 
     /// The margin from the counted cycles of each step, all stress times `scale`.
@@ -103,7 +99,7 @@ impl<'a> Fatigue<'a> {
         for (cycles, in_one) in self.setting.stressing.cycles().zip(counted) {
             per_repeat += cycles * in_one.iter().map(|cycle| self.damage(cycle, scale)).sum::<f64>();
         }
-        self.margin(per_repeat + self.start_and_stop(steps, scale))
+        self.margin(per_repeat + self.start_and_stop(steps, scale), highest(steps) * scale)
     }
 
     /// One cycle from rest to the extremes each time the duty is repeated.
@@ -115,27 +111,40 @@ impl<'a> Fatigue<'a> {
 
     fn damage(&self, cycle: &Cycle, scale: f64) -> f64 {
         let Some(line) = &self.line else { return f64::INFINITY };
-        match self.setting.rule.equivalent(cycle.amplitude() * scale, cycle.mean * scale, line.ultimate) {
+        // Where a rule scales with stress, the limit of one load is looked at apart, so that margins beyond it stay known.
+        let limit = match self.setting.rule {
+            MeanStress::Walker { .. } | MeanStress::SmithWatsonTopper => f64::INFINITY,
+            MeanStress::Goodman | MeanStress::Gerber => line.ultimate,
+        };
+        match self.setting.rule.equivalent(cycle.amplitude() * scale, cycle.mean * scale, limit) {
             EquivalentAmplitude::Reversed(amplitude) => cycle.count * line.life.damage_per_cycle(amplitude),
             EquivalentAmplitude::Broken => f64::INFINITY,
         }
     }
 
-    fn margin(&self, damage_per_repeat: f64) -> ModeMargin {
+    /// `highest` is the highest scaled stress, Pa: from the strength on, the first cycle breaks the part.
+    fn margin(&self, damage_per_repeat: f64, highest: f64) -> ModeMargin {
         let Some(line) = &self.line else { return ModeMargin::at_once(self.mode, self.place, 0.0, 0.0) };
         let duty = &self.setting.stressing.loading.duty;
         let most = most_life(self.setting.stressing);
         let life = (duty.total_s() / damage_per_repeat).min(most);
         let wanted = life * ten_percent_factor(line.deviation) / self.setting.scenario.wanted_life;
+        let counted = libm::pow(wanted, 1.0 / line.life.exponent());
+        let to_break = line.ultimate / highest.max(f64::MIN_POSITIVE);
         ModeMargin {
             mode: self.mode,
             place: self.place,
-            margin: libm::pow(wanted, 1.0 / line.life.exponent()),
-            median_life: Some(life),
+            margin: counted.min(to_break),
+            median_life: Some(if to_break <= 1.0 { 0.0 } else { life }),
             deviation: line.deviation,
             beyond_tests: life >= most,
         }
     }
+}
+
+/// Highest stress of all steps, Pa; 0 where there is only push.
+fn highest(steps: &[(f64, f64)]) -> f64 {
+    steps.iter().fold(0.0, |most, step| most.max(step.1))
 }
 
 /// Running time of the most cycles that are counted, s.

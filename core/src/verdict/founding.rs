@@ -85,11 +85,16 @@ pub fn founding(
     };
     let whole = square(&|_| true);
     let memory = square(&|i| Origin::from(i.source) == Origin::Memory);
-    Founding { memory_share: if whole > 0.0 { memory / whole } else { 0.0 }, deviation: whole.sqrt(), influences }
+    // Where nothing moves the margin, nothing founds it either.
+    Founding { memory_share: if whole > 0.0 { memory / whole } else { 1.0 }, deviation: whole.sqrt(), influences }
 }
 
+/// No single value counts for more than this factor on the margin: beyond it the margin has met a cliff (softening), and
+/// how far below lies is no measure of what is known.
+const CLIFF: f64 = 10.0;
+
 fn push(influences: &mut Vec<Influence>, name: &'static str, source: Source, ratio: f64) {
-    let change = libm::log(ratio.max(1e-9));
+    let change = libm::log(ratio.clamp(1.0 / CLIFF, CLIFF));
     if change.abs() > 1e-6 {
         influences.push(Influence { name, source, change });
     }

@@ -13,7 +13,7 @@ use super::shank::{at_once, middle_bounds, middle_mode, shear_stress};
 use super::spot_stress::{SpotStress, counted, extremes};
 use super::station_force::{MiddleReach, middle_stress};
 use super::stressing::Stressing;
-use super::summary::ModeMargin;
+use super::summary::{ModeMargin, governing};
 use super::temperatures::Temperatures;
 use crate::job::Scenario;
 use crate::life::{Cycle, EquivalentAmplitude, MeanStress, RainflowScratch};
@@ -80,9 +80,9 @@ pub struct DirectionStrength {
 }
 
 impl DirectionStrength {
-    /// The mode with the least margin.
+    /// What gives way first, as in an assessment.
     pub fn governing(&self) -> &ModeMargin {
-        self.modes.iter().fold(&self.modes[0], |least, mode| if mode.margin < least.margin { mode } else { least })
+        governing(&self.modes)
     }
 }
 

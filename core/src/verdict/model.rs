@@ -133,7 +133,11 @@ impl RodModel {
         let mass = RodMass::new(&cuts.slabs, &densities, positions, centers, length, rod.big_end.center.z);
         let eye = |eye: &Eye, beyond: f64| {
             let at = stations.iter().find(|s| s.section.position == eye.center.x)?;
-            EyeModel::measured(&at.section, eye.center.y, eye.radius(), eye.depth(), beyond - eye.radius(), eye.half)
+            let (seat, end) = (eye.depth(), beyond - eye.radius());
+            let ring = EyeModel::measured(&at.section, eye.center.y, eye.radius(), seat, end, eye.half)?;
+            // A lighter inside carries less than its share of the ring's area.
+            let share = at.makeup.stiffness.area / at.section.properties.area;
+            Some(EyeModel { thickness: ring.thickness * share, ..ring })
         };
         let eyes = [eye(&rod.small_end, -low.x), eye(&rod.big_end, high.x - length)];
         let points = |end: End, eye: &Eye, model: &Option<EyeModel>| {

@@ -12,6 +12,9 @@ use crate::job::Scenario;
 pub enum SpeedLimit {
     /// Every speed up to this factor holds; just above it one part in ten fails within the wanted life.
     UpTo(f64),
+    /// Every speed between these factors holds, the duty's own among them; slower the gas force is relieved less by
+    /// inertia, and something gives way.
+    Between(f64, f64),
     /// Not even this lowest factor tried holds: gas pressure, heat or softening is too much at any speed.
     NotEven(f64),
     /// The highest factor tried holds.
@@ -30,8 +33,21 @@ impl SpeedLimit {
                     Self::NotEven(LOWEST)
                 }
             }
+            (Self::Between(low, high), Some(other)) if other < high => {
+                if other > low {
+                    Self::Between(low, other)
+                } else {
+                    Self::NotEven(LOWEST)
+                }
+            }
             _ => self,
         }
+    }
+
+    /// The highest factor found.
+    fn highest(self) -> f64 {
+        let (Self::UpTo(factor) | Self::Between(_, factor) | Self::NotEven(factor) | Self::Beyond(factor)) = self;
+        factor
     }
 }
 
@@ -62,7 +78,7 @@ pub fn highest_speed(
         watched.sort_unstable();
         watched.dedup();
         let found = walked(|factor| Ok(at(factor, &watched)?.map_or(0.0, |all| all.governing().margin)))?;
-        let (SpeedLimit::UpTo(factor) | SpeedLimit::NotEven(factor) | SpeedLimit::Beyond(factor)) = found;
+        let factor = found.highest();
         if matches!(found, SpeedLimit::NotEven(_)) {
             return Ok(found);
         }
@@ -98,19 +114,43 @@ fn joined_at(
 }
 
 fn walked(margin: impl Fn(f64) -> Result<f64, HeatError>) -> Result<SpeedLimit, HeatError> {
-    let mut good = (LOWEST, margin(LOWEST)?);
+    let lowest = (LOWEST, margin(LOWEST)?);
+    if lowest.1 >= 1.0 {
+        return upward(lowest, None, margin);
+    }
+    // Slow running fails; the duty's own speed may still hold, and a range round it.
+    let mut good = (1.0, margin(1.0)?);
     if good.1 < 1.0 {
         return Ok(SpeedLimit::NotEven(LOWEST));
     }
+    while good.0 > LOWEST {
+        let factor = (good.0 / STRIDE).max(LOWEST);
+        let next = (factor, margin(factor)?);
+        if next.1 < 1.0 {
+            let low = narrowed(good, next, &margin)?;
+            return upward((1.0, 1.0), Some(low), margin);
+        }
+        good = next;
+    }
+    upward((1.0, 1.0), None, margin)
+}
+
+/// Walks up from a factor that holds; `low` is where a range that does not begin at rest begins.
+fn upward(
+    mut good: (f64, f64),
+    low: Option<f64>,
+    margin: impl Fn(f64) -> Result<f64, HeatError>,
+) -> Result<SpeedLimit, HeatError> {
+    let limit = |high: f64| low.map_or(SpeedLimit::UpTo(high), |low| SpeedLimit::Between(low, high));
     while good.0 < HIGHEST {
         let factor = (good.0 * STRIDE).min(HIGHEST);
         let next = (factor, margin(factor)?);
         if next.1 < 1.0 {
-            return Ok(SpeedLimit::UpTo(narrowed(good, next, margin)?));
+            return Ok(limit(narrowed(good, next, &margin)?));
         }
         good = next;
     }
-    Ok(SpeedLimit::Beyond(HIGHEST))
+    Ok(low.map_or(SpeedLimit::Beyond(HIGHEST), |low| SpeedLimit::Between(low, HIGHEST)))
 }
 
 /// The factor at which the margin falls through 1, between one that holds and one that does not.
@@ -122,7 +162,7 @@ fn narrowed(
     margin: impl Fn(f64) -> Result<f64, HeatError>,
 ) -> Result<f64, HeatError> {
     let mut step = 0;
-    while bad.0 - good.0 > SHARPNESS * good.0 && step < 60 {
+    while (bad.0 - good.0).abs() > SHARPNESS * good.0 && step < 60 {
         let (a, b) = (libm::log(good.1), libm::log(bad.1.max(1e-12)));
         let share = if step % 3 == 2 { 0.5 } else { (a / (a - b)).clamp(0.02, 0.98) };
         let factor = good.0 + (bad.0 - good.0) * share;

@@ -70,14 +70,16 @@ impl Assessment {
         self.modes.sort_by_key(|known| known.mode);
     }
 
-    /// The mode with the least margin.
+    /// What gives way first: of modes that one load brings about and that fail, the worst; otherwise the least margin.
     pub fn governing(&self) -> &ModeMargin {
-        let mut least = &self.modes[0];
-        for mode in &self.modes {
-            if mode.margin < least.margin {
-                least = mode;
-            }
-        }
-        least
+        governing(&self.modes)
     }
+}
+
+/// See [`Assessment::governing`]; there is at least one mode.
+pub(super) fn governing(modes: &[ModeMargin]) -> &ModeMargin {
+    let least = |best: &'_ ModeMargin, mode: &'_ ModeMargin| mode.margin < best.margin;
+    let at_once = modes.iter().filter(|mode| !mode.counts_time() && mode.margin < 1.0);
+    let worst = at_once.reduce(|best, mode| if least(best, mode) { mode } else { best });
+    worst.unwrap_or_else(|| modes.iter().fold(&modes[0], |best, mode| if least(best, mode) { mode } else { best }))
 }

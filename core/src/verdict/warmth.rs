@@ -32,7 +32,8 @@ impl Warmth {
 pub fn warmth(rod: &WarmRod<'_>) -> Result<Warmth, HeatError> {
     let state = rod.steady(1.0, 1.0)?;
     let peak = state.peak().map(|(station, kelvin)| (kelvin, rod.positions()[station]));
-    if let SteadyHeat::Surroundings { .. } = state {
+    if let SteadyHeat::Surroundings { station, temperatures } = &state {
+        let peak = Some((temperatures[*station], rod.positions()[*station]));
         // Too hot before any load: softening is the word for that.
         return Ok(Warmth { peak, stress_to_runaway: FARTHEST, speed_to_runaway: None });
     }
