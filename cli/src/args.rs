@@ -39,6 +39,8 @@ pub(crate) enum Command {
     /// Choose which way up to print a connecting rod, and say why.
     Directions(Box<DirectionsArguments>),
     /// Find walls of a connecting rod that are too thin.
+    ///
+    /// Needs no engine: of a job file only part and print count. The exit code is 0 whatever is found.
     Walls(Box<WallsArguments>),
     /// List the material families, or print the card of one with its sources.
     Materials(MaterialsArguments),

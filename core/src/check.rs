@@ -111,22 +111,18 @@ impl PreparedRod {
     pub fn loading(&self, model: &RodModel) -> Result<Loading, Error> {
         Ok(loading(self, model)?)
     }
-
-    /// Joins one number for every facet with the rod's surface in the file.
-    pub fn facet_values(&self, values: Vec<Option<f64>>) -> FacetValues {
-        let mesh = &self.rod.mesh;
-        let in_file = |point| {
-            let point = self.rod.frame.to_file(point);
-            [point.x * 1e3, point.y * 1e3, point.z * 1e3]
-        };
-        FacetValues { points_mm: mesh.points().iter().map(in_file).collect(), facets: mesh.facets().to_vec(), values }
-    }
 }
 
-/// Reads the mesh and recognises the rod.
-pub fn prepare(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> Result<PreparedRod, Error> {
-    let job = question.job;
-    let (scenario, assumptions) = resolve(job, question.card_text, question.pressure_text)?;
+/// A rod in its frame, and what was done to its mesh.
+pub(crate) struct Recognised {
+    pub(crate) mended: Mended,
+    pub(crate) unit: LengthUnit,
+    pub(crate) size: Vector3<f64>,
+    pub(crate) rod: Rod,
+}
+
+/// Reads the mesh and finds the rod in it; of the job only what it says of the part counts.
+pub(crate) fn recognise(stl: &[u8], job: &Job, watcher: &mut dyn Watcher) -> Result<Recognised, Error> {
     stage(watcher, Stage::Reading)?;
     let unit = job.part.mesh_unit.unwrap_or_default();
     let (mesh, mended) = Mesh::from_stl(stl, unit)?;
@@ -147,11 +143,37 @@ pub fn prepare(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -
     let bodies = bodies(mesh)?;
     stage(watcher, Stage::Recognising)?;
     let rod = find_rod(bodies, &given(job)?)?;
-    let print = match scenario.pose {
-        PrintPose::Named(pose) => PrintSettings { build: pose.in_rod_frame(), ..scenario.print },
-        PrintPose::Mesh(direction) => PrintSettings { build: rod.frame.direction(&direction), ..scenario.print },
+    Ok(Recognised { mended, unit, size, rod })
+}
+
+/// Print settings in the frame of a rod.
+pub(crate) fn posed(pose: PrintPose, print: PrintSettings, rod: &Rod) -> Result<PrintSettings, Error> {
+    let build = match pose {
+        PrintPose::Named(pose) => pose.in_rod_frame(),
+        PrintPose::Mesh(direction) => rod.frame.direction(&direction),
+    };
+    Ok(PrintSettings { build, ..print }.checked()?)
+}
+
+/// Joins one number for every facet with a rod's surface in the file.
+pub(crate) fn facet_values(rod: &Rod, values: Vec<Option<f64>>) -> FacetValues {
+    let in_file = |point| {
+        let point = rod.frame.to_file(point);
+        [point.x * 1e3, point.y * 1e3, point.z * 1e3]
+    };
+    FacetValues {
+        points_mm: rod.mesh.points().iter().map(in_file).collect(),
+        facets: rod.mesh.facets().to_vec(),
+        values,
     }
-    .checked()?;
+}
+
+/// Reads the mesh and recognises the rod.
+pub fn prepare(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> Result<PreparedRod, Error> {
+    let job = question.job;
+    let (scenario, assumptions) = resolve(job, question.card_text, question.pressure_text)?;
+    let Recognised { mended, unit, size, rod } = recognise(stl, job, watcher)?;
+    let print = posed(scenario.pose, scenario.print, &rod)?;
     let engine = &scenario.engine;
     let crank = SliderCrank::new(engine.throw, rod.center_distance, engine.pin_offset).map_err(JobError::from)?;
     let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
@@ -220,7 +242,7 @@ fn answered(
     let peak_pressure = peak_pressure(&prepared)?;
     let values = if facets {
         let used = facet_use(rod, &stressing, scenario, &temperatures);
-        prepared.facet_values(used.into_iter().map(Some).collect())
+        facet_values(rod, used.into_iter().map(Some).collect())
     } else {
         FacetValues { points_mm: Vec::new(), facets: Vec::new(), values: Vec::new() }
     };

@@ -3,8 +3,10 @@
 use nalgebra::Point3;
 
 use crate::Error;
-use crate::check::{PreparedRod, Question, Stage, Watcher, prepare, stage};
-use crate::job::JobError;
+use crate::check::{Recognised, Stage, Watcher, facet_values, posed, recognise, stage};
+use crate::job::{Job, JobError, resolve_print};
+use crate::part::Rod;
+use crate::print::PrintSettings;
 use crate::report::{AreaStepReport, CAUTIONS, FacetValues, SCHEMA_VERSION, ThinRegionReport, WallsReport};
 use crate::section::{planes, sections};
 use crate::wall::{
@@ -34,16 +36,12 @@ pub struct Walls {
 
 const MM: f64 = 1e3;
 
-/// Measures the walls of a connecting rod.
-pub fn walls(
-    stl: &[u8],
-    question: &Question<'_>,
-    request: &WallRequest,
-    watcher: &mut dyn Watcher,
-) -> Result<Walls, Error> {
-    let prepared = prepare(stl, question, watcher)?;
-    let PreparedRod { rod, print, mended, .. } = &prepared;
-    let mut limits = WallLimits::of_print(print);
+/// Measures the walls of a connecting rod; of the job only part and print count.
+pub fn walls(stl: &[u8], job: &Job, request: &WallRequest, watcher: &mut dyn Watcher) -> Result<Walls, Error> {
+    let (pose, print) = resolve_print(job)?;
+    let Recognised { rod, mended, .. } = recognise(stl, job, watcher)?;
+    let (rod, print) = (&rod, posed(pose, print, &rod)?);
+    let mut limits = WallLimits::of_print(&print);
     if let Some(least) = request.least_mm {
         if !(least > 0.0 && least <= 1000.0) {
             let (low, high) = (0.0, 1000.0);
@@ -64,30 +62,30 @@ pub fn walls(
     let report = WallsReport {
         schema_version: SCHEMA_VERSION.into(),
         program_version: env!("CARGO_PKG_VERSION").into(),
-        title: question.job.title.clone(),
-        thin_regions: regions.iter().map(|region| described(&prepared, &places, region)).collect(),
-        area_steps: steps(&prepared),
+        title: job.title.clone(),
+        thin_regions: regions.iter().map(|region| described(rod, &print, &places, region)).collect(),
+        area_steps: steps(rod),
         least_thickness_mm: thickness_mm.iter().flatten().copied().reduce(f64::min),
-        thickness_mm_by_area: by_area(&prepared, &thickness),
+        thickness_mm_by_area: by_area(rod, &thickness),
         facet_count: rod.mesh.facets().len(),
         facets_as_in_file,
         thickness_mm: request.every_facet.then(|| thickness_mm.clone()),
-        notes: notes(&prepared, facets_as_in_file),
+        notes: notes(rod, facets_as_in_file),
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     };
     let limit_mm = request.least_mm.unwrap_or(0.0).max(SOUND_BEADS * print.bead_width * MM);
-    Ok(Walls { report, thickness_mm: prepared.facet_values(thickness_mm), limit_mm })
+    Ok(Walls { report, thickness_mm: facet_values(rod, thickness_mm), limit_mm })
 }
 
-fn file_mm(prepared: &PreparedRod, point: &Point3<f64>) -> [f64; 3] {
-    let point = prepared.rod.frame.to_file(point);
+fn file_mm(rod: &Rod, point: &Point3<f64>) -> [f64; 3] {
+    let point = rod.frame.to_file(point);
     [point.x * MM, point.y * MM, point.z * MM]
 }
 
-fn described(prepared: &PreparedRod, places: &RodPlaces, region: &ThinRegion) -> ThinRegionReport {
+fn described(rod: &Rod, print: &PrintSettings, places: &RodPlaces, region: &ThinRegion) -> ThinRegionReport {
     let place = places.of(&region.thinnest, &region.across, region.least_thickness);
     let (least, limit) = (region.least_thickness * MM, region.limit * MM);
-    let bead = prepared.print.bead_width * MM;
+    let bead = print.bead_width * MM;
     let reason = match region.reason {
         ThinReason::FewBeads => format!(
             "{:.1} beads of {bead:.2} mm: one bead or a gap, not a sound wall; {limit:.2} mm would give two",
@@ -100,7 +98,7 @@ fn described(prepared: &PreparedRod, places: &RodPlaces, region: &ThinRegion) ->
     };
     ThinRegionReport {
         place: place.to_string(),
-        center_mm: file_mm(prepared, &region.thinnest),
+        center_mm: file_mm(rod, &region.thinnest),
         area_mm2: region.area * 1e6,
         least_thickness_mm: least,
         limit_mm: limit,
@@ -111,10 +109,11 @@ fn described(prepared: &PreparedRod, places: &RodPlaces, region: &ThinRegion) ->
 }
 
 /// Sudden changes of area between the bores.
-fn steps(prepared: &PreparedRod) -> Vec<AreaStepReport> {
-    let PreparedRod { rod, scenario, .. } = prepared;
+fn steps(rod: &Rod) -> Vec<AreaStepReport> {
+    /// Planes in which steps are looked for.
+    const PLANES: usize = 200;
     let (from, to) = (rod.small_end.radius(), rod.center_distance - rod.big_end.radius());
-    let planes = planes(&rod.mesh, from, to, scenario.stations, rod.overlapping);
+    let planes = planes(&rod.mesh, from, to, PLANES, rod.overlapping);
     let stations: Vec<Station> = sections(&rod.mesh, &planes, rod.overlapping).iter().map(Station::of).collect();
     area_steps(&stations, &StepLimits::of_rod(rod.center_distance))
         .iter()
@@ -130,8 +129,8 @@ fn steps(prepared: &PreparedRod) -> Vec<AreaStepReport> {
 }
 
 /// Thickness that nine tenths, half and one tenth of the surface exceed, mm.
-fn by_area(prepared: &PreparedRod, thickness: &[Option<FacetThickness>]) -> [f64; 3] {
-    let mesh = &prepared.rod.mesh;
+fn by_area(rod: &Rod, thickness: &[Option<FacetThickness>]) -> [f64; 3] {
+    let mesh = &rod.mesh;
     let mut known: Vec<(f64, f64)> = thickness
         .iter()
         .enumerate()
@@ -149,7 +148,7 @@ fn by_area(prepared: &PreparedRod, thickness: &[Option<FacetThickness>]) -> [f64
     })
 }
 
-fn notes(prepared: &PreparedRod, facets_as_in_file: bool) -> Vec<String> {
+fn notes(rod: &Rod, facets_as_in_file: bool) -> Vec<String> {
     let mut notes = vec![
         "Thickness is the diameter of the largest sphere that touches the surface from inside; flat walls are found \
          anywhere, a sharp edge is no wall."
@@ -162,7 +161,7 @@ fn notes(prepared: &PreparedRod, facets_as_in_file: bool) -> Vec<String> {
                 .into(),
         );
     }
-    if prepared.rod.overlapping {
+    if rod.overlapping {
         notes.push("Shells overlap or touch: walls are measured through them as one solid.".into());
     }
     notes

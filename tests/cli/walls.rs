@@ -50,6 +50,16 @@ fn the_other_samples_are_not_flagged() -> Tested {
     Ok(())
 }
 
+/// Walls are a matter of mesh and printer: no engine is asked for, and with the usual bead the answer is the same.
+#[test]
+fn no_engine_is_needed() -> Tested {
+    let said = layload(&["walls", THIN, "--json"])?;
+    assert_eq!((said.code, said.err.as_str()), (Some(0), ""));
+    let report: Value = serde_json::from_str(&said.out)?;
+    assert_eq!(report["thin_regions"], asked(THIN, &[])?["thin_regions"]);
+    Ok(())
+}
+
 #[test]
 fn every_facet_when_asked() -> Tested {
     let report = asked(THIN, &["--facets"])?;

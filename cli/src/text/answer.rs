@@ -82,6 +82,10 @@ pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
     let share = report.founding.memory_share * 100.0;
     let measure =
         report.founding.measure_first.as_ref().map_or_else(String::new, |name| format!(" Measure first: {name}."));
+    if verdict.margin <= 0.0 {
+        paragraph(text, "Ground ", "       ", "there is no margin to judge.");
+        return;
+    }
     paragraph(
         text,
         "Ground ",

@@ -15,5 +15,5 @@ pub use file::{
     BuildDirection, DutyTable, EngineTable, EyeTable, FatigueRule, GasTable, Job, MaterialTable, ModelTable, NamedPose,
     PartTable, PrintTable, SurroundingsTable,
 };
-pub use resolve::{resolve, resolve_pace};
+pub use resolve::{resolve, resolve_pace, resolve_print};
 pub use scenario::{EndFits, EndFixity, EngineScenario, PartTemperature, PrintPose, Scenario, Surroundings};

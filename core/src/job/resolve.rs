@@ -234,6 +234,12 @@ fn print(job: &Job, taken: &mut Taken) -> Result<(PrintPose, PrintSettings), Job
     Ok((pose, settings.checked()?))
 }
 
+/// How the part lies and is printed; the build direction of the settings is set from the pose once the part's frame is
+/// known.
+pub fn resolve_print(job: &Job) -> Result<(PrintPose, PrintSettings), JobError> {
+    print(job, &mut Taken::default())
+}
+
 /// How the printer works through a part, for the choice of a build direction, with the list of what it rests on.
 pub fn resolve_pace(job: &Job) -> Result<(Pace, Vec<Assumption>), JobError> {
     let table = &job.print;
