@@ -105,8 +105,7 @@ fn thousand_strengths(bencher: Bencher, mesh: &Named) {
     let model = prepared.model(EyeFamily::embedded().angles());
     let loading = prepared.loading(&model).unwrap();
     let temperatures = Temperatures::uniform(&model, scenario.temperature);
-    let moduli = temperatures.eye_moduli(scenario, &scenario.card);
-    let stressing = Stressing::new(&model, &loading, scenario.fits, moduli, 1.0);
+    let stressing = Stressing::new(&model, &loading, scenario, &temperatures);
     let spots = HotSpots::new(&stressing, scenario, &temperatures);
     let builds = equal_area(1000);
     bencher.bench(|| spots.along_all(black_box(&builds)));

@@ -13,7 +13,7 @@ use crate::report::{FacetValues, Parts, Report, build};
 use crate::stress::EyeFamily;
 use crate::threads::both;
 use crate::verdict::{
-    Loading, RodCuts, RodModel, Stressing, WarmRod, assess, facet_use, founding, highest_speed, warmth,
+    Loading, RodCuts, RodModel, Stressing, Temperatures, WarmRod, assess, facet_use, founding, highest_speed, warmth,
 };
 
 /// A job with the texts of the files it names; `core` reads no files itself.
@@ -27,7 +27,7 @@ pub struct Question<'a> {
     pub pressure_text: Option<&'a str>,
 }
 
-/// Stages of a check, in order.
+/// Stages of the questions, each question going through some of them in order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Stage {
     /// Reading the mesh.
@@ -47,7 +47,7 @@ pub enum Stage {
 }
 
 impl Stage {
-    /// How many stages there are.
+    /// Stages that one question goes through, at most.
     pub const COUNT: usize = 5;
 
     /// What is going on, in words.
@@ -109,7 +109,26 @@ impl PreparedRod {
 
     /// Forces of every throttle in the duty.
     pub fn loading(&self, model: &RodModel) -> Result<Loading, Error> {
-        Ok(loading(self, model)?)
+        let Self { scenario, crank, cylinder, .. } = self;
+        let engine = &scenario.engine;
+        let mut throttles: Vec<f64> = Vec::new();
+        let mut basis_of_step = Vec::new();
+        for step in scenario.duty.steps() {
+            let known = throttles.iter().position(|&t| t == step.throttle);
+            basis_of_step.push(known.unwrap_or(throttles.len()));
+            if known.is_none() {
+                throttles.push(step.throttle);
+            }
+        }
+        let mut bases = Vec::new();
+        for throttle in throttles {
+            let trace = pressure(engine, cylinder, throttle)?;
+            let area = cylinder.piston_area_m2();
+            let force: Vec<f64> = trace.samples_pa().iter().map(|p| (p - engine.crankcase_pressure) * area).collect();
+            bases.push(LoadBasis::new(&model.mass, crank, engine.reciprocating_mass, &force, trace.step_rad()));
+        }
+        let turns_per_cycle = engine.cycle.exchange.strokes().revolutions();
+        Ok(Loading { duty: scenario.duty.clone(), basis_of_step, bases, turns_per_cycle })
     }
 }
 
@@ -157,12 +176,8 @@ pub(crate) fn posed(pose: PrintPose, print: PrintSettings, rod: &Rod) -> Result<
 
 /// Joins one number for every facet with a rod's surface in the file.
 pub(crate) fn facet_values(rod: &Rod, values: Vec<Option<f64>>) -> FacetValues {
-    let in_file = |point| {
-        let point = rod.frame.to_file(point);
-        [point.x * 1e3, point.y * 1e3, point.z * 1e3]
-    };
     FacetValues {
-        points_mm: rod.mesh.points().iter().map(in_file).collect(),
+        points_mm: rod.mesh.points().iter().map(|point| rod.frame.to_file_mm(point)).collect(),
         facets: rod.mesh.facets().to_vec(),
         values,
     }
@@ -201,7 +216,7 @@ fn given(job: &Job) -> Result<GivenRod, JobError> {
 
 /// Checks a connecting rod.
 pub fn check(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> Result<Report, Error> {
-    answered(stl, question, false, watcher).map(|(report, _)| report)
+    answered(stl, question, watcher, |_, _, _| ()).map(|(report, ())| report)
 }
 
 /// Checks a connecting rod and gives the greatest stress over mean strength of every facet too.
@@ -210,25 +225,28 @@ pub fn check_facets(
     question: &Question<'_>,
     watcher: &mut dyn Watcher,
 ) -> Result<(Report, FacetValues), Error> {
-    answered(stl, question, true, watcher)
+    answered(stl, question, watcher, |prepared, stressing, temperatures| {
+        let used = facet_use(&prepared.rod, stressing, &prepared.scenario, temperatures);
+        facet_values(&prepared.rod, used.into_iter().map(Some).collect())
+    })
 }
 
-fn answered(
+/// The report, and whatever else is wanted of the duty.
+fn answered<T>(
     stl: &[u8],
     question: &Question<'_>,
-    facets: bool,
     watcher: &mut dyn Watcher,
-) -> Result<(Report, FacetValues), Error> {
+    more: impl FnOnce(&PreparedRod, &Stressing<'_>, &Temperatures) -> T,
+) -> Result<(Report, T), Error> {
     let prepared = prepare(stl, question, watcher)?;
     stage(watcher, Stage::Cutting)?;
-    let PreparedRod { scenario, rod, .. } = &prepared;
+    let scenario = &prepared.scenario;
     let model = prepared.model(EyeFamily::embedded().angles());
     let loading = prepared.loading(&model)?;
     stage(watcher, Stage::Assessing)?;
     let warm_rod = WarmRod::new(&model, &loading, scenario, prepared.crank.throw_m())?;
     let temperatures = warm_rod.at(1.0)?.temperatures;
-    let moduli = temperatures.eye_moduli(scenario, &scenario.card);
-    let stressing = Stressing::new(&model, &loading, scenario.fits, moduli, 1.0);
+    let stressing = Stressing::new(&model, &loading, scenario, &temperatures);
     let mut assessment = assess(&stressing, scenario, &temperatures);
     stage(watcher, Stage::Speed)?;
     let (limit, (founding, warmth)) = both(
@@ -240,12 +258,6 @@ fn answered(
     assessment.add(warmth.margin());
     let title = question.job.title.clone();
     let peak_pressure = peak_pressure(&prepared)?;
-    let values = if facets {
-        let used = facet_use(rod, &stressing, scenario, &temperatures);
-        facet_values(rod, used.into_iter().map(Some).collect())
-    } else {
-        FacetValues { points_mm: Vec::new(), facets: Vec::new(), values: Vec::new() }
-    };
     let report = build(&Parts {
         title,
         prepared: &prepared,
@@ -258,7 +270,7 @@ fn answered(
         temperatures: &temperatures,
         peak_pressure,
     });
-    Ok((report, values))
+    Ok((report, more(&prepared, &stressing, &temperatures)))
 }
 
 pub(crate) fn stage(watcher: &mut dyn Watcher, stage: Stage) -> Result<(), Error> {
@@ -281,28 +293,4 @@ fn peak_pressure(prepared: &PreparedRod) -> Result<f64, JobError> {
     let steps = prepared.scenario.duty.steps();
     let throttle = steps.iter().map(|s| s.throttle).fold(0.0, f64::max);
     Ok(pressure(&prepared.scenario.engine, &prepared.cylinder, throttle)?.peak().pressure_pa)
-}
-
-/// Forces of every throttle in the duty.
-fn loading(prepared: &PreparedRod, model: &RodModel) -> Result<Loading, JobError> {
-    let PreparedRod { scenario, crank, cylinder, .. } = prepared;
-    let engine = &scenario.engine;
-    let mut throttles: Vec<f64> = Vec::new();
-    let mut basis_of_step = Vec::new();
-    for step in scenario.duty.steps() {
-        let known = throttles.iter().position(|&t| t == step.throttle);
-        basis_of_step.push(known.unwrap_or(throttles.len()));
-        if known.is_none() {
-            throttles.push(step.throttle);
-        }
-    }
-    let mut bases = Vec::new();
-    for throttle in throttles {
-        let trace = pressure(engine, cylinder, throttle)?;
-        let area = cylinder.piston_area_m2();
-        let force: Vec<f64> = trace.samples_pa().iter().map(|p| (p - engine.crankcase_pressure) * area).collect();
-        bases.push(LoadBasis::new(&model.mass, crank, engine.reciprocating_mass, &force, trace.step_rad()));
-    }
-    let turns_per_cycle = engine.cycle.exchange.strokes().revolutions();
-    Ok(Loading { duty: scenario.duty.clone(), basis_of_step, bases, turns_per_cycle })
 }

@@ -4,14 +4,15 @@ use nalgebra::Vector3;
 
 use crate::Error;
 use crate::check::{PreparedRod, Question, Stage, Watcher, prepare, stage};
+use crate::heat::HeatError;
 use crate::job::{NamedPose, resolve_pace};
-use crate::orient::{DirectionScore, Made, Mirrors, Scorer, Shape, best_around, chosen, equal_area, mirrors, pareto};
+use crate::orient::{DirectionScore, Mirrors, Scorer, Shape, best_around, chosen, equal_area, mirrors, pareto};
 use crate::print::PrintSettings;
 use crate::report::{CAUTIONS, DirectionReport, DirectionsReport, NamedDirections, Recommended, SCHEMA_VERSION};
 use crate::stress::EyeFamily;
 use crate::threads::map_in_order;
 use crate::verdict::{
-    Assessment, HotSpots, Loading, RodCuts, RodModel, Stressing, Temperatures, WarmRod, assess, life_at, warmth,
+    Assessment, HotSpots, Loading, Mode, RodCuts, RodModel, Stressing, WarmRod, assess, life_at, warmth,
 };
 
 /// Directions scored unless said otherwise.
@@ -41,15 +42,16 @@ pub fn directions(
     let cuts = RodCuts::new(rod, scenario.stations);
     let printed = Printed::new(&prepared, &cuts, print.build)?;
     stage(watcher, Stage::Assessing)?;
-    let stressing = printed.stressing(&prepared);
-    let spots = HotSpots::new(&stressing, scenario, &printed.temperatures);
+    let temperatures = printed.warm(&prepared)?.at(1.0)?.temperatures;
+    let stressing = Stressing::new(&printed.model, &printed.loading, scenario, &temperatures);
+    let spots = HotSpots::new(&stressing, scenario, &temperatures);
     let shape = Shape::new(&rod.mesh);
     let (low, high) = rod.mesh.bounds();
     let mirrors = mirrors(&shape, f64::midpoint(low.z, high.z));
-    let made = Made { plastic: printed.model.mass.mass() / scenario.card.density_kg_m3.value };
+    let plastic = printed.model.mass.mass() / scenario.card.density_kg_m3.value;
     let frame = &rod.frame;
     let bores = [&rod.small_end, &rod.big_end].map(|eye| frame.direction(&eye.bore.axis).normalize());
-    let scorer = Scorer { spots: &spots, shape: &shape, print: *print, pace, made, bores };
+    let scorer = Scorer { spots: &spots, shape: &shape, print: *print, pace, plastic, bores };
     stage(watcher, Stage::Directions)?;
     let scores = scored(&scorer, count, mirrors);
     let flags = pareto(&scores);
@@ -83,11 +85,10 @@ pub fn directions(
     })
 }
 
-/// A rod as printed in one direction, with its loads and temperatures.
+/// A rod as printed in one direction, with its loads.
 struct Printed {
     model: RodModel,
     loading: Loading,
-    temperatures: Temperatures,
 }
 
 impl Printed {
@@ -97,14 +98,11 @@ impl Printed {
         let density = scenario.material().density;
         let model = RodModel::new(rod, cuts, print, density, EyeFamily::embedded().angles());
         let loading = prepared.loading(&model)?;
-        let temperatures = WarmRod::new(&model, &loading, scenario, prepared.crank.throw_m())?.at(1.0)?.temperatures;
-        Ok(Self { model, loading, temperatures })
+        Ok(Self { model, loading })
     }
 
-    fn stressing(&self, prepared: &PreparedRod) -> Stressing<'_> {
-        let scenario = &prepared.scenario;
-        let moduli = self.temperatures.eye_moduli(scenario, &scenario.card);
-        Stressing::new(&self.model, &self.loading, scenario.fits, moduli, 1.0)
+    fn warm<'a>(&'a self, prepared: &'a PreparedRod) -> Result<WarmRod<'a>, HeatError> {
+        WarmRod::new(&self.model, &self.loading, &prepared.scenario, prepared.crank.throw_m())
     }
 }
 
@@ -112,8 +110,10 @@ impl Printed {
 fn checked(prepared: &PreparedRod, cuts: &RodCuts, build: Vector3<f64>) -> Result<Assessment, Error> {
     let scenario = &prepared.scenario;
     let printed = Printed::new(prepared, cuts, build)?;
-    let mut assessment = assess(&printed.stressing(prepared), scenario, &printed.temperatures);
-    let warm_rod = WarmRod::new(&printed.model, &printed.loading, scenario, prepared.crank.throw_m())?;
+    let warm_rod = printed.warm(prepared)?;
+    let temperatures = warm_rod.at(1.0)?.temperatures;
+    let stressing = Stressing::new(&printed.model, &printed.loading, scenario, &temperatures);
+    let mut assessment = assess(&stressing, scenario, &temperatures);
     assessment.add(warmth(&warm_rod)?.margin());
     Ok(assessment)
 }
@@ -178,10 +178,7 @@ fn reason(chosen: &DirectionReport, named: &NamedDirections, build: &Vector3<f64
     let others = [("flat", &named.flat), ("on edge", &named.on_edge), ("upright", &named.upright)];
     let margins: Vec<String> = others.iter().map(|(word, pose)| format!("{word} {:.2}", pose.margin)).collect();
     let layers = if named.upright.margin < named.flat.margin {
-        let parts = if matches!(
-            named.upright.governing_mode,
-            crate::verdict::Mode::FatigueAcrossLayers | crate::verdict::Mode::OverloadAcrossLayers
-        ) {
+        let parts = if matches!(named.upright.governing_mode, Mode::FatigueAcrossLayers | Mode::OverloadAcrossLayers) {
             ": upright, every pull on the rod works to part the layers, the weakest way to load a print"
         } else {
             ""

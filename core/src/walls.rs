@@ -1,7 +1,5 @@
 //! From a mesh and a job to the walls that are too thin.
 
-use nalgebra::Point3;
-
 use crate::Error;
 use crate::check::{Recognised, Stage, Watcher, facet_values, posed, recognise, stage};
 use crate::job::{Job, JobError, resolve_print};
@@ -77,11 +75,6 @@ pub fn walls(stl: &[u8], job: &Job, request: &WallRequest, watcher: &mut dyn Wat
     Ok(Walls { report, thickness_mm: facet_values(rod, thickness_mm), limit_mm })
 }
 
-fn file_mm(rod: &Rod, point: &Point3<f64>) -> [f64; 3] {
-    let point = rod.frame.to_file(point);
-    [point.x * MM, point.y * MM, point.z * MM]
-}
-
 fn described(rod: &Rod, print: &PrintSettings, places: &RodPlaces, region: &ThinRegion) -> ThinRegionReport {
     let place = places.of(&region.thinnest, &region.across, region.least_thickness);
     let (least, limit) = (region.least_thickness * MM, region.limit * MM);
@@ -98,7 +91,7 @@ fn described(rod: &Rod, print: &PrintSettings, places: &RodPlaces, region: &Thin
     };
     ThinRegionReport {
         place: place.to_string(),
-        center_mm: file_mm(rod, &region.thinnest),
+        center_mm: rod.frame.to_file_mm(&region.thinnest),
         area_mm2: region.area * 1e6,
         least_thickness_mm: least,
         limit_mm: limit,

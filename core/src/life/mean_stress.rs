@@ -70,6 +70,14 @@ pub enum EquivalentAmplitude {
 }
 
 impl MeanStress {
+    /// Whether twice the stress is twice the equivalent amplitude: the ultimate strength only says when a cycle breaks.
+    pub fn scales_with_stress(&self) -> bool {
+        match self {
+            Self::Walker { .. } | Self::SmithWatsonTopper => true,
+            Self::Goodman | Self::Gerber => false,
+        }
+    }
+
     /// The fully reversed amplitude equivalent to a cycle.
     ///
     /// `amplitude_pa` is not negative, tension is positive. A cycle whose `S_max` reaches the ultimate strength is

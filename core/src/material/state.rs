@@ -74,6 +74,11 @@ pub struct MaterialState {
 }
 
 impl Card {
+    /// Temperature above which a loaded part does not keep its shape, K.
+    pub fn softening(&self) -> f64 {
+        self.temperature.softening_c.value + 273.15
+    }
+
     /// Share of strength and of stiffness that heat leaves at `temperature` (K), 1 at 23 °C.
     pub fn share_at(&self, temperature: f64) -> (f64, f64) {
         let celsius = temperature - 273.15;

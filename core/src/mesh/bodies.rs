@@ -1,6 +1,6 @@
 use nalgebra::Point3;
 use parry3d::bounding_volume::BoundingVolume;
-use parry3d::math::{Pose, Vector};
+use parry3d::math::Pose;
 use parry3d::partitioning::{Bvh, BvhBuildStrategy, BvhNode};
 use parry3d::query;
 use parry3d::shape::Triangle;
@@ -87,16 +87,8 @@ fn first_point(mesh: &Mesh, shell: &Shell) -> Point3<f64> {
 
 /// Whether two outer shells overlap or touch.
 fn joined(mesh: &Mesh, a: &Shell, b: &Shell) -> bool {
-    let triangles = |shell: &Shell| -> Vec<Triangle> {
-        shell
-            .facets
-            .iter()
-            .map(|&f| {
-                let [p, q, r] = mesh.corners(f as usize).map(|p| Vector::new(p.x, p.y, p.z));
-                Triangle::new(p, q, r)
-            })
-            .collect()
-    };
+    let triangles =
+        |shell: &Shell| -> Vec<Triangle> { shell.facets.iter().map(|&f| mesh.triangle(f as usize)).collect() };
     let tree = |triangles: &[Triangle]| {
         let boxes: Vec<_> = triangles.iter().map(|t| t.local_aabb().loosened(TOUCH)).collect();
         Bvh::from_leaves(BvhBuildStrategy::Binned, &boxes)

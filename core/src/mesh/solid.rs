@@ -1,4 +1,6 @@
 use nalgebra::{Point3, Vector3};
+use parry3d::math::Vector;
+use parry3d::shape::Triangle;
 
 use super::edges::{self, Pairing};
 use super::stl::Soup;
@@ -98,6 +100,18 @@ impl Mesh {
     /// Corner points of facet `index`.
     pub fn corners(&self, index: usize) -> [Point3<f64>; 3] {
         self.facets[index].map(|id| self.points[id as usize])
+    }
+
+    /// Centroid of facet `index`.
+    pub fn middle(&self, index: usize) -> Point3<f64> {
+        let [a, b, c] = self.corners(index);
+        Point3::from((a.coords + b.coords + c.coords) / 3.0)
+    }
+
+    /// Facet `index` for the geometry library.
+    pub(crate) fn triangle(&self, index: usize) -> Triangle {
+        let [a, b, c] = self.corners(index).map(|p| Vector::new(p.x, p.y, p.z));
+        Triangle::new(a, b, c)
     }
 
     /// Twice the area of facet `index` along its outward normal.

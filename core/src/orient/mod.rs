@@ -19,4 +19,4 @@ pub use score::{DirectionScore, Scorer, best_around};
 pub use shape::{Posed, Shape};
 pub use sphere::{equal_area, ring};
 pub use symmetry::{Mirrors, mirrors};
-pub use time::{Made, print_time};
+pub use time::print_time;

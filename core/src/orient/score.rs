@@ -3,7 +3,7 @@ use nalgebra::Vector3;
 use super::bore::stair_step;
 use super::shape::{Posed, Shape};
 use super::sphere::{ring, spacing};
-use super::time::{Made, print_time};
+use super::time::print_time;
 use crate::print::{Pace, PrintSettings};
 use crate::threads::map_in_order;
 use crate::verdict::{DirectionStrength, HotSpots};
@@ -35,8 +35,8 @@ pub struct Scorer<'a> {
     pub print: PrintSettings,
     /// Speed of printing and need of supports.
     pub pace: Pace,
-    /// What is laid down.
-    pub made: Made,
+    /// Plastic of the part, m³.
+    pub plastic: f64,
     /// Axes of the small-end and the big-end bore, unit vectors.
     pub bores: [Vector3<f64>; 2],
 }
@@ -50,7 +50,7 @@ impl Scorer<'_> {
             build: *build,
             strength: self.spots.along(build),
             posed,
-            print_time: print_time(&self.made, &posed, &self.print, &self.pace),
+            print_time: print_time(self.plastic, &posed, &self.print, &self.pace),
             bore_angles: self.bores.map(|axis| libm::acos(axis.dot(build).abs().min(1.0))),
             stair_step: step(&self.bores[0]).max(step(&self.bores[1])),
         }

@@ -58,12 +58,7 @@ const LEVEL: f64 = 0.02;
 impl Shape {
     /// Prepares a closed surface.
     pub fn new(mesh: &Mesh) -> Self {
-        let triangles: Vec<Triangle> = (0..mesh.facets().len())
-            .map(|facet| {
-                let [a, b, c] = mesh.corners(facet).map(|p| to_parry(&p.coords));
-                Triangle::new(a, b, c)
-            })
-            .collect();
+        let triangles: Vec<Triangle> = (0..mesh.facets().len()).map(|facet| mesh.triangle(facet)).collect();
         let boxes: Vec<Aabb> = triangles.iter().map(Triangle::local_aabb).collect();
         let tree = Bvh::from_leaves(BvhBuildStrategy::Binned, &boxes);
         let (low, high) = mesh.bounds();
@@ -173,8 +168,7 @@ fn patches(mesh: &Mesh) -> Vec<Patch> {
     let mut keyed: Vec<([i32; 6], u32)> = Vec::with_capacity(count);
     for facet in 0..count {
         let Some(normal) = mesh.area_vector(facet).try_normalize(0.0) else { continue };
-        let [a, b, c] = mesh.corners(facet);
-        let middle = (a.coords + b.coords + c.coords) / (3.0 * cell);
+        let middle = mesh.middle(facet) / cell;
         // Off the round numbers that faces and their normals like, so that rounding does not decide the patch.
         let step = |value: f64| (value + 0.463).floor() as i32;
         let look = normal * NORMAL_STEPS;
@@ -187,11 +181,10 @@ fn patches(mesh: &Mesh) -> Vec<Patch> {
         .filter_map(|group| {
             let sum: Vector3<f64> = group.iter().map(|&(_, facet)| mesh.area_vector(facet as usize)).sum();
             let facet = group[0].1;
-            let [a, b, c] = mesh.corners(facet as usize);
             Some(Patch {
                 normal: sum.try_normalize(0.0)?,
                 area: group.iter().map(|&(_, facet)| area(facet as usize)).sum(),
-                point: Point3::from((a.coords + b.coords + c.coords) / 3.0),
+                point: mesh.middle(facet as usize),
                 facet,
                 corners: farthest_corners(mesh, group),
             })

@@ -42,6 +42,12 @@ impl Frame {
         self.origin + self.direction_to_file(&point.coords)
     }
 
+    /// Frame coordinates, m, to file coordinates, mm.
+    pub fn to_file_mm(&self, point: &Point3<f64>) -> [f64; 3] {
+        let point = self.to_file(point);
+        [point.x * 1e3, point.y * 1e3, point.z * 1e3]
+    }
+
     /// A direction in the frame seen in file coordinates.
     pub fn direction_to_file(&self, direction: &Vector3<f64>) -> Vector3<f64> {
         self.x * direction.x + self.y * direction.y + self.z * direction.z

@@ -7,15 +7,15 @@ use super::data::{
     TemperatureFrom, VerdictReport,
 };
 use super::notes::{notes, unchecked};
+use super::pins::PinForces;
 use super::schema::SCHEMA_VERSION;
 use super::thin::thin_sections;
 use crate::check::PreparedRod;
 use crate::engine::Duty;
 use crate::job::{Assumption, Origin, PartTemperature, Scenario};
-use crate::load::PinForce;
 use crate::material::{Lay, LayerPlane, LayerStrength, visit_values};
 use crate::part::Eye;
-use crate::stress::{EyeFamily, Fit, Thrust};
+use crate::stress::{EyeFamily, EyeModel, Fit, Thrust};
 use crate::verdict::{
     Assessment, End, Founding, Loading, ModeMargin, Region, RodModel, SpeedLimit, Temperatures, Warmth, life_at,
 };
@@ -241,20 +241,7 @@ fn print(parts: &Parts<'_>) -> PrintReport {
 fn loads(parts: &Parts<'_>) -> LoadReport {
     let PreparedRod { scenario, crank, cylinder, .. } = parts.prepared;
     let top = scenario.duty.steps().iter().map(crate::engine::DutyStep::angular_speed_rad_s).fold(0.0, f64::max);
-    let mut pins = [[0.0_f64; 2]; 2];
-    for (step, &basis) in scenario.duty.steps().iter().zip(&parts.loading.basis_of_step) {
-        let basis = &parts.loading.bases[basis];
-        let speed = step.angular_speed_rad_s();
-        for angle in 0..basis.angles() {
-            // Toward the rod's end is a pull at either end.
-            let small = basis.small_end(angle, speed);
-            let big = basis.big_end(angle, speed);
-            for (pin, pull) in pins.iter_mut().zip([-small.along, big.along]) {
-                pin[0] = pin[0].max(pull);
-                pin[1] = pin[1].max(-pull);
-            }
-        }
-    }
+    let [small, big] = [End::Small, End::Big].map(|end| PinForces::of(parts, end));
     let shank = parts.model.stations.iter().zip(&parts.assessment.stations);
     let whip = shank
         .filter(|(station, _)| station.region == Region::Shank)
@@ -265,10 +252,10 @@ fn loads(parts: &Parts<'_>) -> LoadReport {
         displacement_cm3: cylinder.displacement_m3() * 1e6,
         piston_acceleration_max_m_s2: crank.at(crank.top_angle_rad(), top).piston_acceleration_m_s2.abs(),
         mean_piston_speed_m_s: cylinder.mean_piston_speed_m_s(top),
-        small_end_pull_n: pins[0][0],
-        small_end_push_n: pins[0][1],
-        big_end_pull_n: pins[1][0],
-        big_end_push_n: pins[1][1],
+        small_end_pull_n: small.pull,
+        small_end_push_n: small.push,
+        big_end_pull_n: big.pull,
+        big_end_push_n: big.push,
         whip_moment_max_n_mm: whip * MM,
     }
 }
@@ -277,28 +264,10 @@ fn eye(parts: &Parts<'_>, end: End) -> Option<EyeReport> {
     let index = end as usize;
     let model = parts.model.eyes[index]?;
     let scenario = &parts.prepared.scenario;
-    let (role, clearance) = match end {
-        End::Small => ("small-end", scenario.fits.small_end),
-        End::Big => ("big-end", scenario.fits.big_end),
-    };
-    let mut pull = 0.0_f64;
-    let mut greatest = 0.0_f64;
-    for (step, &basis) in scenario.duty.steps().iter().zip(&parts.loading.basis_of_step) {
-        let basis = &parts.loading.bases[basis];
-        for angle in 0..basis.angles() {
-            let speed = step.angular_speed_rad_s();
-            let PinForce { along, across } = match end {
-                End::Small => basis.small_end(angle, speed),
-                End::Big => basis.big_end(angle, speed),
-            };
-            pull = pull.max(if end == End::Small { -along } else { along });
-            greatest = greatest.max(libm::hypot(along, across));
-        }
-    }
-    let modulus = parts.temperatures.eye_moduli(scenario, &scenario.card)[index];
-    let fit = Fit { radial_clearance: clearance, modulus };
-    let looseness = model.looseness(pull, fit);
-    let factors = EyeFamily::embedded().factors(Thrust::Pull, model.width_ratio(), looseness);
+    let role = if end == End::Small { "small-end" } else { "big-end" };
+    let clearance = end.clearance(&scenario.fits);
+    let pin = PinForces::of(parts, end);
+    let peak_factor_pull = peak_factor(parts, end, &model, pin.pull, clearance);
     let points = parts.model.eye_points[index].iter().zip(&parts.assessment.eyes[index]);
     let worst = points.max_by(|a, b| a.1.1.total_cmp(&b.1.1));
     Some(EyeReport {
@@ -307,11 +276,20 @@ fn eye(parts: &Parts<'_>, end: End) -> Option<EyeReport> {
         thickness_mm: model.thickness * MM,
         width_ratio: model.width_ratio(),
         radial_clearance_mm: clearance * MM,
-        peak_factor_pull: factors.bore.iter().copied().fold(0.0, f64::max),
+        peak_factor_pull,
         hoop_stress_max_mpa: worst.map_or(0.0, |(_, extremes)| extremes.1 * MPA),
         hoop_stress_angle_deg: worst.map_or(0.0, |(point, _)| EyeFamily::embedded().angles()[point.angle].to_degrees()),
-        pin_pressure_mpa: model.pin_pressure(greatest) * MPA,
+        pin_pressure_mpa: model.pin_pressure(pin.greatest) * MPA,
     })
+}
+
+/// Greatest hoop stress at the bore over the net-section stress of a pull, N, at a radial clearance, m.
+pub(super) fn peak_factor(parts: &Parts<'_>, end: End, eye: &EyeModel, pull: f64, radial_clearance: f64) -> f64 {
+    let scenario = &parts.prepared.scenario;
+    let modulus = parts.temperatures.eye_moduli(scenario, &scenario.card)[end as usize];
+    let looseness = eye.looseness(pull, Fit { radial_clearance, modulus });
+    let factors = EyeFamily::embedded().factors(Thrust::Pull, eye.width_ratio(), looseness);
+    factors.bore.iter().copied().fold(0.0, f64::max)
 }
 
 fn stations(parts: &Parts<'_>) -> Vec<StationReport> {

@@ -8,6 +8,7 @@ mod data;
 mod directions;
 mod facets;
 mod notes;
+mod pins;
 mod schema;
 mod thin;
 mod walls;

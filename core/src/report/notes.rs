@@ -1,9 +1,11 @@
 //! Where the model is weak for the case at hand.
 
 use super::Parts;
+use super::build::peak_factor;
+use super::pins::PinForces;
 use crate::check::PreparedRod;
 use crate::job::PartTemperature;
-use crate::stress::{EyeFamily, EyeModel, Fit, Thrust};
+use crate::stress::{EyeFamily, EyeModel};
 use crate::verdict::{End, Region};
 
 const MM: f64 = 1e3;
@@ -41,8 +43,7 @@ fn heat_notes(parts: &Parts<'_>, say: &mut impl FnMut(&str)) {
             say("At this duty the shank heats itself without limit in the long run; only short runs end before that.");
         }
     }
-    let softening = scenario.card.temperature.softening_c.value + 273.15;
-    if softening - parts.temperatures.peak() < 20.0 {
+    if scenario.card.softening() - parts.temperatures.peak() < 20.0 {
         say("The part comes within 20 K of softening: strength there is little more than a guess.");
     }
 }
@@ -82,14 +83,9 @@ fn eye_notes(parts: &Parts<'_>, end: End, say: &mut impl FnMut(&str)) {
             eye.width_ratio()
         ));
     }
-    let scenario = &parts.prepared.scenario;
-    let clearance = if end == End::Small { scenario.fits.small_end } else { scenario.fits.big_end };
-    let modulus = parts.temperatures.eye_moduli(scenario, &scenario.card)[end as usize];
-    let pull = greatest_pull(parts, end);
-    let peak = |radial_clearance: f64| {
-        let looseness = eye.looseness(pull, Fit { radial_clearance, modulus });
-        family.factors(Thrust::Pull, eye.width_ratio(), looseness).bore.iter().copied().fold(0.0, f64::max)
-    };
+    let clearance = end.clearance(&parts.prepared.scenario.fits);
+    let pull = PinForces::of(parts, end).pull;
+    let peak = |radial_clearance: f64| peak_factor(parts, end, &eye, pull, radial_clearance);
     let (given, opened) = (peak(clearance), peak(clearance + OPENED));
     if !eye.half && opened > 1.05 * given {
         say(&format!(
@@ -116,19 +112,6 @@ fn shank_share(parts: &Parts<'_>, end: End, eye: &EyeModel) -> Option<f64> {
     let across = nearest.section.loops.iter().flatten().map(|point| point.x);
     let (low, high) = across.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), y| (low.min(y), high.max(y)));
     Some((high - low) / (2.0 * outer))
-}
-
-/// Greatest pull of a pin over the duty, N.
-fn greatest_pull(parts: &Parts<'_>, end: End) -> f64 {
-    let steps = parts.prepared.scenario.duty.steps().iter().zip(&parts.loading.basis_of_step);
-    let pulls = steps.flat_map(|(step, &basis)| {
-        let (basis, speed) = (&parts.loading.bases[basis], step.angular_speed_rad_s());
-        (0..basis.angles()).map(move |angle| match end {
-            End::Small => -basis.small_end(angle, speed).along,
-            End::Big => basis.big_end(angle, speed).along,
-        })
-    });
-    pulls.fold(0.0, f64::max)
 }
 
 /// A bore whose wall goes round less than this is open: a full circle less what a coarse mesh leaves out, rad.

@@ -27,7 +27,7 @@ fn described(rod: &Rod, model: &RodModel, stretch: &[(usize, f64)], limit: f64) 
     let station = &model.stations[worst];
     let ligament = station.ligament?;
     let position = station.section.position;
-    let center = rod.frame.to_file(&Point3::new(position, ligament.center.x, ligament.center.y));
+    let center_mm = rod.frame.to_file_mm(&Point3::new(position, ligament.center.x, ligament.center.y));
     let at = |index: usize| model.stations[index].section.position * 1e3;
     let place = match station.region {
         Region::Shank => RodPlace::ShankAt { position }.to_string(),
@@ -39,7 +39,7 @@ fn described(rod: &Rod, model: &RodModel, stretch: &[(usize, f64)], limit: f64) 
         from_mm: at(stretch.first()?.0),
         to_mm: at(stretch.last()?.0),
         least_thickness_mm: thickness * 1e3,
-        center_mm: [center.x * 1e3, center.y * 1e3, center.z * 1e3],
+        center_mm,
         limit_mm: limit * 1e3,
         reason: "thinner than two beads: one bead or a gap, not a sound wall".into(),
     })

@@ -6,6 +6,7 @@ use super::setting::Setting;
 use super::stressing::Stressing;
 use super::summary::{Assessment, ModeMargin};
 use super::temperatures::Temperatures;
+use super::worst::Worst;
 use super::{buckling, ring, shank};
 use crate::job::Scenario;
 use crate::threads::map_in_order;
@@ -40,7 +41,7 @@ pub(super) fn joined(setting: &Setting<'_>, pieces: &[Piece]) -> Assessment {
             Piece::Station(index) => stations[index] = look.station,
             Piece::Eye(end) => eyes[end as usize] = look.extremes,
         }
-        for mode in look.modes {
+        for (mode, ()) in look.modes.found {
             worst.add(mode, piece);
         }
         spots.extend(look.spots);
@@ -78,8 +79,7 @@ pub(super) fn joined(setting: &Setting<'_>, pieces: &[Piece]) -> Assessment {
         let place = if whole { RodPlace::Whole } else { softened_place(setting, first) };
         worst.add(ModeMargin::at_once(Mode::Softening, place, 0.0, 0.0), first);
     }
-    worst.found.sort_by_key(|(mode, _)| mode.mode);
-    let (modes, pieces) = worst.found.into_iter().unzip();
+    let (modes, pieces) = worst.sorted();
     Assessment { modes, stations, eyes, pieces }
 }
 
@@ -87,32 +87,5 @@ fn softened_place(setting: &Setting<'_>, piece: Piece) -> RodPlace {
     match piece {
         Piece::Station(index) => RodPlace::ShankAt { position: setting.model.stations[index].section.position },
         Piece::Eye(end) => RodPlace::Bore { end },
-    }
-}
-
-/// The worst of each mode so far.
-#[derive(Default)]
-struct Worst {
-    found: Vec<(ModeMargin, Piece)>,
-}
-
-impl Worst {
-    fn margin(&self, mode: Mode) -> Option<f64> {
-        self.found.iter().find(|(known, _)| known.mode == mode).map(|(known, _)| known.margin)
-    }
-
-    /// The least margin of all modes that count time, or of all that do not, as `mode` does: which of them a combined
-    /// stress leads to is only known after the exact look.
-    fn least_like(&self, mode: Mode) -> Option<f64> {
-        let alike = self.found.iter().filter(|(known, _)| known.mode.counts_time() == mode.counts_time());
-        alike.map(|(known, _)| known.margin).min_by(f64::total_cmp)
-    }
-
-    fn add(&mut self, mode: ModeMargin, piece: Piece) {
-        match self.found.iter_mut().find(|(known, _)| known.mode == mode.mode) {
-            Some(known) if mode.margin < known.0.margin => *known = (mode, piece),
-            Some(_) => {}
-            None => self.found.push((mode, piece)),
-        }
     }
 }

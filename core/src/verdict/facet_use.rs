@@ -30,8 +30,7 @@ pub fn facet_use(rod: &Rod, stressing: &Stressing<'_>, scenario: &Scenario, temp
     map_blocks(mesh.facets().len(), 8192, |range| {
         range
             .map(|facet| {
-                let [a, b, c] = mesh.corners(facet);
-                let middle = Point3::from((a.coords + b.coords + c.coords) / 3.0);
+                let middle = mesh.middle(facet);
                 let round = eyes.iter().flatten().filter_map(|eye| eye.at(&middle)).reduce(f64::max);
                 round.unwrap_or_else(|| shank.at(&middle))
             })
@@ -59,7 +58,7 @@ impl ShankUse {
         let stations = shank
             .map(|(index, station)| {
                 let mut forces = Vec::new();
-                for step in &setting.stressing.forces {
+                for step in setting.stressing.forces.iter() {
                     let all = step.section(index);
                     for fibre in &station.fibres {
                         let stress: Vec<f64> = fibre.stresses(&all).collect();

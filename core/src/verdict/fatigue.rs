@@ -2,9 +2,10 @@ use super::mode::Mode;
 use super::place::RodPlace;
 use super::quantile::{TEN_PERCENT, ten_percent_factor};
 use super::setting::Setting;
+use super::spot_stress::{start_and_stop, with_rest};
 use super::stressing::Stressing;
 use super::summary::ModeMargin;
-use crate::life::{Cycle, EquivalentAmplitude, MeanStress, StressLife};
+use crate::life::{Cycle, EquivalentAmplitude, StressLife};
 use crate::material::Use;
 
 /// Cycles beyond which no printed plastic has been tested; lives are not counted further.
@@ -62,7 +63,7 @@ impl<'a> Fatigue<'a> {
             let cycle = Cycle { range: high - low, mean: f64::midpoint(high, low), count: MOST_IN_ONE };
             cycles * self.damage(&cycle, scale)
         });
-        self.margin(most.sum::<f64>() + self.start_and_stop(steps, scale), highest(steps) * scale)
+        self.repeated(most.sum(), steps, scale)
     }
 
     /// As [`Self::at_least`] without looking at single steps, for rules that scale with stress: from the highest stress and
@@ -99,23 +100,18 @@ impl<'a> Fatigue<'a> {
         for (cycles, in_one) in self.setting.stressing.cycles().zip(counted) {
             per_repeat += cycles * in_one.iter().map(|cycle| self.damage(cycle, scale)).sum::<f64>();
         }
-        self.margin(per_repeat + self.start_and_stop(steps, scale), highest(steps) * scale)
+        self.repeated(per_repeat, steps, scale)
     }
 
-    /// One cycle from rest to the extremes each time the duty is repeated.
-    fn start_and_stop(&self, steps: &[(f64, f64)], scale: f64) -> f64 {
-        let (low, high) =
-            steps.iter().fold((0.0_f64, 0.0_f64), |(low, high), step| (low.min(step.0), high.max(step.1)));
-        self.damage(&Cycle { range: high - low, mean: f64::midpoint(high, low), count: 1.0 }, scale)
+    /// The margin from the damage of running and of one start and stop each time the duty is repeated.
+    fn repeated(&self, running: f64, steps: &[(f64, f64)], scale: f64) -> ModeMargin {
+        self.margin(running + self.damage(&start_and_stop(steps), scale), with_rest(steps).1 * scale)
     }
 
     fn damage(&self, cycle: &Cycle, scale: f64) -> f64 {
         let Some(line) = &self.line else { return f64::INFINITY };
         // Where a rule scales with stress, the limit of one load is looked at apart, so that margins beyond it stay known.
-        let limit = match self.setting.rule {
-            MeanStress::Walker { .. } | MeanStress::SmithWatsonTopper => f64::INFINITY,
-            MeanStress::Goodman | MeanStress::Gerber => line.ultimate,
-        };
+        let limit = if self.setting.rule.scales_with_stress() { f64::INFINITY } else { line.ultimate };
         match self.setting.rule.equivalent(cycle.amplitude() * scale, cycle.mean * scale, limit) {
             EquivalentAmplitude::Reversed(amplitude) => cycle.count * line.life.damage_per_cycle(amplitude),
             EquivalentAmplitude::Broken => f64::INFINITY,
@@ -140,11 +136,6 @@ impl<'a> Fatigue<'a> {
             beyond_tests: life >= most,
         }
     }
-}
-
-/// Highest stress of all steps, Pa; 0 where there is only push.
-fn highest(steps: &[(f64, f64)]) -> f64 {
-    steps.iter().fold(0.0, |most, step| most.max(step.1))
 }
 
 /// Running time of the most cycles that are counted, s.

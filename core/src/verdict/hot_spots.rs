@@ -1,23 +1,26 @@
-use nalgebra::{Matrix3, Vector3};
+use nalgebra::Vector3;
 
+use super::assess::all_pieces;
 use super::buckling::ColumnLoad;
 use super::eye_stress::EyeStress;
 use super::fatigue::Fatigue;
 use super::mode::Mode;
-use super::model::lay_under;
-use super::piece::{FirstLook, Piece};
+use super::model::{EyePoint, lay_under};
+use super::piece::Piece;
 use super::place::{End, RodPlace};
 use super::quantile::life_at;
+use super::ring::pin_pressure;
 use super::setting::{LineStrength, Setting};
-use super::shank::{at_once, middle_bounds, middle_mode, shear_stress};
-use super::spot_stress::{SpotStress, counted, extremes};
-use super::station_force::{MiddleReach, middle_stress};
+use super::shank::{at_once, middle_bounds, middle_margins};
+use super::spot_stress::{SpotStress, start_and_stop};
+use super::station_force::{MiddleReach, middle_path};
 use super::stressing::Stressing;
 use super::summary::{ModeMargin, governing};
 use super::temperatures::Temperatures;
+use super::worst::Worst;
 use crate::job::Scenario;
-use crate::life::{Cycle, EquivalentAmplitude, MeanStress, RainflowScratch};
-use crate::material::{Lay, Use};
+use crate::life::{Cycle, EquivalentAmplitude};
+use crate::material::Lay;
 use crate::print::PrintSettings;
 use crate::threads::map_in_order;
 
@@ -32,7 +35,7 @@ pub struct HotSpots<'a> {
     middles: Vec<MiddleSpot>,
     column: ColumnLoad,
     /// Modes that do not depend on the direction.
-    fixed: Vec<ModeMargin>,
+    fixed: Worst<()>,
 }
 
 /// A place with stress along one line.
@@ -109,14 +112,14 @@ impl<'a> HotSpots<'a> {
     pub fn along(&self, build: &Vector3<f64>) -> DirectionStrength {
         let setting = self.base.facing(*build);
         let print = PrintSettings { build: *build, ..setting.model.print };
-        let mut worst = Worst { modes: self.fixed.clone() };
-        worst.add(self.column.margin(&setting));
+        let mut worst = self.fixed.clone();
+        worst.add(self.column.margin(&setting), ());
         let mut bounds: Vec<(f64, usize, LineStrength)> = Vec::with_capacity(self.lines.len());
         for (number, spot) in self.lines.iter().enumerate() {
             let lay = spot.normal.map_or(Lay::Wall, |normal| lay_under(&normal, &print));
             let strength = LineStrength::new(&setting, &spot.line, lay, spot.kept);
             for mode in at_once(&setting, &strength, spot.whole, spot.place) {
-                worst.add(mode);
+                worst.add(mode, ());
             }
             let fatigue = Fatigue::new(&setting, strength.in_plane, strength.pulled, spot.place);
             let bound = match &spot.scaled {
@@ -133,25 +136,27 @@ impl<'a> HotSpots<'a> {
                 continue;
             }
             let scale = strength.scale();
-            worst.add(match &spot.scaled {
+            let exact = match &spot.scaled {
                 Some(scaled) => fatigue.exact_scaled(&scaled.cycles, scaled.start, spot.whole.1, scale),
                 None => fatigue.exact(&spot.steps, &spot.cycles, scale),
-            });
+            };
+            worst.add(exact, ());
         }
         for middle in &self.middles {
             // Looked at only where it could be the worst of all single loads or of all repeated ones.
-            let mut bounds = FirstLook::default();
-            middle_bounds(&setting, &middle.reach, middle.kept, middle.place, &mut |mode| bounds.add(mode));
-            let open = |bound: &ModeMargin| worst.least_like(bound.mode).is_none_or(|known| bound.margin < known);
-            if bounds.modes.iter().any(open) {
-                for mode in middle.margins(&setting) {
-                    worst.add(mode);
+            let mut open = false;
+            middle_bounds(&setting, &middle.reach, middle.kept, middle.place, &mut |bound| {
+                open |= worst.least_like(bound.mode).is_none_or(|known| bound.margin < known);
+            });
+            if open {
+                let counting = |cycles: Vec<Cycle>| that_count(&cycles, &setting);
+                for mode in middle_margins(&setting, &middle.path, middle.kept, middle.place, counting) {
+                    worst.add(mode, ());
                 }
             }
         }
-        worst.modes.sort_by_key(|mode| mode.mode);
-        let life_b10 = life_at(&worst.modes, 0.1);
-        DirectionStrength { modes: worst.modes, life_b10 }
+        let (modes, _) = worst.sorted();
+        DirectionStrength { life_b10: life_at(&modes, 0.1), modes }
     }
 }
 
@@ -184,9 +189,8 @@ impl LineSpot {
     ) -> Self {
         let whole = stress.whole();
         let cycles: Vec<Vec<Cycle>> = cycles.iter().map(|step| that_count(step, base)).collect();
-        let start = Cycle { range: whole.1 - whole.0, mean: f64::midpoint(whole.0, whole.1), count: 1.0 };
-        let scales = matches!(base.rule, MeanStress::Walker { .. } | MeanStress::SmithWatsonTopper);
-        let scaled = scales.then(|| {
+        let start = start_and_stop(&stress.steps);
+        let scaled = base.rule.scales_with_stress().then(|| {
             let all = cycles.iter().flatten().chain([&start]);
             let ln = |cycle: &Cycle| libm::log(harm(cycle, base).max(f64::MIN_POSITIVE));
             Scaled {
@@ -196,31 +200,6 @@ impl LineSpot {
             }
         });
         Self { place, line, normal, kept, steps: stress.steps.clone(), whole, scaled, cycles }
-    }
-}
-
-/// The worst of each mode.
-struct Worst {
-    modes: Vec<ModeMargin>,
-}
-
-impl Worst {
-    fn margin(&self, mode: Mode) -> Option<f64> {
-        self.modes.iter().find(|known| known.mode == mode).map(|known| known.margin)
-    }
-
-    /// The least margin of all modes that count time, or of all that do not, as `mode` does.
-    fn least_like(&self, mode: Mode) -> Option<f64> {
-        let alike = self.modes.iter().filter(|known| known.mode.counts_time() == mode.counts_time());
-        alike.map(|known| known.margin).min_by(f64::total_cmp)
-    }
-
-    fn add(&mut self, mode: ModeMargin) {
-        match self.modes.iter_mut().find(|known| known.mode == mode.mode) {
-            Some(known) if mode.margin < known.margin => *known = mode,
-            Some(_) => {}
-            None => self.modes.push(mode),
-        }
     }
 }
 
@@ -275,7 +254,7 @@ fn eye_lines(base: &Setting<'_>, end: End) -> Vec<LineSpot> {
     let Some(stress) = base.stressing.eye(end) else { return Vec::new() };
     let kept = base.kept(Piece::Eye(end));
     let points = &base.model.eye_points[end as usize];
-    let spot = |point: &super::model::EyePoint| &stress.spots[EyeStress::spot(point.angle, point.outside)];
+    let spot = |point: &EyePoint| &stress.spots[EyeStress::spot(point.angle, point.outside)];
     points
         .iter()
         .filter(|point| {
@@ -296,17 +275,13 @@ fn eye_lines(base: &Setting<'_>, end: End) -> Vec<LineSpot> {
         .collect()
 }
 
-fn fixed(base: &Setting<'_>) -> Vec<ModeMargin> {
-    let mut fixed = Vec::new();
-    let mut worst = Worst { modes: Vec::new() };
-    for end in [End::Small, End::Big] {
-        if let Some(margin) = super::ring::pin_pressure(base, end) {
-            worst.add(margin);
-        }
+fn fixed(base: &Setting<'_>) -> Worst<()> {
+    let mut fixed = Worst::default();
+    for margin in [End::Small, End::Big].into_iter().filter_map(|end| pin_pressure(base, end)) {
+        fixed.add(margin, ());
     }
-    fixed.append(&mut worst.modes);
-    if base.temperatures.peak() >= base.scenario.card.temperature.softening_c.value + 273.15 {
-        fixed.push(ModeMargin::at_once(Mode::Softening, RodPlace::Whole, 0.0, 0.0));
+    if all_pieces(base.model).into_iter().any(|piece| base.softened(piece)) {
+        fixed.add(ModeMargin::at_once(Mode::Softening, RodPlace::Whole, 0.0, 0.0), ());
     }
     fixed
 }
@@ -319,15 +294,8 @@ fn middles(base: &Setting<'_>) -> Vec<MiddleSpot> {
             continue;
         }
         let kept = base.kept(Piece::Station(index));
-        let path: Vec<Vec<(f64, f64)>> = stressing
-            .forces
-            .iter()
-            .map(|step| {
-                let forces = step.section(index);
-                let all = forces.axial.iter().zip(&forces.shear).map(|(&n, &v)| middle_stress(station, n, v));
-                turns(&all.collect::<Vec<_>>())
-            })
-            .collect();
+        let path: Vec<Vec<(f64, f64)>> =
+            stressing.forces.iter().map(|step| turns(&middle_path(station, &step.section(index)))).collect();
         let greatest = |part: fn(&(f64, f64)) -> f64| path.iter().flatten().map(part).fold(0.0, f64::max) / kept;
         let (normal, shear) = (greatest(|p| p.0.abs()), greatest(|p| p.1.abs()));
         if found.iter().any(|(n, s, _)| *n >= normal && *s >= shear) {
@@ -360,36 +328,4 @@ fn turns(path: &[(f64, f64)]) -> Vec<(f64, f64)> {
         })
         .map(|k| path[k])
         .collect()
-}
-
-impl MiddleSpot {
-    fn margins(&self, setting: &Setting<'_>) -> [ModeMargin; 2] {
-        let strength = setting.strength(Lay::Lines);
-        let mut worst = (Use::default(), 0.0);
-        let mut scratch = RainflowScratch::default();
-        let (mut steps, mut cycles) = (Vec::new(), Vec::new());
-        for path in &self.path {
-            let history: Vec<f64> = path
-                .iter()
-                .map(|&(normal, shear)| {
-                    let stress: Matrix3<f64> = shear_stress(normal / self.kept, shear / self.kept);
-                    let used = strength.use_of(&stress, &setting.plane);
-                    if used.utilisation > worst.0.utilisation {
-                        worst = (used, normal);
-                    }
-                    let sign = if shear.abs() > normal.abs() { shear.signum() } else { normal.signum() };
-                    sign * used.utilisation
-                })
-                .collect();
-            steps.push(extremes(history.iter().copied()));
-            cycles.push(that_count(&counted(&history, &mut scratch), setting));
-        }
-        let deviation = setting.material.strength_scatter;
-        let margin = setting.ten_percent_strength / worst.0.utilisation.max(1e-9);
-        let fatigue = Fatigue::new(setting, strength.in_plane(), worst.0, self.place);
-        [
-            ModeMargin::at_once(middle_mode(worst.0, worst.1), self.place, margin, deviation),
-            fatigue.exact(&steps, &cycles, strength.in_plane()),
-        ]
-    }
 }

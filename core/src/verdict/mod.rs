@@ -28,6 +28,7 @@ mod summary;
 mod temperatures;
 mod warm_rod;
 mod warmth;
+mod worst;
 
 pub use assess::assess;
 pub use facet_use::facet_use;

@@ -1,5 +1,6 @@
 use super::place::End;
 use super::summary::{ModeMargin, StationStress};
+use super::worst::Worst;
 
 /// A piece of a rod that is assessed on its own.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -48,19 +49,9 @@ impl Spot {
 #[derive(Default)]
 pub(super) struct FirstLook {
     /// Exact margins of the modes that need no history.
-    pub(super) modes: Vec<ModeMargin>,
+    pub(super) modes: Worst<()>,
     /// Points still to be looked at, each with a margin it cannot fall below.
     pub(super) spots: Vec<(ModeMargin, Spot)>,
     pub(super) station: Option<StationStress>,
     pub(super) extremes: Vec<(f64, f64)>,
-}
-
-impl FirstLook {
-    pub(super) fn add(&mut self, mode: ModeMargin) {
-        match self.modes.iter_mut().find(|known| known.mode == mode.mode) {
-            Some(known) if mode.margin < known.margin => *known = mode,
-            Some(_) => {}
-            None => self.modes.push(mode),
-        }
-    }
 }

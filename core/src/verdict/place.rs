@@ -1,5 +1,7 @@
 use core::fmt;
 
+use crate::job::EndFits;
+
 /// Which eye.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum End {
@@ -10,6 +12,14 @@ pub enum End {
 }
 
 impl End {
+    /// Radial clearance of its pin, m.
+    pub fn clearance(self, fits: &EndFits) -> f64 {
+        match self {
+            Self::Small => fits.small_end,
+            Self::Big => fits.big_end,
+        }
+    }
+
     /// Name in words.
     pub fn words(self) -> &'static str {
         match self {

@@ -17,14 +17,14 @@ pub(super) fn look(setting: &Setting<'_>, end: End) -> FirstLook {
         let strength = LineStrength::new(setting, &point.hoop, point.lay, kept);
         let whole = spot.whole();
         for mode in at_once(setting, &strength, whole, point.place) {
-            found.add(mode);
+            found.modes.add(mode, ());
         }
         let fatigue = Fatigue::new(setting, strength.in_plane, strength.pulled, point.place);
         found.spots.push((fatigue.at_least(&spot.steps, strength.scale()), Spot::Round { end, point: number }));
         found.extremes.push(whole);
     }
     if let Some(margin) = pin_pressure(setting, end) {
-        found.add(margin);
+        found.modes.add(margin, ());
     }
     found
 }

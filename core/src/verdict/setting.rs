@@ -92,7 +92,7 @@ impl<'a> Setting<'a> {
 
     /// Whether a piece is above its softening temperature.
     pub(super) fn softened(&self, piece: Piece) -> bool {
-        self.temperatures.of(piece) >= self.card.temperature.softening_c.value + 273.15
+        self.temperatures.of(piece) >= self.card.softening()
     }
 }
 

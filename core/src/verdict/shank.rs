@@ -7,9 +7,9 @@ use super::piece::{FirstLook, Piece, Spot};
 use super::place::RodPlace;
 use super::setting::{LineStrength, Setting};
 use super::spot_stress::{counted, extremes};
-use super::station_force::{MiddleReach, middle_stress};
+use super::station_force::{MiddleReach, middle_path};
 use super::summary::{ModeMargin, StationStress};
-use crate::life::RainflowScratch;
+use crate::life::{Cycle, RainflowScratch};
 use crate::material::{Lay, Use};
 
 /// A first look at a station: forces, static margins, and its points for the second look.
@@ -40,7 +40,7 @@ pub(super) fn look(setting: &Setting<'_>, index: usize) -> FirstLook {
             found.spots.push((bound, Spot::Fibre { station: index, fibre: number }));
         }
         for mode in at_once(setting, &strength, (summary.stress_min, summary.stress_max), place) {
-            found.add(mode);
+            found.modes.add(mode, ());
         }
         middle_at_least(setting, index, place, &mut found);
     } else if area > 0.0 {
@@ -115,7 +115,7 @@ pub(super) fn middle_bounds(
     }
 }
 
-pub(super) fn shear_stress(normal: f64, shear: f64) -> Matrix3<f64> {
+fn shear_stress(normal: f64, shear: f64) -> Matrix3<f64> {
     Matrix3::new(normal, shear, 0.0, shear, 0.0, 0.0, 0.0, 0.0, 0.0)
 }
 
@@ -123,15 +123,26 @@ pub(super) fn shear_stress(normal: f64, shear: f64) -> Matrix3<f64> {
 pub(super) fn middle(setting: &Setting<'_>, index: usize) -> Vec<ModeMargin> {
     let station = &setting.model.stations[index];
     let place = RodPlace::ShankAt { position: station.section.position };
+    let paths: Vec<Vec<(f64, f64)>> =
+        setting.stressing.forces.iter().map(|step| middle_path(station, &step.section(index))).collect();
+    middle_margins(setting, &paths, setting.kept(Piece::Station(index)), place, |cycles| cycles).to_vec()
+}
+
+/// Margins of a point with normal and shear stress along a path for each step, Pa; `kept` as in [`LineStrength::new`].
+/// Fatigue looks at the cycles that `counting` leaves of each step.
+pub(super) fn middle_margins(
+    setting: &Setting<'_>,
+    paths: &[Vec<(f64, f64)>],
+    kept: f64,
+    place: RodPlace,
+    counting: impl Fn(Vec<Cycle>) -> Vec<Cycle>,
+) -> [ModeMargin; 2] {
     let strength = setting.strength(Lay::Lines);
-    let kept = setting.kept(Piece::Station(index));
     let mut worst = (Use::default(), 0.0);
     let mut scratch = RainflowScratch::default();
     let (mut steps, mut cycles) = (Vec::new(), Vec::new());
-    for step in &setting.stressing.forces {
-        let forces = step.section(index);
-        let used = |(&axial, &shear): (&f64, &f64)| {
-            let (normal, shear) = middle_stress(station, axial, shear);
+    for path in paths {
+        let used = |&(normal, shear): &(f64, f64)| {
             let used = strength.use_of(&shear_stress(normal / kept, shear / kept), &setting.plane);
             if used.utilisation > worst.0.utilisation {
                 worst = (used, normal);
@@ -140,25 +151,20 @@ pub(super) fn middle(setting: &Setting<'_>, index: usize) -> Vec<ModeMargin> {
             let sign = if shear.abs() > normal.abs() { shear.signum() } else { normal.signum() };
             sign * used.utilisation
         };
-        let history: Vec<f64> = forces.axial.iter().zip(&forces.shear).map(used).collect();
+        let history: Vec<f64> = path.iter().map(used).collect();
         steps.push(extremes(history.iter().copied()));
-        cycles.push(counted(&history, &mut scratch));
+        cycles.push(counting(counted(&history, &mut scratch)));
     }
     let (used, normal) = worst;
-    let mode = middle_mode(used, normal);
-    let deviation = setting.material.strength_scatter;
-    let margin = setting.ten_percent_strength / used.utilisation.max(1e-9);
-    let fatigue = Fatigue::new(setting, strength.in_plane(), used, place);
-    vec![ModeMargin::at_once(mode, place, margin, deviation), fatigue.exact(&steps, &cycles, strength.in_plane())]
-}
-
-/// The mode of one load in the middle of a depth, by what it uses and the normal stress beside the shear, Pa.
-pub(super) fn middle_mode(used: Use, normal: f64) -> Mode {
-    if used.layer_share > 0.5 {
+    let mode = if used.layer_share > 0.5 {
         Mode::OverloadAcrossLayers
     } else if normal < 0.0 {
         Mode::Crushing
     } else {
         Mode::OverloadInLayerPlane
-    }
+    };
+    let deviation = setting.material.strength_scatter;
+    let margin = setting.ten_percent_strength / used.utilisation.max(1e-9);
+    let fatigue = Fatigue::new(setting, strength.in_plane(), used, place);
+    [ModeMargin::at_once(mode, place, margin, deviation), fatigue.exact(&steps, &cycles, strength.in_plane())]
 }

@@ -44,10 +44,13 @@ impl SpeedLimit {
         }
     }
 
-    /// The highest factor found.
-    fn highest(self) -> f64 {
-        let (Self::UpTo(factor) | Self::Between(_, factor) | Self::NotEven(factor) | Self::Beyond(factor)) = self;
-        factor
+    /// The factors found at which it holds: those to confirm.
+    fn ends(self) -> Vec<f64> {
+        match self {
+            Self::UpTo(factor) | Self::Beyond(factor) => vec![factor],
+            Self::Between(low, high) => vec![low, high],
+            Self::NotEven(_) => Vec::new(),
+        }
     }
 }
 
@@ -78,16 +81,15 @@ pub fn highest_speed(
         watched.sort_unstable();
         watched.dedup();
         let found = walked(|factor| Ok(at(factor, &watched)?.map_or(0.0, |all| all.governing().margin)))?;
-        let factor = found.highest();
-        if matches!(found, SpeedLimit::NotEven(_)) {
-            return Ok(found);
-        }
-        let Some(whole) = at(factor, &every)? else { return Ok(found) };
-        if whole.governing().margin >= 1.0 - SHARPNESS {
-            return Ok(found);
-        }
         let before = watched.len();
-        watched.extend(whole.pieces);
+        for factor in found.ends() {
+            // Where it heats itself without limit no piece can be missed.
+            if let Some(whole) = at(factor, &every)?
+                && whole.governing().margin < 1.0 - SHARPNESS
+            {
+                watched.extend(whole.pieces);
+            }
+        }
         watched.sort_unstable();
         watched.dedup();
         if watched.len() == before {
@@ -119,20 +121,21 @@ fn walked(margin: impl Fn(f64) -> Result<f64, HeatError>) -> Result<SpeedLimit, 
         return upward(lowest, None, margin);
     }
     // Slow running fails; the duty's own speed may still hold, and a range round it.
-    let mut good = (1.0, margin(1.0)?);
-    if good.1 < 1.0 {
+    let duty = (1.0, margin(1.0)?);
+    if duty.1 < 1.0 {
         return Ok(SpeedLimit::NotEven(LOWEST));
     }
+    let mut good = duty;
     while good.0 > LOWEST {
         let factor = (good.0 / STRIDE).max(LOWEST);
         let next = (factor, margin(factor)?);
         if next.1 < 1.0 {
             let low = narrowed(good, next, &margin)?;
-            return upward((1.0, 1.0), Some(low), margin);
+            return upward(duty, Some(low), margin);
         }
         good = next;
     }
-    upward((1.0, 1.0), None, margin)
+    upward(duty, None, margin)
 }
 
 /// Walks up from a factor that holds; `low` is where a range that does not begin at rest begins.

@@ -18,7 +18,7 @@ impl SpotStress {
 
     /// Least and greatest stress of the whole duty, rest included.
     pub(super) fn whole(&self) -> (f64, f64) {
-        self.steps.iter().fold((0.0, 0.0), |all, step| (all.0.min(step.0), all.1.max(step.1)))
+        with_rest(&self.steps)
     }
 
     /// Rainflow cycles of each step; `history` gives the stress at every crank angle of a step, Pa.
@@ -28,6 +28,17 @@ impl SpotStress {
             (0..self.steps.len()).map(|step| counted(&history(step), &mut scratch)).collect()
         })
     }
+}
+
+/// Least and greatest stress of all steps, rest included.
+pub(super) fn with_rest(steps: &[(f64, f64)]) -> (f64, f64) {
+    steps.iter().fold((0.0, 0.0), |all, step| (all.0.min(step.0), all.1.max(step.1)))
+}
+
+/// From rest to the extremes of all steps and back.
+pub(super) fn start_and_stop(steps: &[(f64, f64)]) -> Cycle {
+    let (low, high) = with_rest(steps);
+    Cycle { range: high - low, mean: f64::midpoint(high, low), count: 1.0 }
 }
 
 /// Cycles of one history that repeats; one that cannot be counted is a cycle that nothing survives.

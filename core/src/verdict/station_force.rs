@@ -64,8 +64,12 @@ fn greatest(values: &[f64], start: f64) -> f64 {
     values.iter().fold(start, |most, value| most.max(value.abs()))
 }
 
-/// Normal and shear stress in the middle of a section's depth, Pa.
-pub(super) fn middle_stress(station: &Station, axial: f64, shear: f64) -> (f64, f64) {
+/// Normal and shear stress in the middle of a section's depth at every crank angle, Pa.
+pub(super) fn middle_path(station: &Station, forces: &SectionForces) -> Vec<(f64, f64)> {
+    forces.axial.iter().zip(&forces.shear).map(|(&axial, &shear)| middle_stress(station, axial, shear)).collect()
+}
+
+fn middle_stress(station: &Station, axial: f64, shear: f64) -> (f64, f64) {
     (axial / station.makeup.stiffness.area, station.shear_factor * shear / station.section.properties.area)
 }
 

@@ -1,11 +1,12 @@
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 use super::eye_stress::EyeStress;
 use super::loading::Loading;
 use super::model::RodModel;
 use super::place::End;
 use super::station_force::StationForce;
-use crate::job::EndFits;
+use super::temperatures::Temperatures;
+use crate::job::{EndFits, Scenario};
 use crate::load::CycleForces;
 
 /// Forces and stresses over the duty at one factor on its speeds: what geometry, loads and stiffness fix, before any
@@ -21,37 +22,49 @@ pub struct Stressing<'a> {
     /// Factor on all speeds of the duty.
     pub speed_factor: f64,
     /// One for each step of the duty.
-    pub(super) forces: Vec<CycleForces<'a>>,
+    pub(super) forces: Arc<Vec<CycleForces<'a>>>,
     fits: EndFits,
     /// Young's modulus of the small and the big end in their plane, Pa.
     moduli: [f64; 2],
-    stations: Vec<OnceLock<StationForce>>,
-    eyes: [OnceLock<Option<EyeStress>>; 2],
+    stations: Arc<Vec<OnceLock<StationForce>>>,
+    eyes: [Arc<OnceLock<Option<EyeStress>>>; 2],
 }
 
 impl<'a> Stressing<'a> {
-    /// Nothing is worked out yet. `moduli` are those of the small and the big end, Pa: they decide how far a loose pin
-    /// wraps into its bore.
-    pub fn new(model: &'a RodModel, loading: &'a Loading, fits: EndFits, moduli: [f64; 2], speed_factor: f64) -> Self {
-        let steps = loading.duty.steps().iter().zip(&loading.basis_of_step);
-        let forces =
-            steps.map(|(step, &basis)| loading.bases[basis].at(step.angular_speed_rad_s() * speed_factor)).collect();
-        let stations = (0..model.stations.len()).map(|_| OnceLock::new()).collect();
-        let eyes = [OnceLock::new(), OnceLock::new()];
-        Self { model, loading, speed_factor, forces, fits, moduli, stations, eyes }
+    /// The duty as it is. Nothing is worked out yet.
+    pub fn new(model: &'a RodModel, loading: &'a Loading, scenario: &Scenario, temperatures: &Temperatures) -> Self {
+        Self::at(model, loading, scenario.fits, temperatures.eye_moduli(scenario, &scenario.card), 1.0)
     }
 
-    /// The same with other moduli of the eyes; what does not depend on them is kept.
+    /// `moduli` are those of the small and the big end, Pa: they decide how far a loose pin wraps into its bore.
+    fn at(model: &'a RodModel, loading: &'a Loading, fits: EndFits, moduli: [f64; 2], speed_factor: f64) -> Self {
+        let steps = loading.duty.steps().iter().zip(&loading.basis_of_step);
+        let forces = steps.map(|(step, &basis)| loading.bases[basis].at(step.angular_speed_rad_s() * speed_factor));
+        let stations = (0..model.stations.len()).map(|_| OnceLock::new()).collect();
+        Self {
+            model,
+            loading,
+            speed_factor,
+            forces: Arc::new(forces.collect()),
+            fits,
+            moduli,
+            stations: Arc::new(stations),
+            eyes: Default::default(),
+        }
+    }
+
+    /// The same with other moduli of the eyes; what does not depend on them is shared.
     pub(super) fn with_moduli(&self, moduli: [f64; 2]) -> Self {
-        let kept = |index: usize| {
-            if moduli[index] == self.moduli[index] { self.eyes[index].clone() } else { OnceLock::new() }
+        let shared = |index: usize| {
+            if moduli[index] == self.moduli[index] { self.eyes[index].clone() } else { Arc::default() }
         };
-        Self { forces: self.forces.clone(), stations: self.stations.clone(), eyes: [kept(0), kept(1)], moduli, ..*self }
+        let eyes = [shared(0), shared(1)];
+        Self { forces: self.forces.clone(), stations: self.stations.clone(), eyes, moduli, ..*self }
     }
 
     /// The same rod with all speeds of the duty times a factor.
     pub(super) fn at_speed(&self, speed_factor: f64, moduli: [f64; 2]) -> Self {
-        Self::new(self.model, self.loading, self.fits, moduli, speed_factor)
+        Self::at(self.model, self.loading, self.fits, moduli, speed_factor)
     }
 
     /// Engine cycles of every step in one repeat of the duty.
@@ -70,7 +83,7 @@ impl<'a> Stressing<'a> {
         let index = end as usize;
         let known = self.eyes[index].get_or_init(|| {
             let eye = self.model.eyes[index].as_ref()?;
-            let clearance = if end == End::Small { self.fits.small_end } else { self.fits.big_end };
+            let clearance = end.clearance(&self.fits);
             Some(EyeStress::of(end, eye, clearance, self.moduli[index], &self.forces))
         });
         known.as_ref()

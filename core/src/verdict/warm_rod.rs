@@ -78,7 +78,7 @@ impl<'a> WarmRod<'a> {
             loss_compliance(state.modulus_along(cosine), state.loss_factor)
         })?;
         let width = cuts.iter().map(|cut| cut.perimeter / 4.0).fold(f64::INFINITY, f64::min);
-        let limit = scenario.card.temperature.softening_c.value + 273.15;
+        let limit = scenario.card.softening();
         Ok(Self { fin, loops, compliance, model, loading, scenario, throw, width, limit })
     }
 

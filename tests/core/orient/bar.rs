@@ -73,8 +73,7 @@ fn scored(builds: &[Vector3<f64>]) -> Result<Vec<DirectionStrength>, Box<dyn std
     let model = prepared.model(EyeFamily::embedded().angles());
     let loading = prepared.loading(&model)?;
     let temperatures = Temperatures::uniform(&model, scenario.temperature);
-    let moduli = temperatures.eye_moduli(scenario, &scenario.card);
-    let stressing = layload_core::verdict::Stressing::new(&model, &loading, scenario.fits, moduli, 1.0);
+    let stressing = layload_core::verdict::Stressing::new(&model, &loading, scenario, &temperatures);
     let spots = HotSpots::new(&stressing, scenario, &temperatures);
     Ok(builds.iter().map(|build| spots.along(build)).collect())
 }

@@ -36,8 +36,7 @@ fn hot_spots_agree_with_a_full_assessment() -> Tested {
             let loading = prepared.loading(&model)?;
             let warm_rod = WarmRod::new(&model, &loading, scenario, prepared.crank.throw_m())?;
             let temperatures: Temperatures = warm_rod.at(1.0)?.temperatures;
-            let moduli = temperatures.eye_moduli(scenario, &scenario.card);
-            let stressing = Stressing::new(&model, &loading, scenario.fits, moduli, 1.0);
+            let stressing = Stressing::new(&model, &loading, scenario, &temperatures);
             let full = assess(&stressing, scenario, &temperatures);
             let quick = HotSpots::new(&stressing, scenario, &temperatures).along(&prepared.print.build);
             for mode in &full.modes {
@@ -94,8 +93,7 @@ fn turning_the_mesh_itself_changes_nothing() -> Tested {
         let model = RodModel::new(&rod, &cuts, prepared.print, density, EyeFamily::embedded().angles());
         let loading = prepared.loading(&model)?;
         let temperatures = Temperatures::uniform(&model, scenario.temperature);
-        let moduli = temperatures.eye_moduli(scenario, &scenario.card);
-        let stressing = Stressing::new(&model, &loading, scenario.fits, moduli, 1.0);
+        let stressing = Stressing::new(&model, &loading, scenario, &temperatures);
         let spots = HotSpots::new(&stressing, scenario, &temperatures);
         // Directions in the frame of the rod, so part and direction turn together.
         Ok(layload_core::orient::equal_area(30).iter().map(|build| spots.along(build).governing().margin).collect())
