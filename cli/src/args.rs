@@ -50,35 +50,25 @@ pub(crate) enum Command {
 
 #[derive(Debug, Args)]
 pub(crate) struct DirectionsArguments {
-    /// STL file of the rod, binary or ASCII.
-    pub(crate) mesh: PathBuf,
     /// Directions over the sphere.
     #[arg(long, value_name = "N", default_value_t = layload_core::USUAL_DIRECTIONS)]
     pub(crate) count: usize,
-    /// Print every direction as JSON.
-    #[arg(long)]
-    pub(crate) json: bool,
     #[command(flatten)]
-    pub(crate) job: JobArguments,
+    pub(crate) rod: RodArguments,
 }
 
 #[derive(Debug, Args)]
 pub(crate) struct WallsArguments {
-    /// STL file of the rod, binary or ASCII.
-    pub(crate) mesh: PathBuf,
     /// Flag walls thinner than this too, mm.
     #[arg(long, value_name = "MM", allow_negative_numbers = true)]
     pub(crate) least_mm: Option<f64>,
-    /// Print the whole report as JSON.
-    #[arg(long)]
-    pub(crate) json: bool,
     /// List the thickness of every facet in the JSON.
     #[arg(long, requires = "json")]
     pub(crate) facets: bool,
     #[command(flatten)]
     pub(crate) paint: PaintArguments,
     #[command(flatten)]
-    pub(crate) job: JobArguments,
+    pub(crate) rod: RodArguments,
 }
 
 /// Files that show the part in colours.
@@ -131,16 +121,23 @@ pub(crate) struct MaterialsArguments {
 
 #[derive(Debug, Args)]
 pub(crate) struct CheckArguments {
-    /// STL file of the rod, binary or ASCII.
-    pub(crate) mesh: PathBuf,
-    /// Print the whole report as JSON.
-    #[arg(long)]
-    pub(crate) json: bool,
     /// List the stress over strength of every facet in the JSON.
     #[arg(long, requires = "json")]
     pub(crate) facets: bool,
     #[command(flatten)]
     pub(crate) paint: PaintArguments,
+    #[command(flatten)]
+    pub(crate) rod: RodArguments,
+}
+
+/// What every question about a rod takes.
+#[derive(Debug, Args)]
+pub(crate) struct RodArguments {
+    /// STL file of the rod, binary or ASCII.
+    pub(crate) mesh: PathBuf,
+    /// Print the whole report as JSON.
+    #[arg(long)]
+    pub(crate) json: bool,
     #[command(flatten)]
     pub(crate) job: JobArguments,
 }

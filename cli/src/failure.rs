@@ -59,12 +59,6 @@ impl Failure {
 
     /// Prints it to stderr and gives the exit code.
     pub(crate) fn shown(&self) -> ExitCode {
-        if let Self::Output(error) = self
-            && error.kind() == io::ErrorKind::BrokenPipe
-        {
-            // Whoever read our output has seen enough.
-            return ExitCode::SUCCESS;
-        }
         let theme = GraphicalTheme::unicode_nocolor();
         let mut text = String::new();
         let handler = GraphicalReportHandler::new_themed(theme)

@@ -9,6 +9,11 @@ use tempfile::NamedTempFile;
 
 use crate::failure::Failure;
 
+/// Prints a report as JSON, or what `text` makes of it.
+pub(crate) fn print_report(report: &impl Serialize, json: bool, text: impl FnOnce() -> String) -> Result<(), Failure> {
+    if json { print_json(report) } else { print_text(&text()) }
+}
+
 /// Prints a report as JSON.
 pub(crate) fn print_json(report: &impl Serialize) -> Result<(), Failure> {
     printed(|out| {
