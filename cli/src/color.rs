@@ -5,7 +5,8 @@ use clap::ValueEnum;
 /// When to colour the output.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
 pub(crate) enum ColorChoice {
-    /// On a terminal, unless `NO_COLOR` is set.
+    /// On a terminal, unless told otherwise by the environment.
+    #[value(help = "On a terminal, unless NO_COLOR is set")]
     #[default]
     Auto,
     /// Always.

@@ -15,10 +15,14 @@ pub(crate) fn duration(seconds: f64) -> String {
     }
 }
 
-/// Three significant digits, without exponent, thousands apart.
+/// Three significant digits, thousands apart; a power of ten only for the smallest.
 pub(crate) fn significant(value: f64) -> String {
     if value == 0.0 || !value.is_finite() {
         return "0".into();
+    }
+    // Below a millionth the zeros say less than the power.
+    if value.abs() < 1e-6 {
+        return format!("{value:.2e}");
     }
     let digits = (2 - value.abs().log10().floor() as i32).clamp(0, 9);
     let scale = 10_f64.powi(2 - value.abs().log10().floor() as i32);
