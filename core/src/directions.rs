@@ -11,9 +11,7 @@ use crate::print::PrintSettings;
 use crate::report::{CAUTIONS, DirectionReport, DirectionsReport, NamedDirections, Recommended, SCHEMA_VERSION};
 use crate::stress::EyeFamily;
 use crate::threads::map_in_order;
-use crate::verdict::{
-    Assessment, HotSpots, Loading, Mode, RodCuts, RodModel, Stressing, WarmRod, assess, life_at, warmth,
-};
+use crate::verdict::{Assessment, HotSpots, Loading, Mode, RodCuts, RodModel, Stressing, WarmRod, assess, warmth};
 
 /// Directions scored unless said otherwise.
 pub const USUAL_DIRECTIONS: usize = 1000;
@@ -137,8 +135,8 @@ fn described(prepared: &PreparedRod, score: &DirectionScore, pareto: bool) -> Di
     DirectionReport {
         build_direction: prepared.rod.frame.direction_to_file(&score.build).into(),
         angle_to_rod_deg: libm::acos(score.build.x.abs().min(1.0)).to_degrees(),
-        margin: governing.margin,
-        life_s: score.strength.life_b10,
+        margin: score.margin,
+        life_s: score.strength.life_at(0.1),
         governing_mode: governing.mode,
         governing_place: governing.place.to_string(),
         support_area_mm2: posed.support_area * 1e6,
@@ -156,8 +154,8 @@ fn described(prepared: &PreparedRod, score: &DirectionScore, pareto: bool) -> Di
 fn with_check(report: &DirectionReport, full: &Assessment) -> DirectionReport {
     let governing = full.governing();
     DirectionReport {
-        margin: governing.margin,
-        life_s: life_at(&full.modes, 0.1),
+        margin: full.strength.margin(),
+        life_s: full.strength.life_at(0.1),
         governing_mode: governing.mode,
         governing_place: governing.place.to_string(),
         ..report.clone()

@@ -124,6 +124,12 @@ impl KineticStrength {
         Ok(None)
     }
 
+    /// Logarithm of the damage a second without stress, and its growth with stress, 1/Pa.
+    pub fn exponents(&self, temperature_k: f64) -> Result<(f64, f64), LifeError> {
+        let law = self.at(temperature_k)?;
+        Ok((-law.barrier - libm::log(law.attempt_time_s), law.per_pa))
+    }
+
     fn at(&self, temperature_k: f64) -> Result<AtTemperature, LifeError> {
         let thermal = GAS_CONSTANT_J_MOL_K * LifeError::positive("temperature", temperature_k)?;
         Ok(AtTemperature {

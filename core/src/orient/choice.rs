@@ -14,7 +14,7 @@ const AS_STRONG: f64 = 0.9;
 
 /// What speaks against a direction; less is better in each.
 fn costs(score: &DirectionScore) -> [f64; 4] {
-    [-score.strength.governing().margin, score.print_time, score.posed.support_area, score.stair_step]
+    [-score.margin, score.print_time, score.posed.support_area, score.stair_step]
 }
 
 /// Which directions no other beats in everything: margin, print time, supported area, steps in the bores.
@@ -29,7 +29,7 @@ pub fn pareto(scores: &[DirectionScore]) -> Vec<bool> {
 ///
 /// `None` without scores.
 pub fn chosen(scores: &[DirectionScore]) -> Option<Choice> {
-    let margin = |k: usize| scores[k].strength.governing().margin;
+    let margin = |k: usize| scores[k].margin;
     let first = |best: Option<usize>, k: usize| match best {
         Some(b) if margin(b) >= margin(k) => Some(b),
         _ => Some(k),

@@ -6,15 +6,17 @@ use super::sphere::{ring, spacing};
 use super::time::print_time;
 use crate::print::{Pace, PrintSettings};
 use crate::threads::map_in_order;
-use crate::verdict::{DirectionStrength, HotSpots};
+use crate::verdict::{HotSpots, PartStrength};
 
 /// What one build direction makes of a part.
 #[derive(Debug, Clone, PartialEq)]
 pub struct DirectionScore {
     /// Unit vector in which layers are stacked, in the frame of the rod.
     pub build: Vector3<f64>,
-    /// Margins and life.
-    pub strength: DirectionStrength,
+    /// Margins by mode.
+    pub strength: PartStrength,
+    /// Factor by which all stress could grow before one part in ten fails within the wanted life.
+    pub margin: f64,
     /// Support, height and footing.
     pub posed: Posed,
     /// Time to print, s.
@@ -46,9 +48,11 @@ impl Scorer<'_> {
     pub fn score(&self, build: &Vector3<f64>) -> DirectionScore {
         let posed = self.shape.posed(build, self.pace.overhang, self.print.layer_height);
         let step = |axis: &Vector3<f64>| stair_step(axis, build, self.print.layer_height);
+        let strength = self.spots.along(build);
         DirectionScore {
             build: *build,
-            strength: self.spots.along(build),
+            margin: strength.margin(),
+            strength,
             posed,
             print_time: print_time(self.plastic, &posed, &self.print, &self.pace),
             bore_angles: self.bores.map(|axis| libm::acos(axis.dot(build).abs().min(1.0))),
@@ -73,8 +77,8 @@ pub fn best_around(scorer: &Scorer<'_>, best: &DirectionScore, count: usize) -> 
         let around = scorer.all(&ring(&center.build, angle, ROUND));
         let better = around
             .iter()
-            .max_by(|a, b| a.strength.governing().margin.total_cmp(&b.strength.governing().margin))
-            .filter(|near| near.strength.governing().margin > center.strength.governing().margin)
+            .max_by(|a, b| a.margin.total_cmp(&b.margin))
+            .filter(|near| near.margin > center.margin)
             .cloned();
         found.extend(around);
         match better {

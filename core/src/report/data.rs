@@ -108,6 +108,18 @@ pub struct LifeReport {
     pub b10_s: f64,
     /// One in a hundred has failed, s.
     pub b1_s: f64,
+    /// `b10_s` if the material values are as wrong to the weak side as one time in twenty, s.
+    pub b10_low_s: f64,
+    /// `b10_s` if they are as wrong to the strong side, s.
+    pub b10_high_s: f64,
+    /// What 19 in 20 single prints outlive, s, drawn with scatter and wrong material values together.
+    pub one_print_low_s: f64,
+    /// What one in 20 of them outlives, s.
+    pub one_print_high_s: f64,
+    /// Prints drawn by chance for the last two.
+    pub draws: usize,
+    /// Seed of the draws.
+    pub seed: u64,
 }
 
 /// One way to fail.

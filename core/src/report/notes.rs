@@ -26,7 +26,6 @@ fn heat_notes(parts: &Parts<'_>, say: &mut impl FnMut(&str)) {
              minutes before that are counted as hot, the eyes as hot as their pins."
         )),
     }
-    say("Creep and slow rupture under lasting load are not in this estimate.");
     match parts.warmth.peak {
         Some((kelvin, _))
             if scenario.part_temperature == PartTemperature::Given && kelvin > scenario.temperature + 5.0 =>

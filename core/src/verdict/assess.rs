@@ -6,6 +6,7 @@ use super::setting::Setting;
 use super::stressing::Stressing;
 use super::summary::{Assessment, ModeMargin};
 use super::temperatures::Temperatures;
+use super::wear::WearBound;
 use super::worst::Worst;
 use super::{buckling, ring, shank};
 use crate::job::Scenario;
@@ -25,7 +26,7 @@ pub(super) fn all_pieces(model: &RodModel) -> Vec<Piece> {
 
 /// Assesses some pieces.
 ///
-/// A first look at every piece gives exact margins of single loads and, for fatigue, margins that cannot be undercut.
+/// A first look at every piece gives exact margins of single loads and, for running, margins that cannot be undercut.
 /// Only the points whose bound lies below the worst exact margin known are counted cycle by cycle.
 pub(super) fn joined(setting: &Setting<'_>, pieces: &[Piece]) -> Assessment {
     let looks: Vec<FirstLook> = map_in_order(pieces.len(), |i| match pieces[i] {
@@ -35,7 +36,8 @@ pub(super) fn joined(setting: &Setting<'_>, pieces: &[Piece]) -> Assessment {
     let mut worst = Worst::default();
     let mut stations = vec![None; setting.model.stations.len()];
     let mut eyes = [Vec::new(), Vec::new()];
-    let mut spots: Vec<(ModeMargin, Spot)> = Vec::new();
+    let mut loaded: Vec<(ModeMargin, Spot)> = Vec::new();
+    let mut worn: Vec<(WearBound, Spot)> = Vec::new();
     for (look, &piece) in looks.into_iter().zip(pieces) {
         match piece {
             Piece::Station(index) => stations[index] = look.station,
@@ -44,31 +46,48 @@ pub(super) fn joined(setting: &Setting<'_>, pieces: &[Piece]) -> Assessment {
         for (mode, ()) in look.modes.found {
             worst.add(mode, piece);
         }
-        spots.extend(look.spots);
+        loaded.extend(look.loaded);
+        worn.extend(look.worn);
     }
-    spots.sort_by(|a, b| a.0.margin.total_cmp(&b.0.margin));
     let mut middles = Vec::new();
-    for (bound, spot) in spots {
-        // A bound of one mode speaks for that mode only; what it is worth is known after the exact look.
-        let known =
-            if let Spot::Middle { .. } = spot { worst.least_like(bound.mode) } else { worst.margin(bound.mode) };
-        if known.is_some_and(|known| known <= bound.margin) {
-            continue;
-        }
-        if let Spot::Middle { station } = spot {
-            // Several modes put a bound on it; one look settles them all.
-            if middles.contains(&station) {
-                continue;
-            }
+    let mut middle = |worst: &mut Worst<Piece>, station: usize| {
+        // Several modes put a bound on it; one look settles them all.
+        if !middles.contains(&station) {
             middles.push(station);
+            let (mode, running) = shank::middle(setting, station);
+            worst.add(mode, Piece::Station(station));
+            worst.add_worn(running, Piece::Station(station));
         }
-        let exact = match spot {
-            Spot::Fibre { station, fibre } => shank::fibre(setting, station, fibre),
-            Spot::Middle { station } => shank::middle(setting, station),
-            Spot::Round { end, point } => ring::point(setting, end, point),
-        };
-        for mode in exact {
-            worst.add(mode, spot.piece());
+    };
+    loaded.sort_by(|a, b| a.0.margin.total_cmp(&b.0.margin));
+    for (bound, spot) in loaded {
+        // Which mode it is of is known after the exact look.
+        if let Spot::Middle { station } = spot
+            && worst.least_at_once().is_none_or(|known| bound.margin < known)
+        {
+            middle(&mut worst, station);
+        }
+    }
+    worn.sort_by(|a, b| a.0.least().total_cmp(&b.0.least()));
+    for (bound, spot) in worn {
+        match spot {
+            Spot::Middle { station } => {
+                if worst.worst_of(bound.region).is_none_or(|known| bound.least() < known) {
+                    middle(&mut worst, station);
+                }
+            }
+            Spot::Fibre { station, fibre } => {
+                if worst.open_to(&bound) {
+                    worst.add_worn(shank::fibre(setting, station, fibre), spot.piece());
+                }
+            }
+            Spot::Round { end, point } => {
+                if worst.open_to(&bound)
+                    && let Some(running) = ring::point(setting, end, point)
+                {
+                    worst.add_worn(running, spot.piece());
+                }
+            }
         }
     }
     let any = pieces.first().copied().unwrap_or(Piece::Eye(End::Small));
@@ -77,10 +96,10 @@ pub(super) fn joined(setting: &Setting<'_>, pieces: &[Piece]) -> Assessment {
     if let Some(first) = soft.next() {
         let whole = soft.count() + 1 == pieces.len();
         let place = if whole { RodPlace::Whole } else { softened_place(setting, first) };
-        worst.add(ModeMargin::at_once(Mode::Softening, place, 0.0, 0.0), first);
+        worst.add(ModeMargin::at_once(Mode::Softening, place, 0.0), first);
     }
-    let (modes, pieces) = worst.sorted();
-    Assessment { modes, stations, eyes, pieces }
+    let (strength, pieces) = setting.strength_of(worst);
+    Assessment { strength, stations, eyes, pieces }
 }
 
 fn softened_place(setting: &Setting<'_>, piece: Piece) -> RodPlace {

@@ -64,8 +64,7 @@ impl ColumnLoad {
         };
         let fixity = &setting.scenario.end_fixity;
         let least = load(self.in_plane, fixity.in_plane).min(load(self.across, fixity.across));
-        let deviation = setting.material.strength_scatter;
         let margin = setting.ten_percent_strength * least / self.push.max(1e-9);
-        ModeMargin::at_once(Mode::Buckling, RodPlace::Shank, margin, deviation)
+        ModeMargin::at_once(Mode::Buckling, RodPlace::Shank, margin)
     }
 }

@@ -47,9 +47,9 @@ pub fn founding(
     let margin_of = |card: &Card, pieces: &[Piece]| {
         let stressing = stressing.with_moduli(temperatures.eye_moduli(scenario, card));
         let changed = joined(&Setting::new(&stressing, scenario, card, temperatures), pieces);
-        changed.governing().margin.max(1e-9)
+        changed.strength.margin().max(1e-9)
     };
-    let margin = assessment.governing().margin.max(1e-9);
+    let margin = assessment.strength.margin().max(1e-9);
     let mut pieces = assessment.pieces.clone();
     pieces.sort_unstable();
     pieces.dedup();

@@ -3,20 +3,20 @@ use nalgebra::Vector3;
 use super::assess::all_pieces;
 use super::buckling::ColumnLoad;
 use super::eye_stress::EyeStress;
-use super::fatigue::Fatigue;
 use super::mode::Mode;
 use super::model::{EyePoint, lay_under};
+use super::part_strength::PartStrength;
 use super::piece::Piece;
 use super::place::{End, RodPlace};
-use super::quantile::life_at;
 use super::ring::pin_pressure;
-use super::setting::{LineStrength, Setting};
+use super::setting::{Here, LineStrength, Setting};
 use super::shank::{at_once, middle_bounds, middle_margins};
-use super::spot_stress::{SpotStress, start_and_stop};
+use super::spot_stress::{Counted, SpotStress, start_and_stop};
 use super::station_force::{MiddleReach, middle_path};
 use super::stressing::Stressing;
-use super::summary::{ModeMargin, governing};
+use super::summary::ModeMargin;
 use super::temperatures::Temperatures;
+use super::wear::{Wear, WearBound};
 use super::worst::Worst;
 use crate::job::Scenario;
 use crate::life::{Cycle, EquivalentAmplitude};
@@ -40,17 +40,16 @@ pub struct HotSpots<'a> {
 
 /// A place with stress along one line.
 struct LineSpot {
-    place: RodPlace,
+    here: Here,
     line: Vector3<f64>,
     /// Unit normal of the surface; `None` where the lay is that of a wall in any direction.
     normal: Option<Vector3<f64>>,
-    kept: f64,
     steps: Vec<(f64, f64)>,
     /// Least and greatest stress of the duty, rest included.
     whole: (f64, f64),
     /// For rules that scale with stress.
     scaled: Option<Scaled>,
-    cycles: Vec<Vec<Cycle>>,
+    counted: Counted,
 }
 
 /// Cycles by the amplitude that does as much harm at zero mean, Pa.
@@ -65,28 +64,11 @@ struct Scaled {
 
 /// The middle of a depth, with normal and shear stress that turn against each other.
 struct MiddleSpot {
-    place: RodPlace,
-    kept: f64,
+    here: Here,
     /// Normal and shear stress where the path of both turns, for each step, Pa.
     path: Vec<Vec<(f64, f64)>>,
     /// How far both reach, for each step.
     reach: Vec<MiddleReach>,
-}
-
-/// What one build direction makes of a rod.
-#[derive(Debug, Clone, PartialEq)]
-pub struct DirectionStrength {
-    /// Every mode with its worst place.
-    pub modes: Vec<ModeMargin>,
-    /// Running time that nine parts in ten reach, s.
-    pub life_b10: f64,
-}
-
-impl DirectionStrength {
-    /// What gives way first, as in an assessment.
-    pub fn governing(&self) -> &ModeMargin {
-        governing(&self.modes)
-    }
 }
 
 impl<'a> HotSpots<'a> {
@@ -104,59 +86,59 @@ impl<'a> HotSpots<'a> {
     }
 
     /// Strength in many directions, in their order.
-    pub fn along_all(&self, builds: &[Vector3<f64>]) -> Vec<DirectionStrength> {
+    pub fn along_all(&self, builds: &[Vector3<f64>]) -> Vec<PartStrength> {
         map_in_order(builds.len(), |k| self.along(&builds[k]))
     }
 
     /// Strength with layers stacked along the unit vector `build`, in the frame of the rod.
-    pub fn along(&self, build: &Vector3<f64>) -> DirectionStrength {
+    pub fn along(&self, build: &Vector3<f64>) -> PartStrength {
         let setting = self.base.facing(*build);
         let print = PrintSettings { build: *build, ..setting.model.print };
         let mut worst = self.fixed.clone();
         worst.add(self.column.margin(&setting), ());
-        let mut bounds: Vec<(f64, usize, LineStrength)> = Vec::with_capacity(self.lines.len());
+        let mut bounds: Vec<(WearBound, usize, LineStrength)> = Vec::with_capacity(self.lines.len());
         for (number, spot) in self.lines.iter().enumerate() {
             let lay = spot.normal.map_or(Lay::Wall, |normal| lay_under(&normal, &print));
-            let strength = LineStrength::new(&setting, &spot.line, lay, spot.kept);
-            for mode in at_once(&setting, &strength, spot.whole, spot.place) {
+            let strength = LineStrength::new(&setting, &spot.line, lay, spot.here.kept);
+            for mode in at_once(&setting, &strength, spot.whole, spot.here.place) {
                 worst.add(mode, ());
             }
-            let fatigue = Fatigue::new(&setting, strength.in_plane, strength.pulled, spot.place);
+            let wear = Wear::new(&setting, strength.in_plane, strength.pulled, spot.here);
             let bound = match &spot.scaled {
-                Some(scaled) => fatigue.roughly_at_least((spot.whole.1, scaled.greatest), strength.scale()),
-                None => fatigue.at_least(&spot.steps, strength.scale()).margin,
+                Some(scaled) => wear.roughly_at_least((spot.whole.1, scaled.greatest), strength.scale()),
+                None => wear.at_least(&spot.steps, strength.scale()),
             };
             bounds.push((bound, number, strength));
         }
-        bounds.sort_unstable_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        bounds.sort_unstable_by(|a, b| a.0.least().total_cmp(&b.0.least()).then(a.1.cmp(&b.1)));
         for (bound, number, strength) in bounds {
-            let spot = &self.lines[number];
-            let fatigue = Fatigue::new(&setting, strength.in_plane, strength.pulled, spot.place);
-            if worst.margin(fatigue.mode()).is_some_and(|known| known <= bound) {
+            if !worst.open_to(&bound) {
                 continue;
             }
+            let spot = &self.lines[number];
+            let wear = Wear::new(&setting, strength.in_plane, strength.pulled, spot.here);
             let scale = strength.scale();
-            let exact = match &spot.scaled {
-                Some(scaled) => fatigue.exact_scaled(&scaled.cycles, scaled.start, spot.whole.1, scale),
-                None => fatigue.exact(&spot.steps, &spot.cycles, scale),
+            let worn = match &spot.scaled {
+                Some(scaled) => {
+                    wear.exact_scaled(&scaled.cycles, scaled.start, &spot.counted.levels, spot.whole.1, scale)
+                }
+                None => wear.exact(&spot.steps, &spot.counted, scale),
             };
-            worst.add(exact, ());
+            worst.add_worn(worn, ());
         }
         for middle in &self.middles {
-            // Looked at only where it could be the worst of all single loads or of all repeated ones.
-            let mut open = false;
-            middle_bounds(&setting, &middle.reach, middle.kept, middle.place, &mut |bound| {
-                open |= worst.least_like(bound.mode).is_none_or(|known| bound.margin < known);
-            });
-            if open {
-                let counting = |cycles: Vec<Cycle>| that_count(&cycles, &setting);
-                for mode in middle_margins(&setting, &middle.path, middle.kept, middle.place, counting) {
-                    worst.add(mode, ());
-                }
+            // Looked at only where it could be the worst of all single loads or of all that running does.
+            let bounds = middle_bounds(&setting, &middle.reach, middle.here);
+            let at_once = worst.least_at_once();
+            let loaded = bounds.loaded.iter().any(|bound| at_once.is_none_or(|known| bound.margin < known));
+            let worn = |bound: &WearBound| worst.worst_of(bound.region).is_none_or(|known| bound.least() < known);
+            if loaded || bounds.worn.iter().any(worn) {
+                let (mode, worn) = middle_margins(&setting, &middle.path, middle.here);
+                worst.add(mode, ());
+                worst.add_worn(worn, ());
             }
         }
-        let (modes, _) = worst.sorted();
-        DirectionStrength { life_b10: life_at(&modes, 0.1), modes }
+        setting.strength_of(worst).0
     }
 }
 
@@ -181,14 +163,13 @@ fn that_count(cycles: &[Cycle], base: &Setting<'_>) -> Vec<Cycle> {
 impl LineSpot {
     fn new(
         base: &Setting<'_>,
-        place: RodPlace,
+        here: Here,
         (line, normal): (Vector3<f64>, Option<Vector3<f64>>),
-        kept: f64,
         stress: &SpotStress,
-        cycles: &[Vec<Cycle>],
+        counted: &Counted,
     ) -> Self {
         let whole = stress.whole();
-        let cycles: Vec<Vec<Cycle>> = cycles.iter().map(|step| that_count(step, base)).collect();
+        let cycles: Vec<Vec<Cycle>> = counted.cycles.iter().map(|step| that_count(step, base)).collect();
         let start = start_and_stop(&stress.steps);
         let scaled = base.rule.scales_with_stress().then(|| {
             let all = cycles.iter().flatten().chain([&start]);
@@ -199,7 +180,8 @@ impl LineSpot {
                 start: ln(&start),
             }
         });
-        Self { place, line, normal, kept, steps: stress.steps.clone(), whole, scaled, cycles }
+        let counted = Counted { cycles, levels: counted.levels.clone() };
+        Self { here, line, normal, steps: stress.steps.clone(), whole, scaled, counted }
     }
 }
 
@@ -240,12 +222,13 @@ fn shank_lines(base: &Setting<'_>) -> Vec<LineSpot> {
     }
     uncovered(all, |&(_, _, kept, fibre)| (fibre, kept))
         .into_iter()
-        .map(|(index, number, kept, spot)| {
+        .map(|(index, number, _, spot)| {
             let station = &base.model.stations[index];
             let fibre = &station.fibres[number];
-            let cycles = spot.cycles(|step| fibre.stresses(&stressing.forces[step].section(index)).collect());
+            let history = |step: usize| fibre.stresses(&stressing.forces[step].section(index)).collect();
+            let counted = spot.counted(stressing.shares(), history);
             let place = RodPlace::ShankAt { position: station.section.position };
-            LineSpot::new(base, place, (Vector3::x(), None), kept, spot, cycles)
+            LineSpot::new(base, base.here(Piece::Station(index), place), (Vector3::x(), None), spot, counted)
         })
         .collect()
 }
@@ -268,9 +251,11 @@ fn eye_lines(base: &Setting<'_>, end: End) -> Vec<LineSpot> {
         })
         .map(|point| {
             let number = EyeStress::spot(point.angle, point.outside);
-            let cycles = spot(point).cycles(|step| stress.history(number, step));
+            let shares = base.stressing.shares();
+            let counted = spot(point).counted(shares, |step| stress.history(number, step));
             let normal = Vector3::new(point.hoop.y, -point.hoop.x, 0.0);
-            LineSpot::new(base, point.place, (point.hoop, Some(normal)), kept, spot(point), cycles)
+            let here = base.here(Piece::Eye(end), point.place);
+            LineSpot::new(base, here, (point.hoop, Some(normal)), spot(point), counted)
         })
         .collect()
 }
@@ -281,7 +266,7 @@ fn fixed(base: &Setting<'_>) -> Worst<()> {
         fixed.add(margin, ());
     }
     if all_pieces(base.model).into_iter().any(|piece| base.softened(piece)) {
-        fixed.add(ModeMargin::at_once(Mode::Softening, RodPlace::Whole, 0.0, 0.0), ());
+        fixed.add(ModeMargin::at_once(Mode::Softening, RodPlace::Whole, 0.0), ());
     }
     fixed
 }
@@ -293,7 +278,9 @@ fn middles(base: &Setting<'_>) -> Vec<MiddleSpot> {
         if stressing.station(index).middle.is_empty() {
             continue;
         }
-        let kept = base.kept(Piece::Station(index));
+        let place = RodPlace::ShankAt { position: station.section.position };
+        let here = base.here(Piece::Station(index), place);
+        let kept = here.kept;
         let path: Vec<Vec<(f64, f64)>> =
             stressing.forces.iter().map(|step| turns(&middle_path(station, &step.section(index)))).collect();
         let greatest = |part: fn(&(f64, f64)) -> f64| path.iter().flatten().map(part).fold(0.0, f64::max) / kept;
@@ -302,9 +289,8 @@ fn middles(base: &Setting<'_>) -> Vec<MiddleSpot> {
             continue;
         }
         found.retain(|(n, s, _)| !(normal >= *n && shear >= *s));
-        let place = RodPlace::ShankAt { position: station.section.position };
         let reach = stressing.station(index).middle.clone();
-        found.push((normal, shear, MiddleSpot { place, kept, path, reach }));
+        found.push((normal, shear, MiddleSpot { here, path, reach }));
     }
     found.into_iter().map(|(_, _, spot)| spot).collect()
 }

@@ -13,6 +13,10 @@ pub enum Mode {
     FatigueAcrossLayers,
     /// Repeated load cracks the beads.
     FatigueInLayerPlane,
+    /// Load that lasts parts the layers, slowly.
+    CreepRuptureAcrossLayers,
+    /// Load that lasts tears the beads, slowly.
+    CreepRuptureInLayerPlane,
     /// One load parts the layers.
     OverloadAcrossLayers,
     /// One load tears the beads.
@@ -28,7 +32,18 @@ pub enum Mode {
 impl Mode {
     /// Whether it is a matter of running time.
     pub fn counts_time(self) -> bool {
-        matches!(self, Self::FatigueAcrossLayers | Self::FatigueInLayerPlane)
+        matches!(
+            self,
+            Self::FatigueAcrossLayers
+                | Self::FatigueInLayerPlane
+                | Self::CreepRuptureAcrossLayers
+                | Self::CreepRuptureInLayerPlane
+        )
+    }
+
+    /// Whether heat brings it about, however strong the print came out.
+    pub fn is_of_heat(self) -> bool {
+        matches!(self, Self::Softening | Self::SelfHeating)
     }
 
     /// What happens, in the words of a report.
@@ -38,6 +53,8 @@ impl Mode {
             Self::SelfHeating => "self-heating runaway",
             Self::FatigueAcrossLayers => "fatigue, layers part",
             Self::FatigueInLayerPlane => "fatigue, beads crack",
+            Self::CreepRuptureAcrossLayers => "creep rupture, layers",
+            Self::CreepRuptureInLayerPlane => "creep rupture, beads",
             Self::OverloadAcrossLayers => "overload, layers part",
             Self::OverloadInLayerPlane => "overload, beads tear",
             Self::Crushing => "crushing",

@@ -12,7 +12,7 @@ use crate::stress::{EyeModel, Fibre, extreme_fibres, web_shear_factor};
 use crate::threads::map_in_order;
 
 /// Which part of a rod a station cuts.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Region {
     /// Through the small-end bore or beyond it.
     SmallEnd,

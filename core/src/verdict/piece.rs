@@ -1,5 +1,6 @@
 use super::place::End;
 use super::summary::{ModeMargin, StationStress};
+use super::wear::WearBound;
 use super::worst::Worst;
 
 /// A piece of a rod that is assessed on its own.
@@ -50,8 +51,10 @@ impl Spot {
 pub(super) struct FirstLook {
     /// Exact margins of the modes that need no history.
     pub(super) modes: Worst<()>,
-    /// Points still to be looked at, each with a margin it cannot fall below.
-    pub(super) spots: Vec<(ModeMargin, Spot)>,
+    /// Points of which only bounds of what running does to them are known yet.
+    pub(super) worn: Vec<(WearBound, Spot)>,
+    /// The same of modes that one load brings about: a margin that the true one cannot fall below.
+    pub(super) loaded: Vec<(ModeMargin, Spot)>,
     pub(super) station: Option<StationStress>,
     pub(super) extremes: Vec<(f64, f64)>,
 }

@@ -1,5 +1,6 @@
 use core::fmt;
 
+use super::model::Region;
 use crate::job::EndFits;
 
 /// Which eye.
@@ -55,6 +56,19 @@ pub enum RodPlace {
         /// On the outer surface instead of the bore.
         outside: bool,
     },
+}
+
+impl RodPlace {
+    /// Which part of the rod it is on.
+    pub fn region(&self) -> Region {
+        match self {
+            Self::Whole | Self::Shank | Self::ShankAt { .. } => Region::Shank,
+            Self::Bore { end } | Self::Eye { end, .. } => match end {
+                End::Small => Region::SmallEnd,
+                End::Big => Region::BigEnd,
+            },
+        }
+    }
 }
 
 impl fmt::Display for RodPlace {

@@ -1,13 +1,16 @@
 use nalgebra::{Matrix3, Vector3};
 
-use super::fatigue::{most_life, rough_life};
 use super::model::RodModel;
+use super::part_strength::PartStrength;
 use super::piece::Piece;
+use super::place::RodPlace;
 use super::quantile::ten_percent_factor;
 use super::stressing::Stressing;
 use super::temperatures::Temperatures;
+use super::wear::{most_life, rough_life};
+use super::worst::Worst;
 use crate::job::{FatigueRule, Scenario};
-use crate::life::{MeanStress, WalkerExponent};
+use crate::life::{KineticStrength, MeanStress, WalkerExponent};
 use crate::material::{Card, Lay, LayerPlane, LayerStrength, MaterialState, Use};
 
 /// Everything an assessment of one point needs besides the point.
@@ -31,6 +34,18 @@ pub(super) struct Setting<'a> {
     /// Logarithms over the wanted life: see [`rough_life`] and [`most_life`].
     pub(super) ln_rough_life: f64,
     pub(super) ln_most_life: f64,
+    pub(super) ln_wanted_life: f64,
+}
+
+/// A place and what its own temperature leaves of the material there.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Here {
+    pub(super) place: RodPlace,
+    /// Strength over that at the reference temperature.
+    pub(super) kept: f64,
+    /// Rupture under lasting load: logarithm of the damage a second without stress, and its growth with tension over
+    /// strength.
+    pub(super) rupture: (f64, f64),
 }
 
 impl<'a> Setting<'a> {
@@ -64,6 +79,7 @@ impl<'a> Setting<'a> {
             ten_percent_strength: ten_percent_factor(material.strength_scatter),
             ln_rough_life: libm::log(rough_life(stressing) / scenario.wanted_life),
             ln_most_life: libm::log(most_life(stressing) / scenario.wanted_life),
+            ln_wanted_life: libm::log(scenario.wanted_life),
             card,
         }
     }
@@ -84,10 +100,28 @@ impl<'a> Setting<'a> {
         self.card.at(kelvin, self.scenario.moisture)
     }
 
+    /// A place on a piece.
+    pub(super) fn here(&self, piece: Piece, place: RodPlace) -> Here {
+        let kelvin = self.temperatures.of(piece);
+        let creep = self.card.creep.in_si();
+        let (time, energy) = (creep.attempt_time, creep.activation_energy);
+        let law = KineticStrength::through(time, energy, 1.0, creep.short_test, kelvin);
+        // Where the law has no room for stress, the place does not last whatever the load.
+        let rupture = law.and_then(|law| law.exponents(kelvin)).unwrap_or((f64::INFINITY, 0.0));
+        Here { place, kept: self.kept(piece), rupture }
+    }
+
     /// Strength that a piece has at its own temperature over that at the reference temperature.
     pub(super) fn kept(&self, piece: Piece) -> f64 {
         let kelvin = self.temperatures.of(piece);
         if kelvin == self.scenario.temperature { 1.0 } else { self.card.share_at(kelvin).0 / self.reference }
+    }
+
+    /// Strength of the part from the worst of its modes and places, with what is known of each.
+    pub(super) fn strength_of<T: Copy>(&self, worst: Worst<T>) -> (PartStrength, Vec<T>) {
+        let (modes, links, of) = worst.sorted();
+        let strength_scatter = self.material.strength_scatter;
+        (PartStrength { modes, links, strength_scatter, wanted_life: self.scenario.wanted_life }, of)
     }
 
     /// Whether a piece is above its softening temperature.

@@ -1,15 +1,15 @@
 use nalgebra::{Matrix3, Vector3};
 
-use super::fatigue::Fatigue;
 use super::mode::Mode;
 use super::model::Region;
 use super::piece::{FirstLook, Piece, Spot};
 use super::place::RodPlace;
-use super::setting::{LineStrength, Setting};
-use super::spot_stress::{counted, extremes};
+use super::setting::{Here, LineStrength, Setting};
+use super::spot_stress::{Counted, extremes};
 use super::station_force::{MiddleReach, middle_path};
 use super::summary::{ModeMargin, StationStress};
-use crate::life::{Cycle, RainflowScratch};
+use super::wear::{Wear, WearBound, Worn};
+use crate::life::TensionLevels;
 use crate::material::{Lay, Use};
 
 /// A first look at a station: forces, static margins, and its points for the second look.
@@ -26,23 +26,23 @@ pub(super) fn look(setting: &Setting<'_>, index: usize) -> FirstLook {
         utilisation: 0.0,
     };
     let mut found = FirstLook::default();
-    let kept = setting.kept(Piece::Station(index));
-    let strength = LineStrength::new(setting, &Vector3::x(), Lay::Wall, kept);
+    let place = RodPlace::ShankAt { position: station.section.position };
+    let here = setting.here(Piece::Station(index), place);
+    let strength = LineStrength::new(setting, &Vector3::x(), Lay::Wall, here.kept);
     let area = station.makeup.stiffness.area;
     if station.region == Region::Shank {
-        let place = RodPlace::ShankAt { position: station.section.position };
-        let fatigue = Fatigue::new(setting, strength.in_plane, strength.pulled, place);
+        let wear = Wear::new(setting, strength.in_plane, strength.pulled, here);
         for (number, fibre) in force.fibres.iter().enumerate() {
             let (low, high) = fibre.whole();
             summary.stress_min = summary.stress_min.min(low);
             summary.stress_max = summary.stress_max.max(high);
-            let bound = fatigue.at_least(&fibre.steps, strength.scale());
-            found.spots.push((bound, Spot::Fibre { station: index, fibre: number }));
+            let bound = wear.at_least(&fibre.steps, strength.scale());
+            found.worn.push((bound, Spot::Fibre { station: index, fibre: number }));
         }
         for mode in at_once(setting, &strength, (summary.stress_min, summary.stress_max), place) {
             found.modes.add(mode, ());
         }
-        middle_at_least(setting, index, place, &mut found);
+        middle_at_least(setting, index, here, &mut found);
     } else if area > 0.0 {
         // In an eye the two sides share the force; the ring's bending is the eye's business.
         summary.stress_max = (summary.axial_max / area).max(0.0);
@@ -60,87 +60,80 @@ pub(super) fn at_once(
     (low, high): (f64, f64),
     place: RodPlace,
 ) -> [ModeMargin; 2] {
-    let deviation = setting.material.strength_scatter;
     let ten = setting.ten_percent_strength;
     let torn = if strength.pulled.layer_share > 0.5 { Mode::OverloadAcrossLayers } else { Mode::OverloadInLayerPlane };
     let margin = |used: f64| ten / used.max(1e-9);
     [
-        ModeMargin::at_once(torn, place, margin(high * strength.pulled.utilisation), deviation),
-        ModeMargin::at_once(Mode::Crushing, place, margin(-low * strength.pushed.utilisation), deviation),
+        ModeMargin::at_once(torn, place, margin(high * strength.pulled.utilisation)),
+        ModeMargin::at_once(Mode::Crushing, place, margin(-low * strength.pushed.utilisation)),
     ]
 }
 
-/// The exact margin of a fibre.
-pub(super) fn fibre(setting: &Setting<'_>, index: usize, number: usize) -> Vec<ModeMargin> {
+/// What running does to a fibre.
+pub(super) fn fibre(setting: &Setting<'_>, index: usize, number: usize) -> Worn {
     let station = &setting.model.stations[index];
     let fibre = &station.fibres[number];
-    let strength = LineStrength::new(setting, &Vector3::x(), Lay::Wall, setting.kept(Piece::Station(index)));
-    let place = RodPlace::ShankAt { position: station.section.position };
-    let spot = &setting.stressing.station(index).fibres[number];
-    let steps = &setting.stressing.forces;
-    let cycles = spot.cycles(|step| fibre.stresses(&steps[step].section(index)).collect());
-    let fatigue = Fatigue::new(setting, strength.in_plane, strength.pulled, place);
-    vec![fatigue.exact(&spot.steps, cycles, strength.scale())]
+    let here = setting.here(Piece::Station(index), RodPlace::ShankAt { position: station.section.position });
+    let strength = LineStrength::new(setting, &Vector3::x(), Lay::Wall, here.kept);
+    let stressing = setting.stressing;
+    let spot = &stressing.station(index).fibres[number];
+    let history = |step: usize| fibre.stresses(&stressing.forces[step].section(index)).collect();
+    let counted = spot.counted(stressing.shares(), history);
+    Wear::new(setting, strength.in_plane, strength.pulled, here).exact(&spot.steps, counted, strength.scale())
 }
 
 /// Bounds for the middle of the depth: normal and shear stress at their worst at once.
-fn middle_at_least(setting: &Setting<'_>, index: usize, place: RodPlace, found: &mut FirstLook) {
-    let kept = setting.kept(Piece::Station(index));
+fn middle_at_least(setting: &Setting<'_>, index: usize, here: Here, found: &mut FirstLook) {
     let spot = Spot::Middle { station: index };
-    let reach = &setting.stressing.station(index).middle;
-    middle_bounds(setting, reach, kept, place, &mut |bound| found.spots.push((bound, spot)));
+    let bounds = middle_bounds(setting, &setting.stressing.station(index).middle, here);
+    found.loaded.extend(bounds.loaded.map(|bound| (bound, spot)));
+    found.worn.extend(bounds.worn.map(|bound| (bound, spot)));
 }
 
 /// Margins that those of the middle of a depth cannot fall below, for every mode they may be of.
-pub(super) fn middle_bounds(
-    setting: &Setting<'_>,
-    reach: &[MiddleReach],
-    kept: f64,
-    place: RodPlace,
-    found: &mut dyn FnMut(ModeMargin),
-) {
+pub(super) struct MiddleBounds {
+    pub(super) loaded: [ModeMargin; 3],
+    pub(super) worn: [WearBound; 2],
+}
+
+/// See [`MiddleBounds`].
+pub(super) fn middle_bounds(setting: &Setting<'_>, reach: &[MiddleReach], here: Here) -> MiddleBounds {
+    let Here { place, kept, .. } = here;
     let strength = LineStrength::new(setting, &Vector3::x(), Lay::Lines, kept);
     let shear = setting.strength(Lay::Lines).use_of(&shear_stress(0.0, 1.0 / kept), &setting.plane).utilisation;
     let (pull, push) = (strength.pulled.utilisation, strength.pushed.utilisation);
     let steps: Vec<(f64, f64)> = reach.iter().map(|reach| reach.within(pull, push, shear)).collect();
     let worst = steps.iter().fold(0.0, |worst: f64, (low, high)| worst.max(-low).max(*high));
     let margin = setting.ten_percent_strength / worst.max(1e-9);
-    for mode in [Mode::Crushing, Mode::OverloadAcrossLayers, Mode::OverloadInLayerPlane] {
-        found(ModeMargin::at_once(mode, place, margin, setting.material.strength_scatter));
-    }
+    let loaded = [Mode::Crushing, Mode::OverloadAcrossLayers, Mode::OverloadInLayerPlane]
+        .map(|mode| ModeMargin::at_once(mode, place, margin));
     // The steepest exponent and the lowest ratio of both lines bound whatever share of the layer plane governs.
-    for share in [0.0, 1.0] {
+    let worn = [0.0, 1.0].map(|share| {
         let used = Use { utilisation: worst, layer_share: share };
-        found(Fatigue::new(setting, strength.in_plane, used, place).at_least(&steps, strength.in_plane));
-    }
+        Wear::new(setting, strength.in_plane, used, here).at_least(&steps, strength.in_plane)
+    });
+    MiddleBounds { loaded, worn }
 }
 
 fn shear_stress(normal: f64, shear: f64) -> Matrix3<f64> {
     Matrix3::new(normal, shear, 0.0, shear, 0.0, 0.0, 0.0, 0.0, 0.0)
 }
 
-/// The exact margins of the middle of a station's depth.
-pub(super) fn middle(setting: &Setting<'_>, index: usize) -> Vec<ModeMargin> {
+/// What one load and running do to the middle of a station's depth.
+pub(super) fn middle(setting: &Setting<'_>, index: usize) -> (ModeMargin, Worn) {
     let station = &setting.model.stations[index];
-    let place = RodPlace::ShankAt { position: station.section.position };
+    let here = setting.here(Piece::Station(index), RodPlace::ShankAt { position: station.section.position });
     let paths: Vec<Vec<(f64, f64)>> =
         setting.stressing.forces.iter().map(|step| middle_path(station, &step.section(index))).collect();
-    middle_margins(setting, &paths, setting.kept(Piece::Station(index)), place, |cycles| cycles).to_vec()
+    middle_margins(setting, &paths, here)
 }
 
-/// Margins of a point with normal and shear stress along a path for each step, Pa; `kept` as in [`LineStrength::new`].
-/// Fatigue looks at the cycles that `counting` leaves of each step.
-pub(super) fn middle_margins(
-    setting: &Setting<'_>,
-    paths: &[Vec<(f64, f64)>],
-    kept: f64,
-    place: RodPlace,
-    counting: impl Fn(Vec<Cycle>) -> Vec<Cycle>,
-) -> [ModeMargin; 2] {
+/// The same of a point with normal and shear stress along a path for each step, Pa.
+pub(super) fn middle_margins(setting: &Setting<'_>, paths: &[Vec<(f64, f64)>], here: Here) -> (ModeMargin, Worn) {
+    let Here { place, kept, .. } = here;
     let strength = setting.strength(Lay::Lines);
     let mut worst = (Use::default(), 0.0);
-    let mut scratch = RainflowScratch::default();
-    let (mut steps, mut cycles) = (Vec::new(), Vec::new());
+    let mut histories = Vec::new();
     for path in paths {
         let used = |&(normal, shear): &(f64, f64)| {
             let used = strength.use_of(&shear_stress(normal / kept, shear / kept), &setting.plane);
@@ -151,10 +144,25 @@ pub(super) fn middle_margins(
             let sign = if shear.abs() > normal.abs() { shear.signum() } else { normal.signum() };
             sign * used.utilisation
         };
-        let history: Vec<f64> = path.iter().map(used).collect();
-        steps.push(extremes(history.iter().copied()));
-        cycles.push(counting(counted(&history, &mut scratch)));
+        histories.push(path.iter().map(used).collect::<Vec<f64>>());
     }
+    let steps: Vec<(f64, f64)> = histories.iter().map(|history| extremes(history.iter().copied())).collect();
+    let mut counted = Counted::of(histories.iter().cloned(), setting.stressing.shares());
+    // Shear harms either way round: for load that lasts its sign does not count.
+    counted.levels = TensionLevels::joined(
+        histories
+            .iter()
+            .zip(paths)
+            .map(|(history, path)| {
+                let pulled = |(used, (normal, shear)): (&f64, &(f64, f64))| {
+                    if shear.abs() > normal.abs() { used.abs() } else { *used }
+                };
+                TensionLevels::of(&history.iter().zip(path).map(pulled).collect::<Vec<f64>>())
+            })
+            .collect::<Vec<_>>()
+            .iter()
+            .zip(setting.stressing.shares()),
+    );
     let (used, normal) = worst;
     let mode = if used.layer_share > 0.5 {
         Mode::OverloadAcrossLayers
@@ -163,8 +171,7 @@ pub(super) fn middle_margins(
     } else {
         Mode::OverloadInLayerPlane
     };
-    let deviation = setting.material.strength_scatter;
     let margin = setting.ten_percent_strength / used.utilisation.max(1e-9);
-    let fatigue = Fatigue::new(setting, strength.in_plane(), used, place);
-    [ModeMargin::at_once(mode, place, margin, deviation), fatigue.exact(&steps, &cycles, strength.in_plane())]
+    let worn = Wear::new(setting, strength.in_plane(), used, here).exact(&steps, &counted, strength.in_plane());
+    (ModeMargin::at_once(mode, place, margin), worn)
 }

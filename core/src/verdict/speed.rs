@@ -80,12 +80,12 @@ pub fn highest_speed(
     loop {
         watched.sort_unstable();
         watched.dedup();
-        let found = walked(|factor| Ok(at(factor, &watched)?.map_or(0.0, |all| all.governing().margin)))?;
+        let found = walked(|factor| Ok(at(factor, &watched)?.map_or(0.0, |all| all.strength.margin())))?;
         let before = watched.len();
         for factor in found.ends() {
             // Where it heats itself without limit no piece can be missed.
             if let Some(whole) = at(factor, &every)?
-                && whole.governing().margin < 1.0 - SHARPNESS
+                && whole.strength.margin() < 1.0 - SHARPNESS
             {
                 watched.extend(whole.pieces);
             }

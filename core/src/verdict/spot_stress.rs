@@ -1,19 +1,19 @@
 use std::sync::OnceLock;
 
-use crate::life::{Cycle, RainflowScratch, rainflow_repeating};
+use crate::life::{Cycle, RainflowScratch, TensionLevels, rainflow_repeating};
 
 /// Stress along one line at one point over the duty.
 #[derive(Debug, Clone, Default)]
 pub(super) struct SpotStress {
     /// Least and greatest stress of each step, Pa.
     pub(super) steps: Vec<(f64, f64)>,
-    /// Cycles of each step in one engine cycle, counted when first asked for.
-    cycles: OnceLock<Vec<Vec<Cycle>>>,
+    /// Counted when first asked for.
+    counted: OnceLock<Counted>,
 }
 
 impl SpotStress {
     pub(super) fn new(steps: Vec<(f64, f64)>) -> Self {
-        Self { steps, cycles: OnceLock::new() }
+        Self { steps, counted: OnceLock::new() }
     }
 
     /// Least and greatest stress of the whole duty, rest included.
@@ -21,12 +21,31 @@ impl SpotStress {
         with_rest(&self.steps)
     }
 
-    /// Rainflow cycles of each step; `history` gives the stress at every crank angle of a step, Pa.
-    pub(super) fn cycles(&self, history: impl Fn(usize) -> Vec<f64>) -> &[Vec<Cycle>] {
-        self.cycles.get_or_init(|| {
-            let mut scratch = RainflowScratch::default();
-            (0..self.steps.len()).map(|step| counted(&history(step), &mut scratch)).collect()
-        })
+    /// `history` gives the stress at every crank angle of a step, Pa; `shares` the share of the time of each step.
+    pub(super) fn counted(&self, shares: impl Iterator<Item = f64>, history: impl Fn(usize) -> Vec<f64>) -> &Counted {
+        self.counted.get_or_init(|| Counted::of((0..self.steps.len()).map(history), shares))
+    }
+}
+
+/// Histories of stress by what they do to a place.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Counted {
+    /// Rainflow cycles of each step in one engine cycle.
+    pub(super) cycles: Vec<Vec<Cycle>>,
+    /// Levels of tension over the whole duty.
+    pub(super) levels: TensionLevels,
+}
+
+impl Counted {
+    /// Of the history of each step with its share of the time.
+    pub(super) fn of(histories: impl Iterator<Item = Vec<f64>>, shares: impl Iterator<Item = f64>) -> Self {
+        let mut scratch = RainflowScratch::default();
+        let (mut cycles, mut levels) = (Vec::new(), Vec::new());
+        for history in histories {
+            cycles.push(counted(&history, &mut scratch));
+            levels.push(TensionLevels::of(&history));
+        }
+        Self { cycles, levels: TensionLevels::joined(levels.iter().zip(shares)) }
     }
 }
 

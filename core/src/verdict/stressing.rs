@@ -73,6 +73,12 @@ impl<'a> Stressing<'a> {
         steps.map(|step| step.revolutions() * self.speed_factor / self.loading.turns_per_cycle)
     }
 
+    /// Share of the running time of every step.
+    pub(super) fn shares(&self) -> impl Iterator<Item = f64> + Clone + '_ {
+        let total = self.loading.duty.total_s();
+        self.loading.duty.steps().iter().map(move |step| step.seconds / total)
+    }
+
     /// Forces and fibre stresses at a station.
     pub(super) fn station(&self, index: usize) -> &StationForce {
         self.stations[index].get_or_init(|| StationForce::of(&self.model.stations[index], index, &self.forces))

@@ -1,4 +1,5 @@
 use super::mode::Mode;
+use super::part_strength::PartStrength;
 use super::piece::Piece;
 use super::place::RodPlace;
 
@@ -13,16 +14,16 @@ pub struct ModeMargin {
     pub margin: f64,
     /// Running time until half the parts fail by it, s; `None` for modes that do not count time.
     pub median_life: Option<f64>,
-    /// Standard deviation of log10 of that life, or of the strength for modes that do not count time.
-    pub deviation: f64,
+    /// The same for nine parts in ten.
+    pub life_b10: Option<f64>,
     /// Whether the life stops at the most cycles that are counted.
     pub beyond_tests: bool,
 }
 
 impl ModeMargin {
     /// A mode that fails at once or never.
-    pub(super) fn at_once(mode: Mode, place: RodPlace, margin: f64, deviation: f64) -> Self {
-        Self { mode, place, margin, median_life: None, deviation, beyond_tests: false }
+    pub(super) fn at_once(mode: Mode, place: RodPlace, margin: f64) -> Self {
+        Self { mode, place, margin, median_life: None, life_b10: None, beyond_tests: false }
     }
 
     /// Whether the mode is a matter of running time.
@@ -53,8 +54,8 @@ pub struct StationStress {
 /// What speed, gas, material and heat make of a rod.
 #[derive(Debug, Clone)]
 pub struct Assessment {
-    /// Every mode with its worst place, in the order of [`Mode`]; buckling is always among them.
-    pub modes: Vec<ModeMargin>,
+    /// Every mode with its worst place; buckling is always among them.
+    pub strength: PartStrength,
     /// Station results, as in [`super::RodModel::stations`]; only filled for the stations assessed.
     pub stations: Vec<Option<StationStress>>,
     /// Hoop stress extremes at the points round each eye, Pa.
@@ -66,20 +67,12 @@ pub struct Assessment {
 impl Assessment {
     /// Adds a mode that is assessed for the rod as a whole.
     pub fn add(&mut self, mode: ModeMargin) {
-        self.modes.push(mode);
-        self.modes.sort_by_key(|known| known.mode);
+        self.strength.modes.push(mode);
+        self.strength.modes.sort_by_key(|known| known.mode);
     }
 
-    /// What gives way first: of modes that one load brings about and that fail, the worst; otherwise the least margin.
+    /// What gives way first, see [`PartStrength::governing`].
     pub fn governing(&self) -> &ModeMargin {
-        governing(&self.modes)
+        self.strength.governing()
     }
-}
-
-/// See [`Assessment::governing`]; there is at least one mode.
-pub(super) fn governing(modes: &[ModeMargin]) -> &ModeMargin {
-    let least = |best: &'_ ModeMargin, mode: &'_ ModeMargin| mode.margin < best.margin;
-    let at_once = modes.iter().filter(|mode| !mode.counts_time() && mode.margin < 1.0);
-    let worst = at_once.reduce(|best, mode| if least(best, mode) { mode } else { best });
-    worst.unwrap_or_else(|| modes.iter().fold(&modes[0], |best, mode| if least(best, mode) { mode } else { best }))
 }

@@ -24,7 +24,7 @@ pub struct Warmth {
 impl Warmth {
     /// Self-heating as a mode among the others.
     pub fn margin(&self) -> ModeMargin {
-        ModeMargin::at_once(Mode::SelfHeating, RodPlace::Shank, self.stress_to_runaway, 0.0)
+        ModeMargin::at_once(Mode::SelfHeating, RodPlace::Shank, self.stress_to_runaway)
     }
 }
 

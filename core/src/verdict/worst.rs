@@ -1,20 +1,25 @@
 use super::mode::Mode;
+use super::model::Region;
 use super::summary::ModeMargin;
+use super::wear::{WearBound, Worn};
+use crate::life::Link;
 
 /// The worst of each mode so far, each with what the caller wants to know of it.
 #[derive(Clone)]
 pub(super) struct Worst<T> {
     /// In the order in which modes were first met.
     pub(super) found: Vec<(ModeMargin, T)>,
+    /// Of each region the place that running wears most, with its margin.
+    links: Vec<(Region, f64, Link, T)>,
 }
 
-impl<T> Default for Worst<T> {
+impl<T: Copy> Default for Worst<T> {
     fn default() -> Self {
-        Self { found: Vec::new() }
+        Self { found: Vec::new(), links: Vec::new() }
     }
 }
 
-impl<T> Worst<T> {
+impl<T: Copy> Worst<T> {
     pub(super) fn add(&mut self, mode: ModeMargin, of: T) {
         match self.found.iter_mut().find(|(known, _)| known.mode == mode.mode) {
             Some(known) if mode.margin < known.0.margin => *known = (mode, of),
@@ -23,20 +28,52 @@ impl<T> Worst<T> {
         }
     }
 
+    /// Adds what running does to a place.
+    pub(super) fn add_worn(&mut self, worn: Worn, of: T) {
+        for mode in worn.modes.iter().flatten() {
+            self.add(*mode, of);
+        }
+        let margin = worn.margin();
+        match self.links.iter_mut().find(|known| known.0 == worn.region) {
+            Some(known) if margin < known.1 => *known = (worn.region, margin, worn.link, of),
+            Some(_) => {}
+            None => self.links.push((worn.region, margin, worn.link, of)),
+        }
+    }
+
+    /// Whether a place with such bounds may still be the worst of a mode or of its region.
+    pub(super) fn open_to(&self, bound: &WearBound) -> bool {
+        let open = |(mode, margin): (Mode, f64)| self.margin(mode).is_none_or(|known| margin < known);
+        open(bound.fatigue)
+            || (bound.rupture.1 < f64::INFINITY && open(bound.rupture))
+            || self.worst_of(bound.region).is_none_or(|known| bound.least() < known)
+    }
+
     pub(super) fn margin(&self, mode: Mode) -> Option<f64> {
         self.found.iter().find(|(known, _)| known.mode == mode).map(|(known, _)| known.margin)
     }
 
-    /// The least margin of all modes that count time, or of all that do not, as `mode` does: which of them a combined
-    /// stress leads to is only known after the exact look.
-    pub(super) fn least_like(&self, mode: Mode) -> Option<f64> {
-        let alike = self.found.iter().filter(|(known, _)| known.mode.counts_time() == mode.counts_time());
+    /// The least margin of all modes that one load brings about.
+    pub(super) fn least_at_once(&self) -> Option<f64> {
+        let alike = self.found.iter().filter(|(known, _)| !known.mode.counts_time());
         alike.map(|(known, _)| known.margin).min_by(f64::total_cmp)
     }
 
-    /// All modes in their order, with what is known of them.
-    pub(super) fn sorted(mut self) -> (Vec<ModeMargin>, Vec<T>) {
+    /// The least margin of running in a region.
+    pub(super) fn worst_of(&self, region: Region) -> Option<f64> {
+        self.links.iter().find(|known| known.0 == region).map(|known| known.1)
+    }
+
+    /// All modes in their order, the worn places by region, and what is known of either.
+    pub(super) fn sorted(mut self) -> (Vec<ModeMargin>, Vec<Link>, Vec<T>) {
         self.found.sort_by_key(|(mode, _)| mode.mode);
-        self.found.into_iter().unzip()
+        self.links.sort_by_key(|known| known.0);
+        let (modes, mut of): (Vec<ModeMargin>, Vec<T>) = self.found.into_iter().unzip();
+        let mut links = Vec::with_capacity(self.links.len());
+        for (_, _, link, place) in self.links {
+            links.push(link);
+            of.push(place);
+        }
+        (modes, links, of)
     }
 }

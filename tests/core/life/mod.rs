@@ -13,6 +13,7 @@ mod rainflow_reference;
 mod rainflow_repeating;
 mod scatter;
 mod stress_life;
+mod weakest_link;
 
 type Tested = Result<(), Box<dyn Error>>;
 

@@ -7,7 +7,7 @@ use layload_core::job::Job;
 use layload_core::material::{Card, MaterialState, MoistureState, library};
 use layload_core::orient::equal_area;
 use layload_core::stress::EyeFamily;
-use layload_core::verdict::{DirectionStrength, HotSpots, Mode, RodPlace, Temperatures};
+use layload_core::verdict::{HotSpots, Mode, PartStrength, RodPlace, Temperatures};
 use layload_core::{PreparedRod, Question, prepare};
 use nalgebra::{Isometry3, UnitQuaternion, Vector3};
 
@@ -67,7 +67,7 @@ fn card() -> Card {
 }
 
 /// Scores directions with the bar's own stresses.
-fn scored(builds: &[Vector3<f64>]) -> Result<Vec<DirectionStrength>, Box<dyn std::error::Error>> {
+fn scored(builds: &[Vector3<f64>]) -> Result<Vec<PartStrength>, Box<dyn std::error::Error>> {
     let prepared = prepared()?;
     let scenario = &prepared.scenario;
     let model = prepared.model(EyeFamily::embedded().angles());
@@ -150,7 +150,7 @@ fn life_follows_the_off_axis_curve() -> Tested {
 fn the_best_directions_are_square_to_the_bar() -> Tested {
     let great_circle: Vec<Vector3<f64>> =
         (0..24).map(|k| f64::from(k) * PI / 12.0).map(|a| Vector3::new(0.0, libm::cos(a), libm::sin(a))).collect();
-    let margin = |score: &DirectionStrength| {
+    let margin = |score: &PartStrength| {
         let fatigue = score.modes.iter().filter(|mode| mode.counts_time());
         let shank = fatigue.filter(|mode| matches!(mode.place, RodPlace::ShankAt { .. }));
         shank.map(|mode| mode.margin).fold(f64::INFINITY, f64::min)

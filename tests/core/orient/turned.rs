@@ -39,7 +39,7 @@ fn hot_spots_agree_with_a_full_assessment() -> Tested {
             let stressing = Stressing::new(&model, &loading, scenario, &temperatures);
             let full = assess(&stressing, scenario, &temperatures);
             let quick = HotSpots::new(&stressing, scenario, &temperatures).along(&prepared.print.build);
-            for mode in &full.modes {
+            for mode in &full.strength.modes {
                 let same = quick.modes.iter().find(|other| other.mode == mode.mode).ok_or("a mode is missing")?;
                 assert_relative_eq!(same.margin, mode.margin, max_relative = 0.02);
             }

@@ -1,0 +1,51 @@
+use super::quantile::ten_percent_factor;
+use super::summary::ModeMargin;
+use crate::life::{Link, WeakestLink};
+
+/// Strength and life of a whole part: its modes, and the places that can fail by running.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PartStrength {
+    /// Every mode with its worst place, in the order of [`super::Mode`].
+    pub modes: Vec<ModeMargin>,
+    /// The worst place by running of each eye and of the shank. Within each of them neighbours share the fate of the
+    /// worst, so that more stations do not make a weaker rod.
+    pub links: Vec<Link>,
+    /// Standard deviation of log10 strength from print to print.
+    pub strength_scatter: f64,
+    /// Running time that is wanted, s.
+    pub wanted_life: f64,
+}
+
+impl PartStrength {
+    /// What gives way first: of modes that one load brings about and that fail, the worst; otherwise the least margin.
+    ///
+    /// There is at least one mode.
+    pub fn governing(&self) -> &ModeMargin {
+        let modes = &self.modes;
+        let least = |best: &'_ ModeMargin, mode: &'_ ModeMargin| mode.margin < best.margin;
+        let at_once = modes.iter().filter(|mode| !mode.counts_time() && mode.margin < 1.0);
+        let worst = at_once.reduce(|best, mode| if least(best, mode) { mode } else { best });
+        worst.unwrap_or_else(|| modes.iter().fold(&modes[0], |best, mode| if least(best, mode) { mode } else { best }))
+    }
+
+    /// All modes and places together, with their scatter.
+    pub fn weakest_link(&self) -> WeakestLink {
+        let least = |of_heat: bool| {
+            let modes = self.modes.iter().filter(|mode| !mode.counts_time() && mode.mode.is_of_heat() == of_heat);
+            modes.map(|mode| mode.margin).fold(f64::INFINITY, f64::min)
+        };
+        let at_once = least(false) / ten_percent_factor(self.strength_scatter);
+        WeakestLink::new(self.links.clone(), self.strength_scatter, at_once, least(true))
+    }
+
+    /// Factor by which all stress could grow before one part in ten fails within the wanted life by any mode: a little
+    /// less than the least margin of a mode, since several together fail more often than each.
+    pub fn margin(&self) -> f64 {
+        self.weakest_link().margin(0.1, self.wanted_life, self.governing().margin)
+    }
+
+    /// Running time until a share of the parts has failed, s.
+    pub fn life_at(&self, share: f64) -> f64 {
+        self.weakest_link().life_at(share, 1.0)
+    }
+}
