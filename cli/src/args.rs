@@ -38,6 +38,10 @@ pub(crate) enum Command {
     Check(Box<CheckArguments>),
     /// Choose which way up to print a connecting rod, and say why.
     Directions(Box<DirectionsArguments>),
+    /// Print life, temperature and what gives way first against speed.
+    ///
+    /// The duty of the job is run faster and slower, all its steps in proportion. The exit code is 0 whatever is found.
+    Sweep(Box<SweepArguments>),
     /// Find walls of a connecting rod that are too thin.
     ///
     /// Needs no engine: of a job file only part and print count. The exit code is 0 whatever is found.
@@ -53,6 +57,27 @@ pub(crate) struct DirectionsArguments {
     /// Directions over the sphere.
     #[arg(long, value_name = "N", default_value_t = layload_core::USUAL_DIRECTIONS)]
     pub(crate) count: usize,
+    #[command(flatten)]
+    pub(crate) rod: RodArguments,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct SweepArguments {
+    /// Lowest top speed, rpm.
+    #[arg(long, value_name = "RPM", allow_negative_numbers = true)]
+    pub(crate) from: f64,
+    /// Highest top speed, rpm.
+    #[arg(long, value_name = "RPM", allow_negative_numbers = true)]
+    pub(crate) to: f64,
+    /// Speeds looked at.
+    #[arg(long, value_name = "N", default_value_t = layload_core::USUAL_SPEEDS)]
+    pub(crate) count: usize,
+    /// Write it as a drawing, as .svg.
+    #[arg(long, value_name = "FILE", help_heading = "Files")]
+    pub(crate) svg: Option<PathBuf>,
+    /// Replace a file that is there already.
+    #[arg(long, help_heading = "Files")]
+    pub(crate) overwrite: bool,
     #[command(flatten)]
     pub(crate) rod: RodArguments,
 }
@@ -99,6 +124,8 @@ pub(crate) enum SchemaOf {
     Check,
     /// Of directions --json.
     Directions,
+    /// Of sweep --json.
+    Sweep,
     /// Of walls --json.
     Walls,
 }
@@ -108,6 +135,7 @@ impl From<SchemaOf> for ReportKind {
         match of {
             SchemaOf::Check => Self::Check,
             SchemaOf::Directions => Self::Directions,
+            SchemaOf::Sweep => Self::Sweep,
             SchemaOf::Walls => Self::Walls,
         }
     }

@@ -4,11 +4,13 @@ mod args;
 mod color;
 mod command;
 mod failure;
+mod figure;
 mod input;
 mod outcome;
 mod output;
 mod paint;
 mod painted;
+mod plot;
 mod progress;
 mod text;
 
@@ -32,6 +34,7 @@ fn run(arguments: &Arguments) -> Result<Outcome, Failure> {
     match &arguments.command {
         Command::Check(check) => command::check::run(check, arguments.color),
         Command::Directions(directions) => command::directions::run(directions),
+        Command::Sweep(sweep) => command::sweep::run(sweep),
         Command::Walls(walls) => command::walls::run(walls),
         Command::Materials(materials) => command::materials::run(materials),
         Command::Schema(schema) => command::schema::run(schema),

@@ -1,19 +1,24 @@
 //! The whole path from bytes to report.
 
+use std::sync::Arc;
+
 use nalgebra::Vector3;
 
 use crate::Error;
 use crate::engine::{Cylinder, DEFAULT_SAMPLES, PressureTrace, SliderCrank};
+use crate::heat::HeatError;
 use crate::job::{Assumption, EngineScenario, Job, JobError, PrintPose, Scenario, resolve};
 use crate::load::LoadBasis;
 use crate::mesh::{LengthUnit, Mended, Mesh, bodies, likely_unit};
 use crate::part::{GivenBore, GivenRod, Rod, find_rod};
 use crate::print::PrintSettings;
 use crate::report::{FacetValues, Parts, Report, build};
+use crate::sensitivities::sensitivities;
 use crate::stress::EyeFamily;
 use crate::threads::both;
 use crate::verdict::{
-    Loading, RodCuts, RodModel, Stressing, Temperatures, WarmRod, assess, facet_use, founding, highest_speed, warmth,
+    Assessment, Loading, RodCuts, RodModel, Stressing, Temperatures, WarmRod, assess, assess_again, facet_use,
+    founding, highest_speed, highest_temperature, stretch, warmth,
 };
 
 /// A job with the texts of the files it names; `core` reads no files itself.
@@ -40,6 +45,8 @@ pub enum Stage {
     Assessing,
     /// Looking for the highest speed.
     Speed,
+    /// Looking at changes of the input.
+    Changes,
     /// Scoring build directions.
     Directions,
     /// Measuring walls.
@@ -48,7 +55,7 @@ pub enum Stage {
 
 impl Stage {
     /// Stages that one question goes through, at most.
-    pub const COUNT: usize = 5;
+    pub const COUNT: usize = 6;
 
     /// What is going on, in words.
     pub fn words(self) -> &'static str {
@@ -58,6 +65,7 @@ impl Stage {
             Self::Cutting => "cutting sections",
             Self::Assessing => "assessing life",
             Self::Speed => "looking for the highest speed",
+            Self::Changes => "looking at changes of the input",
             Self::Directions => "scoring build directions",
             Self::Walls => "measuring walls",
         }
@@ -91,7 +99,7 @@ pub struct PreparedRod {
     /// Extent of the whole file, m.
     pub size: Vector3<f64>,
     /// The rod.
-    pub rod: Rod,
+    pub rod: Arc<Rod>,
     /// Print settings in the frame of the rod.
     pub print: PrintSettings,
     /// The crank with this rod.
@@ -103,8 +111,12 @@ pub struct PreparedRod {
 impl PreparedRod {
     /// Cuts and measures the rod as the job prints it; `angles` are those of the contact study.
     pub fn model(&self, angles: &[f64]) -> RodModel {
-        let cuts = RodCuts::new(&self.rod, self.scenario.stations);
-        RodModel::new(&self.rod, &cuts, self.print, self.scenario.material().density, angles)
+        self.printed(&RodCuts::new(&self.rod, self.scenario.stations), angles)
+    }
+
+    /// Measures the rod as the job prints it from its cuts.
+    fn printed(&self, cuts: &RodCuts, angles: &[f64]) -> RodModel {
+        RodModel::new(&self.rod, cuts, self.print, self.scenario.material().density, angles)
     }
 
     /// Forces of every throttle in the duty.
@@ -129,6 +141,36 @@ impl PreparedRod {
         }
         let turns_per_cycle = engine.cycle.exchange.strokes().revolutions();
         Ok(Loading { duty: scenario.duty.clone(), basis_of_step, bases, turns_per_cycle })
+    }
+}
+
+/// A rod as printed, with its loads.
+pub(crate) struct Printed {
+    pub(crate) model: RodModel,
+    pub(crate) loading: Loading,
+}
+
+impl Printed {
+    pub(crate) fn new(prepared: &PreparedRod, cuts: &RodCuts) -> Result<Self, Error> {
+        let model = prepared.printed(cuts, EyeFamily::embedded().angles());
+        let loading = prepared.loading(&model)?;
+        Ok(Self { model, loading })
+    }
+
+    pub(crate) fn warm<'a>(&'a self, prepared: &'a PreparedRod) -> Result<WarmRod<'a>, HeatError> {
+        WarmRod::new(&self.model, &self.loading, &prepared.scenario, prepared.crank.throw_m())
+    }
+
+    /// Strength and life; of the places that governed in an earlier assessment, or of all.
+    pub(crate) fn assessed(&self, prepared: &PreparedRod, earlier: Option<&Assessment>) -> Result<Assessment, Error> {
+        let warm_rod = self.warm(prepared)?;
+        let temperatures = warm_rod.at(1.0)?.temperatures;
+        let stressing = Stressing::new(&self.model, &self.loading, &prepared.scenario, &temperatures);
+        let scenario = &prepared.scenario;
+        Ok(match earlier {
+            Some(earlier) => assess_again(&stressing, scenario, &temperatures, earlier),
+            None => assess(&stressing, scenario, &temperatures),
+        })
     }
 }
 
@@ -192,6 +234,7 @@ pub fn prepare(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -
     let engine = &scenario.engine;
     let crank = SliderCrank::new(engine.throw, rod.center_distance, engine.pin_offset).map_err(JobError::from)?;
     let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
+    let rod = Arc::new(rod);
     Ok(PreparedRod { scenario, assumptions, mended, unit, size, rod, print, crank, cylinder })
 }
 
@@ -241,12 +284,13 @@ fn answered<T>(
     let prepared = prepare(stl, question, watcher)?;
     stage(watcher, Stage::Cutting)?;
     let scenario = &prepared.scenario;
-    let model = prepared.model(EyeFamily::embedded().angles());
-    let loading = prepared.loading(&model)?;
+    let cuts = RodCuts::new(&prepared.rod, scenario.stations);
+    let printed = Printed::new(&prepared, &cuts)?;
+    let Printed { model, loading } = &printed;
     stage(watcher, Stage::Assessing)?;
-    let warm_rod = WarmRod::new(&model, &loading, scenario, prepared.crank.throw_m())?;
+    let warm_rod = printed.warm(&prepared)?;
     let temperatures = warm_rod.at(1.0)?.temperatures;
-    let stressing = Stressing::new(&model, &loading, scenario, &temperatures);
+    let stressing = Stressing::new(model, loading, scenario, &temperatures);
     let mut assessment = assess(&stressing, scenario, &temperatures);
     stage(watcher, Stage::Speed)?;
     let (limit, (founding, warmth)) = both(
@@ -258,17 +302,26 @@ fn answered<T>(
     assessment.add(warmth.margin());
     let title = question.job.title.clone();
     let peak_pressure = peak_pressure(&prepared)?;
+    stage(watcher, Stage::Changes)?;
+    let (sensitivities, hottest) = both(
+        || sensitivities(&prepared, &cuts, &assessment, peak_pressure),
+        || highest_temperature(&stressing, scenario, &assessment),
+    );
+    let stretch = stretch(&stressing, scenario, &temperatures).map_err(JobError::from)?;
     let report = build(&Parts {
         title,
         prepared: &prepared,
-        model: &model,
-        loading: &loading,
+        model,
+        loading,
         assessment: &assessment,
         founding: &founding,
         limit,
         warmth: &warmth,
         temperatures: &temperatures,
         peak_pressure,
+        sensitivities: &sensitivities?,
+        highest_temperature: hottest,
+        stretch: &stretch,
     });
     Ok((report, more(&prepared, &stressing, &temperatures)))
 }

@@ -3,15 +3,13 @@
 use nalgebra::Vector3;
 
 use crate::Error;
-use crate::check::{PreparedRod, Question, Stage, Watcher, prepare, stage};
-use crate::heat::HeatError;
+use crate::check::{PreparedRod, Printed, Question, Stage, Watcher, prepare, stage};
 use crate::job::{NamedPose, resolve_pace};
 use crate::orient::{DirectionScore, Mirrors, Scorer, Shape, best_around, chosen, equal_area, mirrors, pareto};
 use crate::print::PrintSettings;
 use crate::report::{CAUTIONS, DirectionReport, DirectionsReport, NamedDirections, Recommended, SCHEMA_VERSION};
-use crate::stress::EyeFamily;
 use crate::threads::map_in_order;
-use crate::verdict::{Assessment, HotSpots, Loading, Mode, RodCuts, RodModel, Stressing, WarmRod, assess, warmth};
+use crate::verdict::{Assessment, HotSpots, Mode, RodCuts, Stressing, warmth};
 
 /// Directions scored unless said otherwise.
 pub const USUAL_DIRECTIONS: usize = 1000;
@@ -38,7 +36,7 @@ pub fn directions(
     stage(watcher, Stage::Cutting)?;
     let PreparedRod { scenario, rod, print, .. } = &prepared;
     let cuts = RodCuts::new(rod, scenario.stations);
-    let printed = Printed::new(&prepared, &cuts, print.build)?;
+    let printed = Printed::new(&prepared, &cuts)?;
     stage(watcher, Stage::Assessing)?;
     let temperatures = printed.warm(&prepared)?.at(1.0)?.temperatures;
     let stressing = Stressing::new(&printed.model, &printed.loading, scenario, &temperatures);
@@ -83,36 +81,12 @@ pub fn directions(
     })
 }
 
-/// A rod as printed in one direction, with its loads.
-struct Printed {
-    model: RodModel,
-    loading: Loading,
-}
-
-impl Printed {
-    fn new(prepared: &PreparedRod, cuts: &RodCuts, build: Vector3<f64>) -> Result<Self, Error> {
-        let PreparedRod { scenario, rod, print, .. } = prepared;
-        let print = PrintSettings { build, ..*print };
-        let density = scenario.material().density;
-        let model = RodModel::new(rod, cuts, print, density, EyeFamily::embedded().angles());
-        let loading = prepared.loading(&model)?;
-        Ok(Self { model, loading })
-    }
-
-    fn warm<'a>(&'a self, prepared: &'a PreparedRod) -> Result<WarmRod<'a>, HeatError> {
-        WarmRod::new(&self.model, &self.loading, &prepared.scenario, prepared.crank.throw_m())
-    }
-}
-
 /// Everything a check says of one direction.
 fn checked(prepared: &PreparedRod, cuts: &RodCuts, build: Vector3<f64>) -> Result<Assessment, Error> {
-    let scenario = &prepared.scenario;
-    let printed = Printed::new(prepared, cuts, build)?;
-    let warm_rod = printed.warm(prepared)?;
-    let temperatures = warm_rod.at(1.0)?.temperatures;
-    let stressing = Stressing::new(&printed.model, &printed.loading, scenario, &temperatures);
-    let mut assessment = assess(&stressing, scenario, &temperatures);
-    assessment.add(warmth(&warm_rod)?.margin());
+    let posed = PreparedRod { print: PrintSettings { build, ..prepared.print }, ..prepared.clone() };
+    let printed = Printed::new(&posed, cuts)?;
+    let mut assessment = printed.assessed(&posed, None)?;
+    assessment.add(warmth(&printed.warm(&posed)?)?.margin());
     Ok(assessment)
 }
 

@@ -42,6 +42,24 @@ pub enum Error {
         /// Most.
         high: usize,
     },
+    /// Too few or too many speeds.
+    #[error("{low} to {high} speeds can be looked at, not {count}")]
+    SpeedCount {
+        /// How many were asked for.
+        count: usize,
+        /// Fewest.
+        low: usize,
+        /// Most.
+        high: usize,
+    },
+    /// Speeds that do not rise from above zero.
+    #[error("{from_rpm} to {to_rpm} rpm is no range of speeds")]
+    SpeedRange {
+        /// Lowest, rpm.
+        from_rpm: f64,
+        /// Highest, rpm.
+        to_rpm: f64,
+    },
     /// The caller asked to stop.
     #[error("stopped on request")]
     Cancelled,
@@ -60,6 +78,8 @@ impl Error {
                  --mesh-unit millimetre"
             ),
             Self::DirectionCount { .. } => "give another --count; 1000 is usual".into(),
+            Self::SpeedCount { .. } => "give another --count; 25 is usual".into(),
+            Self::SpeedRange { .. } => "give --from above 0 and --to above it, at most 100 000 rpm".into(),
             Self::Cancelled => "run it again".into(),
         }
     }

@@ -16,11 +16,15 @@ mod json_schema;
 mod judgement;
 mod materials;
 mod paint;
+#[path = "../../cli/src/plot/mod.rs"]
+#[allow(dead_code, unused_imports, reason = "the program's own source, of which the tests use a part")]
+mod plot;
 mod refusal;
 mod repeat;
 mod run;
 mod samples;
 mod stations;
+mod sweep;
 mod text;
 mod units;
 mod walls;

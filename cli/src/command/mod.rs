@@ -4,4 +4,5 @@ pub(crate) mod check;
 pub(crate) mod directions;
 pub(crate) mod materials;
 pub(crate) mod schema;
+pub(crate) mod sweep;
 pub(crate) mod walls;

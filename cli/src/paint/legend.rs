@@ -4,8 +4,8 @@ use quick_xml::Writer;
 use quick_xml::events::{BytesText, Event};
 
 use super::scale::{ColorScale, NOT_MEASURED, STEPS, hex};
-use super::ticks::ticks;
 use super::{BadEnd, PaintError, Quantity, words};
+use crate::plot::ticks::ticks;
 
 type Xml = Writer<Vec<u8>>;
 

@@ -13,7 +13,6 @@ mod ply;
 mod quantity;
 mod scale;
 mod three_mf;
-mod ticks;
 mod words;
 
 pub(crate) use error::PaintError;

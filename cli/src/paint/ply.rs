@@ -1,7 +1,7 @@
 use std::io::{self, Write};
 
-use super::ticks::rounded;
 use super::{BadEnd, PaintError, PaintedMesh, Quantity, words};
+use crate::plot::ticks::rounded;
 
 /// Bytes of a point: three coordinates.
 const POINT_BYTES: usize = 12;

@@ -5,8 +5,8 @@ use quick_xml::events::{BytesDecl, BytesEnd, BytesStart, BytesText, Event};
 
 use super::package::package;
 use super::scale::{NOT_MEASURED, STEPS, hex};
-use super::ticks::rounded;
 use super::{BadEnd, PaintError, PaintedMesh, Quantity, words};
+use crate::plot::ticks::rounded;
 
 const CORE: &str = "http://schemas.microsoft.com/3dmanufacturing/core/2015/02";
 const MATERIALS: &str = "http://schemas.microsoft.com/3dmanufacturing/material/2015/02";

@@ -1,8 +1,8 @@
 //! What a painted mesh says about itself, in words.
 
 use super::scale::{IN_WORDS, STEPS};
-use super::ticks::rounded;
 use super::{BadEnd, Quantity};
+use crate::plot::ticks::rounded;
 
 /// Title with its unit: "Wall thickness, mm".
 pub(super) fn headline(quantity: &Quantity) -> String {

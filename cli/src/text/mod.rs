@@ -2,7 +2,9 @@
 
 mod answer;
 mod directions;
+mod lasting;
 mod numbers;
+mod sweep;
 mod table;
 mod walls;
 pub(crate) mod wrap;
@@ -10,6 +12,7 @@ pub(crate) mod wrap;
 use layload_core::report::Report;
 
 pub(crate) use directions::directions;
+pub(crate) use sweep::sweep;
 pub(crate) use walls::walls;
 
 /// Whole report: the answer first, then what it rests on.
@@ -17,8 +20,10 @@ pub(crate) fn report(report: &Report, color: bool) -> String {
     let mut text = String::new();
     answer::write(&mut text, report, color);
     table::modes(&mut text, report);
+    lasting::changes(&mut text, report);
     table::stations(&mut text, report);
     table::thin_sections(&mut text, report);
+    lasting::shape(&mut text, report);
     table::part(&mut text, report);
     table::assumptions(&mut text, report);
     wrap::list(&mut text, "Limits of this estimate", &report.notes);

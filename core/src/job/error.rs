@@ -4,6 +4,7 @@ use crate::engine::{CrankError, CylinderError, DutyError, GasError, PressureErro
 use crate::life::LifeError;
 use crate::material::MaterialError;
 use crate::print::PrintError;
+use crate::stress::StressError;
 
 /// Why a job cannot be carried out.
 #[derive(Debug, Clone, PartialEq, Error)]
@@ -39,6 +40,17 @@ pub enum JobError {
         /// Most accepted.
         high: f64,
     },
+    /// A bearing that is not in the list.
+    #[error("bearing {designation} is not known")]
+    UnknownBearing {
+        /// What was asked for.
+        designation: String,
+        /// The designations that are known.
+        known: String,
+    },
+    /// The fit of a ring makes no sense.
+    #[error(transparent)]
+    Fit(#[from] StressError),
     /// Two things exclude each other.
     #[error("{first} and {second} cannot both be given")]
     Both {
@@ -85,6 +97,10 @@ impl JobError {
             Self::OutOfRange { unit: "1", .. } => "check the number; it is a pure number without unit".into(),
             Self::OutOfRange { unit, .. } => format!("check the number and its unit; it is read as {unit}"),
             Self::Both { .. } => "leave one of them out".into(),
+            Self::UnknownBearing { known, .. } => {
+                format!("known by ISO 15: {known}; or give bore_mm, outside_mm and width_mm")
+            }
+            Self::Fit(error) => error.help(),
             Self::Crank(error) => error.help(),
             Self::Cylinder(error) => error.help(),
             Self::Gas(error) => error.help(),

@@ -2,6 +2,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::JobError;
+use super::ring::RingTable;
 use crate::engine::{DutyStep, Strokes};
 use crate::material::MoistureState;
 use crate::mesh::LengthUnit;
@@ -44,6 +45,8 @@ pub struct EngineTable {
     pub compression_ratio: Option<f64>,
     /// Distance of the pin's path from the crank axis, mm.
     pub pin_offset_mm: Option<f64>,
+    /// Least gap between piston and head when cold and turned by hand, mm.
+    pub piston_to_head_mm: Option<f64>,
     /// The pressure on the piston.
     pub gas: GasTable,
 }
@@ -84,6 +87,8 @@ pub struct EyeTable {
     pub diameter_mm: Option<f64>,
     /// Radial clearance of the pin or bearing in the bore when warm and running, mm; 0 for a pressed ring.
     pub radial_clearance_mm: Option<f64>,
+    /// The bearing or bush pressed into it.
+    pub ring: Option<RingTable>,
 }
 
 /// How the part is printed.

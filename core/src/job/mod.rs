@@ -7,6 +7,7 @@ mod assumption;
 mod error;
 mod file;
 mod resolve;
+mod ring;
 mod scenario;
 
 pub use assumption::{Assumption, Origin, Quantity};
@@ -16,4 +17,5 @@ pub use file::{
     PartTable, PrintTable, SurroundingsTable,
 };
 pub use resolve::{resolve, resolve_pace, resolve_print};
+pub use ring::{Ring, RingMetal, RingTable};
 pub use scenario::{EndFits, EndFixity, EngineScenario, PartTemperature, PrintPose, Scenario, Surroundings};

@@ -1,6 +1,7 @@
 use nalgebra::Vector3;
 
-use super::file::{BuildDirection, EngineTable, FatigueRule, Job, NamedPose};
+use super::file::{BuildDirection, EngineTable, EyeTable, FatigueRule, Job, NamedPose};
+use super::ring::Ring;
 use super::scenario::{EndFits, EndFixity, EngineScenario, PartTemperature, PrintPose, Scenario, Surroundings};
 use super::{Assumption, JobError, Origin};
 use crate::engine::{DEFAULT_SAMPLES, Duty, GasCycle, PressureTrace, Strokes};
@@ -19,21 +20,21 @@ pub fn resolve(
     let mut taken = Taken::default();
     let engine = engine(&job.engine, pressure_text, &mut taken)?;
     let card = card(job, card_text, &mut taken)?;
+    let (small, big) = (&job.part.small_end, &job.part.big_end);
+    let mut ring = |what: &str, table: &EyeTable| -> Result<Option<Ring>, JobError> {
+        let Some(ring) = table.ring.as_ref().map(Ring::resolve).transpose()? else { return Ok(None) };
+        taken.list.push(Assumption::word(&format!("ring in the {what}"), &ring.name, Origin::Given));
+        Ok(Some(ring))
+    };
+    let rings = [ring("small end", small)?, ring("big end", big)?];
+    let mut clearance = |what, given, ring: &Option<Ring>| {
+        // A pressed ring has none.
+        let usual = if ring.is_some() { 0.0 } else { 0.02 };
+        Ok::<f64, JobError>(taken.number(what, given, Some(usual), "mm", (0.0, 2.0))? * 1e-3)
+    };
     let fits = EndFits {
-        small_end: taken.number(
-            "radial clearance of the piston pin",
-            job.part.small_end.radial_clearance_mm,
-            Some(0.02),
-            "mm",
-            (0.0, 2.0),
-        )? * 1e-3,
-        big_end: taken.number(
-            "radial clearance in the big end",
-            job.part.big_end.radial_clearance_mm,
-            Some(0.02),
-            "mm",
-            (0.0, 2.0),
-        )? * 1e-3,
+        small_end: clearance("radial clearance of the piston pin", small.radial_clearance_mm, &rings[0])?,
+        big_end: clearance("radial clearance in the big end", big.radial_clearance_mm, &rings[1])?,
     };
     let (pose, print) = print(job, &mut taken)?;
     let given = match job.material.temperature_c {
@@ -91,6 +92,7 @@ pub fn resolve(
     let scenario = Scenario {
         engine,
         fits,
+        rings,
         pose,
         print,
         card,
@@ -120,6 +122,12 @@ fn engine(table: &EngineTable, pressure_text: Option<&str>, taken: &mut Taken) -
     )?;
     let compression_ratio = taken.number("compression ratio", table.compression_ratio, Some(9.0), "1", (1.5, 40.0))?;
     let pin_offset = taken.number("pin offset", table.pin_offset_mm, Some(0.0), "mm", (-500.0, 500.0))?;
+    let piston_to_head = match table.piston_to_head_mm {
+        Some(gap) => {
+            Some(taken.number("cold gap between piston and head", Some(gap), None, "mm", (0.0, 100.0))? * 1e-3)
+        }
+        None => None,
+    };
     let crankcase =
         taken.number("crankcase pressure", table.gas.crankcase_pressure_bar, Some(1.0), "bar", (0.0, 20.0))?;
     let strokes = table.strokes.unwrap_or(Strokes::Four);
@@ -160,6 +168,7 @@ fn engine(table: &EngineTable, pressure_text: Option<&str>, taken: &mut Taken) -
         reciprocating_mass: mass * 1e-3,
         compression_ratio,
         pin_offset: pin_offset * 1e-3,
+        piston_to_head,
         crankcase_pressure: crankcase * 1e5,
         cycle,
         peak_pressure,

@@ -1,6 +1,7 @@
 use nalgebra::Vector3;
 
 use super::file::{FatigueRule, NamedPose};
+use super::ring::Ring;
 use crate::engine::{Duty, GasCycle, PressureTrace};
 use crate::material::{Card, MaterialState, MoistureState};
 use crate::print::PrintSettings;
@@ -12,6 +13,8 @@ pub struct Scenario {
     pub engine: EngineScenario,
     /// Radial clearances in the eyes, m.
     pub fits: EndFits,
+    /// Rings pressed into the small and the big end.
+    pub rings: [Option<Ring>; 2],
     /// How the part lies when printed.
     pub pose: PrintPose,
     /// Print settings; their build direction is set from the pose once the part's frame is known.
@@ -94,6 +97,8 @@ pub struct EngineScenario {
     pub compression_ratio: f64,
     /// Pin offset, m.
     pub pin_offset: f64,
+    /// Least gap between piston and head when cold, m, if given.
+    pub piston_to_head: Option<f64>,
     /// Pressure under the piston, Pa.
     pub crankcase_pressure: f64,
     /// Cycle model.

@@ -19,7 +19,7 @@ pub use card::{
     Card, Creep, Fatigue, LossCurve, LossPoint, Moisture, Retention, RetentionPoint, Stiffness, Strength, Temperature,
     Thermal,
 };
-pub use creep_state::CreepState;
+pub use creep_state::{CreepState, REFERENCE_TEMPERATURE};
 pub use criterion::{Lay, LayerPlane, LayerStrength, Use};
 pub use error::MaterialError;
 pub use inputs::visit_values;

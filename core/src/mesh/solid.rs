@@ -55,6 +55,13 @@ impl Mesh {
         Ok((mesh, mended))
     }
 
+    /// The same mesh with every coordinate times a factor above zero of its own.
+    #[must_use]
+    pub fn stretched(&self, factors: &Vector3<f64>) -> Self {
+        let points = self.points.iter().map(|point| Point3::from(point.coords.component_mul(factors))).collect();
+        Self { points, facets: self.facets.clone(), opposite: self.opposite.clone() }
+    }
+
     /// Builds a mesh from corner points and facets that already form closed shells.
     pub fn from_facets(points: Vec<Point3<f64>>, facets: Vec<[u32; 3]>) -> Result<Self, MeshError> {
         if facets.is_empty() {

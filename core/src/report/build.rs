@@ -3,9 +3,10 @@ use nalgebra::{Point3, Vector3};
 use super::cautions::CAUTIONS;
 use super::data::{
     BoreReport, EyeReport, FoundingReport, HeatReport, InfluenceReport, LeftOutReport, LifeReport, LoadReport,
-    MeshReport, ModeReport, PartKind, PartReport, PrintReport, Report, SeatReport, SpeedVerdict, StationReport,
-    TemperatureFrom, VerdictReport,
+    MeshReport, ModeReport, PartKind, PartReport, PrintReport, Report, SeatReport, SensitivityReport, SpeedVerdict,
+    StationReport, TemperatureFrom, VerdictReport,
 };
+use super::fits::{clearance, fit};
 use super::notes::{notes, unchecked};
 use super::pins::PinForces;
 use super::schema::SCHEMA_VERSION;
@@ -13,7 +14,7 @@ use super::thin::thin_sections;
 use crate::check::PreparedRod;
 use crate::engine::Duty;
 use crate::job::{Assumption, Origin, PartTemperature, Scenario};
-use crate::life::{drawn_life_at, drawn_lives};
+use crate::life::{RodStretch, drawn_life_at, drawn_lives};
 use crate::material::{Lay, LayerPlane, LayerStrength, visit_values};
 use crate::part::Eye;
 use crate::stress::{EyeFamily, EyeModel, Fit, Thrust};
@@ -44,6 +45,12 @@ pub struct Parts<'a> {
     pub temperatures: &'a Temperatures,
     /// Highest absolute cylinder pressure, Pa.
     pub peak_pressure: f64,
+    /// What changes of the input do.
+    pub sensitivities: &'a [SensitivityReport],
+    /// Highest temperature of the whole rod for the wanted life, K.
+    pub highest_temperature: Option<f64>,
+    /// How much longer the rod gets.
+    pub stretch: &'a RodStretch,
 }
 
 const MM: f64 = 1e3;
@@ -62,6 +69,9 @@ pub fn build(parts: &Parts<'_>) -> Report {
         modes: modes.iter().map(mode).collect(),
         founding: founding(parts.founding),
         heat: heat(parts),
+        clearance: clearance(parts.stretch, parts.prepared.scenario.engine.piston_to_head),
+        fits: [End::Small, End::Big].into_iter().filter_map(|end| fit(parts, end)).collect(),
+        sensitivities: parts.sensitivities.to_vec(),
         mesh: mesh(parts),
         part: part(parts.prepared),
         print: print(parts),
@@ -146,6 +156,7 @@ fn heat(parts: &Parts<'_>) -> HeatReport {
         rod_peak_c: parts.warmth.peak.map(|(kelvin, _)| kelvin - 273.15),
         rod_peak_position_mm: parts.warmth.peak.map(|(_, position)| position * MM),
         runaway_rpm: parts.warmth.speed_to_runaway.map(|factor| factor * duty.highest_rpm()),
+        highest_c: parts.highest_temperature.map(|kelvin| kelvin - 273.15),
     }
 }
 
@@ -310,7 +321,7 @@ fn eye(parts: &Parts<'_>, end: End) -> Option<EyeReport> {
 /// Greatest hoop stress at the bore over the net-section stress of a pull, N, at a radial clearance, m.
 pub(super) fn peak_factor(parts: &Parts<'_>, end: End, eye: &EyeModel, pull: f64, radial_clearance: f64) -> f64 {
     let scenario = &parts.prepared.scenario;
-    let modulus = parts.temperatures.eye_moduli(scenario, &scenario.card)[end as usize];
+    let modulus = scenario.card.at(parts.temperatures.eyes[end as usize], scenario.moisture).in_plane_modulus();
     let looseness = eye.looseness(pull, Fit { radial_clearance, modulus });
     let factors = EyeFamily::embedded().factors(Thrust::Pull, eye.width_ratio(), looseness);
     factors.bore.iter().copied().fold(0.0, f64::max)

@@ -24,6 +24,12 @@ pub struct Report {
     pub founding: FoundingReport,
     /// Heat of the rod.
     pub heat: HeatReport,
+    /// How much longer the rod gets, and what that leaves of the gap to the head.
+    pub clearance: ClearanceReport,
+    /// Bearings and bushes pressed into the eyes.
+    pub fits: Vec<FitReport>,
+    /// What a change of the input does to life and margin, the strongest first.
+    pub sensitivities: Vec<SensitivityReport>,
     /// The mesh as read.
     pub mesh: MeshReport,
     /// The part as recognised.
@@ -173,6 +179,64 @@ pub struct HeatReport {
     pub rod_peak_position_mm: Option<f64>,
     /// Top speed of the duty from which the shank heats itself without limit, rpm; absent if out of reach.
     pub runaway_rpm: Option<f64>,
+    /// Highest temperature of the whole rod at which nine in ten reach the wanted life at the duty, °C; absent where not
+    /// even a rod at -40 °C does.
+    pub highest_c: Option<f64>,
+}
+
+/// How much longer the rod is between its bore centres, at its greatest pull and after the wanted life, than when fitted.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct ClearanceReport {
+    /// By the greatest pull, mm.
+    pub elastic_mm: f64,
+    /// By creep over the wanted life, mm; negative where pushes outweigh pulls.
+    pub creep_mm: f64,
+    /// By heat above 23 °C, mm.
+    pub thermal_mm: f64,
+    /// Gap between piston and head as given, mm.
+    pub given_mm: Option<f64>,
+    /// What is left of it, mm, the cylinder as cold as before; play in the bearings takes its share too.
+    pub remaining_mm: Option<f64>,
+}
+
+/// A ring pressed into an eye.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct FitReport {
+    /// `small-end` or `big-end`.
+    pub role: String,
+    /// The ring.
+    pub ring: String,
+    /// Least interference of the diameters at assembly, mm; negative for a gap.
+    pub interference_least_mm: f64,
+    /// Greatest interference of the diameters, mm.
+    pub interference_most_mm: f64,
+    /// Greatest hoop stress of the eye right after assembly, MPa.
+    pub hoop_assembled_mpa: f64,
+    /// The same over the mean strength there when cold.
+    pub utilisation_assembled: f64,
+    /// Greatest hoop stress by the ring when warm, MPa; it is part of the stress of the eye.
+    pub hoop_running_mpa: f64,
+    /// Pressure between ring and eye after the wanted life at the running temperature, MPa.
+    pub pressure_left_mpa: f64,
+    /// Pressure below which the pin can drag the ring round, MPa.
+    pub pressure_needed_mpa: f64,
+    /// Running time until that, s; absent where it lasts longer than a hundred times the wanted life.
+    pub grip_lasts_s: Option<f64>,
+    /// Temperature at which nothing is left of the interference, °C; absent where heat only tightens it.
+    pub loose_at_c: Option<f64>,
+}
+
+/// What a change of the input does.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct SensitivityReport {
+    /// What is changed.
+    pub input: String,
+    /// How.
+    pub change: String,
+    /// Factor on the life that nine in ten reach; absent where there is none to compare.
+    pub life_factor: Option<f64>,
+    /// Factor on the margin.
+    pub margin_factor: f64,
 }
 
 /// What one material value does to the margin.

@@ -7,20 +7,23 @@ mod cautions;
 mod data;
 mod directions;
 mod facets;
+mod fits;
 mod notes;
 mod pins;
 mod schema;
+mod sweep;
 mod thin;
 mod walls;
 
 pub use build::{Parts, build};
 pub use cautions::CAUTIONS;
 pub use data::{
-    BoreReport, EyeReport, FoundingReport, HeatReport, InfluenceReport, LeftOutReport, LifeReport, LoadReport,
-    MeshReport, ModeReport, PartKind, PartReport, PrintReport, Report, SeatReport, SpeedVerdict, StationReport,
-    TemperatureFrom, ThinSectionReport, VerdictReport,
+    BoreReport, ClearanceReport, EyeReport, FitReport, FoundingReport, HeatReport, InfluenceReport, LeftOutReport,
+    LifeReport, LoadReport, MeshReport, ModeReport, PartKind, PartReport, PrintReport, Report, SeatReport,
+    SensitivityReport, SpeedVerdict, StationReport, TemperatureFrom, ThinSectionReport, VerdictReport,
 };
 pub use directions::{DirectionReport, DirectionsReport, NamedDirections, Recommended};
 pub use facets::FacetValues;
 pub use schema::{ReportKind, SCHEMA_VERSION, json_schema};
+pub use sweep::{SweepPoint, SweepReport};
 pub use walls::{AreaStepReport, ThinCause, ThinRegionReport, WallsReport};

@@ -1,4 +1,4 @@
-use super::{DirectionsReport, Report, WallsReport};
+use super::{DirectionsReport, Report, SweepReport, WallsReport};
 
 /// Version of the report's form: the first number changes when a field goes or changes its meaning.
 pub const SCHEMA_VERSION: &str = "1.0";
@@ -10,6 +10,8 @@ pub enum ReportKind {
     Check,
     /// Of build directions: [`DirectionsReport`].
     Directions,
+    /// Of life against speed: [`SweepReport`].
+    Sweep,
     /// Of walls: [`WallsReport`].
     Walls,
 }
@@ -19,6 +21,7 @@ pub fn json_schema(kind: ReportKind) -> serde_json::Value {
     match kind {
         ReportKind::Check => schemars::schema_for!(Report).to_value(),
         ReportKind::Directions => schemars::schema_for!(DirectionsReport).to_value(),
+        ReportKind::Sweep => schemars::schema_for!(SweepReport).to_value(),
         ReportKind::Walls => schemars::schema_for!(WallsReport).to_value(),
     }
 }

@@ -2,6 +2,7 @@ use super::mode::Mode;
 use super::model::RodModel;
 use super::piece::{FirstLook, Piece, Spot};
 use super::place::{End, RodPlace};
+use super::pressed::EyeState;
 use super::setting::Setting;
 use super::stressing::Stressing;
 use super::summary::{Assessment, ModeMargin};
@@ -16,6 +17,29 @@ use crate::threads::map_in_order;
 pub fn assess(stressing: &Stressing<'_>, scenario: &Scenario, temperatures: &Temperatures) -> Assessment {
     let setting = Setting::new(stressing, scenario, &scenario.card, temperatures);
     joined(&setting, &all_pieces(stressing.model))
+}
+
+/// Assesses the whole rod with all speeds of the duty times a factor, at the temperatures that go with it.
+pub fn assess_at(
+    stressing: &Stressing<'_>,
+    scenario: &Scenario,
+    speed_factor: f64,
+    temperatures: &Temperatures,
+) -> Assessment {
+    let states = EyeState::both(stressing.model, scenario, &scenario.card, temperatures);
+    let faster = stressing.at_speed(speed_factor, states);
+    joined(&Setting::new(&faster, scenario, &scenario.card, temperatures), &all_pieces(stressing.model))
+}
+
+/// Assesses the pieces at which the modes of an earlier assessment of the same rod were worst.
+pub fn assess_again(
+    stressing: &Stressing<'_>,
+    scenario: &Scenario,
+    temperatures: &Temperatures,
+    earlier: &Assessment,
+) -> Assessment {
+    let setting = Setting::new(stressing, scenario, &scenario.card, temperatures);
+    joined(&setting, &earlier.governing_pieces())
 }
 
 /// Every station of the load path and both eyes.

@@ -1,4 +1,5 @@
 use super::place::End;
+use super::pressed::EyeState;
 use super::spot_stress::{SpotStress, extremes};
 use crate::load::{CycleForces, PinForce};
 use crate::stress::{EYE_ANGLES, EyeFamily, EyeModel, Fit, TableLoad, Thrust, WidthFactors};
@@ -10,6 +11,8 @@ pub(super) struct EyeStress {
     pub(super) greatest: f64,
     /// At the angles of the contact study, first at the bore, then on the outer surface.
     pub(super) spots: Vec<SpotStress>,
+    /// By the pressed ring, at the bore and on the outer surface, Pa.
+    pressed: [f64; 2],
     pull: WidthFactors,
     push: WidthFactors,
     /// `[step][crank angle]`.
@@ -26,8 +29,8 @@ struct PinState {
 }
 
 impl EyeStress {
-    pub(super) fn of(end: End, eye: &EyeModel, clearance: f64, modulus: f64, steps: &[CycleForces<'_>]) -> Self {
-        let fit = Fit { radial_clearance: clearance, modulus };
+    pub(super) fn of(end: End, eye: &EyeModel, clearance: f64, eye_state: EyeState, steps: &[CycleForces<'_>]) -> Self {
+        let fit = Fit { radial_clearance: clearance, modulus: eye_state.modulus };
         let of_width = |thrust| WidthFactors::new(EyeFamily::embedded(), thrust, eye.width_ratio());
         let (pull, push) = (of_width(Thrust::Pull), of_width(Thrust::Push));
         let net = eye.net_area();
@@ -47,7 +50,7 @@ impl EyeStress {
             .iter()
             .map(|forces| (0..forces.angles()).map(|angle| state(forces, angle, &mut greatest)).collect())
             .collect();
-        let mut found = Self { greatest, spots: Vec::new(), pull, push, pins };
+        let mut found = Self { greatest, spots: Vec::new(), pressed: eye_state.pressed, pull, push, pins };
         found.spots = (0..2 * EYE_ANGLES)
             .map(|spot| SpotStress::new((0..steps.len()).map(|step| extremes(found.stresses(spot, step))).collect()))
             .collect();
@@ -66,9 +69,10 @@ impl EyeStress {
 
     fn stresses(&self, spot: usize, step: usize) -> impl Iterator<Item = f64> + '_ {
         let (outside, angle) = (spot >= EYE_ANGLES, spot % EYE_ANGLES);
+        let pressed = self.pressed[usize::from(outside)];
         self.pins[step].iter().map(move |pin| {
             let factors = if pin.pulls { &self.pull } else { &self.push };
-            pin.nominal * factors.factor(pin.load, outside, angle)
+            pressed + pin.nominal * factors.factor(pin.load, outside, angle)
         })
     }
 }

@@ -1,5 +1,6 @@
 use super::assess::joined;
 use super::piece::Piece;
+use super::pressed::EyeState;
 use super::setting::Setting;
 use super::stressing::Stressing;
 use super::summary::Assessment;
@@ -45,14 +46,13 @@ pub fn founding(
     assessment: &Assessment,
 ) -> Founding {
     let margin_of = |card: &Card, pieces: &[Piece]| {
-        let stressing = stressing.with_moduli(temperatures.eye_moduli(scenario, card));
+        let states = EyeState::both(stressing.model, scenario, card, temperatures);
+        let stressing = stressing.with_eyes(states);
         let changed = joined(&Setting::new(&stressing, scenario, card, temperatures), pieces);
         changed.strength.margin().max(1e-9)
     };
     let margin = assessment.strength.margin().max(1e-9);
-    let mut pieces = assessment.pieces.clone();
-    pieces.sort_unstable();
-    pieces.dedup();
+    let pieces = assessment.governing_pieces();
     let mut influences = Vec::new();
     let mut card = scenario.card.clone();
     let mut values = Vec::new();

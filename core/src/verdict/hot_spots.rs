@@ -8,7 +8,7 @@ use super::model::{EyePoint, lay_under};
 use super::part_strength::PartStrength;
 use super::piece::Piece;
 use super::place::{End, RodPlace};
-use super::ring::pin_pressure;
+use super::ring::{apart_from_points, split};
 use super::setting::{Here, LineStrength, Setting};
 use super::shank::{at_once, middle_bounds, middle_margins};
 use super::spot_stress::{Counted, SpotStress, start_and_stop};
@@ -125,6 +125,18 @@ impl<'a> HotSpots<'a> {
                 None => wear.exact(&spot.steps, &spot.counted, scale),
             };
             worst.add_worn(worn, ());
+        }
+        for end in [End::Small, End::Big] {
+            if setting.assembled[end as usize][0] <= 0.0 {
+                continue;
+            }
+            for point in &setting.model.eye_points[end as usize] {
+                let normal = Vector3::new(point.hoop.y, -point.hoop.x, 0.0);
+                let cold = LineStrength::new(&setting, &point.hoop, lay_under(&normal, &print), setting.cold);
+                if let Some(mode) = split(&setting, end, &cold, point) {
+                    worst.add(mode, ());
+                }
+            }
         }
         for middle in &self.middles {
             // Looked at only where it could be the worst of all single loads or of all that running does.
@@ -262,8 +274,10 @@ fn eye_lines(base: &Setting<'_>, end: End) -> Vec<LineSpot> {
 
 fn fixed(base: &Setting<'_>) -> Worst<()> {
     let mut fixed = Worst::default();
-    for margin in [End::Small, End::Big].into_iter().filter_map(|end| pin_pressure(base, end)) {
-        fixed.add(margin, ());
+    for end in [End::Small, End::Big] {
+        for margin in apart_from_points(base, end) {
+            fixed.add(margin, ());
+        }
     }
     if all_pieces(base.model).into_iter().any(|piece| base.softened(piece)) {
         fixed.add(ModeMargin::at_once(Mode::Softening, RodPlace::Whole, 0.0), ());

@@ -27,6 +27,10 @@ pub enum Mode {
     Buckling,
     /// The pin presses its bore oval.
     BearingPressure,
+    /// Pressing its ring in tears the eye.
+    SplitByRing,
+    /// A pressed ring loses its grip within the wanted life and walks.
+    LooseRing,
 }
 
 impl Mode {
@@ -41,9 +45,9 @@ impl Mode {
         )
     }
 
-    /// Whether heat brings it about, however strong the print came out.
-    pub fn is_of_heat(self) -> bool {
-        matches!(self, Self::Softening | Self::SelfHeating)
+    /// Whether a stronger print would bear more of it: heat and a loose ring do not ask for strength.
+    pub fn asks_for_strength(self) -> bool {
+        !matches!(self, Self::Softening | Self::SelfHeating | Self::LooseRing)
     }
 
     /// What happens, in the words of a report.
@@ -60,6 +64,8 @@ impl Mode {
             Self::Crushing => "crushing",
             Self::Buckling => "buckling",
             Self::BearingPressure => "pin pressure",
+            Self::SplitByRing => "ring splits its eye",
+            Self::LooseRing => "pressed ring walks",
         }
     }
 }

@@ -30,12 +30,13 @@ impl PartStrength {
 
     /// All modes and places together, with their scatter.
     pub fn weakest_link(&self) -> WeakestLink {
-        let least = |of_heat: bool| {
-            let modes = self.modes.iter().filter(|mode| !mode.counts_time() && mode.mode.is_of_heat() == of_heat);
+        let least = |strength: bool| {
+            let at_once = self.modes.iter().filter(|mode| !mode.counts_time());
+            let modes = at_once.filter(|mode| mode.mode.asks_for_strength() == strength);
             modes.map(|mode| mode.margin).fold(f64::INFINITY, f64::min)
         };
-        let at_once = least(false) / ten_percent_factor(self.strength_scatter);
-        WeakestLink::new(self.links.clone(), self.strength_scatter, at_once, least(true))
+        let at_once = least(true) / ten_percent_factor(self.strength_scatter);
+        WeakestLink::new(self.links.clone(), self.strength_scatter, at_once, least(false))
     }
 
     /// Factor by which all stress could grow before one part in ten fails within the wanted life by any mode: a little

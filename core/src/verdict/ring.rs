@@ -1,7 +1,9 @@
 use super::eye_stress::EyeStress;
 use super::mode::Mode;
+use super::model::EyePoint;
 use super::piece::{FirstLook, Piece, Spot};
 use super::place::{End, RodPlace};
+use super::pressed::Pressed;
 use super::setting::{LineStrength, Setting};
 use super::shank::at_once;
 use super::summary::ModeMargin;
@@ -20,23 +22,49 @@ pub(super) fn look(setting: &Setting<'_>, end: End) -> FirstLook {
         for mode in at_once(setting, &strength, whole, point.place) {
             found.modes.add(mode, ());
         }
+        let cold = LineStrength::new(setting, &point.hoop, point.lay, setting.cold);
+        if let Some(mode) = split(setting, end, &cold, point) {
+            found.modes.add(mode, ());
+        }
         let wear = Wear::new(setting, strength.in_plane, strength.pulled, here);
         found.worn.push((wear.at_least(&spot.steps, strength.scale()), Spot::Round { end, point: number }));
         found.extremes.push(whole);
     }
-    if let Some(margin) = pin_pressure(setting, end) {
+    for margin in apart_from_points(setting, end) {
         found.modes.add(margin, ());
     }
     found
 }
 
 /// Margin of the pin's pressure on its bore.
-pub(super) fn pin_pressure(setting: &Setting<'_>, end: End) -> Option<ModeMargin> {
+fn pin_pressure(setting: &Setting<'_>, end: End) -> Option<ModeMargin> {
     let eye = setting.model.eyes[end as usize].as_ref()?;
     let pressure = eye.pin_pressure(setting.stressing.eye(end)?.greatest);
     let strength = setting.kept(Piece::Eye(end)) * setting.material.bearing_pressure;
     let margin = setting.ten_percent_strength * strength / pressure.max(1.0);
     Some(ModeMargin::at_once(Mode::BearingPressure, RodPlace::Bore { end }, margin))
+}
+
+/// What can give way in an eye as a whole, in whatever direction it was printed.
+pub(super) fn apart_from_points(setting: &Setting<'_>, end: End) -> impl Iterator<Item = ModeMargin> {
+    pin_pressure(setting, end).into_iter().chain(grip(setting, end))
+}
+
+/// Margin against tearing when the ring is pressed in cold; of each point the hoop direction with its own strength.
+pub(super) fn split(setting: &Setting<'_>, end: End, strength: &LineStrength, point: &EyePoint) -> Option<ModeMargin> {
+    let hoop = setting.assembled[end as usize][usize::from(point.outside)];
+    let margin = setting.ten_percent_strength / (hoop * strength.pulled.utilisation);
+    (hoop > 0.0).then(|| ModeMargin::at_once(Mode::SplitByRing, point.place, margin))
+}
+
+/// Margin of the grip that a pressed ring has left after the wanted life: by how much the pin force could grow before it
+/// drags the ring round.
+fn grip(setting: &Setting<'_>, end: End) -> Option<ModeMargin> {
+    let greatest = setting.stressing.eye(end)?.greatest;
+    let ring = Pressed::of(setting.model, setting.scenario, setting.card(), setting.temperatures, end)?;
+    let left = ring.pressure_after(setting.scenario.wanted_life).unwrap_or(0.0);
+    let margin = left / ring.needed(greatest).max(f64::MIN_POSITIVE);
+    Some(ModeMargin::at_once(Mode::LooseRing, RodPlace::Bore { end }, margin))
 }
 
 /// What running does to a point round an eye.

@@ -3,7 +3,8 @@ use nalgebra::{Matrix3, Vector3};
 use super::model::RodModel;
 use super::part_strength::PartStrength;
 use super::piece::Piece;
-use super::place::RodPlace;
+use super::place::{End, RodPlace};
+use super::pressed::Pressed;
 use super::quantile::ten_percent_factor;
 use super::stressing::Stressing;
 use super::temperatures::Temperatures;
@@ -11,7 +12,7 @@ use super::wear::{most_life, rough_life};
 use super::worst::Worst;
 use crate::job::{FatigueRule, Scenario};
 use crate::life::{KineticStrength, MeanStress, WalkerExponent};
-use crate::material::{Card, Lay, LayerPlane, LayerStrength, MaterialState, Use};
+use crate::material::{Card, Lay, LayerPlane, LayerStrength, MaterialState, REFERENCE_TEMPERATURE, Use};
 
 /// Everything an assessment of one point needs besides the point.
 #[derive(Clone)]
@@ -26,6 +27,10 @@ pub(super) struct Setting<'a> {
     pub(super) plane: LayerPlane,
     wall: LayerStrength,
     lines: LayerStrength,
+    /// Hoop stress of both eyes right after their rings are pressed in, at the bore and on the outer surface, Pa.
+    pub(super) assembled: [[f64; 2]; 2],
+    /// Strength when cold over that at the reference temperature.
+    pub(super) cold: f64,
     card: &'a Card,
     /// Share of strength that the reference temperature leaves.
     reference: f64,
@@ -65,7 +70,15 @@ impl<'a> Setting<'a> {
             FatigueRule::Gerber => MeanStress::Gerber,
             FatigueRule::SmithWatsonTopper => MeanStress::SmithWatsonTopper,
         };
+        let reference = card.share_at(scenario.temperature).0;
+        let assembled = [End::Small, End::Big].map(|end| {
+            let ring = Pressed::of(stressing.model, scenario, card, temperatures, end);
+            let stress = ring.map(|ring| ring.assembled()).unwrap_or_default();
+            [stress.eye_hoop, stress.eye_outside_hoop]
+        });
         Self {
+            assembled,
+            cold: card.share_at(REFERENCE_TEMPERATURE).0 / reference,
             stressing,
             model: stressing.model,
             scenario,
@@ -75,7 +88,7 @@ impl<'a> Setting<'a> {
             plane: LayerPlane::new(stressing.model.print.build),
             wall: LayerStrength::of(&material, Lay::Wall),
             lines: LayerStrength::of(&material, Lay::Lines),
-            reference: card.share_at(scenario.temperature).0,
+            reference,
             ten_percent_strength: ten_percent_factor(material.strength_scatter),
             ln_rough_life: libm::log(rough_life(stressing) / scenario.wanted_life),
             ln_most_life: libm::log(most_life(stressing) / scenario.wanted_life),
@@ -87,6 +100,10 @@ impl<'a> Setting<'a> {
     /// The same with layers stacked along another direction.
     pub(super) fn facing(&self, build: Vector3<f64>) -> Self {
         Self { plane: LayerPlane::new(build), ..self.clone() }
+    }
+
+    pub(super) fn card(&self) -> &Card {
+        self.card
     }
 
     pub(super) fn strength(&self, lay: Lay) -> &LayerStrength {

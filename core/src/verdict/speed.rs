@@ -1,5 +1,6 @@
 use super::assess::{all_pieces, joined};
 use super::piece::Piece;
+use super::pressed::EyeState;
 use super::setting::Setting;
 use super::stressing::Stressing;
 use super::summary::Assessment;
@@ -110,7 +111,7 @@ fn joined_at(
     if !settles {
         return Ok(None);
     }
-    let faster = stressing.at_speed(factor, temperatures.eye_moduli(scenario, &scenario.card));
+    let faster = stressing.at_speed(factor, EyeState::both(stressing.model, scenario, &scenario.card, &temperatures));
     let setting = Setting::new(&faster, scenario, &scenario.card, &temperatures);
     Ok(Some(joined(&setting, pieces)))
 }

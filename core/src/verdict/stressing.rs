@@ -4,6 +4,7 @@ use super::eye_stress::EyeStress;
 use super::loading::Loading;
 use super::model::RodModel;
 use super::place::End;
+use super::pressed::EyeState;
 use super::station_force::StationForce;
 use super::temperatures::Temperatures;
 use crate::job::{EndFits, Scenario};
@@ -24,8 +25,7 @@ pub struct Stressing<'a> {
     /// One for each step of the duty.
     pub(super) forces: Arc<Vec<CycleForces<'a>>>,
     fits: EndFits,
-    /// Young's modulus of the small and the big end in their plane, Pa.
-    moduli: [f64; 2],
+    states: [EyeState; 2],
     stations: Arc<Vec<OnceLock<StationForce>>>,
     eyes: [Arc<OnceLock<Option<EyeStress>>>; 2],
 }
@@ -33,11 +33,11 @@ pub struct Stressing<'a> {
 impl<'a> Stressing<'a> {
     /// The duty as it is. Nothing is worked out yet.
     pub fn new(model: &'a RodModel, loading: &'a Loading, scenario: &Scenario, temperatures: &Temperatures) -> Self {
-        Self::at(model, loading, scenario.fits, temperatures.eye_moduli(scenario, &scenario.card), 1.0)
+        let states = EyeState::both(model, scenario, &scenario.card, temperatures);
+        Self::at(model, loading, scenario.fits, states, 1.0)
     }
 
-    /// `moduli` are those of the small and the big end, Pa: they decide how far a loose pin wraps into its bore.
-    fn at(model: &'a RodModel, loading: &'a Loading, fits: EndFits, moduli: [f64; 2], speed_factor: f64) -> Self {
+    fn at(model: &'a RodModel, loading: &'a Loading, fits: EndFits, states: [EyeState; 2], speed_factor: f64) -> Self {
         let steps = loading.duty.steps().iter().zip(&loading.basis_of_step);
         let forces = steps.map(|(step, &basis)| loading.bases[basis].at(step.angular_speed_rad_s() * speed_factor));
         let stations = (0..model.stations.len()).map(|_| OnceLock::new()).collect();
@@ -47,24 +47,24 @@ impl<'a> Stressing<'a> {
             speed_factor,
             forces: Arc::new(forces.collect()),
             fits,
-            moduli,
+            states,
             stations: Arc::new(stations),
             eyes: Default::default(),
         }
     }
 
-    /// The same with other moduli of the eyes; what does not depend on them is shared.
-    pub(super) fn with_moduli(&self, moduli: [f64; 2]) -> Self {
+    /// The same with other eyes; what does not depend on them is shared.
+    pub(super) fn with_eyes(&self, states: [EyeState; 2]) -> Self {
         let shared = |index: usize| {
-            if moduli[index] == self.moduli[index] { self.eyes[index].clone() } else { Arc::default() }
+            if states[index] == self.states[index] { self.eyes[index].clone() } else { Arc::default() }
         };
         let eyes = [shared(0), shared(1)];
-        Self { forces: self.forces.clone(), stations: self.stations.clone(), eyes, moduli, ..*self }
+        Self { forces: self.forces.clone(), stations: self.stations.clone(), eyes, states, ..*self }
     }
 
     /// The same rod with all speeds of the duty times a factor.
-    pub(super) fn at_speed(&self, speed_factor: f64, moduli: [f64; 2]) -> Self {
-        Self::at(self.model, self.loading, self.fits, moduli, speed_factor)
+    pub(super) fn at_speed(&self, speed_factor: f64, states: [EyeState; 2]) -> Self {
+        Self::at(self.model, self.loading, self.fits, states, speed_factor)
     }
 
     /// Engine cycles of every step in one repeat of the duty.
@@ -90,7 +90,7 @@ impl<'a> Stressing<'a> {
         let known = self.eyes[index].get_or_init(|| {
             let eye = self.model.eyes[index].as_ref()?;
             let clearance = end.clearance(&self.fits);
-            Some(EyeStress::of(end, eye, clearance, self.moduli[index], &self.forces))
+            Some(EyeStress::of(end, eye, clearance, self.states[index], &self.forces))
         });
         known.as_ref()
     }

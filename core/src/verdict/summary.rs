@@ -71,6 +71,14 @@ impl Assessment {
         self.strength.modes.sort_by_key(|known| known.mode);
     }
 
+    /// Pieces where some mode or place is worst, each once.
+    pub(super) fn governing_pieces(&self) -> Vec<Piece> {
+        let mut pieces = self.pieces.clone();
+        pieces.sort_unstable();
+        pieces.dedup();
+        pieces
+    }
+
     /// What gives way first, see [`PartStrength::governing`].
     pub fn governing(&self) -> &ModeMargin {
         self.strength.governing()

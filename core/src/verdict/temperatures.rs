@@ -1,7 +1,5 @@
 use super::model::RodModel;
 use super::piece::Piece;
-use crate::job::Scenario;
-use crate::material::Card;
 
 /// Temperature of every station and of both eyes, K.
 #[derive(Debug, Clone, PartialEq)]
@@ -16,11 +14,6 @@ impl Temperatures {
     /// The whole rod at one temperature, K.
     pub fn uniform(model: &RodModel, kelvin: f64) -> Self {
         Self { stations: vec![kelvin; model.stations.len()], eyes: [kelvin; 2] }
-    }
-
-    /// Young's modulus of both eyes in their plane, Pa.
-    pub fn eye_moduli(&self, scenario: &Scenario, card: &Card) -> [f64; 2] {
-        self.eyes.map(|kelvin| card.at(kelvin, scenario.moisture).in_plane_modulus())
     }
 
     pub(super) fn of(&self, piece: Piece) -> f64 {

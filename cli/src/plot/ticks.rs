@@ -1,10 +1,10 @@
 /// A number beside the scale.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Tick {
+pub(crate) struct Tick {
     /// Where.
-    pub(super) value: f64,
+    pub(crate) value: f64,
     /// How it is written.
-    pub(super) label: String,
+    pub(crate) label: String,
 }
 
 /// Pieces into which ticks divide a scale, about.
@@ -14,7 +14,7 @@ const PIECES: f64 = 5.0;
 const ROOM: f64 = 0.13;
 
 /// Round numbers from `low` to `high`, 1, 2 or 5 times a power of ten apart, and the ends where there is room.
-pub(super) fn ticks(low: f64, high: f64) -> Vec<Tick> {
+pub(crate) fn ticks(low: f64, high: f64) -> Vec<Tick> {
     let wanted = (high - low) / PIECES;
     let power = exponent(wanted);
     let tens = 10_f64.powi(power.abs());
@@ -41,7 +41,7 @@ pub(super) fn ticks(low: f64, high: f64) -> Vec<Tick> {
 }
 
 /// A number to a thousandth of the length of its scale, without zeros at the end.
-pub(super) fn rounded(number: f64, length: f64) -> String {
+pub(crate) fn rounded(number: f64, length: f64) -> String {
     let decimals = (3 - exponent(length)).max(0) as usize;
     let text = format!("{number:.decimals$}");
     let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };

@@ -1,0 +1,40 @@
+use std::fmt::Write;
+
+use layload_core::report::SweepReport;
+
+use super::numbers::{duration, significant, whole};
+use super::wrap::{heading, list, paragraph};
+
+/// Life against speed as a table.
+pub(crate) fn sweep(report: &SweepReport) -> String {
+    let mut text = String::new();
+    let holding = report.sweep.iter().filter(|point| point.margin >= 1.0);
+    let wanted = duration(report.wanted_life_s);
+    let answer = match (holding.clone().next(), holding.clone().next_back()) {
+        (Some(first), Some(last)) if holding.count() == report.sweep.len() => {
+            format!("all looked at, {} to {} rpm, hold for {wanted}.", whole(first.rpm), whole(last.rpm))
+        }
+        (Some(first), Some(last)) => {
+            format!("from {} to {} rpm hold for {wanted}, of those looked at.", whole(first.rpm), whole(last.rpm))
+        }
+        _ => format!("none of those looked at holds for {wanted}."),
+    };
+    paragraph(&mut text, "Speeds ", "       ", &answer);
+    heading(&mut text, "Life against the top speed of the duty");
+    text.push_str("     rpm   nine in ten    half reach   hottest  margin  gives way first\n");
+    for point in &report.sweep {
+        let heat = point.peak_temperature_c.map_or_else(|| "runs away".into(), |c| format!("{c:.0} °C"));
+        let margin = if point.margin > 99.0 { "> 99".into() } else { significant(point.margin) };
+        let _ = writeln!(
+            text,
+            "  {:>6} {:>13} {:>13} {heat:>9} {margin:>7}  {}",
+            whole(point.rpm),
+            duration(point.life_b10_s),
+            duration(point.life_b50_s),
+            point.governing_mode.words()
+        );
+    }
+    text.push_str("  a margin of 1 on stress is the limit\n");
+    list(&mut text, "Cautions", &report.cautions);
+    text
+}

@@ -1,0 +1,138 @@
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::JobError;
+use crate::stress::{BearingSize, RingMaterial, ToleranceClass, bearing_designations, interference};
+
+/// A bearing or bush pressed into an eye.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct RingTable {
+    /// Designation of a ball bearing by ISO 15, such as `6204`, instead of the three sizes.
+    pub bearing: Option<String>,
+    /// Bore of a bush, mm.
+    pub bore_mm: Option<f64>,
+    /// Outside diameter of a bush, mm.
+    pub outside_mm: Option<f64>,
+    /// Width of a bush along the pin, mm.
+    pub width_mm: Option<f64>,
+    /// What a bush is made of; bearings are of steel.
+    pub metal: Option<RingMetal>,
+    /// Outside of the ring less bore of the eye at assembly, both as diameters, mm.
+    pub interference_mm: Option<f64>,
+    /// Tolerance class of the ring's outside by ISO 286 in an H7 bore, instead of the interference.
+    pub tolerance: Option<ToleranceClass>,
+}
+
+/// What a pressed ring is made of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum RingMetal {
+    /// Steel.
+    #[default]
+    Steel,
+    /// Bronze.
+    Bronze,
+}
+
+/// A bearing or bush pressed into an eye, in SI units.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ring {
+    /// Name in words.
+    pub name: String,
+    /// Inner radius as a plain ring, m.
+    pub inner_radius: f64,
+    /// Outside diameter, m.
+    pub outside: f64,
+    /// Width along the pin, m.
+    pub width: f64,
+    /// What it is made of.
+    pub material: RingMaterial,
+    /// Moment by which the pin drags it round, over the pin's force, m.
+    pub drag_arm: f64,
+    /// Least and greatest interference of the diameters, m; without it the mesh decides.
+    pub interference: Option<(f64, f64)>,
+}
+
+/// Friction of a ball bearing over load and half its bore (common practice for deep-groove ball bearings).
+const ROLLING: f64 = 0.0015;
+
+/// Friction of an oiled bush over load and radius (memory).
+const SLIDING: f64 = 0.10;
+
+impl Ring {
+    pub(super) fn resolve(table: &RingTable) -> Result<Self, JobError> {
+        let mut ring = Self::sized(table)?;
+        ring.interference = match (table.interference_mm, table.tolerance) {
+            (Some(_), Some(_)) => {
+                return Err(JobError::Both { first: "ring.interference_mm", second: "ring.tolerance" });
+            }
+            (Some(given), None) => {
+                let given = within("interference of the ring", given, "mm", (-1.0, 2.0))? * 1e-3;
+                Some((given, given))
+            }
+            (None, Some(class)) => {
+                let hole = ToleranceClass::H7.limits(ring.outside)?;
+                Some(interference(hole, class.limits(ring.outside)?))
+            }
+            (None, None) => None,
+        };
+        Ok(ring)
+    }
+
+    fn sized(table: &RingTable) -> Result<Self, JobError> {
+        let metal = table.metal.unwrap_or_default();
+        let material = if metal == RingMetal::Steel { RingMaterial::steel() } else { RingMaterial::bronze() };
+        if let Some(designation) = &table.bearing {
+            if table.bore_mm.or(table.outside_mm).or(table.width_mm).is_some() {
+                return Err(JobError::Both { first: "ring.bearing", second: "sizes of a bush" });
+            }
+            let Some(size) = BearingSize::of(designation) else {
+                let known = bearing_designations().collect::<Vec<_>>().join(", ");
+                return Err(JobError::UnknownBearing { designation: designation.clone(), known });
+            };
+            return Ok(Self {
+                name: format!("ball bearing {designation}"),
+                inner_radius: size.outer_ring_inner_radius(),
+                outside: size.outside,
+                width: size.width,
+                material: RingMaterial::steel(),
+                drag_arm: ROLLING * 0.5 * size.bore,
+                interference: None,
+            });
+        }
+        let (Some(bore), Some(outside), Some(width)) = (table.bore_mm, table.outside_mm, table.width_mm) else {
+            return Err(JobError::Missing {
+                what: "size of the ring",
+                key: "ring.bearing, or ring.bore_mm, outside_mm and width_mm",
+                option: "--job FILE with them",
+            });
+        };
+        let bore = within("bore of the bush", bore, "mm", (0.5, 500.0))? * 1e-3;
+        let outside = within("outside of the bush", outside, "mm", (1.0, 600.0))? * 1e-3;
+        let width = within("width of the bush", width, "mm", (0.5, 300.0))? * 1e-3;
+        if bore >= outside {
+            return Err(JobError::OutOfRange {
+                what: "bore of the bush",
+                value: bore * 1e3,
+                unit: "mm",
+                low: 0.5,
+                high: outside * 1e3,
+            });
+        }
+        let word = if metal == RingMetal::Steel { "steel" } else { "bronze" };
+        Ok(Self {
+            name: format!("{word} bush {:.1} x {:.1} x {:.1} mm", bore * 1e3, outside * 1e3, width * 1e3),
+            inner_radius: 0.5 * bore,
+            outside,
+            width,
+            material,
+            drag_arm: SLIDING * 0.5 * bore,
+            interference: None,
+        })
+    }
+}
+
+fn within(what: &'static str, value: f64, unit: &'static str, (low, high): (f64, f64)) -> Result<f64, JobError> {
+    if (low..=high).contains(&value) { Ok(value) } else { Err(JobError::OutOfRange { what, value, unit, low, high }) }
+}

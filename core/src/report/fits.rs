@@ -1,0 +1,48 @@
+//! Rings pressed into the eyes, and what the rod's stretch leaves of the gap to the head.
+
+use super::Parts;
+use super::data::{ClearanceReport, FitReport};
+use super::pins::PinForces;
+use crate::life::RodStretch;
+use crate::material::REFERENCE_TEMPERATURE;
+use crate::verdict::{End, Pressed};
+
+const MM: f64 = 1e3;
+const MPA: f64 = 1e-6;
+
+/// How far beyond the wanted life the grip is followed.
+const BEYOND: f64 = 100.0;
+
+pub(super) fn clearance(stretch: &RodStretch, given: Option<f64>) -> ClearanceReport {
+    ClearanceReport {
+        elastic_mm: stretch.elastic * MM,
+        creep_mm: stretch.creep * MM,
+        thermal_mm: stretch.thermal * MM,
+        given_mm: given.map(|gap| gap * MM),
+        remaining_mm: given.map(|gap| stretch.remaining_clearance(gap, 0.0) * MM),
+    }
+}
+
+pub(super) fn fit(parts: &Parts<'_>, end: End) -> Option<FitReport> {
+    let scenario = &parts.prepared.scenario;
+    let pressed = Pressed::of(parts.model, scenario, &scenario.card, parts.temperatures, end)?;
+    let greatest = PinForces::of(parts, end).greatest;
+    let assembled = pressed.assembled();
+    let cold = scenario.card.at(REFERENCE_TEMPERATURE, scenario.moisture);
+    // Hoop tension meets the beads at every angle round the bore.
+    let strength = cold.bead_strength.min(cold.across_strength);
+    let grip = pressed.grip_lasts(greatest, BEYOND * scenario.wanted_life);
+    Some(FitReport {
+        role: if end == End::Small { "small-end" } else { "big-end" }.into(),
+        ring: pressed.ring.name.clone(),
+        interference_least_mm: 2.0 * pressed.interference.0 * MM,
+        interference_most_mm: 2.0 * pressed.interference.1 * MM,
+        hoop_assembled_mpa: assembled.eye_hoop * MPA,
+        utilisation_assembled: assembled.eye_hoop / strength,
+        hoop_running_mpa: pressed.running().unwrap_or_default().eye_hoop * MPA,
+        pressure_left_mpa: pressed.pressure_after(scenario.wanted_life).unwrap_or(0.0) * MPA,
+        pressure_needed_mpa: pressed.needed(greatest) * MPA,
+        grip_lasts_s: grip.unwrap_or(Some(0.0)),
+        loose_at_c: pressed.loose_at().map(|kelvin| kelvin - 273.15),
+    })
+}

@@ -1,0 +1,159 @@
+//! What changes of the input do to life and margin.
+
+use nalgebra::Vector3;
+
+use crate::Error;
+use crate::check::{PreparedRod, Printed};
+use crate::job::PartTemperature;
+use crate::material::MoistureState;
+use crate::part::Rod;
+use crate::print::PrintSettings;
+use crate::report::SensitivityReport;
+use crate::threads::map_in_order;
+use crate::verdict::{Assessment, RodCuts};
+
+/// One change of the input.
+#[derive(Debug, Clone, Copy)]
+enum Change {
+    Thickness,
+    Speed,
+    PistonMass,
+    PeakPressure,
+    Surroundings,
+    Clearance,
+    Lean,
+    Infill,
+    Drying,
+}
+
+/// A lean of the build direction that is easily overlooked at the printer, rad.
+const LEAN: f64 = 10.0 / 180.0 * core::f64::consts::PI;
+
+impl Change {
+    /// Those that make sense for a rod.
+    fn all(prepared: &PreparedRod) -> Vec<Self> {
+        let scenario = &prepared.scenario;
+        let mut list = vec![Self::Thickness, Self::Speed, Self::PistonMass, Self::Surroundings, Self::Lean];
+        if scenario.engine.measured.is_none() {
+            list.push(Self::PeakPressure);
+        }
+        let loose = |end: usize, clearance: f64| scenario.rings[end].is_none() && clearance > 0.0;
+        if loose(0, scenario.fits.small_end) || loose(1, scenario.fits.big_end) {
+            list.push(Self::Clearance);
+        }
+        if prepared.print.infill < 1.0 {
+            list.push(Self::Infill);
+        }
+        if scenario.moisture == MoistureState::Conditioned {
+            list.push(Self::Drying);
+        }
+        list
+    }
+
+    fn words(self) -> (&'static str, &'static str) {
+        match self {
+            Self::Thickness => ("rod thickness along the pins", "10 % more"),
+            Self::Speed => ("speed", "5 % less"),
+            Self::PistonMass => ("reciprocating mass", "10 % less"),
+            Self::PeakPressure => ("peak cylinder pressure", "10 % less"),
+            Self::Surroundings => ("temperature of air and pins", "10 K less"),
+            Self::Clearance => ("radial clearance of the pins", "half"),
+            Self::Lean => ("build direction", "leaned by 10° toward the rod"),
+            Self::Infill => ("infill", "100 %"),
+            Self::Drying => ("water in the plastic", "kept dry"),
+        }
+    }
+
+    /// The prepared rod with the change made; the mesh itself only for changes of shape.
+    fn made(self, prepared: &PreparedRod, peak_pressure: f64) -> Result<PreparedRod, Error> {
+        let mut changed = prepared.clone();
+        let scenario = &mut changed.scenario;
+        match self {
+            Self::Thickness => changed.rod = prepared.rod.thicker(1.1).into(),
+            Self::Speed => scenario.duty = scenario.duty.at_speed_factor(0.95).map_err(crate::job::JobError::from)?,
+            Self::PistonMass => scenario.engine.reciprocating_mass *= 0.9,
+            Self::PeakPressure => scenario.engine.peak_pressure = Some(0.9 * peak_pressure),
+            Self::Surroundings => {
+                let around = &mut scenario.surroundings;
+                for kelvin in [&mut around.air, &mut around.piston_pin, &mut around.crank_pin] {
+                    *kelvin -= 10.0;
+                }
+                if scenario.part_temperature == PartTemperature::Given {
+                    scenario.temperature -= 10.0;
+                } else {
+                    scenario.temperature = scenario.surroundings.air;
+                }
+            }
+            Self::Clearance => {
+                scenario.fits.small_end *= 0.5;
+                scenario.fits.big_end *= 0.5;
+            }
+            Self::Lean => changed.print.build = leaned(&prepared.print.build),
+            Self::Infill => changed.print = PrintSettings { infill: 1.0, ..prepared.print },
+            Self::Drying => scenario.moisture = MoistureState::Dry,
+        }
+        Ok(changed)
+    }
+}
+
+/// A direction turned toward the rod, or away from it where it is along the rod already.
+fn leaned(build: &Vector3<f64>) -> Vector3<f64> {
+    let along = Vector3::x() * if build.x < 0.0 { -1.0 } else { 1.0 };
+    let toward = along - build * build.dot(&along);
+    let toward = if toward.norm() > 1e-6 { toward.normalize() } else { Vector3::z() };
+    build * libm::cos(LEAN) + toward * libm::sin(LEAN)
+}
+
+/// Every change that makes sense, the strongest first.
+///
+/// The pieces that governed at the duty are looked at again, and all of them where the change is one of shape, infill or
+/// direction, which may move what governs.
+pub(crate) fn sensitivities(
+    prepared: &PreparedRod,
+    cuts: &RodCuts,
+    assessment: &Assessment,
+    peak_pressure: f64,
+) -> Result<Vec<SensitivityReport>, Error> {
+    let changes = Change::all(prepared);
+    let (life, margin) = (assessment.strength.life_at(0.1), assessment.strength.margin());
+    let found = map_in_order(changes.len(), |k| {
+        let change = changes[k];
+        let changed = change.made(prepared, peak_pressure)?;
+        let own_cuts;
+        let cuts = if matches!(change, Change::Thickness) {
+            own_cuts = RodCuts::new(&changed.rod, changed.scenario.stations);
+            &own_cuts
+        } else {
+            cuts
+        };
+        let printed = Printed::new(&changed, cuts)?;
+        let shape = matches!(change, Change::Thickness | Change::Lean | Change::Infill);
+        let strength = printed.assessed(&changed, if shape { None } else { Some(assessment) })?.strength;
+        let (input, how) = change.words();
+        let ratio = |new: f64, old: f64| new / old.max(1e-9);
+        let life_factor = (life > 0.0).then(|| strength.life_at(0.1) / life).filter(|factor| factor.is_finite());
+        let margin_factor = ratio(strength.margin(), margin);
+        Ok(SensitivityReport { input: input.into(), change: how.into(), life_factor, margin_factor })
+    });
+    let mut list = found.into_iter().collect::<Result<Vec<_>, Error>>()?;
+    let weight = |entry: &SensitivityReport| libm::log(entry.margin_factor.max(1e-9)).abs();
+    list.sort_by(|a, b| weight(b).total_cmp(&weight(a)).then(a.input.cmp(&b.input)));
+    Ok(list)
+}
+
+impl Rod {
+    /// The same rod stretched along its pins.
+    #[must_use]
+    fn thicker(&self, factor: f64) -> Self {
+        let mut thicker = self.clone();
+        thicker.mesh = self.mesh.stretched(&Vector3::new(1.0, 1.0, factor));
+        for eye in [&mut thicker.small_end, &mut thicker.big_end] {
+            eye.center.z *= factor;
+            for seat in &mut eye.bore.seats {
+                seat.from *= factor;
+                seat.to *= factor;
+            }
+        }
+        thicker
+    }
+}

@@ -1,0 +1,93 @@
+//! From a mesh and a job to life against speed.
+
+use crate::Error;
+use crate::check::{Printed, Question, Stage, Watcher, prepare, stage};
+use crate::report::{CAUTIONS, SCHEMA_VERSION, SweepPoint, SweepReport};
+use crate::threads::map_in_order;
+use crate::verdict::{Mode, RodCuts, RodPlace, Stressing, assess_at};
+
+/// Speeds looked at unless said otherwise.
+pub const USUAL_SPEEDS: usize = 25;
+
+/// Fewest and most speeds.
+pub const SPEEDS_RANGE: (usize, usize) = (2, 1000);
+
+/// Top speeds of the duty, evenly spaced.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SpeedRange {
+    from_rpm: f64,
+    to_rpm: f64,
+    count: usize,
+}
+
+impl SpeedRange {
+    /// From the lowest and the highest speed, rpm, both included, and how many there are.
+    pub fn new(from_rpm: f64, to_rpm: f64, count: usize) -> Result<Self, Error> {
+        let (low, high) = SPEEDS_RANGE;
+        if !(low..=high).contains(&count) {
+            return Err(Error::SpeedCount { count, low, high });
+        }
+        if !(from_rpm > 0.0 && to_rpm > from_rpm && to_rpm <= 1e5) {
+            return Err(Error::SpeedRange { from_rpm, to_rpm });
+        }
+        Ok(Self { from_rpm, to_rpm, count })
+    }
+
+    fn at(&self, number: usize) -> f64 {
+        self.from_rpm + (self.to_rpm - self.from_rpm) * number as f64 / (self.count - 1) as f64
+    }
+}
+
+/// Life, temperature and governing mode at many top speeds of the duty; all its steps keep their share of the top speed.
+pub fn sweep(
+    stl: &[u8],
+    question: &Question<'_>,
+    range: &SpeedRange,
+    watcher: &mut dyn Watcher,
+) -> Result<SweepReport, Error> {
+    let prepared = prepare(stl, question, watcher)?;
+    stage(watcher, Stage::Cutting)?;
+    let scenario = &prepared.scenario;
+    let cuts = RodCuts::new(&prepared.rod, scenario.stations);
+    let printed = Printed::new(&prepared, &cuts)?;
+    stage(watcher, Stage::Assessing)?;
+    let warm_rod = printed.warm(&prepared)?;
+    let temperatures = warm_rod.at(1.0)?.temperatures;
+    let stressing = Stressing::new(&printed.model, &printed.loading, scenario, &temperatures);
+    let duty_rpm = scenario.duty.highest_rpm();
+    let points = map_in_order(range.count, |number| {
+        let rpm = range.at(number);
+        let warmed = warm_rod.at(rpm / duty_rpm)?;
+        if !warmed.settles {
+            return Ok(SweepPoint {
+                rpm,
+                life_b10_s: 0.0,
+                life_b50_s: 0.0,
+                peak_temperature_c: None,
+                margin: 0.0,
+                governing_mode: Mode::SelfHeating,
+                governing_place: RodPlace::Shank.to_string(),
+            });
+        }
+        let strength = assess_at(&stressing, scenario, rpm / duty_rpm, &warmed.temperatures).strength;
+        let governing = strength.governing();
+        Ok(SweepPoint {
+            rpm,
+            life_b10_s: strength.life_at(0.1),
+            life_b50_s: strength.life_at(0.5),
+            peak_temperature_c: Some(warmed.temperatures.peak() - 273.15),
+            margin: strength.margin(),
+            governing_mode: governing.mode,
+            governing_place: governing.place.to_string(),
+        })
+    });
+    Ok(SweepReport {
+        schema_version: SCHEMA_VERSION.into(),
+        program_version: env!("CARGO_PKG_VERSION").into(),
+        title: question.job.title.clone(),
+        duty_rpm,
+        wanted_life_s: scenario.wanted_life,
+        sweep: points.into_iter().collect::<Result<Vec<_>, Error>>()?,
+        cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
+    })
+}
