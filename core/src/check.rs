@@ -146,13 +146,17 @@ impl PreparedRod {
 
 /// A rod as printed, with its loads.
 pub(crate) struct Printed {
-    pub(crate) model: RodModel,
+    pub(crate) model: Arc<RodModel>,
     pub(crate) loading: Loading,
 }
 
 impl Printed {
     pub(crate) fn new(prepared: &PreparedRod, cuts: &RodCuts) -> Result<Self, Error> {
-        let model = prepared.printed(cuts, EyeFamily::embedded().angles());
+        Self::loaded(prepared.printed(cuts, EyeFamily::embedded().angles()).into(), prepared)
+    }
+
+    /// A rod measured already, with the loads of another job.
+    pub(crate) fn loaded(model: Arc<RodModel>, prepared: &PreparedRod) -> Result<Self, Error> {
         let loading = prepared.loading(&model)?;
         Ok(Self { model, loading })
     }
@@ -304,7 +308,7 @@ fn answered<T>(
     let peak_pressure = peak_pressure(&prepared)?;
     stage(watcher, Stage::Changes)?;
     let (sensitivities, hottest) = both(
-        || sensitivities(&prepared, &cuts, &assessment, peak_pressure),
+        || sensitivities(&prepared, &cuts, &printed.model, &assessment, peak_pressure),
         || highest_temperature(&stressing, scenario, &assessment),
     );
     let stretch = stretch(&stressing, scenario, &temperatures).map_err(JobError::from)?;

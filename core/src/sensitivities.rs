@@ -1,5 +1,7 @@
 //! What changes of the input do to life and margin.
 
+use std::sync::Arc;
+
 use nalgebra::Vector3;
 
 use crate::Error;
@@ -10,7 +12,7 @@ use crate::part::Rod;
 use crate::print::PrintSettings;
 use crate::report::SensitivityReport;
 use crate::threads::map_in_order;
-use crate::verdict::{Assessment, RodCuts};
+use crate::verdict::{Assessment, RodCuts, RodModel};
 
 /// One change of the input.
 #[derive(Debug, Clone, Copy)]
@@ -111,6 +113,7 @@ fn leaned(build: &Vector3<f64>) -> Vector3<f64> {
 pub(crate) fn sensitivities(
     prepared: &PreparedRod,
     cuts: &RodCuts,
+    model: &Arc<RodModel>,
     assessment: &Assessment,
     peak_pressure: f64,
 ) -> Result<Vec<SensitivityReport>, Error> {
@@ -119,16 +122,14 @@ pub(crate) fn sensitivities(
     let found = map_in_order(changes.len(), |k| {
         let change = changes[k];
         let changed = change.made(prepared, peak_pressure)?;
-        let own_cuts;
-        let cuts = if matches!(change, Change::Thickness) {
-            own_cuts = RodCuts::new(&changed.rod, changed.scenario.stations);
-            &own_cuts
-        } else {
-            cuts
+        let (printed, governing) = match change {
+            Change::Thickness => {
+                (Printed::new(&changed, &RodCuts::new(&changed.rod, changed.scenario.stations))?, None)
+            }
+            Change::Lean | Change::Infill => (Printed::new(&changed, cuts)?, None),
+            _ => (Printed::loaded(model.clone(), &changed)?, Some(assessment)),
         };
-        let printed = Printed::new(&changed, cuts)?;
-        let shape = matches!(change, Change::Thickness | Change::Lean | Change::Infill);
-        let strength = printed.assessed(&changed, if shape { None } else { Some(assessment) })?.strength;
+        let strength = printed.assessed(&changed, governing)?.strength;
         let (input, how) = change.words();
         let ratio = |new: f64, old: f64| new / old.max(1e-9);
         let life_factor = (life > 0.0).then(|| strength.life_at(0.1) / life).filter(|factor| factor.is_finite());

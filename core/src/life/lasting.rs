@@ -52,6 +52,11 @@ impl Lasting {
         (self.ln_rest + steepness * self.greatest + log(whole), self.pull * slope / whole)
     }
 
+    /// The most that the logarithm of the damage can grow with that of the factor.
+    pub fn steepest(&self, factor: f64) -> f64 {
+        self.pull * factor * self.greatest
+    }
+
     /// The most that [`Self::ln_rate`] can be: the highest level all the time.
     pub fn ln_rate_at_most(&self, factor: f64) -> f64 {
         self.ln_rest + self.pull * factor * self.greatest

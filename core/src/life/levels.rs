@@ -1,15 +1,16 @@
 /// How long a stress that repeats stays at each level of tension: what rupture under lasting load looks at.
 ///
-/// Compression counts as no stress. Levels nearer to each other than a 96th of the greatest tension are one, with their
-/// mean; for Zhurkov's law at the strengths of plastics that is within a per cent of the whole history.
+/// Compression counts as no stress. Tension is gathered in ranges that are narrower the nearer they are to the greatest,
+/// each with its mean and its spread: Zhurkov's law, whose damage falls off within a few per cent of the greatest tension,
+/// sees the whole history to a third of a per cent.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct TensionLevels {
     /// Stress and share of the time; the shares sum to one with the time in compression left out.
     levels: Vec<(f64, f64)>,
 }
 
-/// Levels that are told apart.
-const LEVELS: usize = 96;
+/// Ranges; their limits lie at `1 - (k / RANGES)^2` of the greatest tension.
+const RANGES: usize = 9;
 
 impl TensionLevels {
     /// Of a stress sampled at equal time steps.
@@ -18,16 +19,24 @@ impl TensionLevels {
         if !(top > 0.0 && top.is_finite()) {
             return Self::default();
         }
-        let mut sums = [(0.0, 0u32); LEVELS];
+        let mut sums = [(0.0, 0.0, 0u32); RANGES];
         for &stress in period.iter().filter(|&&stress| stress > 0.0) {
-            let level = ((stress / top * LEVELS as f64) as usize).min(LEVELS - 1);
-            sums[level].0 += stress;
-            sums[level].1 += 1;
+            let depth = (1.0 - stress / top).max(0.0).sqrt();
+            let (sum, squares, count) = &mut sums[((depth * RANGES as f64) as usize).min(RANGES - 1)];
+            *sum += stress;
+            *squares += stress * stress;
+            *count += 1;
         }
-        let share = 1.0 / period.len() as f64;
-        let known = sums.iter().filter(|(_, count)| *count > 0);
-        let levels = known.map(|&(sum, count)| (sum / f64::from(count), f64::from(count) * share));
-        Self { levels: levels.collect() }
+        let mut levels = Vec::with_capacity(2 * RANGES);
+        for (sum, squares, count) in sums.into_iter().filter(|range| range.2 > 0) {
+            let count = f64::from(count);
+            let mean = sum / count;
+            let spread = (squares / count - mean * mean).max(0.0).sqrt();
+            // Two points with the mean and the variance of the range.
+            let share = 0.5 * count / period.len() as f64;
+            levels.extend([(mean + spread, share), ((mean - spread).max(0.0), share)]);
+        }
+        Self { levels }
     }
 
     /// Several periods, each with its share of the time.
@@ -36,11 +45,6 @@ impl TensionLevels {
             period.levels.iter().map(move |&(stress, of_period)| (stress, of_period * share))
         });
         Self { levels: levels.collect() }
-    }
-
-    /// The highest level; 0 without any tension.
-    pub fn greatest(&self) -> f64 {
-        self.levels.iter().map(|(stress, _)| *stress).fold(0.0, f64::max)
     }
 
     /// All levels, stress with share of the time.

@@ -1,6 +1,6 @@
 use libm::{exp, hypot, log, pow};
 
-use super::{Lasting, normal_probability};
+use super::{Lasting, normal_probability, normal_quantile};
 
 /// One place that can fail by running, in a part whose strength and life scatter.
 ///
@@ -43,6 +43,12 @@ impl Link {
         let wide = odds.deviations * core::f64::consts::LN_10;
         let fatigue = self.ln_fatigue_rate + self.exponent * ln_factor + wide * spread(self.exponent);
         let factor = exp(ln_factor);
+        // Lasting load that cannot change the seventh digit is not worked out.
+        let steepest = self.lasting.steepest(factor);
+        let at_most = self.lasting.ln_rate_at_most(factor) + wide * spread(steepest);
+        if at_most < fatigue + NEGLIGIBLE {
+            return [(fatigue, self.exponent), (f64::NEG_INFINITY, 0.0)];
+        }
         let (ln_lasting, slope) = self.lasting.ln_rate(factor);
         let steepness = slope * factor;
         let spread_lasting = spread(steepness);
@@ -60,11 +66,11 @@ impl Link {
         self.ln_rates(log(factor), odds).map(|(ln_rate, _)| exp(ln_rate))
     }
 
-    /// Probability of failing within a time, all stress over strength times a factor; both as logarithms.
-    fn failed_by(&self, ln_seconds: f64, ln_factor: f64) -> f64 {
+    /// Probability of failing within a time, given as its logarithm, all stress over strength times a factor, given with
+    /// its logarithm.
+    fn failed_by(&self, ln_seconds: f64, ln_factor: f64, factor: f64) -> f64 {
         let mut ln_damage = self.ln_fatigue_rate + self.exponent * ln_factor;
-        let factor = exp(ln_factor);
-        // Lasting load that cannot change the tenth digit is not worked out.
+        // Lasting load that cannot change the seventh digit is not worked out.
         if self.lasting.ln_rate_at_most(factor) > ln_damage + NEGLIGIBLE {
             let lasting = self.lasting.ln_rate(factor).0;
             let top = ln_damage.max(lasting);
@@ -155,7 +161,7 @@ const LEGENDRE: [(f64, f64); 16] = [
 const REACH: f64 = 5.0;
 
 /// Logarithm of a share of damage that counts as none.
-const NEGLIGIBLE: f64 = -23.0;
+const NEGLIGIBLE: f64 = -16.0;
 
 impl WeakestLink {
     /// `at_once` and `always` are factors on all stress, see the fields.
@@ -179,7 +185,8 @@ impl WeakestLink {
         let ln_scatter = self.strength_scatter * core::f64::consts::LN_10;
         let at = |z: f64| {
             let ln_stress = ln_factor - z * ln_scatter;
-            1.0 - self.links.iter().map(|link| 1.0 - link.failed_by(ln_seconds, ln_stress)).product::<f64>()
+            let stress = exp(ln_stress);
+            1.0 - self.links.iter().map(|link| 1.0 - link.failed_by(ln_seconds, ln_stress, stress)).product::<f64>()
         };
         if ln_scatter <= 0.0 {
             return if factor > self.at_once { 1.0 } else { at(0.0) };
@@ -203,37 +210,48 @@ impl WeakestLink {
 
     /// Running time by which a share of prints has failed, s, all stress times `factor`; 0 where one load breaks as many.
     pub fn life_at(&self, share: f64, factor: f64) -> f64 {
-        let failed = |ln_seconds: f64| self.failed_by(exp(ln_seconds), factor) - share;
+        let excess = |ln_seconds: f64| self.excess(exp(ln_seconds), factor, share);
         // From a nanosecond to longer than anything runs.
         let (low, high) = (log(1e-9), log(1e30));
-        if failed(low) >= 0.0 {
+        let ends = (excess(low), excess(high));
+        if ends.0 >= 0.0 {
             return 0.0;
         }
-        if failed(high) < 0.0 {
+        if ends.1 < 0.0 {
             return f64::INFINITY;
         }
-        exp(root(low, high, failed))
+        exp(root((low, ends.0), (high, ends.1), excess))
     }
 
     /// Factor by which all stress could grow before a share of prints fails within `seconds`; it is looked for from `near`
     /// on.
     pub fn margin(&self, share: f64, seconds: f64, near: f64) -> f64 {
-        let failed = |ln_factor: f64| self.failed_by(seconds, exp(ln_factor)) - share;
+        let excess = |ln_factor: f64| self.excess(seconds, exp(ln_factor), share);
         let near = log(near.clamp(1e-6, 1e9));
-        let (mut low, mut high) = (near - 0.2, near + 0.05);
-        while failed(low) >= 0.0 {
+        let (mut low, mut high) = (near - 0.1, near + 0.02);
+        let mut ends = (excess(low), excess(high));
+        while ends.0 >= 0.0 {
             if low < log(1e-7) {
                 return 0.0;
             }
             (low, high) = (low - 2.0 * (high - low), low);
+            ends = (excess(low), ends.0);
         }
-        while failed(high) < 0.0 {
+        while ends.1 < 0.0 {
             if high > log(1e10) {
                 return f64::INFINITY;
             }
             (low, high) = (high, high + 2.0 * (high - low));
+            ends = (ends.1, excess(high));
         }
-        exp(root(low, high, failed))
+        exp(root((low, ends.0), (high, ends.1), excess))
+    }
+
+    /// By how many standard deviations more than a share has failed: nearly a straight line in the logarithms of time and
+    /// factor.
+    fn excess(&self, seconds: f64, factor: f64, share: f64) -> f64 {
+        let deviations = |share: f64| normal_quantile(share.clamp(1e-300, 1.0 - 1e-16)).unwrap_or(0.0);
+        deviations(self.failed_by(seconds, factor)) - deviations(share)
     }
 
     /// Running time of one print, s: its strength is `strength` standard deviations from the mean, its life at one stress
@@ -251,25 +269,32 @@ impl WeakestLink {
     }
 }
 
-/// Where a rising function crosses zero between two values: halving until it is near, then secants held by the bracket.
-fn root(mut low: f64, mut high: f64, value: impl Fn(f64) -> f64) -> f64 {
-    let (mut below, mut above) = (value(low), value(high));
-    for step in 0..200 {
+/// Where a rising function crosses zero between two places, each with its value: secants, the value of an end that stays
+/// halved (the Illinois rule), so that neither end can stall.
+fn root((mut low, mut below): (f64, f64), (mut high, mut above): (f64, f64), value: impl Fn(f64) -> f64) -> f64 {
+    let mut kept = 0.0_f64;
+    for _ in 0..200 {
         if high - low < 1e-9 {
             break;
         }
         let secant = low + (high - low) * (below / (below - above));
-        // Probabilities are flat far from the root, where secants creep.
-        let middle = if step % 3 == 0 || high - low > 2.0 { f64::midpoint(low, high) } else { secant };
-        let here = value(middle);
+        let next = if secant > low && secant < high { secant } else { f64::midpoint(low, high) };
+        let here = value(next);
+        if here.abs() < 1e-10 {
+            return next;
+        }
         if here < 0.0 {
-            (low, below) = (middle, here);
+            (low, below) = (next, here);
+            if kept < 0.0 {
+                above *= 0.5;
+            }
         } else {
-            (high, above) = (middle, here);
+            (high, above) = (next, here);
+            if kept > 0.0 {
+                below *= 0.5;
+            }
         }
-        if here == 0.0 {
-            return middle;
-        }
+        kept = here;
     }
     f64::midpoint(low, high)
 }

@@ -4,6 +4,7 @@ use super::piece::{FirstLook, Piece, Spot};
 use super::place::{End, RodPlace};
 use super::pressed::EyeState;
 use super::setting::Setting;
+use super::spot_stress::SpotStress;
 use super::stressing::Stressing;
 use super::summary::{Assessment, ModeMargin};
 use super::temperatures::Temperatures;
@@ -51,7 +52,8 @@ pub(super) fn all_pieces(model: &RodModel) -> Vec<Piece> {
 /// Assesses some pieces.
 ///
 /// A first look at every piece gives exact margins of single loads and, for running, margins that cannot be undercut.
-/// Only the points whose bound lies below the worst exact margin known are counted cycle by cycle.
+/// Only the points whose bound lies below the worst exact margin known are counted cycle by cycle, and of points alike
+/// only those whose stress does not lie within that of another.
 pub(super) fn joined(setting: &Setting<'_>, pieces: &[Piece]) -> Assessment {
     let looks: Vec<FirstLook> = map_in_order(pieces.len(), |i| match pieces[i] {
         Piece::Station(index) => shank::look(setting, index),
@@ -73,11 +75,12 @@ pub(super) fn joined(setting: &Setting<'_>, pieces: &[Piece]) -> Assessment {
         loaded.extend(look.loaded);
         worn.extend(look.worn);
     }
-    let mut middles = Vec::new();
+    let mut middles: Vec<(f64, f64)> = Vec::new();
     let mut middle = |worst: &mut Worst<Piece>, station: usize| {
-        // Several modes put a bound on it; one look settles them all.
-        if !middles.contains(&station) {
-            middles.push(station);
+        let reach = setting.stressing.station(station).reached(setting.kept(Piece::Station(station)));
+        // Several modes put a bound on it, and a place whose stress reaches as far settles it too.
+        if !middles.iter().any(|&(normal, shear)| normal >= reach.0 && shear >= reach.1) {
+            middles.push(reach);
             let (mode, running) = shank::middle(setting, station);
             worst.add(mode, Piece::Station(station));
             worst.add_worn(running, Piece::Station(station));
@@ -92,6 +95,7 @@ pub(super) fn joined(setting: &Setting<'_>, pieces: &[Piece]) -> Assessment {
             middle(&mut worst, station);
         }
     }
+    let mut fibres: Vec<(&SpotStress, f64)> = Vec::new();
     worn.sort_by(|a, b| a.0.least().total_cmp(&b.0.least()));
     for (bound, spot) in worn {
         match spot {
@@ -101,7 +105,11 @@ pub(super) fn joined(setting: &Setting<'_>, pieces: &[Piece]) -> Assessment {
                 }
             }
             Spot::Fibre { station, fibre } => {
-                if worst.open_to(&bound) {
+                let (own, kept) = (&setting.stressing.station(station).fibres[fibre], setting.kept(spot.piece()));
+                // All fibres have one line and one lay.
+                let settled = fibres.iter().any(|&(other, other_kept)| own.within(kept, other, other_kept));
+                if worst.open_to(&bound) && !settled {
+                    fibres.push((own, kept));
                     worst.add_worn(shank::fibre(setting, station, fibre), spot.piece());
                 }
             }

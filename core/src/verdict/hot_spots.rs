@@ -197,11 +197,6 @@ impl LineSpot {
     }
 }
 
-/// Whether the stress of `a` over what it keeps of its strength lies within that of `b` at every step.
-fn within(a: &SpotStress, a_kept: f64, b: &SpotStress, b_kept: f64) -> bool {
-    a.steps.iter().zip(&b.steps).all(|(a, b)| b.0 / b_kept <= a.0 / a_kept && a.1 / a_kept <= b.1 / b_kept)
-}
-
 /// Of many places with one line and lay, those that no other covers.
 fn uncovered<T>(all: Vec<T>, stress: impl Fn(&T) -> (&SpotStress, f64)) -> Vec<T> {
     let mut kept: Vec<T> = Vec::new();
@@ -209,14 +204,14 @@ fn uncovered<T>(all: Vec<T>, stress: impl Fn(&T) -> (&SpotStress, f64)) -> Vec<T
         let (own, own_kept) = stress(&candidate);
         let covered = kept.iter().any(|other| {
             let (other, other_kept) = stress(other);
-            within(own, own_kept, other, other_kept)
+            own.within(own_kept, other, other_kept)
         });
         if covered {
             continue;
         }
         kept.retain(|other| {
             let (other, other_kept) = stress(other);
-            !within(other, other_kept, own, own_kept)
+            !other.within(other_kept, own, own_kept)
         });
         kept.push(candidate);
     }
@@ -257,8 +252,8 @@ fn eye_lines(base: &Setting<'_>, end: End) -> Vec<LineSpot> {
             !points.iter().any(|other| {
                 other.hoop == point.hoop
                     && other.outside != point.outside
-                    && within(spot(point), kept, spot(other), kept)
-                    && (other.outside || !within(spot(other), kept, spot(point), kept))
+                    && spot(point).within(kept, spot(other), kept)
+                    && (other.outside || !spot(other).within(kept, spot(point), kept))
             })
         })
         .map(|point| {

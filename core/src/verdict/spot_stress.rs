@@ -21,6 +21,12 @@ impl SpotStress {
         with_rest(&self.steps)
     }
 
+    /// Whether the stress over what is kept of the strength lies within that of another place at every step.
+    pub(super) fn within(&self, kept: f64, other: &Self, other_kept: f64) -> bool {
+        let steps = self.steps.iter().zip(&other.steps);
+        steps.into_iter().all(|(a, b)| b.0 / other_kept <= a.0 / kept && a.1 / kept <= b.1 / other_kept)
+    }
+
     /// `history` gives the stress at every crank angle of a step, Pa; `shares` the share of the time of each step.
     pub(super) fn counted(&self, shares: impl Iterator<Item = f64>, history: impl Fn(usize) -> Vec<f64>) -> &Counted {
         self.counted.get_or_init(|| Counted::of((0..self.steps.len()).map(history), shares))

@@ -33,6 +33,12 @@ pub(super) struct MiddleReach {
 const WEIGHTS: [f64; 5] = [0.25, 0.5, 1.0, 2.0, 4.0];
 
 impl StationForce {
+    /// Greatest normal and greatest shear stress of the middle of the depth over what is kept of the strength, Pa.
+    pub(super) fn reached(&self, kept: f64) -> (f64, f64) {
+        let greatest = |of: fn(&MiddleReach) -> f64| self.middle.iter().map(of).fold(0.0, f64::max) / kept;
+        (greatest(|reach| reach.alone[0].max(reach.alone[1])), greatest(|reach| reach.alone[2]))
+    }
+
     pub(super) fn of(station: &Station, plane: usize, steps: &[CycleForces<'_>]) -> Self {
         let mut found = Self {
             axial: (f64::INFINITY, f64::NEG_INFINITY),

@@ -125,7 +125,7 @@ fn steady_tension_alone_is_zhurkovs_closed_form() -> Tested {
 
 #[test]
 fn levels_hold_the_history() -> Tested {
-    // Bailey's integral over every sample against that over the levels: within the one per cent they are made for.
+    // Bailey's integral over every sample against that over the levels: within a third of a per cent, what they are made for.
     for (mean, swing) in [(0.2, 0.5), (0.5, 0.4), (-0.1, 0.6), (0.05, 0.05)] {
         let history: Vec<f64> = (0..720)
             .map(|k| f64::from(k).to_radians())
@@ -135,7 +135,7 @@ fn levels_hold_the_history() -> Tested {
         for factor in [0.7, 1.0, 1.3] {
             let rate = |stress: &f64| exp(ln_rest + pull * factor * stress.max(0.0));
             let exact = history.iter().map(rate).sum::<f64>() / 720.0;
-            assert_relative_eq!(exp(lasting(&history)?.ln_rate(factor).0), exact, max_relative = 0.01);
+            assert_relative_eq!(exp(lasting(&history)?.ln_rate(factor).0), exact, max_relative = 0.0033);
         }
     }
     Ok(())
