@@ -44,7 +44,8 @@ pub(crate) enum Command {
     Sweep(Box<SweepArguments>),
     /// Find walls of a connecting rod that are too thin.
     ///
-    /// Needs no engine: of a job file only part and print count. The exit code is 0 whatever is found.
+    /// Needs no engine; with one, a material and a speed in the job, walls too thin for their stress are named too. The
+    /// exit code is 0 whatever is found.
     Walls(Box<WallsArguments>),
     /// List the material families, or print the card of one with its sources.
     Materials(MaterialsArguments),

@@ -32,14 +32,14 @@ impl<'a> Painting<'a> {
         }
     }
 
-    /// Stress over strength, marked where it is used up.
+    /// Stress over what is borne for the wanted life, marked where it is used up.
     pub(crate) fn utilisation(values: &'a FacetValues) -> Self {
         let highest = values.values.iter().flatten().copied().fold(0.0, f64::max);
         // A round end a little above the highest value, at least the limit.
         let end = [1.0, 1.5, 2.0, 3.0, 5.0, 10.0, 100.0].into_iter().find(|end| *end >= highest).unwrap_or(1000.0);
         Self {
             values,
-            title: "stress over mean strength",
+            title: "stress over what lasts",
             unit: "",
             range: [0.0, end],
             limit: Some(1.0),

@@ -231,9 +231,17 @@ pub(crate) fn facet_values(rod: &Rod, values: Vec<Option<f64>>) -> FacetValues {
 
 /// Reads the mesh and recognises the rod.
 pub fn prepare(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> Result<PreparedRod, Error> {
-    let job = question.job;
-    let (scenario, assumptions) = resolve(job, question.card_text, question.pressure_text)?;
-    let Recognised { mended, unit, size, rod } = recognise(stl, job, watcher)?;
+    let resolved = resolve(question.job, question.card_text, question.pressure_text)?;
+    let recognised = recognise(stl, question.job, watcher)?;
+    prepared(resolved, recognised)
+}
+
+/// Joins a job and a rod.
+pub(crate) fn prepared(
+    (scenario, assumptions): (Scenario, Vec<Assumption>),
+    recognised: Recognised,
+) -> Result<PreparedRod, Error> {
+    let Recognised { mended, unit, size, rod } = recognised;
     let print = posed(scenario.pose, scenario.print, &rod)?;
     let engine = &scenario.engine;
     let crank = SliderCrank::new(engine.throw, rod.center_distance, engine.pin_offset).map_err(JobError::from)?;
@@ -266,7 +274,7 @@ pub fn check(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> 
     answered(stl, question, watcher, |_, _, _| ()).map(|(report, ())| report)
 }
 
-/// Checks a connecting rod and gives the greatest stress over mean strength of every facet too.
+/// Checks a connecting rod and gives for every facet its stress over what is borne there for the wanted life too.
 pub fn check_facets(
     stl: &[u8],
     question: &Question<'_>,
@@ -276,6 +284,15 @@ pub fn check_facets(
         let used = facet_use(&prepared.rod, stressing, &prepared.scenario, temperatures);
         facet_values(&prepared.rod, used.into_iter().map(Some).collect())
     })
+}
+
+/// The same of every facet of a prepared rod, without the rest of a check.
+pub(crate) fn facet_demand(prepared: &PreparedRod) -> Result<Vec<f64>, Error> {
+    let scenario = &prepared.scenario;
+    let printed = Printed::new(prepared, &RodCuts::new(&prepared.rod, scenario.stations))?;
+    let temperatures = printed.warm(prepared)?.at(1.0)?.temperatures;
+    let stressing = Stressing::new(&printed.model, &printed.loading, scenario, &temperatures);
+    Ok(facet_use(&prepared.rod, &stressing, scenario, &temperatures))
 }
 
 /// The report, and whatever else is wanted of the duty.

@@ -167,7 +167,7 @@ fn reason(chosen: &DirectionReport, named: &NamedDirections, build: &Vector3<f64
     };
     format!(
         "Print it {lies}: margin {:.2}, {holds}; of all directions within a tenth of the greatest margin it prints \
-         quickest, supports counted. Margins by name: {}.{layers}",
+         about as quickly as any, supports counted, with the roundest bores. Margins by name: {}.{layers}",
         chosen.margin,
         margins.join(", "),
     )

@@ -1,8 +1,10 @@
 //! From a mesh and a job to the walls that are too thin.
 
+use std::sync::Arc;
+
 use crate::Error;
-use crate::check::{Recognised, Stage, Watcher, facet_values, posed, recognise, stage};
-use crate::job::{Job, JobError, resolve_print};
+use crate::check::{Question, Stage, Watcher, facet_demand, facet_values, posed, prepared, recognise, stage};
+use crate::job::{JobError, resolve, resolve_print};
 use crate::part::Rod;
 use crate::print::PrintSettings;
 use crate::report::{AreaStepReport, CAUTIONS, FacetValues, SCHEMA_VERSION, ThinRegionReport, WallsReport};
@@ -34,11 +36,37 @@ pub struct Walls {
 
 const MM: f64 = 1e3;
 
-/// Measures the walls of a connecting rod; of the job only part and print count.
-pub fn walls(stl: &[u8], job: &Job, request: &WallRequest, watcher: &mut dyn Watcher) -> Result<Walls, Error> {
+/// Measures the walls of a connecting rod.
+///
+/// Of the job only part and print have to be there; with an engine, a material and a speed in it, walls whose stress is
+/// more than they bear for the wanted life are flagged too.
+pub fn walls(
+    stl: &[u8],
+    question: &Question<'_>,
+    request: &WallRequest,
+    watcher: &mut dyn Watcher,
+) -> Result<Walls, Error> {
+    let job = question.job;
     let (pose, print) = resolve_print(job)?;
-    let Recognised { rod, mended, .. } = recognise(stl, job, watcher)?;
-    let (rod, print) = (&rod, posed(pose, print, &rod)?);
+    let resolved = match resolve(job, question.card_text, question.pressure_text) {
+        Ok(resolved) => Some(resolved),
+        // No load is known, so none is asked for.
+        Err(JobError::Missing { .. }) => None,
+        Err(error) => return Err(error.into()),
+    };
+    let recognised = recognise(stl, job, watcher)?;
+    let mended = recognised.mended;
+    let print = posed(pose, print, &recognised.rod)?;
+    let (rod, demand) = match resolved {
+        Some(resolved) => {
+            stage(watcher, Stage::Assessing)?;
+            let prepared = prepared(resolved, recognised)?;
+            let demand = facet_demand(&prepared)?;
+            (prepared.rod, demand)
+        }
+        None => (Arc::new(recognised.rod), Vec::new()),
+    };
+    let rod = &*rod;
     let mut limits = WallLimits::of_print(&print);
     if let Some(least) = request.least_mm {
         if !(least > 0.0 && least <= 1000.0) {
@@ -50,7 +78,7 @@ pub fn walls(stl: &[u8], job: &Job, request: &WallRequest, watcher: &mut dyn Wat
     stage(watcher, Stage::Walls)?;
     let surface = Surface::new(&rod.mesh, rod.overlapping);
     let thickness = facet_thickness(&surface);
-    let regions = thin_regions(&surface, &thickness, &limits);
+    let regions = thin_regions(&surface, &thickness, &limits, &demand);
     let places = RodPlaces::new(rod);
     let facets_as_in_file = rod.left_out.is_empty()
         && mended.degenerate_dropped == 0
@@ -66,9 +94,10 @@ pub fn walls(stl: &[u8], job: &Job, request: &WallRequest, watcher: &mut dyn Wat
         least_thickness_mm: thickness_mm.iter().flatten().copied().reduce(f64::min),
         thickness_mm_by_area: by_area(rod, &thickness),
         facet_count: rod.mesh.facets().len(),
+        stress_looked_at: !demand.is_empty(),
         facets_as_in_file,
         thickness_mm: request.every_facet.then(|| thickness_mm.clone()),
-        notes: notes(rod, facets_as_in_file),
+        notes: notes(rod, facets_as_in_file, !demand.is_empty()),
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     };
     let limit_mm = request.least_mm.unwrap_or(0.0).max(SOUND_BEADS * print.bead_width * MM);
@@ -85,6 +114,9 @@ fn described(rod: &Rod, print: &PrintSettings, places: &RodPlaces, region: &Thin
             least / bead
         ),
         ThinReason::BelowGiven => format!("thinner than the {limit:.2} mm asked for"),
+        ThinReason::Overstressed => {
+            format!("{:.2} times the stress it bears for the wanted life; {limit:.2} mm would do", limit / least)
+        }
         ThinReason::NoCore => {
             format!("the solid walls of both sides meet, so there is no lighter inside; it begins at {limit:.2} mm")
         }
@@ -141,13 +173,20 @@ fn by_area(rod: &Rod, thickness: &[Option<FacetThickness>]) -> [f64; 3] {
     })
 }
 
-fn notes(rod: &Rod, facets_as_in_file: bool) -> Vec<String> {
+fn notes(rod: &Rod, facets_as_in_file: bool, stress: bool) -> Vec<String> {
     let mut notes = vec![
         "Thickness is the diameter of the largest sphere that touches the surface from inside; flat walls are found \
          anywhere, a sharp edge is no wall."
             .to_string(),
         "Steps of area are taken as shoulders of a flat bar; the eyes have their own factors in a check.".to_string(),
     ];
+    notes.push(if stress {
+        "Walls flagged for stress are those that nine prints in ten do not bear for the wanted life; the thickness named would \
+         do if stress fell as thickness grows, in bending it falls faster."
+            .into()
+    } else {
+        "The job has no engine, material or speed, so stress was not looked at.".into()
+    });
     if !facets_as_in_file {
         notes.push(
             "Facets were mended or bodies left out, so facet numbers are those of the rod's surface, not of the file."

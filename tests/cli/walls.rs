@@ -116,24 +116,58 @@ fn a_check_paints_what_is_used() -> Tested {
     let bytes = fs::read(&path)?;
     assert!(bytes.starts_with(b"ply\nformat binary_little_endian 1.0\n"));
     let header = String::from_utf8_lossy(&bytes[..bytes.len().min(2000)]).into_owned();
-    assert!(header.contains("stress over mean strength"), "{header}");
+    assert!(header.contains("stress over what lasts"), "{header}");
     assert!(header.contains(&format!("element face {}", report["mesh"]["facet_count"])), "{header}");
     Ok(())
 }
 
-/// The same strength that governs is found on the surface: the most used facet is as used as the most used place of the
-/// stations and eyes, which are taken at their worst points, or a little less, as facets are looked at in their middle.
+/// What governs is found on the surface: the most used facet is used by 1 over the least margin of the modes that a place
+/// on the surface can have. Facets are looked at in their middle, a little inside the corners that modes are taken at.
 #[test]
 fn a_check_lists_what_is_used() -> Tested {
-    let said = layload(&["check", THIN, "--job", SAMPLE_JOB, "--json", "--facets"])?;
-    let report: Value = serde_json::from_str(&said.out)?;
-    let used: Vec<f64> =
-        report["facet_utilisation"].as_array().ok_or("no facets")?.iter().filter_map(Value::as_f64).collect();
-    assert_eq!(Some(used.len() as u64), report["mesh"]["facet_count"].as_u64());
-    let most = used.iter().copied().fold(0.0, f64::max);
-    let stations = report["stations"].as_array().ok_or("no stations")?;
-    let shank = stations.iter().filter_map(|s| s["utilisation"].as_f64()).fold(0.0, f64::max);
-    assert!(most > 0.9 * shank && most < 3.0, "{most} on facets, {shank} at stations");
+    for rpm in ["4000", "7000"] {
+        let said = layload(&["check", THIN, "--job", SAMPLE_JOB, "--rpm", rpm, "--json", "--facets"])?;
+        let report: Value = serde_json::from_str(&said.out)?;
+        let used: Vec<f64> =
+            report["facet_utilisation"].as_array().ok_or("no facets")?.iter().filter_map(Value::as_f64).collect();
+        assert_eq!(Some(used.len() as u64), report["mesh"]["facet_count"].as_u64());
+        let most = used.iter().copied().fold(0.0, f64::max);
+        let modes = report["modes"].as_array().ok_or("no modes")?.iter();
+        let surface = ["fatigue-in-layer-plane", "overload-in-layer-plane", "crushing", "creep-rupture-in-layer-plane"];
+        let margins = modes.filter(|mode| surface.iter().any(|word| mode["mode"] == *word));
+        let least = margins.filter_map(|mode| mode["margin"].as_f64()).fold(f64::INFINITY, f64::min);
+        assert!(most > 0.93 / least && most < 1.001 / least, "{rpm}: {most} on facets, 1/{least} by modes");
+    }
+    Ok(())
+}
+
+/// Too thin for its stress only where the speed is more than it bears, and only where a speed is known.
+#[test]
+fn walls_too_thin_for_their_stress() -> Tested {
+    let causes = |walls: &Value| -> Vec<(String, f64, f64, String)> {
+        let regions = walls["thin_regions"].as_array().cloned().unwrap_or_default();
+        let number = |region: &Value, key: &str| region[key].as_f64().unwrap_or(f64::NAN);
+        regions
+            .iter()
+            .filter(|region| region["cause"] == "stress")
+            .map(|r| {
+                let place = r["place"].as_str().unwrap_or_default().to_string();
+                (place, number(r, "least_thickness_mm"), number(r, "limit_mm"), r["reason"].to_string())
+            })
+            .collect()
+    };
+    let slow = asked(THIN, &["--rpm", "4000"])?;
+    assert_eq!(slow["stress_looked_at"], true);
+    assert!(causes(&slow).is_empty(), "{:?}", causes(&slow));
+    let fast = causes(&asked(THIN, &["--rpm", "7500"])?);
+    assert!(fast.iter().any(|(place, ..)| place.contains("shank")), "{fast:?}");
+    for (place, least, limit, reason) in &fast {
+        assert!(limit > least && reason.contains("times the stress"), "{place}: {least} {limit} {reason}");
+    }
+    let unknown = layload(&["walls", THIN, "--json"])?;
+    let unknown: Value = serde_json::from_str(&unknown.out)?;
+    assert_eq!(unknown["stress_looked_at"], false);
+    assert!(unknown["notes"].to_string().contains("stress was not looked at"));
     Ok(())
 }
 

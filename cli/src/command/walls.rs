@@ -15,7 +15,7 @@ pub(crate) fn run(arguments: &WallsArguments) -> Result<Outcome, Failure> {
     let job = ReadJob::read(&arguments.rod.job)?;
     let mesh = bytes(&arguments.rod.mesh)?;
     let request = WallRequest { least_mm: arguments.least_mm, every_facet: arguments.facets };
-    let walls = layload_core::walls(&mesh, &job.job, &request, &mut StageBar::new())?;
+    let walls = layload_core::walls(&mesh, &job.question(), &request, &mut StageBar::new())?;
     let painting = Painting::thickness(&walls.thickness_mm, walls.limit_mm);
     write(&arguments.paint, &painting)?;
     print_report(&walls.report, arguments.rod.json, || text::walls(&walls.report))?;

@@ -24,8 +24,12 @@ pub fn pareto(scores: &[DirectionScore]) -> Vec<bool> {
     all.iter().map(|own| !all.iter().any(|other| beats(other, own))).collect()
 }
 
-/// Of the directions as strong as the strongest the one that prints quickest, supports included; among equals the one with
-/// the rounder bores. A part that would tip over on its footing is not recommended while another stands.
+/// A direction that prints within this factor of the quickest prints as quickly: the estimate is not sharper.
+const AS_QUICK: f64 = 1.05;
+
+/// Of the directions as strong as the strongest those that print quickest, supports included; among these the one with
+/// the rounder bores, then the one with the larger footing. A part that would tip over on its footing is not recommended
+/// while another stands.
 ///
 /// `None` without scores.
 pub fn chosen(scores: &[DirectionScore]) -> Option<Choice> {
@@ -37,13 +41,15 @@ pub fn chosen(scores: &[DirectionScore]) -> Option<Choice> {
     let strongest = (0..scores.len()).fold(None, first)?;
     let strong = |k: &usize| margin(*k) >= AS_STRONG * margin(strongest);
     let stands = |k: &usize| scores[*k].posed.tip_ratio.is_finite();
-    let quickest = |candidates: &mut dyn Iterator<Item = usize>| {
-        candidates.min_by(|&a, &b| {
-            let order = scores[a].print_time.total_cmp(&scores[b].print_time);
-            order.then(scores[a].stair_step.total_cmp(&scores[b].stair_step)).then(a.cmp(&b))
+    let best = |candidates: Vec<usize>| {
+        let least = candidates.iter().map(|&k| scores[k].print_time).fold(f64::INFINITY, f64::min);
+        candidates.into_iter().filter(|&k| scores[k].print_time <= AS_QUICK * least).min_by(|&a, &b| {
+            let (a_score, b_score) = (&scores[a], &scores[b]);
+            let order = a_score.stair_step.total_cmp(&b_score.stair_step);
+            order.then(b_score.posed.contact_area.total_cmp(&a_score.posed.contact_area)).then(a.cmp(&b))
         })
     };
-    let standing = quickest(&mut (0..scores.len()).filter(strong).filter(stands));
-    let index = standing.or_else(|| quickest(&mut (0..scores.len()).filter(strong)))?;
+    let standing = best((0..scores.len()).filter(strong).filter(stands).collect());
+    let index = standing.or_else(|| best((0..scores.len()).filter(strong).collect()))?;
     Some(Choice { index, strongest })
 }

@@ -44,8 +44,8 @@ pub struct Report {
     pub stations: Vec<StationReport>,
     /// Stretches where the section has a wall thinner than can be printed sound.
     pub thin_sections: Vec<ThinSectionReport>,
-    /// Greatest stress over mean strength on each facet of the rod's surface; only when asked for. Facets are those of the
-    /// file unless something was mended or left out.
+    /// Stress on each facet of the rod's surface over what nine prints in ten bear there for the wanted life, 1 being the
+    /// limit; only when asked for. Facets are those of the file unless something was mended or left out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub facet_utilisation: Option<Vec<f64>>,
     /// Everything the answer rests on.

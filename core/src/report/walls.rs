@@ -22,6 +22,8 @@ pub struct WallsReport {
     pub thickness_mm_by_area: [f64; 3],
     /// Facets of the rod's surface. They are those of the file, in its order, unless `facets_as_in_file` says otherwise.
     pub facet_count: usize,
+    /// Whether stress was looked at: the job has an engine, a material and a speed.
+    pub stress_looked_at: bool,
     /// Whether facet numbers are those of the file: nothing was mended, capped or left out.
     pub facets_as_in_file: bool,
     /// Least wall thickness on each facet, mm; `null` for a facet that bounds nothing. Only when asked for.
@@ -62,6 +64,8 @@ pub enum ThinCause {
     FewBeads,
     /// Below the limit that was given.
     BelowGiven,
+    /// More stress than nine prints in ten bear for the wanted life.
+    Stress,
     /// The solid bands of both sides meet; there is no lighter inside.
     NoCore,
 }
@@ -71,6 +75,7 @@ impl From<ThinReason> for ThinCause {
         match reason {
             ThinReason::FewBeads => Self::FewBeads,
             ThinReason::BelowGiven => Self::BelowGiven,
+            ThinReason::Overstressed => Self::Stress,
             ThinReason::NoCore => Self::NoCore,
         }
     }

@@ -7,6 +7,8 @@ use super::place::End;
 use super::setting::{LineStrength, Setting};
 use super::stressing::Stressing;
 use super::temperatures::Temperatures;
+use super::wear::Worn;
+use super::{ring, shank};
 use crate::job::Scenario;
 use crate::load::SectionForce;
 use crate::material::Lay;
@@ -17,10 +19,12 @@ use crate::threads::map_blocks;
 /// An eye reaches this far, in widths of its ring beyond the bore: what lies farther is shank.
 const EYE_REACH: f64 = 1.5;
 
-/// Greatest stress over mean strength at the middle of every facet of a rod, at the facet's own place and temperature.
+/// Stress at the middle of every facet of a rod over what nine prints in ten bear there for the wanted life, once and
+/// again and again: 1 over the margin, at the facet's own place and temperature.
 ///
-/// In the shank it is the stress along the rod by the section's own forces; round an eye the hoop stress of the contact
-/// study, linear between bore and outer surface.
+/// In the shank it is the stress along the rod by the section's own forces, taken as lasting as the section's nearest
+/// corner, whose life is counted, or that of the middle of the depth with its shear; round an eye the hoop stress of the
+/// contact study, counted at its angles and linear between them and between bore and outer surface.
 pub fn facet_use(rod: &Rod, stressing: &Stressing<'_>, scenario: &Scenario, temperatures: &Temperatures) -> Vec<f64> {
     let setting = Setting::new(stressing, scenario, &scenario.card, temperatures);
     let shank = ShankUse::of(&setting);
@@ -50,6 +54,11 @@ struct StationUse {
     section: crate::section::AreaProperties,
     forces: Vec<SectionForce>,
     strength: LineStrength,
+    /// At each outermost corner, from the centroid, what turns stress over mean strength into stress over what is borne for
+    /// the wanted life.
+    lasting: Vec<(Vector2<f64>, f64)>,
+    /// Stress over what is borne in the middle of the depth, by pull, push and shear together, and half the depth, m.
+    middle: (f64, f64),
 }
 
 impl ShankUse {
@@ -69,11 +78,25 @@ impl ShankUse {
                     }
                 }
                 let kept = setting.kept(Piece::Station(index));
+                let strength = LineStrength::new(setting, &Vector3::x(), Lay::Wall, kept);
+                let fibres = &setting.stressing.station(index).fibres;
+                let lasting = fibres.iter().zip(&station.fibres).enumerate().filter_map(|(number, (stress, fibre))| {
+                    let (low, high) = stress.whole();
+                    let used = strength.utilisation(low).max(strength.utilisation(high));
+                    let demand = demand(setting, used, Some(&shank::fibre(setting, index, number)));
+                    (used > 0.0).then(|| (fibre.offset, demand / used))
+                });
+                let lasting = lasting.collect();
+                let (once, running) = shank::middle(setting, index);
+                let middle = (1.0 / once.margin.max(1e-9)).max(1.0 / running.margin().max(1e-9));
+                let half_depth = station.fibres.iter().map(|fibre| fibre.offset.x.abs()).fold(0.0, f64::max);
                 StationUse {
                     position: station.section.position,
                     section: station.makeup.stiffness,
                     forces,
-                    strength: LineStrength::new(setting, &Vector3::x(), Lay::Wall, kept),
+                    strength,
+                    lasting,
+                    middle: (middle, half_depth),
                 }
             })
             .collect();
@@ -85,10 +108,22 @@ impl ShankUse {
         let near = [above.checked_sub(1), Some(above)].into_iter().flatten().filter_map(|k| self.stations.get(k));
         let nearest = near.min_by(|a, b| (a.position - point.x).abs().total_cmp(&(b.position - point.x).abs()));
         let Some(station) = nearest else { return 0.0 };
-        let fibre = Fibre::new(Vector2::new(point.y, point.z) - station.section.centroid, &station.section);
+        let place = Vector2::new(point.y, point.z) - station.section.centroid;
+        let fibre = Fibre::new(place, &station.section);
+        let corner = station.lasting.iter().min_by(|a, b| (a.0 - place).norm().total_cmp(&(b.0 - place).norm()));
         let used = station.forces.iter().map(|force| station.strength.utilisation(fibre.stress(force)));
-        used.fold(0.0, f64::max)
+        let fibres = corner.map_or(0.0, |(_, lasting)| lasting * used.fold(0.0, f64::max));
+        // Shear falls off from the middle as in a bar of even width (Timoshenko).
+        let (middle, half_depth) = station.middle;
+        let height = (place.x / half_depth.max(f64::MIN_POSITIVE)).clamp(-1.0, 1.0);
+        fibres.max(middle * (1.0 - height * height))
     }
+}
+
+/// Stress over what is borne, from stress over mean strength by one load and from what running does.
+fn demand(setting: &Setting<'_>, used: f64, worn: Option<&Worn>) -> f64 {
+    let running = worn.map_or(0.0, |worn| 1.0 / worn.margin().max(1e-9));
+    running.max(used / setting.ten_percent_strength)
 }
 
 /// Use of the strength round an eye, at the angles of the contact study.
@@ -108,10 +143,11 @@ impl EyeUse {
         let kept = setting.kept(Piece::Eye(end));
         let outward = if end == End::Small { -1.0 } else { 1.0 };
         let mut used = [[[0.0; EYE_ANGLES]; 2]; 2];
-        for point in &setting.model.eye_points[end as usize] {
+        for (place, point) in setting.model.eye_points[end as usize].iter().enumerate() {
             let strength = LineStrength::new(setting, &point.hoop, point.lay, kept);
             let (low, high) = stress.spots[EyeStress::spot(point.angle, point.outside)].whole();
-            let here = strength.utilisation(low).max(strength.utilisation(high));
+            let once = strength.utilisation(low).max(strength.utilisation(high));
+            let here = demand(setting, once, ring::point(setting, end, place).as_ref());
             let side = point.point.y - eye.center.y;
             // Points on the axis of the rod stand for both sides.
             for (number, sign) in [1.0, -1.0].into_iter().enumerate() {

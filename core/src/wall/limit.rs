@@ -9,6 +9,8 @@ pub enum ThinReason {
     FewBeads,
     /// Thinner than was asked for.
     BelowGiven,
+    /// Its stress is more than nine prints in ten bear for the wanted life.
+    Overstressed,
     /// The solid bands of both sides meet: there is no lighter inside, though one was ordered.
     NoCore,
 }
@@ -60,11 +62,18 @@ impl WallLimits {
     }
 
     /// The gravest reason why a wall is too thin, with the thickness that would do, m. `normal` is the unit normal of
-    /// its face.
-    pub fn reason(&self, thickness: f64, normal: &Vector3<f64>) -> Option<(ThinReason, f64)> {
+    /// its face, `demand` its stress over what is borne there, 0 where that is not asked: stress falls at least as
+    /// thickness grows, so that demand times thickness is enough.
+    pub fn reason(&self, thickness: f64, normal: &Vector3<f64>, demand: f64) -> Option<(ThinReason, f64)> {
         let core = self.print.map_or(0.0, |print| 2.0 * print.solid_depth(normal));
-        [(ThinReason::FewBeads, self.few_beads), (ThinReason::BelowGiven, self.given), (ThinReason::NoCore, core)]
-            .into_iter()
-            .find(|(_, limit)| thickness < limit - ALLOWANCE)
+        let borne = if demand > 1.0 { demand * thickness } else { 0.0 };
+        [
+            (ThinReason::FewBeads, self.few_beads),
+            (ThinReason::BelowGiven, self.given),
+            (ThinReason::Overstressed, borne),
+            (ThinReason::NoCore, core),
+        ]
+        .into_iter()
+        .find(|(_, limit)| thickness < limit - ALLOWANCE)
     }
 }

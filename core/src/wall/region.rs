@@ -32,16 +32,21 @@ pub struct ThinRegion {
 ///
 /// `thickness` is that of [`super::facet_thickness`]. Every facet counts for its gravest reason only, so a pocket in a
 /// wall without core is a region of its own. Facets belong together when they share an edge or lie on the two sides of
-/// one wall.
+/// one wall. `demand` has the stress of every facet over what is borne there; empty where no load is known.
 pub fn thin_regions(
     surface: &Surface<'_>,
     thickness: &[Option<FacetThickness>],
     limits: &WallLimits,
+    demand: &[f64],
 ) -> Vec<ThinRegion> {
     let flags: Vec<Option<(ThinReason, f64)>> = thickness
         .iter()
         .zip(&surface.facets)
-        .map(|(found, facet)| found.and_then(|f| limits.reason(f.thickness.sphere, &facet.normal)))
+        .enumerate()
+        .map(|(number, (found, facet))| {
+            let demand = demand.get(number).copied().unwrap_or(0.0);
+            found.and_then(|f| limits.reason(f.thickness.sphere, &facet.normal, demand))
+        })
         .collect();
     let mut regions: Vec<ThinRegion> = patches(surface, thickness, &flags)
         .into_iter()

@@ -12,7 +12,7 @@ use super::solids::{block, prism, tube};
 
 fn regions(mesh: &Mesh, limits: &WallLimits) -> Vec<ThinRegion> {
     let surface = Surface::new(mesh, false);
-    thin_regions(&surface, &facet_thickness(&surface), limits)
+    thin_regions(&surface, &facet_thickness(&surface), limits, &[])
 }
 
 /// Thin from 0 to 20 mm, thick beyond.
@@ -60,18 +60,30 @@ fn limits_follow_the_print() {
     let limits = WallLimits::of_print(&print());
     let lying = Vector3::z();
     let standing = Vector3::x();
-    assert_eq!(limits.reason(0.79e-3, &lying), Some((ThinReason::FewBeads, 0.8e-3)));
+    assert_eq!(limits.reason(0.79e-3, &lying, 0.0), Some((ThinReason::FewBeads, 0.8e-3)));
     // Four skins of 0.2 mm on either side.
-    assert_eq!(limits.reason(1.5e-3, &lying).map(|(reason, _)| reason), Some(ThinReason::NoCore));
-    assert_relative_eq!(limits.reason(1.5e-3, &lying).map_or(0.0, |(_, limit)| limit), 1.6e-3, max_relative = 1e-12);
-    assert_eq!(limits.reason(1.7e-3, &lying), None);
+    assert_eq!(limits.reason(1.5e-3, &lying, 0.0).map(|(reason, _)| reason), Some(ThinReason::NoCore));
+    assert_relative_eq!(
+        limits.reason(1.5e-3, &lying, 0.0).map_or(0.0, |(_, limit)| limit),
+        1.6e-3,
+        max_relative = 1e-12
+    );
+    assert_eq!(limits.reason(1.7e-3, &lying, 0.0), None);
     // Three outlines of 0.4 mm on either side.
-    assert_relative_eq!(limits.reason(1.7e-3, &standing).map_or(0.0, |(_, limit)| limit), 2.4e-3, max_relative = 1e-12);
-    assert_eq!(limits.reason(2.4e-3, &standing), None);
+    assert_relative_eq!(
+        limits.reason(1.7e-3, &standing, 0.0).map_or(0.0, |(_, limit)| limit),
+        2.4e-3,
+        max_relative = 1e-12
+    );
+    assert_eq!(limits.reason(2.4e-3, &standing, 0.0), None);
+    // Half as much stress again as it bears: half as thick again; the gravest reason is the one named.
+    assert_eq!(limits.reason(2.0e-3, &standing, 1.5), Some((ThinReason::Overstressed, 3.0e-3)));
+    assert_eq!(limits.reason(0.7e-3, &standing, 1.5), Some((ThinReason::FewBeads, 0.8e-3)));
+    assert_eq!(limits.reason(2.4e-3, &standing, 0.99), None);
     let solid = PrintSettings { infill: 1.0, ..print() };
-    assert_eq!(WallLimits::of_print(&solid).reason(1.5e-3, &lying), None);
+    assert_eq!(WallLimits::of_print(&solid).reason(1.5e-3, &lying, 0.0), None);
     assert_eq!(
-        WallLimits::of_print(&solid).and_given(2e-3).reason(1.5e-3, &lying),
+        WallLimits::of_print(&solid).and_given(2e-3).reason(1.5e-3, &lying, 0.0),
         Some((ThinReason::BelowGiven, 2e-3))
     );
 }

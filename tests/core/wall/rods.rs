@@ -39,7 +39,7 @@ pub(crate) fn print() -> PrintSettings {
 fn regions(rod: &Rod, limits: &WallLimits) -> Vec<(ThinRegion, RodPlace)> {
     let surface = Surface::new(&rod.mesh, rod.overlapping);
     let places = RodPlaces::new(rod);
-    thin_regions(&surface, &facet_thickness(&surface), limits)
+    thin_regions(&surface, &facet_thickness(&surface), limits, &[])
         .into_iter()
         .map(|region| {
             let place = places.of(&region.thinnest, &region.across, region.least_thickness);
