@@ -8,7 +8,6 @@ use crate::Error;
 use crate::check::{PreparedRod, Printed};
 use crate::job::PartTemperature;
 use crate::material::MoistureState;
-use crate::part::Rod;
 use crate::print::PrintSettings;
 use crate::report::SensitivityReport;
 use crate::threads::map_in_order;
@@ -140,21 +139,4 @@ pub(crate) fn sensitivities(
     let weight = |entry: &SensitivityReport| libm::log(entry.margin_factor.max(1e-9)).abs();
     list.sort_by(|a, b| weight(b).total_cmp(&weight(a)).then(a.input.cmp(&b.input)));
     Ok(list)
-}
-
-impl Rod {
-    /// The same rod stretched along its pins.
-    #[must_use]
-    fn thicker(&self, factor: f64) -> Self {
-        let mut thicker = self.clone();
-        thicker.mesh = self.mesh.stretched(&Vector3::new(1.0, 1.0, factor));
-        for eye in [&mut thicker.small_end, &mut thicker.big_end] {
-            eye.center.z *= factor;
-            for seat in &mut eye.bore.seats {
-                seat.from *= factor;
-                seat.to *= factor;
-            }
-        }
-        thicker
-    }
 }

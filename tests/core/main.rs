@@ -11,6 +11,7 @@ mod material;
 mod mesh;
 mod orient;
 mod part;
+mod physics;
 mod print;
 mod section;
 mod stress;

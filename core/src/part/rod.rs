@@ -32,6 +32,23 @@ pub struct Rod {
     pub left_out: Vec<LeftOut>,
 }
 
+impl Rod {
+    /// The same rod stretched along its pins.
+    #[must_use]
+    pub fn thicker(&self, factor: f64) -> Self {
+        let mut thicker = self.clone();
+        thicker.mesh = self.mesh.stretched(&Vector3::new(1.0, 1.0, factor));
+        for eye in [&mut thicker.small_end, &mut thicker.big_end] {
+            eye.center.z *= factor;
+            for seat in &mut eye.bore.seats {
+                seat.from *= factor;
+                seat.to *= factor;
+            }
+        }
+        thicker
+    }
+}
+
 /// One end of a rod.
 #[derive(Debug, Clone)]
 pub struct Eye {

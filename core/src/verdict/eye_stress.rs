@@ -1,6 +1,6 @@
 use super::place::End;
 use super::pressed::EyeState;
-use super::spot_stress::{SpotStress, extremes};
+use super::spot_stress::{Reach, SpotStress, extremes};
 use crate::load::{CycleForces, PinForce};
 use crate::stress::{EYE_ANGLES, EyeFamily, EyeModel, Fit, TableLoad, Thrust, WidthFactors};
 
@@ -52,7 +52,11 @@ impl EyeStress {
             .collect();
         let mut found = Self { greatest, spots: Vec::new(), pressed: eye_state.pressed, pull, push, pins };
         found.spots = (0..2 * EYE_ANGLES)
-            .map(|spot| SpotStress::new((0..steps.len()).map(|step| extremes(found.stresses(spot, step))).collect()))
+            .map(|spot| {
+                let steps = (0..steps.len()).map(|step| extremes(found.stresses(spot, step))).collect();
+                // At rest the ring still presses.
+                SpotStress::new(Reach { steps, rest: eye_state.pressed[usize::from(spot >= EYE_ANGLES)] })
+            })
             .collect();
         found
     }

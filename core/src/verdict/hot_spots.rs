@@ -11,7 +11,7 @@ use super::place::{End, RodPlace};
 use super::ring::{apart_from_points, split};
 use super::setting::{Here, LineStrength, Setting};
 use super::shank::{at_once, middle_bounds, middle_margins};
-use super::spot_stress::{Counted, SpotStress, start_and_stop};
+use super::spot_stress::{Counted, Reach, SpotStress};
 use super::station_force::{MiddleReach, middle_path};
 use super::stressing::Stressing;
 use super::summary::ModeMargin;
@@ -44,7 +44,7 @@ struct LineSpot {
     line: Vector3<f64>,
     /// Unit normal of the surface; `None` where the lay is that of a wall in any direction.
     normal: Option<Vector3<f64>>,
-    steps: Vec<(f64, f64)>,
+    reach: Reach,
     /// Least and greatest stress of the duty, rest included.
     whole: (f64, f64),
     /// For rules that scale with stress.
@@ -106,7 +106,7 @@ impl<'a> HotSpots<'a> {
             let wear = Wear::new(&setting, strength.in_plane, strength.pulled, spot.here);
             let bound = match &spot.scaled {
                 Some(scaled) => wear.roughly_at_least((spot.whole.1, scaled.greatest), strength.scale()),
-                None => wear.at_least(&spot.steps, strength.scale()),
+                None => wear.at_least(&spot.reach, strength.scale()),
             };
             bounds.push((bound, number, strength));
         }
@@ -122,7 +122,7 @@ impl<'a> HotSpots<'a> {
                 Some(scaled) => {
                     wear.exact_scaled(&scaled.cycles, scaled.start, &spot.counted.levels, spot.whole.1, scale)
                 }
-                None => wear.exact(&spot.steps, &spot.counted, scale),
+                None => wear.exact(&spot.reach, &spot.counted, scale),
             };
             worst.add_worn(worn, ());
         }
@@ -182,7 +182,7 @@ impl LineSpot {
     ) -> Self {
         let whole = stress.whole();
         let cycles: Vec<Vec<Cycle>> = counted.cycles.iter().map(|step| that_count(step, base)).collect();
-        let start = start_and_stop(&stress.steps);
+        let start = stress.reach.start_and_stop();
         let scaled = base.rule.scales_with_stress().then(|| {
             let all = cycles.iter().flatten().chain([&start]);
             let ln = |cycle: &Cycle| libm::log(harm(cycle, base).max(f64::MIN_POSITIVE));
@@ -193,7 +193,7 @@ impl LineSpot {
             }
         });
         let counted = Counted { cycles, levels: counted.levels.clone() };
-        Self { here, line, normal, steps: stress.steps.clone(), whole, scaled, counted }
+        Self { here, line, normal, reach: stress.reach.clone(), whole, scaled, counted }
     }
 }
 

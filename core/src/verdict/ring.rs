@@ -27,7 +27,7 @@ pub(super) fn look(setting: &Setting<'_>, end: End) -> FirstLook {
             found.modes.add(mode, ());
         }
         let wear = Wear::new(setting, strength.in_plane, strength.pulled, here);
-        found.worn.push((wear.at_least(&spot.steps, strength.scale()), Spot::Round { end, point: number }));
+        found.worn.push((wear.at_least(&spot.reach, strength.scale()), Spot::Round { end, point: number }));
         found.extremes.push(whole);
     }
     for margin in apart_from_points(setting, end) {
@@ -77,5 +77,5 @@ pub(super) fn point(setting: &Setting<'_>, end: End, number: usize) -> Option<Wo
     let strength = LineStrength::new(setting, &point.hoop, point.lay, here.kept);
     let wear = Wear::new(setting, strength.in_plane, strength.pulled, here);
     let counted = stress.spots[spot].counted(stressing.shares(), |step| stress.history(spot, step));
-    Some(wear.exact(&stress.spots[spot].steps, counted, strength.scale()))
+    Some(wear.exact(&stress.spots[spot].reach, counted, strength.scale()))
 }

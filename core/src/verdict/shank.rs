@@ -5,7 +5,7 @@ use super::model::Region;
 use super::piece::{FirstLook, Piece, Spot};
 use super::place::RodPlace;
 use super::setting::{Here, LineStrength, Setting};
-use super::spot_stress::{Counted, extremes};
+use super::spot_stress::{Counted, Reach, extremes};
 use super::station_force::{MiddleReach, middle_path};
 use super::summary::{ModeMargin, StationStress};
 use super::wear::{Wear, WearBound, Worn};
@@ -36,7 +36,7 @@ pub(super) fn look(setting: &Setting<'_>, index: usize) -> FirstLook {
             let (low, high) = fibre.whole();
             summary.stress_min = summary.stress_min.min(low);
             summary.stress_max = summary.stress_max.max(high);
-            let bound = wear.at_least(&fibre.steps, strength.scale());
+            let bound = wear.at_least(&fibre.reach, strength.scale());
             found.worn.push((bound, Spot::Fibre { station: index, fibre: number }));
         }
         for mode in at_once(setting, &strength, (summary.stress_min, summary.stress_max), place) {
@@ -79,7 +79,7 @@ pub(super) fn fibre(setting: &Setting<'_>, index: usize, number: usize) -> Worn 
     let spot = &stressing.station(index).fibres[number];
     let history = |step: usize| fibre.stresses(&stressing.forces[step].section(index)).collect();
     let counted = spot.counted(stressing.shares(), history);
-    Wear::new(setting, strength.in_plane, strength.pulled, here).exact(&spot.steps, counted, strength.scale())
+    Wear::new(setting, strength.in_plane, strength.pulled, here).exact(&spot.reach, counted, strength.scale())
 }
 
 /// Bounds for the middle of the depth: normal and shear stress at their worst at once.
@@ -108,9 +108,10 @@ pub(super) fn middle_bounds(setting: &Setting<'_>, reach: &[MiddleReach], here: 
     let loaded = [Mode::Crushing, Mode::OverloadAcrossLayers, Mode::OverloadInLayerPlane]
         .map(|mode| ModeMargin::at_once(mode, place, margin));
     // The steepest exponent and the lowest ratio of both lines bound whatever share of the layer plane governs.
+    let reached = Reach { steps, rest: 0.0 };
     let worn = [0.0, 1.0].map(|share| {
         let used = Use { utilisation: worst, layer_share: share };
-        Wear::new(setting, strength.in_plane, used, here).at_least(&steps, strength.in_plane)
+        Wear::new(setting, strength.in_plane, used, here).at_least(&reached, strength.in_plane)
     });
     MiddleBounds { loaded, worn }
 }
@@ -146,7 +147,8 @@ pub(super) fn middle_margins(setting: &Setting<'_>, paths: &[Vec<(f64, f64)>], h
         };
         histories.push(path.iter().map(used).collect::<Vec<f64>>());
     }
-    let steps: Vec<(f64, f64)> = histories.iter().map(|history| extremes(history.iter().copied())).collect();
+    let steps = histories.iter().map(|history| extremes(history.iter().copied())).collect();
+    let reached = Reach { steps, rest: 0.0 };
     let mut counted = Counted::of(histories.iter().cloned(), setting.stressing.shares());
     // Shear harms either way round: for load that lasts its sign does not count.
     counted.levels = TensionLevels::joined(
@@ -172,6 +174,6 @@ pub(super) fn middle_margins(setting: &Setting<'_>, paths: &[Vec<(f64, f64)>], h
         Mode::OverloadInLayerPlane
     };
     let margin = setting.ten_percent_strength / used.utilisation.max(1e-9);
-    let worn = Wear::new(setting, strength.in_plane(), used, here).exact(&steps, &counted, strength.in_plane());
+    let worn = Wear::new(setting, strength.in_plane(), used, here).exact(&reached, &counted, strength.in_plane());
     (ModeMargin::at_once(mode, place, margin), worn)
 }

@@ -2,34 +2,56 @@ use std::sync::OnceLock;
 
 use crate::life::{Cycle, RainflowScratch, TensionLevels, rainflow_repeating};
 
+/// How far a stress reaches over the duty, Pa.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Reach {
+    /// Least and greatest of each step.
+    pub(super) steps: Vec<(f64, f64)>,
+    /// When the engine stands.
+    pub(super) rest: f64,
+}
+
+impl Reach {
+    /// Least and greatest of the whole duty, rest included.
+    pub(super) fn whole(&self) -> (f64, f64) {
+        let start = (self.rest, self.rest);
+        self.steps.iter().fold(start, |all, step| (all.0.min(step.0), all.1.max(step.1)))
+    }
+
+    /// From one extreme to the other and back, rest among them.
+    pub(super) fn start_and_stop(&self) -> Cycle {
+        let (low, high) = self.whole();
+        Cycle { range: high - low, mean: f64::midpoint(high, low), count: 1.0 }
+    }
+}
+
 /// Stress along one line at one point over the duty.
 #[derive(Debug, Clone, Default)]
 pub(super) struct SpotStress {
-    /// Least and greatest stress of each step, Pa.
-    pub(super) steps: Vec<(f64, f64)>,
+    pub(super) reach: Reach,
     /// Counted when first asked for.
     counted: OnceLock<Counted>,
 }
 
 impl SpotStress {
-    pub(super) fn new(steps: Vec<(f64, f64)>) -> Self {
-        Self { steps, counted: OnceLock::new() }
+    pub(super) fn new(reach: Reach) -> Self {
+        Self { reach, counted: OnceLock::new() }
     }
 
     /// Least and greatest stress of the whole duty, rest included.
     pub(super) fn whole(&self) -> (f64, f64) {
-        with_rest(&self.steps)
+        self.reach.whole()
     }
 
     /// Whether the stress over what is kept of the strength lies within that of another place at every step.
     pub(super) fn within(&self, kept: f64, other: &Self, other_kept: f64) -> bool {
-        let steps = self.steps.iter().zip(&other.steps);
+        let steps = self.reach.steps.iter().zip(&other.reach.steps);
         steps.into_iter().all(|(a, b)| b.0 / other_kept <= a.0 / kept && a.1 / kept <= b.1 / other_kept)
     }
 
     /// `history` gives the stress at every crank angle of a step, Pa; `shares` the share of the time of each step.
     pub(super) fn counted(&self, shares: impl Iterator<Item = f64>, history: impl Fn(usize) -> Vec<f64>) -> &Counted {
-        self.counted.get_or_init(|| Counted::of((0..self.steps.len()).map(history), shares))
+        self.counted.get_or_init(|| Counted::of((0..self.reach.steps.len()).map(history), shares))
     }
 }
 
@@ -53,17 +75,6 @@ impl Counted {
         }
         Self { cycles, levels: TensionLevels::joined(levels.iter().zip(shares)) }
     }
-}
-
-/// Least and greatest stress of all steps, rest included.
-pub(super) fn with_rest(steps: &[(f64, f64)]) -> (f64, f64) {
-    steps.iter().fold((0.0, 0.0), |all, step| (all.0.min(step.0), all.1.max(step.1)))
-}
-
-/// From rest to the extremes of all steps and back.
-pub(super) fn start_and_stop(steps: &[(f64, f64)]) -> Cycle {
-    let (low, high) = with_rest(steps);
-    Cycle { range: high - low, mean: f64::midpoint(high, low), count: 1.0 }
 }
 
 /// Cycles of one history that repeats; one that cannot be counted is a cycle that nothing survives.

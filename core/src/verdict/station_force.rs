@@ -1,5 +1,5 @@
 use super::model::{Region, Station};
-use super::spot_stress::{SpotStress, extremes};
+use super::spot_stress::{Reach, SpotStress, extremes};
 use crate::load::{CycleForces, SectionForces};
 
 /// Forces at a station over the duty, and the stresses they make in its outermost fibres and in the middle of its depth.
@@ -61,7 +61,7 @@ impl StationForce {
                 found.middle.push(MiddleReach::of(station, &forces));
             }
         }
-        found.fibres = fibres.into_iter().map(SpotStress::new).collect();
+        found.fibres = fibres.into_iter().map(|steps| SpotStress::new(Reach { steps, rest: 0.0 })).collect();
         found
     }
 }

@@ -2,7 +2,7 @@ use super::mode::Mode;
 use super::model::Region;
 use super::quantile::{TEN_PERCENT, ten_percent_factor};
 use super::setting::{Here, Setting};
-use super::spot_stress::{Counted, start_and_stop, with_rest};
+use super::spot_stress::{Counted, Reach};
 use super::stressing::Stressing;
 use super::summary::ModeMargin;
 use crate::life::{Cycle, EquivalentAmplitude, Lasting, Link, Odds, StressLife, TensionLevels};
@@ -99,16 +99,16 @@ impl<'a> Wear<'a> {
     /// Margins that the true ones cannot fall below, from the least and greatest stress of each step (Pa) times `scale`.
     ///
     /// The largest rainflow cycle spans both; every other does less harm, and there are few.
-    pub(super) fn at_least(&self, steps: &[(f64, f64)], scale: f64) -> WearBound {
+    pub(super) fn at_least(&self, reach: &Reach, scale: f64) -> WearBound {
         let Some(line) = &self.line else { return self.bound(0.0, 0.0) };
-        let most = self.setting.stressing.cycles().zip(steps).map(|(cycles, &(low, high))| {
+        let most = self.setting.stressing.cycles().zip(&reach.steps).map(|(cycles, &(low, high))| {
             let cycle = Cycle { range: high - low, mean: f64::midpoint(high, low), count: MOST_IN_ONE };
             cycles * self.damage(line, &cycle, scale)
         });
-        let per_repeat = most.sum::<f64>() + self.damage(line, &start_and_stop(steps), scale);
+        let per_repeat = most.sum::<f64>() + self.damage(line, &reach.start_and_stop(), scale);
         let rate = self.fatigue_rate(per_repeat);
         let wanted = rate * line.ten_percent[0] * self.setting.scenario.wanted_life;
-        self.bound(libm::pow(wanted, -1.0 / line.life.exponent()), with_rest(steps).1 * scale)
+        self.bound(libm::pow(wanted, -1.0 / line.life.exponent()), reach.whole().1 * scale)
     }
 
     /// As [`Self::at_least`] without looking at single steps, for rules that scale with stress: from the highest stress and
@@ -145,14 +145,14 @@ impl<'a> Wear<'a> {
     }
 
     /// From the counted history of each step, all stress times `scale`.
-    pub(super) fn exact(&self, steps: &[(f64, f64)], counted: &Counted, scale: f64) -> Worn {
+    pub(super) fn exact(&self, reach: &Reach, counted: &Counted, scale: f64) -> Worn {
         let Some(line) = &self.line else { return self.nothing_holds() };
         let mut per_repeat = 0.0;
         for (cycles, in_one) in self.setting.stressing.cycles().zip(&counted.cycles) {
             per_repeat += cycles * in_one.iter().map(|cycle| self.damage(line, cycle, scale)).sum::<f64>();
         }
-        per_repeat += self.damage(line, &start_and_stop(steps), scale);
-        self.worn(line, per_repeat, &counted.levels, with_rest(steps).1 * scale, scale)
+        per_repeat += self.damage(line, &reach.start_and_stop(), scale);
+        self.worn(line, per_repeat, &counted.levels, reach.whole().1 * scale, scale)
     }
 
     /// As [`Self::exact`], for rules that scale with stress: from the logarithm of each cycle's equivalent amplitude (Pa)
