@@ -50,6 +50,19 @@ pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
             significant(verdict.margin)
         ),
     );
+    speed(text, report);
+    lives(text, report);
+    for unchecked in &verdict.unchecked {
+        paragraph(text, "Beware ", "       ", &format!("not checked: {unchecked}."));
+    }
+    heat(text, report);
+    ground(text, report);
+}
+
+/// How fast it may turn.
+fn speed(text: &mut String, report: &Report) {
+    let verdict = &report.verdict;
+    let wanted = duration(verdict.wanted_life_s);
     let limit = match (verdict.max_rpm_meaning, verdict.max_rpm) {
         (SpeedVerdict::Limit, Some(rpm)) => format!("highest for {wanted}: {} rpm.", whole(rpm)),
         (SpeedVerdict::Range, Some(rpm)) => format!(
@@ -64,6 +77,10 @@ pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
         _ => format!("no speed holds for {wanted}: the gas force or the heat is too much already."),
     };
     paragraph(text, "Speed  ", "       ", &limit);
+}
+
+/// How lives scatter, and how far they can be off.
+fn lives(text: &mut String, report: &Report) {
     let lives = &report.life;
     if lives.b50_s > 0.0 {
         let or_at_once = |seconds: f64| if seconds > 0.0 { duration(seconds) } else { "not one full load".into() };
@@ -81,9 +98,10 @@ pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
             ),
         );
     }
-    for unchecked in &verdict.unchecked {
-        paragraph(text, "Beware ", "       ", &format!("not checked: {unchecked}."));
-    }
+}
+
+/// How hot it gets.
+fn heat(text: &mut String, report: &Report) {
     let heat = &report.heat;
     let shank = heat.rod_peak_c.map_or_else(
         || "the shank heats itself without limit in the long run".to_string(),
@@ -100,6 +118,11 @@ pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
     let highest =
         heat.highest_c.map_or_else(String::new, |c| format!(" All of it may be {c:.0} °C for the wanted life."));
     paragraph(text, "Heat   ", "       ", &format!("{shank}{runaway}. {taken}.{highest}"));
+}
+
+/// How well founded that is.
+fn ground(text: &mut String, report: &Report) {
+    let verdict = &report.verdict;
     let share = report.founding.memory_share * 100.0;
     let measure =
         report.founding.measure_first.as_ref().map_or_else(String::new, |name| format!(" Measure first: {name}."));
