@@ -50,7 +50,7 @@ pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
             significant(verdict.margin)
         ),
     );
-    speed(text, report);
+    highest(text, report);
     lives(text, report);
     for unchecked in &verdict.unchecked {
         paragraph(text, "Beware ", "       ", &format!("not checked: {unchecked}."));
@@ -60,7 +60,7 @@ pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
 }
 
 /// How fast it may turn.
-fn speed(text: &mut String, report: &Report) {
+fn highest(text: &mut String, report: &Report) {
     let verdict = &report.verdict;
     let wanted = duration(verdict.wanted_life_s);
     let limit = match (verdict.max_rpm_meaning, verdict.max_rpm) {

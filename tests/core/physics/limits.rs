@@ -54,8 +54,9 @@ fn hardly_turning_a_pressed_ring_breaks_its_eye_by_zhurkovs_law() -> Tested {
         .replace("rpm = 5000.0", "rpm = 1.0")
         .replace("[material]", "[part.small_end.ring]\nbearing = \"6000\"\ninterference_mm = 0.4\n[material]");
     let mut prepared = prepared("bearing_rod.stl", &job)?;
-    let rows: String = (0..144).map(|k| format!("{},1.0\n", 5 * k)).collect();
-    prepared.scenario.engine.measured = Some(PressureTrace::from_csv(&rows, Strokes::Four, DEFAULT_SAMPLES)?);
+    let rows: Vec<String> = (0..144).map(|k| format!("{},1.0", 5 * k)).collect();
+    prepared.scenario.engine.measured =
+        Some(PressureTrace::from_csv(&rows.join("\n"), Strokes::Four, DEFAULT_SAMPLES)?);
     prepared.scenario.engine.peak_pressure = None;
     let model = model(&prepared);
     let scenario = &prepared.scenario;

@@ -88,8 +88,8 @@ impl Case {
         let mut motored = self.prepared();
         let engine = &mut motored.scenario.engine;
         // Pressure that stays at that of the crankcase.
-        let rows: String = (0..144).map(|k| format!("{},1.0\n", 5 * k)).collect();
-        engine.measured = Some(PressureTrace::from_csv(&rows, Strokes::Four, DEFAULT_SAMPLES).unwrap());
+        let rows: Vec<String> = (0..144).map(|k| format!("{},1.0", 5 * k)).collect();
+        engine.measured = Some(PressureTrace::from_csv(&rows.join("\n"), Strokes::Four, DEFAULT_SAMPLES).unwrap());
         engine.peak_pressure = None;
         motored
     }
