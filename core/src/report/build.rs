@@ -206,12 +206,22 @@ fn mesh(parts: &Parts<'_>) -> MeshReport {
         notes.push("the part is several shells that overlap or touch; they are taken as one solid".into());
     }
     if rod.voids > 0 {
-        notes.push(format!("{} closed voids inside are taken as empty", rod.voids));
+        let (count, are) = if rod.voids == 1 {
+            ("1 closed void".into(), "is")
+        } else {
+            (format!("{} closed voids", rod.voids), "are")
+        };
+        notes.push(format!("{count} inside {are} taken as empty"));
     }
     if !rod.left_out.is_empty() {
         let named: Vec<String> =
             rod.left_out.iter().map(|body| format!("{:.0} mm³ at {}", body.volume * 1e9, body.place)).collect();
-        notes.push(format!("{} other bodies of the file were left out: {}", named.len(), named.join("; ")));
+        let other = if named.len() == 1 {
+            "1 other body of the file was"
+        } else {
+            &format!("{} other bodies of the file were", named.len())
+        };
+        notes.push(format!("{other} left out: {}", named.join("; ")));
     }
     MeshReport {
         facet_count: mended.facets_in_file,
