@@ -146,6 +146,12 @@ impl From<SchemaOf> for ReportKind {
 pub(crate) struct MaterialsArguments {
     /// Family to print, for example PA12-CF15.
     pub(crate) name: Option<String>,
+    /// Draw its fatigue lines beside published tests, as .svg.
+    #[arg(long, value_name = "FILE", requires = "name", help_heading = "Files")]
+    pub(crate) svg: Option<PathBuf>,
+    /// Replace a file that is there already.
+    #[arg(long, help_heading = "Files")]
+    pub(crate) overwrite: bool,
 }
 
 #[derive(Debug, Args)]

@@ -1,7 +1,9 @@
 //! The material families and their cards.
 
+use std::fs;
+
 use super::Tested;
-use super::run::{JOB, ROD, layload};
+use super::run::{JOB, ROD, file, layload};
 
 fn names() -> std::io::Result<Vec<String>> {
     let said = layload(&["materials"])?;
@@ -32,6 +34,22 @@ fn each_has_a_card_and_can_be_checked() -> Tested {
         assert!(card.out.contains("source") && card.out.contains(&name), "{name}");
         let said = layload(&["check", ROD, "--job", JOB, "--material", &name])?;
         assert!(matches!(said.code, Some(0 | 1)), "{name}: {}", said.err);
+    }
+    Ok(())
+}
+
+/// The line of a card beside what was published, or the plain word that nothing was.
+#[test]
+fn fatigue_lines_are_drawn_beside_published_tests() -> Tested {
+    for (name, tests) in [("PLA", 4), ("PA12", 3), ("PETG", 3), ("ABS", 0), ("PA12-CF15", 0), ("PA6-CF20", 0)] {
+        let path = file(&format!("fatigue_{name}.svg"), b"")?;
+        fs::remove_file(&path)?;
+        assert_eq!(layload(&["materials", name, "--svg", &path])?.code, Some(0));
+        let drawing = fs::read_to_string(&path)?;
+        assert_eq!(drawing.matches("<circle").count(), tests, "{name}");
+        assert_eq!(drawing.contains("No published test"), tests == 0, "{name}");
+        assert!(drawing.contains("in the layer plane, half break"), "{name}");
+        assert_eq!(layload(&["materials", name, "--svg", &path])?.code, Some(2), "taken");
     }
     Ok(())
 }

@@ -5,7 +5,7 @@ use std::fs;
 use serde_json::Value;
 
 use super::Tested;
-use super::plot::{Axis, Chart, Level, Line, Panel, chart_svg};
+use super::plot::{Axis, Chart, Level, Line, Panel, Point, chart_svg};
 use super::run::{Said, file, layload};
 
 const MESH: &str = "samples/plain_rod.stl";
@@ -97,15 +97,17 @@ fn a_chart_puts_values_where_its_axes_say() -> Tested {
             }],
             bands: Vec::new(),
             levels: vec![Level { value: 1e6, label: "beyond".into() }],
+            points: vec![Point { place: (5.0, 10.0), label: "7".into() }],
         }],
         spans: Vec::new(),
         mark: None,
+        notes: vec!["below".into()],
     };
     let text = String::from_utf8(chart_svg(&chart)?)?;
     // Bottom left and, held at the edge, top right; the missing point breaks the line.
-    assert!(text.contains("M76.0 282.0M736.0 52.0"), "{text}");
+    assert!(text.contains("M76.0 290.0M736.0 60.0"), "{text}");
     assert!(text.contains("a &lt; b") && !text.contains("beyond"), "{text}");
-    for label in [">1<", ">10<", ">100<"] {
+    for label in [">1<", ">10<", ">100<", ">7<", ">below<", "cx=\"406.0\" cy=\"175.0\""] {
         assert!(text.contains(label), "{label}");
     }
     Ok(())

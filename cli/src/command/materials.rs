@@ -3,12 +3,19 @@ use layload_core::material::library;
 
 use crate::args::MaterialsArguments;
 use crate::failure::Failure;
+use crate::figure;
 use crate::outcome::Outcome;
-use crate::output::print_text;
+use crate::output::{check_free, print_text, write_file};
+use crate::plot::chart_svg;
 use crate::text::wrap::paragraph;
 
 /// Lists the embedded cards, or prints one as it stands: it can serve as the start of a card file.
 pub(crate) fn run(arguments: &MaterialsArguments) -> Result<Outcome, Failure> {
+    if let (Some(name), Some(path)) = (&arguments.name, &arguments.svg) {
+        check_free(path, arguments.overwrite)?;
+        let card = library::card(name).map_err(JobError::from)?;
+        write_file(path, &chart_svg(&figure::fatigue(&card))?, arguments.overwrite)?;
+    }
     match &arguments.name {
         Some(name) => print_text(library::card_text(name).map_err(JobError::from)?)?,
         None => print_text(&listed()?)?,

@@ -29,6 +29,7 @@ pub(crate) fn sweep(report: &SweepReport) -> Chart {
             line("half reach it", true, &|point| Some(hours(point.life_b50_s))),
         ],
         levels: vec![Level { value: wanted, label: format!("wanted {wanted:.2} h") }],
+        points: Vec::new(),
     };
     let warm = points.iter().filter_map(|point| point.peak_temperature_c);
     let (coldest, hottest) =
@@ -42,6 +43,7 @@ pub(crate) fn sweep(report: &SweepReport) -> Chart {
         bands: Vec::new(),
         lines: vec![line("temperature", false, &|point| point.peak_temperature_c)],
         levels: Vec::new(),
+        points: Vec::new(),
     };
     let ends = |of: fn(&SweepPoint) -> f64| (points.first().map_or(0.0, of), points.last().map_or(1.0, of));
     let (from, to) = ends(|point| point.rpm);
@@ -52,6 +54,7 @@ pub(crate) fn sweep(report: &SweepReport) -> Chart {
         panels: vec![life, heat],
         spans: spans(points),
         mark: Some((report.duty_rpm, "duty".into())),
+        notes: Vec::new(),
     }
 }
 

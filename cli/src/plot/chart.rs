@@ -12,6 +12,8 @@ pub(crate) struct Chart {
     pub(crate) spans: Vec<Span>,
     /// A place along the axis to mark, with its words.
     pub(crate) mark: Option<(f64, String)>,
+    /// Sentences below it.
+    pub(crate) notes: Vec<String>,
 }
 
 /// One plot.
@@ -21,6 +23,14 @@ pub(crate) struct Panel {
     pub(crate) lines: Vec<Line>,
     pub(crate) bands: Vec<Band>,
     pub(crate) levels: Vec<Level>,
+    pub(crate) points: Vec<Point>,
+}
+
+/// A single point with a short name.
+#[derive(Debug, Clone)]
+pub(crate) struct Point {
+    pub(crate) place: (f64, f64),
+    pub(crate) label: String,
 }
 
 /// A line through points; it is broken where a value is missing.

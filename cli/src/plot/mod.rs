@@ -8,5 +8,5 @@ mod svg;
 pub(crate) mod ticks;
 
 pub(crate) use axis::Axis;
-pub(crate) use chart::{Band, Chart, Level, Line, Panel, Span};
+pub(crate) use chart::{Band, Chart, Level, Line, Panel, Point, Span};
 pub(crate) use svg::chart_svg;

@@ -12,13 +12,16 @@ type Xml = Writer<Vec<u8>>;
 const WIDTH: f64 = 760.0;
 const LEFT: f64 = 76.0;
 const RIGHT: f64 = 24.0;
-const TOP: f64 = 52.0;
+const TOP: f64 = 60.0;
 const PANEL: f64 = 230.0;
 const GAP: f64 = 26.0;
 const FOOT: f64 = 52.0;
 
 /// Height of the row of named stretches, px.
 const SPAN: f64 = 22.0;
+
+/// Height of a line of notes, px.
+const NOTE: f64 = 17.0;
 
 /// Width of a small letter, px: a wide one, since fonts differ.
 const LETTER: f64 = 6.6;
@@ -28,16 +31,18 @@ const STYLE: &str = "\
 .paper{fill:#fdfcf9}.ink{fill:#24211c}.soft{fill:#6b655b}.rule{stroke:#d8d2c6;fill:none}.frame{stroke:#8c8578;fill:none}\
 .one{stroke:#0b5c6b}.two{stroke:#a34a12}.curve{fill:none;stroke-width:2.2;stroke-linejoin:round}.dash{stroke-dasharray:7 5}\
 .band{fill:#0b5c6b;opacity:.16}.level{stroke:#24211c;stroke-dasharray:2 4;stroke-width:1.4}.span{fill:#e9e3d6;stroke:#fdfcf9}\
-.mark{stroke:#6b655b;stroke-width:1.2}text{font:12.5px system-ui,sans-serif}.title{font-size:16px;font-weight:600}\
+.mark{stroke:#6b655b;stroke-width:1.2}.point{fill:#fdfcf9;stroke:#24211c;stroke-width:1.8}text{font:12.5px system-ui,sans-serif}.title{font-size:16px;font-weight:600}\
 @media(prefers-color-scheme:dark){.paper{fill:#1d1f21}.ink{fill:#ece8df}.soft{fill:#a8a297}.rule{stroke:#3a3c3e}\
 .frame{stroke:#77736b}.one{stroke:#5fc3d4}.two{stroke:#f0a267}.band{fill:#5fc3d4}.level{stroke:#ece8df}\
-.span{fill:#34373a;stroke:#1d1f21}.mark{stroke:#a8a297}}";
+.span{fill:#34373a;stroke:#1d1f21}.mark{stroke:#a8a297}.point{fill:#1d1f21;stroke:#ece8df}}";
 
 /// Bytes of an SVG.
 pub(crate) fn chart_svg(chart: &Chart) -> io::Result<Vec<u8>> {
     let top = TOP + if chart.spans.is_empty() { 0.0 } else { SPAN + 18.0 };
     let count = chart.panels.len() as f64;
-    let height = top + count * PANEL + (count - 1.0).max(0.0) * GAP + FOOT;
+    let foot = top + count * PANEL + (count - 1.0).max(0.0) * GAP + FOOT;
+    let notes: Vec<String> = chart.notes.iter().flat_map(|note| wrapped(note)).collect();
+    let height = foot + notes.len() as f64 * NOTE + if notes.is_empty() { 0.0 } else { 12.0 };
     let mut xml = Writer::new_with_indent(Vec::new(), b' ', 1);
     let view = format!("0 0 {WIDTH} {height}");
     let attributes = [
@@ -58,10 +63,19 @@ pub(crate) fn chart_svg(chart: &Chart) -> io::Result<Vec<u8>> {
             let from = top + number as f64 * (PANEL + GAP);
             draw(xml, chart, panel, from, number + 1 == chart.panels.len())?;
         }
+        for (number, line) in notes.iter().enumerate() {
+            text(xml, "soft", [LEFT, foot + 8.0 + number as f64 * NOTE], "start", line)?;
+        }
         Ok(())
     })?;
     xml.write_event(Event::Text(BytesText::new("\n")))?;
     Ok(xml.into_inner())
+}
+
+/// A sentence in lines as wide as the plot.
+fn wrapped(note: &str) -> Vec<String> {
+    let most = ((WIDTH - LEFT - RIGHT) / LETTER) as usize;
+    textwrap::wrap(note, most).into_iter().map(std::borrow::Cow::into_owned).collect()
 }
 
 fn x_of(chart: &Chart, value: f64) -> f64 {
@@ -152,6 +166,17 @@ fn draw(xml: &mut Xml, chart: &Chart, panel: &Panel, top: f64, last: bool) -> io
         let words = WIDTH - RIGHT - 12.0 - LETTER * longest;
         line(xml, &class, [words - 40.0, y - 4.0, words - 10.0, y - 4.0])?;
         text(xml, "ink", [words, y], "start", &curve.label)?;
+    }
+    let mut named: Vec<(f64, f64)> = Vec::new();
+    for point in panel.points.iter().filter(|point| chart.across.holds(point.place.0)) {
+        let (x, y) = (x_of(chart, point.place.0), y_of(panel, top, point.place.1));
+        // Names of points that meet stand beside each other.
+        let met = named.iter().filter(|(a, b)| (a - x).abs() < 14.0 && (b - y).abs() < 14.0).count();
+        named.push((x, y));
+        let (cx, cy) = (format!("{x:.1}"), format!("{y:.1}"));
+        let attributes = [("class", "point"), ("cx", cx.as_str()), ("cy", &cy), ("r", "4.5")];
+        xml.create_element("circle").with_attributes(attributes).write_empty()?;
+        text(xml, "ink", [x + 8.0 + 14.0 * met as f64, y + 4.0], "start", &point.label)?;
     }
     Ok(())
 }

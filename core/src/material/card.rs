@@ -82,6 +82,42 @@ pub struct Fatigue {
     pub walker_exponent: Value,
     /// Standard deviation of log10 life at one stress.
     pub scatter_log10: Value,
+    /// What published tests found, for comparison; the values above do not follow from it by themselves.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub tests: Vec<FatigueTest>,
+}
+
+/// One point of a published stress-life test.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FatigueTest {
+    /// DOI or where it was printed.
+    pub reference: String,
+    /// Specimens: how made, which way loaded.
+    pub specimens: String,
+    /// Highest stress of the cycle.
+    pub maximum_mpa: f64,
+    /// Least over highest stress.
+    pub stress_ratio: f64,
+    /// Tensile strength of the same specimens.
+    pub strength_mpa: f64,
+    /// Cycles reached.
+    pub cycles: f64,
+    /// Share of specimens that reach them.
+    pub survival: f64,
+    /// Loading frequency, where it is stated.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub frequency_hz: Option<f64>,
+    /// Temperature.
+    pub temperature_c: f64,
+}
+
+impl FatigueTest {
+    /// Amplitude that does as much harm at zero mean, over the tensile strength, by Walker's rule with an exponent:
+    /// `S_max ((1 - R) / 2)^w`.
+    pub fn reversed_over_strength(&self, walker_exponent: f64) -> f64 {
+        self.maximum_mpa / self.strength_mpa * libm::pow(0.5 * (1.0 - self.stress_ratio), walker_exponent)
+    }
 }
 
 /// Loss of stiffness and strength with temperature.

@@ -16,8 +16,8 @@ mod state;
 mod value;
 
 pub use card::{
-    Card, Creep, Fatigue, LossCurve, LossPoint, Moisture, Retention, RetentionPoint, Stiffness, Strength, Temperature,
-    Thermal,
+    Card, Creep, Fatigue, FatigueTest, LossCurve, LossPoint, Moisture, Retention, RetentionPoint, Stiffness, Strength,
+    Temperature, Thermal,
 };
 pub use creep_state::{CreepState, REFERENCE_TEMPERATURE};
 pub use criterion::{Lay, LayerPlane, LayerStrength, Use};

@@ -46,6 +46,18 @@ impl Card {
         if let Some(bad) = loss.iter().find(|point| !(point.loss_factor > 0.0 && point.loss_factor <= 10.0)) {
             return Err(implausible("loss factor", bad.loss_factor));
         }
+        for test in &card.fatigue.tests {
+            let above_zero = [test.maximum_mpa, test.strength_mpa, test.cycles, test.frequency_hz.unwrap_or(1.0)];
+            if let Some(bad) = above_zero.into_iter().find(|number| !(number.is_finite() && *number > 0.0)) {
+                return Err(implausible("number of a fatigue test", bad));
+            }
+            if !(test.stress_ratio < 1.0 && test.stress_ratio >= -1.0) {
+                return Err(implausible("stress ratio of a fatigue test", test.stress_ratio));
+            }
+            if !(test.survival > 0.0 && test.survival < 1.0 && test.temperature_c.is_finite()) {
+                return Err(implausible("survival or temperature of a fatigue test", test.survival));
+            }
+        }
         Ok(card)
     }
 }
