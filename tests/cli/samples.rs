@@ -25,7 +25,7 @@ fn samples(extension: &str) -> io::Result<Vec<String>> {
 fn with_the_job_beside_them() -> Tested {
     let (meshes, jobs) = (samples("stl")?, samples("toml")?);
     assert!(meshes.len() >= 4 && !jobs.is_empty(), "{meshes:?} {jobs:?}");
-    for mesh in &meshes {
+    for mesh in meshes.iter().filter(|mesh| mesh.ends_with("_rod.stl")) {
         for job in &jobs {
             let said = layload(&["check", mesh, "--job", job])?;
             assert!(matches!(said.code, Some(0 | 1)), "{mesh} with {job}: {}", said.err);
