@@ -284,12 +284,12 @@ fn mean_stress(rule: Option<FatigueRule>, taken: &mut Taken) -> FatigueRule {
 
 /// Numbers as they are taken from the job or from custom.
 #[derive(Default)]
-struct Taken {
-    list: Vec<Assumption>,
+pub(super) struct Taken {
+    pub(super) list: Vec<Assumption>,
 }
 
 impl Taken {
-    fn number(
+    pub(super) fn number(
         &mut self,
         what: &'static str,
         given: Option<f64>,

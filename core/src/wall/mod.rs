@@ -6,6 +6,7 @@
 
 mod ball;
 mod contact;
+mod crown;
 mod facets;
 mod limit;
 mod place;
@@ -16,6 +17,7 @@ mod surface;
 mod tree;
 
 pub use ball::{Thickness, thickness_all, thickness_at};
+pub use crown::{CrownMap, CrownSample};
 pub use facets::{FacetThickness, facet_thickness};
 pub use limit::{SOUND_BEADS, ThinReason, WallLimits};
 pub use place::{RodPlace, RodPlaces};

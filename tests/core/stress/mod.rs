@@ -4,5 +4,6 @@ mod column;
 mod eye_family;
 mod fibre;
 mod fit_limits;
+mod land;
 mod plate;
 mod press_fit;
