@@ -1,7 +1,8 @@
-use layload_core::report::{Report, SpeedVerdict, TemperatureFrom};
+use layload_core::report::{PartKind, Report, SpeedVerdict, TemperatureFrom};
 use owo_colors::{OwoColorize, Style};
 
 use super::numbers::{duration, significant, whole};
+use super::piston::crown_heat;
 use super::wrap::paragraph;
 
 /// The answer in the first lines.
@@ -12,19 +13,23 @@ pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
     let word = if verdict.holds { "HOLDS" } else { "FAILS" };
     let life = duration(verdict.life_s);
     let more = if verdict.life_beyond_tests && !life.starts_with("over") { "more than " } else { "" };
+    let noun = match report.part.kind {
+        PartKind::ConnectingRod => "rod",
+        PartKind::Piston => "piston",
+    };
     let sentence = if verdict.holds {
         format!(
-            "at {speed} rpm: nine rods in ten should run {more}{}, wanted {wanted}; if the values listed below are \
+            "at {speed} rpm: nine {noun}s in ten should run {more}{}, wanted {wanted}; if the values listed below are \
              right.",
             duration(verdict.life_s)
         )
     } else if !verdict.governing_mode.asks_for_strength() {
         format!("at {speed} rpm: {} comes within the wanted {wanted}.", verdict.governing_mode.words())
     } else if verdict.life_s <= 0.0 {
-        format!("at {speed} rpm: the first full load is likely to break more than one rod in ten.")
+        format!("at {speed} rpm: the first full load is likely to break more than one {noun} in ten.")
     } else {
         format!(
-            "at {speed} rpm: one rod in ten is likely to break within {}, wanted {wanted}.",
+            "at {speed} rpm: one {noun} in ten is likely to break within {}, wanted {wanted}.",
             duration(verdict.life_s)
         )
     };
@@ -84,22 +89,7 @@ pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
     for unchecked in &verdict.unchecked {
         paragraph(text, "Beware ", "       ", &format!("not checked: {unchecked}."));
     }
-    let heat = &report.heat;
-    let shank = heat.rod_peak_c.map_or_else(
-        || "the shank heats itself without limit in the long run".to_string(),
-        |peak| format!("the shank settles at {peak:.0} °C in the long run"),
-    );
-    let runaway = heat.runaway_rpm.map_or_else(String::new, |rpm| format!("; runaway from {} rpm", whole(rpm)));
-    let taken = match heat.from {
-        TemperatureFrom::Given => format!("Strength was taken at the given {:.0} °C", heat.taken_c),
-        TemperatureFrom::Settled => format!("Strength was taken place by place, at up to {:.0} °C", heat.taken_c),
-        TemperatureFrom::AfterRun => {
-            format!("Strength was taken place by place after one run, at up to {:.0} °C", heat.taken_c)
-        }
-    };
-    let highest =
-        heat.highest_c.map_or_else(String::new, |c| format!(" All of it may be {c:.0} °C for the wanted life."));
-    paragraph(text, "Heat   ", "       ", &format!("{shank}{runaway}. {taken}.{highest}"));
+    heat(text, report);
     let share = report.founding.memory_share * 100.0;
     let measure =
         report.founding.measure_first.as_ref().map_or_else(String::new, |name| format!(" Measure first: {name}."));
@@ -116,4 +106,26 @@ pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
             significant(report.founding.margin_factor)
         ),
     );
+}
+
+fn heat(text: &mut String, report: &Report) {
+    if let Some(piston) = &report.piston {
+        return paragraph(text, "Heat   ", "       ", &crown_heat(&report.heat, piston));
+    }
+    let heat = &report.heat;
+    let shank = heat.rod_peak_c.map_or_else(
+        || "the shank heats itself without limit in the long run".to_string(),
+        |peak| format!("the shank settles at {peak:.0} °C in the long run"),
+    );
+    let runaway = heat.runaway_rpm.map_or_else(String::new, |rpm| format!("; runaway from {} rpm", whole(rpm)));
+    let taken = match heat.from {
+        TemperatureFrom::Given => format!("Strength was taken at the given {:.0} °C", heat.taken_c),
+        TemperatureFrom::Settled => format!("Strength was taken place by place, at up to {:.0} °C", heat.taken_c),
+        TemperatureFrom::AfterRun => {
+            format!("Strength was taken place by place after one run, at up to {:.0} °C", heat.taken_c)
+        }
+    };
+    let highest =
+        heat.highest_c.map_or_else(String::new, |c| format!(" All of it may be {c:.0} °C for the wanted life."));
+    paragraph(text, "Heat   ", "       ", &format!("{shank}{runaway}. {taken}.{highest}"));
 }

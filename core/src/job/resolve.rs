@@ -231,7 +231,7 @@ fn print(job: &Job, taken: &mut Taken) -> Result<(PrintPose, PrintSettings), Job
     let infill = taken.number("infill", table.infill_percent, Some(100.0), "%", (0.0, 100.0))?;
     let settings = PrintSettings {
         build: match pose {
-            PrintPose::Named(named) => named.in_rod_frame(),
+            PrintPose::Named(named) => named.in_part_frame(),
             PrintPose::Mesh(direction) => direction,
         },
         bead_width: bead * 1e-3,

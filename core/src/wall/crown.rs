@@ -55,8 +55,10 @@ pub struct CrownSample {
 impl CrownMap {
     /// Measures a piston's crown; `None` where no line along the axis meets it.
     pub fn of(piston: &Piston, surface: &Surface<'_>) -> Option<Self> {
-        // The outermost facets are chords.
         let radius = piston.land_radius();
+        // Over a ring groove the crown is a land, not a plate.
+        let inner = piston.grooves.iter().map(|groove| groove.floor_radius).fold(radius, f64::min);
+        // The outermost facets are chords.
         let points = disc_points(0.995 * radius, POINTS);
         let rays = AxisRays::new(&piston.mesh, &points);
         let met: Vec<(Vector2<f64>, crate::part::Span)> =
@@ -67,7 +69,7 @@ impl CrownMap {
             .iter()
             .map(|(at, span)| {
                 let thickness = span.to - span.from;
-                CrownSample { at: *at, top: span.to, thickness, free: thickness < HELD * usual }
+                CrownSample { at: *at, top: span.to, thickness, free: thickness < HELD * usual && at.norm() < inner }
             })
             .collect();
         let free: Vec<&CrownSample> = samples.iter().filter(|sample| sample.free).collect();

@@ -1,6 +1,6 @@
 use super::limits::{Fits, bearing, growth, skirt, softening};
 use super::loading::PistonLoading;
-use super::model::PistonModel;
+use super::model::{PistonModel, PistonStation};
 use super::place::{PistonPlace, PistonRegion};
 use super::spots::{PistonSpot, spots};
 use super::warm::WarmPiston;
@@ -40,15 +40,15 @@ pub struct PistonAssessment {
     pub strength: PartStrength<PistonPlace>,
     /// When heat ends the run, s: crown or top land soft.
     pub soft_after: Option<f64>,
-    /// Of each station the greatest and least stress, Pa, and the greatest use of strength; only below the crown.
-    pub stations: Vec<Option<(f64, f64, f64)>>,
+    /// Least margin of the crown with its edge simply supported, and clamped.
+    pub crown_margins: [f64; 2],
 }
 
 impl PistonAssessment {
     /// Running time until a share of the parts has failed, s; heat takes all of them at once.
     pub fn life_at(&self, share: f64) -> f64 {
         let Some(soft) = self.soft_after else { return self.strength.life_at(share) };
-        let cool = self.strength.modes.iter().filter(|mode| !mode.mode.is_of_heat());
+        let cool = self.strength.modes.iter().filter(|mode| mode.mode.asks_for_strength());
         let cool = PartStrength { modes: cool.copied().collect(), ..self.strength.clone() };
         cool.life_at(share).min(soft)
     }
@@ -70,6 +70,26 @@ impl<'a> PistonCase<'a> {
         self.mapped(of)
     }
 
+    /// Cuts below the crown, with their number.
+    pub(crate) fn loaded_stations(&self) -> impl Iterator<Item = (usize, &'a PistonStation)> {
+        let underside = self.model.crown.underside;
+        let stations = self.model.stations.iter().enumerate();
+        stations.filter(move |(_, s)| s.section.position < underside && s.makeup.stiffness.area > 0.0)
+    }
+
+    /// Least and greatest axial force through a cut over the duty, N, rest included.
+    pub(crate) fn section_extremes(&self, index: usize) -> (f64, f64) {
+        let mut extremes = (0.0_f64, 0.0_f64);
+        for step in 0..self.loading.duty.steps().len() {
+            let (basis, speed) = (self.loading.basis(step), self.loading.speed(step, self.factor));
+            for angle in 0..basis.angles() {
+                let here = basis.section(index, angle, speed);
+                extremes = (extremes.0.min(here), extremes.1.max(here));
+            }
+        }
+        extremes
+    }
+
     /// Temperatures through the crown, K.
     pub(super) fn crown_temperatures(&self) -> &'a [f64] {
         &self.warm.crown
@@ -81,7 +101,7 @@ impl<'a> PistonCase<'a> {
     }
 
     /// Temperature of the walls at a height, K; below the pin that at the pin.
-    pub(super) fn wall_temperature(&self, height: f64) -> f64 {
+    pub(crate) fn wall_temperature(&self, height: f64) -> f64 {
         self.warm.belt_at(height.max(0.0))
     }
 
@@ -120,22 +140,25 @@ pub fn assess_piston(case: &PistonCase<'_>, card: &Card) -> Result<PistonAssessm
     let results: Vec<SpotResult> = map_in_order(spots.len(), |k| judged(case, card, rule, &spots[k]));
     let mut modes: Vec<ModeMargin<PistonPlace>> = Vec::new();
     let mut links: Vec<(PistonRegion, f64, Link)> = Vec::new();
-    let mut stations = vec![None; case.model.stations.len()];
+    let mut crown_margins = [f64::INFINITY; 2];
     for (spot, result) in spots.iter().zip(&results) {
         for mode in &result.modes {
             add(&mut modes, *mode);
+        }
+        let bound = match spot.place {
+            PistonPlace::CrownMiddle { .. } => Some(0),
+            PistonPlace::CrownEdge { .. } | PistonPlace::CrownEdgeShear => Some(1),
+            _ => None,
+        };
+        if let Some(bound) = bound {
+            let least = result.modes.iter().map(|mode| mode.margin).fold(f64::INFINITY, f64::min);
+            crown_margins[bound] = crown_margins[bound].min(least);
         }
         let (region, running) = (spot.place.region(), result.running());
         match links.iter_mut().find(|known| known.0 == region) {
             Some(known) if running < known.1 => *known = (region, running, result.link.clone()),
             Some(_) => {}
             None => links.push((region, running, result.link.clone())),
-        }
-        if let PistonPlace::Section { height } = spot.place
-            && let Some(index) = case.model.stations.iter().position(|s| s.section.position == height)
-        {
-            let nominal = 1.0 / case.model.stations[index].notch;
-            stations[index] = Some((result.whole.1 * nominal, result.whole.0 * nominal, result.utilisation));
         }
     }
     let (soft, soft_after) = softening(case, card);
@@ -150,7 +173,7 @@ pub fn assess_piston(case: &PistonCase<'_>, card: &Card) -> Result<PistonAssessm
         strength_scatter: card.strength.scatter_log10.value,
         wanted_life: case.scenario.wanted_life,
     };
-    Ok(PistonAssessment { strength, soft_after, stations })
+    Ok(PistonAssessment { strength, soft_after, crown_margins })
 }
 
 /// Keeps the worst place of each mode in each region.

@@ -2,7 +2,6 @@ use super::assess::{PistonAssessment, PistonCase, assess_piston};
 use super::place::PistonPlace;
 use super::warm::WarmPiston;
 use crate::heat::HeatError;
-use crate::job::PartTemperature;
 use crate::material::Card;
 use crate::stress::Growth;
 use crate::verdict::founding::{Founding, founded};
@@ -40,10 +39,7 @@ pub(super) fn softening(case: &PistonCase<'_>, card: &Card) -> (Vec<ModeMargin<P
         let whole = ModeMargin::at_once(Mode::Softening, PistonPlace::Whole, 0.0);
         return (soft.then_some(whole).into_iter().collect(), soft.then_some(0.0));
     }
-    let start = match case.scenario.part_temperature {
-        PartTemperature::AfterRun { start, .. } => start,
-        _ => case.piston.start,
-    };
+    let start = warm.start;
     let room = (limit - start).max(0.0);
     let places = [
         (PistonPlace::Crown, warm.counting_depth.1),
@@ -143,7 +139,7 @@ pub(super) fn greatest(case: &PistonCase<'_>, of: impl Fn(f64, f64, f64) -> f64)
 
 /// The same piston at a factor on all speeds and with another card; `None` where a plate cannot be made of it.
 fn at(case: &PistonCase<'_>, card: &Card, factor: f64) -> Result<Option<PistonAssessment>, HeatError> {
-    let warm = WarmPiston::new(case.model, case.loading, case.scenario, case.piston, card, factor)?;
+    let warm = WarmPiston::judged(case.model, case.loading, case.scenario, case.piston, card, factor)?;
     Ok(assess_piston(&PistonCase { warm: &warm, factor, ..*case }, card).ok())
 }
 

@@ -26,7 +26,7 @@ const AZIMUTHS: usize = 8;
 pub(super) fn spots(case: &PistonCase<'_>, card: &Card) -> Result<Vec<PistonSpot>, StressError> {
     let mut found = crown(case, card)?;
     found.extend(lands(case, card)?);
-    found.extend(sections(case));
+    found.extend(sections(case, card));
     found.extend(boss(case, card));
     Ok(found)
 }
@@ -156,23 +156,41 @@ fn lands(case: &PistonCase<'_>, card: &Card) -> Result<Vec<PistonSpot>, StressEr
     Ok(found)
 }
 
+/// Cuts whose running is looked at: the most pulled, and the most pushed. The others carry less at the same angles, since
+/// gas and inertia act on all of them alike.
+const CUTS: usize = 6;
+
 /// Cuts across the axis under inertia and gas; the crown itself bends instead.
-fn sections(case: &PistonCase<'_>) -> Vec<PistonSpot> {
+fn sections(case: &PistonCase<'_>, card: &Card) -> Vec<PistonSpot> {
     let along = Vector3::x() * Vector3::x().transpose();
-    let underside = case.model.crown.underside;
-    let stations = case.model.stations.iter().enumerate();
-    let loaded = stations.filter(|(_, s)| s.section.position < underside && s.makeup.stiffness.area > 0.0);
-    loaded
+    let mut loaded: Vec<(usize, f64, f64)> = case
+        .loaded_stations()
         .map(|(index, station)| {
+            let (least, most) = case.section_extremes(index);
+            let kept = card.share_at(case.wall_temperature(station.section.position)).0.max(1e-6);
+            let area = station.makeup.stiffness.area * kept;
+            (index, most * station.notch / area, -least / area)
+        })
+        .collect();
+    let mut chosen: Vec<usize> = Vec::new();
+    for key in [|cut: &(usize, f64, f64)| cut.1, |cut: &(usize, f64, f64)| cut.2] {
+        loaded.sort_by(|a, b| key(b).total_cmp(&key(a)).then(a.0.cmp(&b.0)));
+        chosen.extend(loaded.iter().take(CUTS).map(|cut| cut.0));
+    }
+    chosen.sort_unstable();
+    chosen.dedup();
+    chosen
+        .into_iter()
+        .map(|index| {
+            let station = &case.model.stations[index];
             let height = station.section.position;
-            let area = station.makeup.stiffness.area;
             let force = case.over_cycle(|basis, angle, speed| basis.section(index, angle, speed));
             PistonSpot {
                 place: PistonPlace::Section { height },
                 shape: along,
                 lay: Lay::Wall,
                 kelvin: case.wall_temperature(height),
-                history: scaled(&force, station.notch / area),
+                history: scaled(&force, station.notch / station.makeup.stiffness.area),
                 crushing: 1.0 / station.notch,
             }
         })

@@ -55,6 +55,8 @@ pub struct WarmPiston {
     pub moments: Vec<CrownMoment>,
     /// Length of the run followed, s.
     pub run: f64,
+    /// Temperature before it, K.
+    pub start: f64,
     /// Heat in less heat stored less heat out, share of the heat in; crown.
     pub imbalance: f64,
     /// Films taken in each step of the duty.
@@ -94,8 +96,29 @@ struct Course {
 type Row = Vec<(usize, f64)>;
 
 impl WarmPiston {
-    /// Follows one run at a factor on all speeds, with the material of a card.
+    /// Follows one run at a factor on all speeds, with the material of a card; with both correlations of the gas film.
     pub fn new(
+        model: &PistonModel,
+        loading: &PistonLoading,
+        scenario: &Scenario,
+        piston: &PistonScenario,
+        card: &Card,
+        factor: f64,
+    ) -> Result<Self, HeatError> {
+        let mut warm = Self::judged(model, loading, scenario, piston, card, factor)?;
+        let films = loading.films(&scenario.engine, factor)?;
+        let crown = CrownWall::new(model, scenario, piston, card)?;
+        let soft = |pick: fn(&GasFilms) -> Film| -> Result<Option<f64>, HeatError> {
+            let (row, picked) = row(loading, films.iter().map(pick).collect(), warm.run);
+            let counting = warm.counting_depth.0;
+            Ok(crown.follow(&picked, &row, warm.start, card.softening(), counting)?.soft)
+        };
+        warm.by_correlation = [soft(|both| both.hohenberg)?, soft(|both| both.woschni)?];
+        Ok(warm)
+    }
+
+    /// The same with the more severe correlation alone.
+    pub(super) fn judged(
         model: &PistonModel,
         loading: &PistonLoading,
         scenario: &Scenario,
@@ -118,19 +141,7 @@ impl WarmPiston {
         let (row, severe) = row(loading, severe, run);
         let row = &row;
         let counting = piston.soft_share * model.crown_thickness;
-        let course = |films: &[Film]| crown.follow(films, row, start, softening, counting);
-        let followed = course(&severe)?;
-        let each = |pick: fn(&GasFilms) -> Film| -> Result<Option<f64>, HeatError> {
-            let picked: Vec<Film> = films.iter().map(pick).collect();
-            // One of the two is the severe one.
-            let same = severe.len() == picked.len() && severe == picked;
-            if same {
-                return Ok(followed.soft);
-            }
-            let (row, picked) = self::row(loading, picked, run);
-            Ok(crown.follow(&picked, &row, start, softening, counting)?.soft)
-        };
-        let by_correlation = [each(|both| both.hohenberg)?, each(|both| both.woschni)?];
+        let followed = crown.follow(&severe, row, start, softening, counting)?;
         let belt = Belt::new(model, scenario, piston, card)?;
         let cooled = belt.follow(&crown, &severe, row, start, softening, followed.judged_at)?;
         let counts = scenario.part_temperature != PartTemperature::Given;
@@ -146,7 +157,8 @@ impl WarmPiston {
             land: cooled.hottest_land,
             crown_soft: followed.soft,
             land_soft: cooled.soft,
-            by_correlation,
+            by_correlation: [None; 2],
+            start,
             moments: thinned(&followed.moments),
             run,
             imbalance: followed.imbalance,
@@ -209,6 +221,11 @@ fn row(loading: &PistonLoading, films: Vec<Film>, run: f64) -> (Row, Vec<Film>) 
 /// Steps that start fine after every change, as the duty's own length asks.
 fn pace(seconds: f64) -> Pace {
     Pace { first: (seconds * 1e-4).min(2e-3), growth: 1.12, longest: (seconds / 60.0).max(1e-3) }
+}
+
+/// Steps within a piece of the belt's time, which is short already.
+fn belt_pace(seconds: f64) -> Pace {
+    Pace { first: seconds * 0.02, growth: 2.0, longest: seconds / 4.0 }
 }
 
 struct CrownWall {
@@ -392,7 +409,7 @@ impl Belt {
             for piece in 0..pieces {
                 let share = seconds / f64::from(pieces);
                 let before = (run.seconds, run.temperatures[self.land]);
-                self.fin.run(&mut run, &cooling, |_, _| 0.0, share, pace(share), 1e6)?;
+                self.fin.run(&mut run, &cooling, |_, _| 0.0, share, belt_pace(share), 1e6)?;
                 let now = (passed + seconds * f64::from(piece + 1) / f64::from(pieces), run.temperatures[self.land]);
                 course.hottest_land = course.hottest_land.max(now.1);
                 if course.soft.is_none() && now.1 >= softening {

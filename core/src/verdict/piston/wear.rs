@@ -7,7 +7,7 @@ use crate::life::{
 use crate::material::{Card, LayerPlane, LayerStrength, MaterialState};
 use crate::verdict::mode::Mode;
 use crate::verdict::quantile::{TEN_PERCENT, ten_percent_factor};
-use crate::verdict::spot_stress::{counted, extremes, start_and_stop, with_rest};
+use crate::verdict::spot_stress::{Reach, counted, extremes};
 use crate::verdict::summary::ModeMargin;
 
 /// Cycles beyond which no printed plastic has been tested; lives are not counted further.
@@ -17,10 +17,6 @@ const MOST_CYCLES: f64 = 1e10;
 pub(super) struct SpotResult {
     pub(super) modes: Vec<ModeMargin<PistonPlace>>,
     pub(super) link: Link,
-    /// Greatest stress over mean strength.
-    pub(super) utilisation: f64,
-    /// Least and greatest of the history, Pa, rest included.
-    pub(super) whole: (f64, f64),
 }
 
 impl SpotResult {
@@ -38,8 +34,8 @@ pub(super) fn judged(case: &PistonCase<'_>, card: &Card, rule: MeanStress, spot:
     let plane = LayerPlane::new(case.model.print.build);
     let pulled = strength.use_of(&spot.shape, &plane);
     let pushed = strength.use_of(&-spot.shape, &plane);
-    let steps: Vec<(f64, f64)> = spot.history.iter().map(|step| extremes(step.iter().copied())).collect();
-    let (low, high) = with_rest(&steps);
+    let reach = reach(spot);
+    let (low, high) = reach.whole();
     let ten = ten_percent_factor(material.strength_scatter);
     let pull = high * pulled.utilisation;
     // Shear is alike both ways: whichever is greater tears.
@@ -58,7 +54,12 @@ pub(super) fn judged(case: &PistonCase<'_>, card: &Card, rule: MeanStress, spot:
     let scale = pulled.utilisation * strength.in_plane();
     let (running, link) = running(case, card, &material, rule, spot, (scale, pulled.layer_share, strength.in_plane()));
     modes.extend(running);
-    SpotResult { modes, link, utilisation: pull.max(push), whole: (low, high) }
+    SpotResult { modes, link }
+}
+
+/// How far the stress of a spot reaches; at rest there is none.
+fn reach(spot: &PistonSpot) -> Reach {
+    Reach { steps: spot.history.iter().map(|step| extremes(step.iter().copied())).collect(), rest: 0.0 }
 }
 
 fn running(
@@ -90,7 +91,7 @@ fn running(
         let link = Link::new(f64::INFINITY, 1.0, 0.0, Lasting::none());
         return (vec![mode(fatigue_mode, 0.0, 0.0, 0.0, false)], link);
     };
-    let steps: Vec<(f64, f64)> = spot.history.iter().map(|step| extremes(step.iter().copied())).collect();
+    let reach = reach(spot);
     let limit = if rule.scales_with_stress() { f64::INFINITY } else { ultimate };
     let damage = |amplitude: f64, mean: f64| match rule.equivalent(amplitude * scale, mean * scale, limit) {
         EquivalentAmplitude::Reversed(amplitude) => line.damage_per_cycle(amplitude),
@@ -103,7 +104,7 @@ fn running(
         let found = counted(history, &mut scratch);
         per_repeat += count * found.iter().map(|c| c.count * damage(c.amplitude(), c.mean)).sum::<f64>();
     }
-    let start = start_and_stop(&steps);
+    let start = reach.start_and_stop();
     per_repeat += damage(start.amplitude(), start.mean);
     let duty = case.loading.duty.total_s();
     let most_life = MOST_CYCLES * duty / cycles.iter().sum::<f64>();
@@ -117,7 +118,7 @@ fn running(
     // Where the law has no room for stress, the place does not last whatever the load.
     let law = law.and_then(|law| law.exponents(spot.kelvin)).unwrap_or((f64::INFINITY, 0.0));
     let lasting = Lasting::new(law, &levels, scale / ultimate);
-    let to_break = ultimate / (with_rest(&steps).1 * scale).max(f64::MIN_POSITIVE);
+    let to_break = ultimate / (reach.whole().1 * scale).max(f64::MIN_POSITIVE);
     let wanted = case.scenario.wanted_life;
     let median = Odds { deviations: 0.0, strength_scatter: material.strength_scatter };
     let ten = Odds { deviations: -TEN_PERCENT, ..median };
