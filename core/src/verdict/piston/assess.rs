@@ -120,6 +120,12 @@ impl<'a> PistonCase<'a> {
             _ => self.piston.cylinder_wall,
         }
     }
+
+    /// A temperature at which strength is taken, K: what has softened has failed by that already, and is judged as it was
+    /// the moment before.
+    pub(super) fn before_softening(&self, kelvin: f64) -> f64 {
+        if self.warm.counts { kelvin.min(self.warm.softening - 0.01) } else { kelvin }
+    }
 }
 
 /// How the mean of a cycle counts.

@@ -123,7 +123,7 @@ fn pressed(
     pressure: f64,
 ) -> ModeMargin<PistonPlace> {
     let kelvin = if mode == Mode::SkirtPressure { case.skirt_temperature() } else { case.boss_temperature() };
-    let material = card.at(kelvin, case.scenario.moisture);
+    let material = card.at(case.before_softening(kelvin), case.scenario.moisture);
     let ten = ten_percent_factor(material.strength_scatter);
     ModeMargin::at_once(mode, place, ten * material.bearing_pressure / pressure.max(1.0))
 }

@@ -132,7 +132,7 @@ fn crossed(a: &Vector3<f64>, b: &Vector3<f64>) -> Matrix3<f64> {
 fn lands(case: &PistonCase<'_>, card: &Card) -> Result<Vec<PistonSpot>, StressError> {
     let mut found = Vec::new();
     for (index, land) in case.model.lands.iter().enumerate() {
-        let kelvin = case.belt_temperature(land.top);
+        let kelvin = case.before_softening(case.belt_temperature(land.top));
         let material = card.at(kelvin, case.scenario.moisture);
         let modulus = material.in_plane_modulus().max(1.0);
         let nu = poisson_ratio(&material);
@@ -189,7 +189,7 @@ fn sections(case: &PistonCase<'_>, card: &Card) -> Vec<PistonSpot> {
                 place: PistonPlace::Section { height },
                 shape: along,
                 lay: Lay::Wall,
-                kelvin: case.wall_temperature(height),
+                kelvin: case.before_softening(case.wall_temperature(height)),
                 history: scaled(&force, station.notch / station.makeup.stiffness.area),
                 crushing: 1.0 / station.notch,
             }
@@ -199,7 +199,7 @@ fn sections(case: &PistonCase<'_>, card: &Card) -> Vec<PistonSpot> {
 
 /// The bosses: hoop stress round the pin bore as round a rod's eye, and shear of what lies under the pin.
 fn boss(case: &PistonCase<'_>, card: &Card) -> Vec<PistonSpot> {
-    let kelvin = case.boss_temperature();
+    let kelvin = case.before_softening(case.boss_temperature());
     let mut found = Vec::new();
     let edge = case.model.boss_edge;
     if edge.is_finite() && edge > 0.0 && case.model.bearing_length > 0.0 {

@@ -57,6 +57,8 @@ pub struct WarmPiston {
     pub run: f64,
     /// Temperature before it, K.
     pub start: f64,
+    /// Temperature at which the plastic softens, K.
+    pub softening: f64,
     /// Heat in less heat stored less heat out, share of the heat in; crown.
     pub imbalance: f64,
     /// Films taken in each step of the duty.
@@ -159,6 +161,7 @@ impl WarmPiston {
             land_soft: cooled.soft,
             by_correlation: [None; 2],
             start,
+            softening,
             moments: thinned(&followed.moments),
             run,
             imbalance: followed.imbalance,
