@@ -312,7 +312,7 @@ pub fn check(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> 
     match part {
         Part::Rod(rod) => {
             let read = PartRead { mended, unit, size, part: *rod };
-            answered(prepare_rod(read, question)?, question, watcher, |_, _, _| ()).map(|(report, ())| report)
+            answered(&prepare_rod(read, question)?, question, watcher, |_, _, _| ()).map(|(report, ())| report)
         }
         Part::Piston(piston) => check_piston(PartRead { mended, unit, size, part: *piston }, question, watcher),
     }
@@ -325,7 +325,7 @@ pub fn check_facets(
     watcher: &mut dyn Watcher,
 ) -> Result<(Report, FacetValues), Error> {
     let prepared = prepare(stl, question, watcher)?;
-    answered(prepared, question, watcher, |prepared, stressing, temperatures| {
+    answered(&prepared, question, watcher, |prepared, stressing, temperatures| {
         let used = facet_use(&prepared.rod, stressing, &prepared.scenario, temperatures);
         facet_values(&prepared.rod.mesh, &prepared.rod.frame, used.into_iter().map(Some).collect())
     })
@@ -342,7 +342,7 @@ pub(crate) fn facet_demand(prepared: &PreparedRod) -> Result<Vec<f64>, Error> {
 
 /// The report, and whatever else is wanted of the duty.
 fn answered<T>(
-    prepared: PreparedRod,
+    prepared: &PreparedRod,
     question: &Question<'_>,
     watcher: &mut dyn Watcher,
     more: impl FnOnce(&PreparedRod, &Stressing<'_>, &Temperatures) -> T,
@@ -350,10 +350,10 @@ fn answered<T>(
     stage(watcher, Stage::Cutting)?;
     let scenario = &prepared.scenario;
     let cuts = RodCuts::new(&prepared.rod, scenario.stations);
-    let printed = Printed::new(&prepared, &cuts)?;
+    let printed = Printed::new(prepared, &cuts)?;
     let Printed { model, loading } = &printed;
     stage(watcher, Stage::Assessing)?;
-    let warm_rod = printed.warm(&prepared)?;
+    let warm_rod = printed.warm(prepared)?;
     let temperatures = warm_rod.at(1.0)?.temperatures;
     let stressing = Stressing::new(model, loading, scenario, &temperatures);
     let mut assessment = assess(&stressing, scenario, &temperatures);
@@ -366,16 +366,16 @@ fn answered<T>(
     let limit = limit?.below(warmth.speed_to_runaway);
     assessment.add(warmth.margin());
     let title = question.job.title.clone();
-    let peak_pressure = peak_pressure(&prepared)?;
+    let peak_pressure = peak_pressure(prepared)?;
     stage(watcher, Stage::Changes)?;
     let (sensitivities, hottest) = both(
-        || sensitivities(&prepared, &cuts, &printed.model, &assessment, peak_pressure),
+        || sensitivities(prepared, &cuts, &printed.model, &assessment, peak_pressure),
         || highest_temperature(&stressing, scenario, &assessment),
     );
     let stretch = stretch(&stressing, scenario, &temperatures).map_err(JobError::from)?;
     let report = build(&Parts {
         title,
-        prepared: &prepared,
+        prepared,
         model,
         loading,
         assessment: &assessment,
@@ -388,7 +388,7 @@ fn answered<T>(
         highest_temperature: hottest,
         stretch: &stretch,
     });
-    Ok((report, more(&prepared, &stressing, &temperatures)))
+    Ok((report, more(prepared, &stressing, &temperatures)))
 }
 
 pub(crate) fn stage(watcher: &mut dyn Watcher, stage: Stage) -> Result<(), Error> {

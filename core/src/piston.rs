@@ -10,8 +10,9 @@ use crate::job::{
 use crate::load::PistonBasis;
 use crate::part::{PartError, Piston};
 use crate::print::PrintSettings;
-use crate::report::{PistonParts, Report, build_piston};
-use crate::threads::both;
+use crate::report::{PistonParts, Report, SweepPoint, build_piston};
+use crate::sweep::{SpeedRange, Swept};
+use crate::threads::{both, map_in_order};
 use crate::verdict::SpeedLimit;
 use crate::verdict::piston::{
     Fits, PistonCase, PistonLoading, PistonModel, ThrottleLoad, WarmPiston, assess_piston, piston_founding,
@@ -165,4 +166,46 @@ pub(crate) fn check_piston(
         founding: &founding,
         limit,
     }))
+}
+
+/// Life, temperature and governing mode of a piston at many top speeds of the duty.
+pub(crate) fn sweep_piston(
+    piston: Piston,
+    question: &Question<'_>,
+    range: &SpeedRange,
+    watcher: &mut dyn Watcher,
+) -> Result<Swept, Error> {
+    let prepared = prepare_piston(piston, question)?;
+    stage(watcher, Stage::Cutting)?;
+    let model = prepared.model()?;
+    let loading = prepared.loading(&model)?;
+    stage(watcher, Stage::Assessing)?;
+    let PreparedPiston { scenario, given, .. } = &prepared;
+    let duty_rpm = scenario.duty.highest_rpm();
+    let points = map_in_order(range.count, |number| {
+        let rpm = range.at(number);
+        let factor = rpm / duty_rpm;
+        let warm = WarmPiston::new(&model, &loading, scenario, given, &scenario.card, factor)?;
+        let case = PistonCase {
+            model: &model,
+            loading: &loading,
+            scenario,
+            piston: given,
+            warm: &warm,
+            fits: prepared.fits(),
+            factor,
+        };
+        let assessment = assess_piston(&case, &scenario.card)?;
+        let governing = assessment.strength.governing();
+        Ok(SweepPoint {
+            rpm,
+            life_b10_s: assessment.life_at(0.1),
+            life_b50_s: assessment.life_at(0.5),
+            peak_temperature_c: Some(warm.hottest() - 273.15),
+            margin: assessment.strength.margin(),
+            governing_mode: governing.mode,
+            governing_place: governing.place.to_string(),
+        })
+    });
+    Ok((duty_rpm, scenario.wanted_life, points.into_iter().collect::<Result<Vec<_>, Error>>()?))
 }

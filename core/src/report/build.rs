@@ -235,7 +235,7 @@ pub(super) fn mending(mended: &Mended, overlapping: bool, voids: usize, left_out
         notes.push("the part is several shells that overlap or touch; they are taken as one solid".into());
     }
     if voids > 0 {
-        notes.push(format!("{} closed voids inside are taken as empty", voids));
+        notes.push(format!("{voids} closed voids inside are taken as empty"));
     }
     if !left_out.is_empty() {
         let named: Vec<String> =

@@ -147,10 +147,9 @@ fn life(parts: &PistonParts<'_>) -> LifeReport {
 
 fn heat(parts: &PistonParts<'_>) -> HeatReport {
     let warm = parts.case.warm;
-    let hottest = warm.crown.iter().chain(&warm.belt).copied().fold(0.0, f64::max);
     HeatReport {
         from: temperature_from(parts.prepared.scenario.part_temperature),
-        taken_c: hottest - ZERO_C,
+        taken_c: warm.hottest() - ZERO_C,
         rod_peak_c: None,
         rod_peak_position_mm: None,
         runaway_rpm: None,
@@ -454,8 +453,6 @@ fn assumptions(parts: &PistonParts<'_>) -> Vec<Assumption> {
     ] {
         list.push(Assumption::number(name, value * MM, "mm", Origin::Mesh));
     }
-    let warm = parts.case.warm;
-    let hottest = warm.crown.iter().chain(&warm.belt).copied().fold(0.0, f64::max);
-    list.extend(of_card(&parts.prepared.scenario.card, hottest));
+    list.extend(of_card(&parts.prepared.scenario.card, parts.case.warm.hottest()));
     list
 }

@@ -1,6 +1,7 @@
 //! Margins against sums by hand.
 
 use approx::assert_relative_eq;
+use layload_core::job::NamedPose;
 use layload_core::stress::{AnnularPlate, RoundPlate};
 use layload_core::verdict::Mode;
 use layload_core::verdict::piston::{PistonPlace, PistonRegion};
@@ -109,8 +110,7 @@ fn layers_across_the_load_are_weaker() -> Tested {
         })?;
         Ok(worked(&piston, &job)?.assessment.crown_margins)
     };
-    use layload_core::job::NamedPose::{Flat, OnEdge, Upright};
-    let (upright, lying, edge) = (margin(Upright)?, margin(Flat)?, margin(OnEdge)?);
+    let (upright, lying, edge) = (margin(NamedPose::Upright)?, margin(NamedPose::Flat)?, margin(NamedPose::OnEdge)?);
     assert!(upright[0] > lying[0] && upright[0] > edge[0], "{upright:?} {lying:?} {edge:?}");
     // The crown does not know pin from thrust side.
     assert_relative_eq!(lying[0], edge[0], max_relative = 1e-9);

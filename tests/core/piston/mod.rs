@@ -62,5 +62,5 @@ pub(crate) fn worked(piston: &Piston, job: &Job) -> Result<Worked, Box<dyn Error
         factor: 1.0,
     };
     let assessment = assess_piston(&case, card)?;
-    Ok(Worked { warm, assessment, model, loading, prepared })
+    Ok(Worked { prepared, model, loading, warm, assessment })
 }

@@ -185,6 +185,11 @@ impl WarmPiston {
         parts.map(|(z, t)| (z[1] - z[0]) * f64::midpoint(t[0], t[1])).sum::<f64>() / whole
     }
 
+    /// Highest temperature at which strength is taken, K.
+    pub fn hottest(&self) -> f64 {
+        self.crown.iter().chain(&self.belt).copied().fold(0.0, f64::max)
+    }
+
     /// First time at which crown or top land is soft, s.
     pub fn soft(&self) -> Option<f64> {
         [self.crown_soft, self.land_soft].into_iter().flatten().reduce(f64::min)
