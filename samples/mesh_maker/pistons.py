@@ -29,7 +29,8 @@ FLAT_CROWN = PistonDimensions(
     pin_diameter=10.0,
     boss_gap=14.6,
     boss_diameter=17.0,
-    cut=14.6,
+    # Just inside the skirt's inner wall, so that no sliver of it is left beside the bosses.
+    cut=14.2,
 )
 THIN_CROWN = replace(FLAT_CROWN, crown=1.6, crown_fillet=0.0)
 # The plate on it is 3 mm thick and belongs to the job, so the plastic ends that much lower.

@@ -22,7 +22,8 @@ pub(super) fn notes(parts: &PistonParts<'_>) -> Vec<String> {
     let mut say = |text: String| notes.push(text);
     say(format!(
         "The crown is a round plate of {:.2} mm free diameter, bounded by a simply supported and a clamped edge; the truth \
-         lies between, and both are held against the material.",
+         lies between, and both are held against the material. On a wall of a third of the radius a finite-element library \
+         has 0.45 to 0.72 of the stress of the former.",
         2e3 * model.plate_radius
     ));
     let spread = (crown.thick - crown.thin) / crown.mean;

@@ -1,6 +1,7 @@
 mod bearing_size;
 mod clamp;
 mod column;
+mod crown_reference;
 mod eye_family;
 mod fibre;
 mod fit_limits;
