@@ -58,6 +58,11 @@ def write_all() -> None:
 
 def known(truth: dict) -> str:
     """The known truths of one file, for its line in the README."""
+    if "compression_height_mm" in truth:
+        return (
+            f"skirt {truth['skirt_diameter_mm']:g} mm, pin bore {truth['pin_bore_diameter_mm']:g} mm, "
+            f"compression height {truth['compression_height_mm']:g} mm, crown {truth['crown_thickness_mm']:g} mm"
+        )
     if "center_distance_mm" not in truth:
         return "none"
     return (

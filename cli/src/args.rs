@@ -5,6 +5,7 @@ use layload_core::engine::Strokes;
 use layload_core::job::{BuildDirection, NamedPose};
 use layload_core::material::MoistureState;
 use layload_core::mesh::LengthUnit;
+use layload_core::part::PartWord;
 use layload_core::report::ReportKind;
 
 use crate::color::ColorChoice;
@@ -31,7 +32,7 @@ pub(crate) struct Arguments {
 
 #[derive(Debug, Subcommand)]
 pub(crate) enum Command {
-    /// Check a connecting rod.
+    /// Check a connecting rod or a piston.
     ///
     /// Give a job file, or at least --stroke-mm, --bore-mm, --reciprocating-mass-g, --material and --rpm; everything
     /// taken as usual is listed in the report. Options override the job file.
@@ -42,7 +43,7 @@ pub(crate) enum Command {
     ///
     /// The duty of the job is run faster and slower, all its steps in proportion. The exit code is 0 whatever is found.
     Sweep(Box<SweepArguments>),
-    /// Find walls of a connecting rod that are too thin.
+    /// Find walls of a connecting rod or a piston that are too thin.
     ///
     /// Needs no engine; with one, a material and a speed in the job, walls too thin for their stress are named too. The
     /// exit code is 0 whatever is found.
@@ -168,7 +169,7 @@ pub(crate) struct CheckArguments {
 /// What every question about a rod takes.
 #[derive(Debug, Args)]
 pub(crate) struct RodArguments {
-    /// STL file of the rod, binary or ASCII.
+    /// STL file of the part, binary or ASCII.
     pub(crate) mesh: PathBuf,
     /// Print the whole report as JSON.
     #[arg(long)]
@@ -234,6 +235,18 @@ pub(crate) struct JobArguments {
     /// Unit of the coordinates in the mesh.
     #[arg(long, value_enum, value_name = "UNIT", help_heading = "Mesh")]
     pub(crate) mesh_unit: Option<MeshUnit>,
+    /// What the part is, when recognition needs help.
+    #[arg(long, value_enum, value_name = "KIND", help_heading = "Mesh")]
+    pub(crate) part: Option<PartName>,
+    /// Direction from skirt to crown of a piston by hand.
+    #[arg(long, value_name = "x,y,z", value_parser = numbers::<3>, help_heading = "Mesh", allow_hyphen_values = true)]
+    pub(crate) crown_direction: Option<[f64; 3]>,
+    /// A point of a piston's axis and its outer diameter by hand, mm.
+    #[arg(long, value_name = "x,y,z,d", value_parser = numbers::<4>, help_heading = "Mesh", allow_hyphen_values = true)]
+    pub(crate) piston_body: Option<[f64; 4]>,
+    /// A point of a piston's pin axis and the bore's diameter by hand, mm.
+    #[arg(long, value_name = "x,y,z,d", value_parser = numbers::<4>, help_heading = "Mesh", allow_hyphen_values = true)]
+    pub(crate) pin_bore: Option<[f64; 4]>,
     /// Small-end bore by hand: centre and diameter, mm.
     #[arg(long, value_name = "x,y,z,d", value_parser = numbers::<4>, help_heading = "Mesh", allow_hyphen_values = true)]
     pub(crate) small_end: Option<[f64; 4]>,
@@ -259,6 +272,24 @@ impl From<Moisture> for MoistureState {
         match moisture {
             Moisture::Dry => Self::Dry,
             Moisture::Conditioned => Self::Conditioned,
+        }
+    }
+}
+
+/// What the part is.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(crate) enum PartName {
+    /// A connecting rod.
+    Rod,
+    /// A piston.
+    Piston,
+}
+
+impl From<PartName> for PartWord {
+    fn from(name: PartName) -> Self {
+        match name {
+            PartName::Rod => Self::Rod,
+            PartName::Piston => Self::Piston,
         }
     }
 }

@@ -80,6 +80,19 @@ fn overlay(job: &mut Job, options: &JobArguments) {
     }
     set(&mut job.part.mesh_unit, options.mesh_unit.map(Into::into));
     set(&mut job.part.pin_axis, options.pin_axis);
+    set(&mut job.part.kind, options.part.map(Into::into));
+    let piston = &mut job.part.piston;
+    set(&mut piston.crown_direction, options.crown_direction);
+    let places = [
+        (&mut piston.center_mm, &mut piston.diameter_mm, options.piston_body),
+        (&mut piston.pin_center_mm, &mut piston.pin_diameter_mm, options.pin_bore),
+    ];
+    for (center, diameter, given) in places {
+        if let Some([x, y, z, d]) = given {
+            *center = Some([x, y, z]);
+            *diameter = Some(d);
+        }
+    }
     for (eye, given) in [(&mut job.part.small_end, options.small_end), (&mut job.part.big_end, options.big_end)] {
         if let Some([x, y, z, diameter]) = given {
             eye.center_mm = Some([x, y, z]);

@@ -10,7 +10,8 @@ use crate::heat::HeatError;
 use crate::job::{Assumption, EngineScenario, Job, JobError, PrintPose, Scenario, resolve};
 use crate::load::LoadBasis;
 use crate::mesh::{LengthUnit, Mended, Mesh, bodies, likely_unit};
-use crate::part::{GivenBore, GivenRod, Rod, find_rod};
+use crate::part::{Frame, GivenBore, GivenGroove, GivenPart, GivenPiston, GivenRod, Part, Rod, find_part};
+use crate::piston::check_piston;
 use crate::print::PrintSettings;
 use crate::report::{FacetValues, Parts, Report, build};
 use crate::sensitivities::sensitivities;
@@ -178,16 +179,16 @@ impl Printed {
     }
 }
 
-/// A rod in its frame, and what was done to its mesh.
-pub(crate) struct Recognised {
+/// A part in its frame, and what was done to its mesh.
+pub(crate) struct PartRead<T> {
     pub(crate) mended: Mended,
     pub(crate) unit: LengthUnit,
     pub(crate) size: Vector3<f64>,
-    pub(crate) rod: Rod,
+    pub(crate) part: T,
 }
 
-/// Reads the mesh and finds the rod in it; of the job only what it says of the part counts.
-pub(crate) fn recognise(stl: &[u8], job: &Job, watcher: &mut dyn Watcher) -> Result<Recognised, Error> {
+/// Reads the mesh and finds the part in it; of the job only what it says of the part counts.
+pub(crate) fn recognise(stl: &[u8], job: &Job, watcher: &mut dyn Watcher) -> Result<PartRead<Part>, Error> {
     stage(watcher, Stage::Reading)?;
     let unit = job.part.mesh_unit.unwrap_or_default();
     let (mesh, mended) = Mesh::from_stl(stl, unit)?;
@@ -207,47 +208,83 @@ pub(crate) fn recognise(stl: &[u8], job: &Job, watcher: &mut dyn Watcher) -> Res
     }
     let bodies = bodies(mesh)?;
     stage(watcher, Stage::Recognising)?;
-    let rod = find_rod(bodies, &given(job)?)?;
-    Ok(Recognised { mended, unit, size, rod })
+    let given = GivenPart { kind: job.part.kind, rod: given(job)?, piston: given_piston(job)? };
+    Ok(PartRead { mended, unit, size, part: find_part(bodies, &given)? })
 }
 
-/// Print settings in the frame of a rod.
-pub(crate) fn posed(pose: PrintPose, print: PrintSettings, rod: &Rod) -> Result<PrintSettings, Error> {
+/// Print settings in the frame of a part.
+pub(crate) fn posed_in(pose: PrintPose, print: PrintSettings, frame: &Frame) -> Result<PrintSettings, Error> {
     let build = match pose {
-        PrintPose::Named(pose) => pose.in_rod_frame(),
-        PrintPose::Mesh(direction) => rod.frame.direction(&direction),
+        PrintPose::Named(pose) => pose.in_part_frame(),
+        PrintPose::Mesh(direction) => frame.direction(&direction),
     };
     Ok(PrintSettings { build, ..print }.checked()?)
 }
 
-/// Joins one number for every facet with a rod's surface in the file.
-pub(crate) fn facet_values(rod: &Rod, values: Vec<Option<f64>>) -> FacetValues {
+/// Joins one number for every facet with a part's surface in the file.
+pub(crate) fn facet_values(mesh: &Mesh, frame: &Frame, values: Vec<Option<f64>>) -> FacetValues {
     FacetValues {
-        points_mm: rod.mesh.points().iter().map(|point| rod.frame.to_file_mm(point)).collect(),
-        facets: rod.mesh.facets().to_vec(),
+        points_mm: mesh.points().iter().map(|point| frame.to_file_mm(point)).collect(),
+        facets: mesh.facets().to_vec(),
         values,
     }
 }
 
-/// Reads the mesh and recognises the rod.
+/// Reads the mesh and recognises the rod; a piston is refused.
 pub fn prepare(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> Result<PreparedRod, Error> {
     let resolved = resolve(question.job, question.card_text, question.pressure_text)?;
-    let recognised = recognise(stl, question.job, watcher)?;
-    prepared(resolved, recognised)
+    let PartRead { mended, unit, size, part } = recognise(stl, question.job, watcher)?;
+    match part {
+        Part::Rod(rod) => prepared(resolved, PartRead { mended, unit, size, part: *rod }),
+        Part::Piston(_) => Err(Error::RodsOnly),
+    }
+}
+
+/// The job of a recognised rod, in its frame.
+pub(crate) fn prepare_rod(read: PartRead<Rod>, question: &Question<'_>) -> Result<PreparedRod, Error> {
+    prepared(resolve(question.job, question.card_text, question.pressure_text)?, read)
 }
 
 /// Joins a job and a rod.
 pub(crate) fn prepared(
     (scenario, assumptions): (Scenario, Vec<Assumption>),
-    recognised: Recognised,
+    read: PartRead<Rod>,
 ) -> Result<PreparedRod, Error> {
-    let Recognised { mended, unit, size, rod } = recognised;
-    let print = posed(scenario.pose, scenario.print, &rod)?;
+    let PartRead { mended, unit, size, part: rod } = read;
+    let print = posed_in(scenario.pose, scenario.print, &rod.frame)?;
     let engine = &scenario.engine;
     let crank = SliderCrank::new(engine.throw, rod.center_distance, engine.pin_offset).map_err(JobError::from)?;
     let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
     let rod = Arc::new(rod);
     Ok(PreparedRod { scenario, assumptions, mended, unit, size, rod, print, crank, cylinder })
+}
+
+/// What the job says of a piston by hand.
+fn given_piston(job: &Job) -> Result<GivenPiston, JobError> {
+    let table = &job.part.piston;
+    let point = |center: Option<[f64; 3]>, diameter: Option<f64>, key, option| match (center, diameter) {
+        (None, None) => Ok(None),
+        (Some(center), Some(diameter)) => {
+            Ok(Some(GivenBore { center: center.map(|c| c * 1e-3).into(), diameter: diameter * 1e-3 }))
+        }
+        _ => Err(JobError::Missing { what: "centre or diameter given by hand", key, option }),
+    };
+    let body = "part.piston.center_mm and diameter_mm";
+    let pin = "part.piston.pin_center_mm and pin_diameter_mm";
+    Ok(GivenPiston {
+        crown_direction: table.crown_direction.map(Vector3::from),
+        body: point(table.center_mm, table.diameter_mm, body, "--piston-body")?,
+        pin_bore: point(table.pin_center_mm, table.pin_diameter_mm, pin, "--pin-bore")?,
+        pin_axis: job.part.pin_axis.map(Vector3::from),
+        grooves: table.grooves.as_ref().map(|list| {
+            let groove = |g: &crate::job::GrooveTable| GivenGroove {
+                below_crown: g.below_crown_mm * 1e-3,
+                width: g.width_mm * 1e-3,
+                depth: g.depth_mm * 1e-3,
+            };
+            list.iter().map(groove).collect()
+        }),
+    })
 }
 
 /// What the job says of the bores by hand.
@@ -269,9 +306,16 @@ fn given(job: &Job) -> Result<GivenRod, JobError> {
     Ok(GivenRod { small_end, big_end, pin_axis: job.part.pin_axis.map(Vector3::from) })
 }
 
-/// Checks a connecting rod.
+/// Checks a connecting rod or a piston, whichever the mesh is.
 pub fn check(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> Result<Report, Error> {
-    answered(stl, question, watcher, |_, _, _| ()).map(|(report, ())| report)
+    let PartRead { mended, unit, size, part } = recognise(stl, question.job, watcher)?;
+    match part {
+        Part::Rod(rod) => {
+            let read = PartRead { mended, unit, size, part: *rod };
+            answered(&prepare_rod(read, question)?, question, watcher, |_, _, _| ()).map(|(report, ())| report)
+        }
+        Part::Piston(piston) => check_piston(PartRead { mended, unit, size, part: *piston }, question, watcher),
+    }
 }
 
 /// Checks a connecting rod and gives for every facet its stress over what is borne there for the wanted life too.
@@ -280,9 +324,10 @@ pub fn check_facets(
     question: &Question<'_>,
     watcher: &mut dyn Watcher,
 ) -> Result<(Report, FacetValues), Error> {
-    answered(stl, question, watcher, |prepared, stressing, temperatures| {
+    let prepared = prepare(stl, question, watcher)?;
+    answered(&prepared, question, watcher, |prepared, stressing, temperatures| {
         let used = facet_use(&prepared.rod, stressing, &prepared.scenario, temperatures);
-        facet_values(&prepared.rod, used.into_iter().map(Some).collect())
+        facet_values(&prepared.rod.mesh, &prepared.rod.frame, used.into_iter().map(Some).collect())
     })
 }
 
@@ -297,19 +342,18 @@ pub(crate) fn facet_demand(prepared: &PreparedRod) -> Result<Vec<f64>, Error> {
 
 /// The report, and whatever else is wanted of the duty.
 fn answered<T>(
-    stl: &[u8],
+    prepared: &PreparedRod,
     question: &Question<'_>,
     watcher: &mut dyn Watcher,
     more: impl FnOnce(&PreparedRod, &Stressing<'_>, &Temperatures) -> T,
 ) -> Result<(Report, T), Error> {
-    let prepared = prepare(stl, question, watcher)?;
     stage(watcher, Stage::Cutting)?;
     let scenario = &prepared.scenario;
     let cuts = RodCuts::new(&prepared.rod, scenario.stations);
-    let printed = Printed::new(&prepared, &cuts)?;
+    let printed = Printed::new(prepared, &cuts)?;
     let Printed { model, loading } = &printed;
     stage(watcher, Stage::Assessing)?;
-    let warm_rod = printed.warm(&prepared)?;
+    let warm_rod = printed.warm(prepared)?;
     let temperatures = warm_rod.at(1.0)?.temperatures;
     let stressing = Stressing::new(model, loading, scenario, &temperatures);
     let mut assessment = assess(&stressing, scenario, &temperatures);
@@ -322,16 +366,16 @@ fn answered<T>(
     let limit = limit?.below(warmth.speed_to_runaway);
     assessment.add(warmth.margin());
     let title = question.job.title.clone();
-    let peak_pressure = peak_pressure(&prepared)?;
+    let peak_pressure = peak_pressure(prepared)?;
     stage(watcher, Stage::Changes)?;
     let (sensitivities, hottest) = both(
-        || sensitivities(&prepared, &cuts, &printed.model, &assessment, peak_pressure),
+        || sensitivities(prepared, &cuts, &printed.model, &assessment, peak_pressure),
         || highest_temperature(&stressing, scenario, &assessment),
     );
     let stretch = stretch(&stressing, scenario, &temperatures).map_err(JobError::from)?;
     let report = build(&Parts {
         title,
-        prepared: &prepared,
+        prepared,
         model,
         loading,
         assessment: &assessment,
@@ -344,7 +388,7 @@ fn answered<T>(
         highest_temperature: hottest,
         stretch: &stretch,
     });
-    Ok((report, more(&prepared, &stressing, &temperatures)))
+    Ok((report, more(prepared, &stressing, &temperatures)))
 }
 
 pub(crate) fn stage(watcher: &mut dyn Watcher, stage: Stage) -> Result<(), Error> {
@@ -352,7 +396,7 @@ pub(crate) fn stage(watcher: &mut dyn Watcher, stage: Stage) -> Result<(), Error
 }
 
 /// Pressure over the cycle at a throttle.
-fn pressure(engine: &EngineScenario, cylinder: &Cylinder, throttle: f64) -> Result<PressureTrace, JobError> {
+pub(crate) fn pressure(engine: &EngineScenario, cylinder: &Cylinder, throttle: f64) -> Result<PressureTrace, JobError> {
     if let Some(measured) = &engine.measured {
         return Ok(measured.clone());
     }

@@ -55,7 +55,7 @@ pub fn directions(
         return Err(Error::DirectionCount { count: 0, low: DIRECTION_RANGE.0, high: DIRECTION_RANGE.1 });
     };
     // What is named is checked in full: infill, mass and heat follow the direction there.
-    let mut asked: Vec<Vector3<f64>> = NAMED.iter().map(|pose| pose.in_rod_frame()).collect();
+    let mut asked: Vec<Vector3<f64>> = NAMED.iter().map(|pose| pose.in_part_frame()).collect();
     asked.push(scores[choice.index].build);
     let full = map_in_order(asked.len(), |k| checked(&prepared, &cuts, asked[k]));
     let full: Vec<Assessment> = full.into_iter().collect::<Result<_, _>>()?;
@@ -92,7 +92,7 @@ fn checked(prepared: &PreparedRod, cuts: &RodCuts, build: Vector3<f64>) -> Resul
 
 /// Directions over the sphere, the named ones, and those near the strongest, mirror images left out.
 fn scored(scorer: &Scorer<'_>, count: usize, mirrors: Mirrors) -> Vec<DirectionScore> {
-    let named = NAMED.iter().map(|pose| pose.in_rod_frame()).flat_map(|build| [build, -build]);
+    let named = NAMED.iter().map(|pose| pose.in_part_frame()).flat_map(|build| [build, -build]);
     let mut builds: Vec<Vector3<f64>> = named.filter(|build| mirrors.keeps(build)).collect();
     builds.extend(equal_area(count).into_iter().filter(|build| mirrors.keeps(build)));
     let mut scores = scorer.all(&builds);

@@ -5,6 +5,7 @@ use crate::job::JobError;
 use crate::mesh::MeshError;
 use crate::part::PartError;
 use crate::print::PrintError;
+use crate::stress::StressError;
 
 /// Why a check gave no answer. Each says in a plain sentence what is wrong; [`Error::help`] says what to do.
 #[derive(Debug, Clone, PartialEq, Error)]
@@ -60,6 +61,12 @@ pub enum Error {
         /// Highest, rpm.
         to_rpm: f64,
     },
+    /// A question about rods, asked of a piston.
+    #[error("this is a piston, and the question is answered for connecting rods only")]
+    RodsOnly,
+    /// Stresses that cannot be worked out.
+    #[error(transparent)]
+    Stress(#[from] StressError),
     /// The caller asked to stop.
     #[error("stopped on request")]
     Cancelled,
@@ -80,6 +87,12 @@ impl Error {
             Self::DirectionCount { .. } => "give another --count; 1000 is usual".into(),
             Self::SpeedCount { .. } => "give another --count; 25 is usual".into(),
             Self::SpeedRange { .. } => "give --from above 0 and --to above it, at most 100 000 rpm".into(),
+            Self::RodsOnly => {
+                "a piston is checked by `layload check` and measured by `layload walls`; compare ways to print \
+                               it with check and --build-direction"
+                    .into()
+            }
+            Self::Stress(error) => error.help(),
             Self::Cancelled => "run it again".into(),
         }
     }

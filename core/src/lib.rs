@@ -1,4 +1,4 @@
-//! Life of printed connecting rods from their own mesh.
+//! Life of printed connecting rods and pistons from their own mesh.
 
 #![forbid(unsafe_code)]
 
@@ -15,6 +15,7 @@ pub mod material;
 pub mod mesh;
 pub mod orient;
 pub mod part;
+mod piston;
 pub mod print;
 pub mod report;
 pub mod section;
@@ -29,5 +30,6 @@ mod walls;
 pub use check::{PreparedRod, Question, Stage, Watcher, check, check_facets, prepare};
 pub use directions::{DIRECTION_RANGE, USUAL_DIRECTIONS, directions};
 pub use error::Error;
+pub use piston::{PreparedPiston, prepare_piston};
 pub use sweep::{SPEEDS_RANGE, SpeedRange, USUAL_SPEEDS, sweep};
 pub use walls::{WallRequest, Walls, walls};

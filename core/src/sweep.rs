@@ -1,7 +1,9 @@
 //! From a mesh and a job to life against speed.
 
 use crate::Error;
-use crate::check::{Printed, Question, Stage, Watcher, prepare, stage};
+use crate::check::{PartRead, Printed, Question, Stage, Watcher, prepare_rod, recognise, stage};
+use crate::part::{Part, Rod};
+use crate::piston::sweep_piston;
 use crate::report::{CAUTIONS, SCHEMA_VERSION, SweepPoint, SweepReport};
 use crate::threads::map_in_order;
 use crate::verdict::{Mode, RodCuts, RodPlace, Stressing, assess_at};
@@ -17,7 +19,7 @@ pub const SPEEDS_RANGE: (usize, usize) = (2, 1000);
 pub struct SpeedRange {
     from_rpm: f64,
     to_rpm: f64,
-    count: usize,
+    pub(crate) count: usize,
 }
 
 impl SpeedRange {
@@ -33,7 +35,8 @@ impl SpeedRange {
         Ok(Self { from_rpm, to_rpm, count })
     }
 
-    fn at(&self, number: usize) -> f64 {
+    /// Speed by its number, rpm.
+    pub(crate) fn at(&self, number: usize) -> f64 {
         self.from_rpm + (self.to_rpm - self.from_rpm) * number as f64 / (self.count - 1) as f64
     }
 }
@@ -45,7 +48,32 @@ pub fn sweep(
     range: &SpeedRange,
     watcher: &mut dyn Watcher,
 ) -> Result<SweepReport, Error> {
-    let prepared = prepare(stl, question, watcher)?;
+    let PartRead { mended, unit, size, part } = recognise(stl, question.job, watcher)?;
+    let (duty_rpm, wanted_life_s, points) = match part {
+        Part::Rod(rod) => rod_points(PartRead { mended, unit, size, part: *rod }, question, range, watcher)?,
+        Part::Piston(piston) => sweep_piston(*piston, question, range, watcher)?,
+    };
+    Ok(SweepReport {
+        schema_version: SCHEMA_VERSION.into(),
+        program_version: env!("CARGO_PKG_VERSION").into(),
+        title: question.job.title.clone(),
+        duty_rpm,
+        wanted_life_s,
+        sweep: points,
+        cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
+    })
+}
+
+/// Top speed of the duty (rpm), wanted life (s), and what each speed does to a part.
+pub(crate) type Swept = (f64, f64, Vec<SweepPoint>);
+
+fn rod_points(
+    read: PartRead<Rod>,
+    question: &Question<'_>,
+    range: &SpeedRange,
+    watcher: &mut dyn Watcher,
+) -> Result<Swept, Error> {
+    let prepared = prepare_rod(read, question)?;
     stage(watcher, Stage::Cutting)?;
     let scenario = &prepared.scenario;
     let cuts = RodCuts::new(&prepared.rod, scenario.stations);
@@ -81,13 +109,5 @@ pub fn sweep(
             governing_place: governing.place.to_string(),
         })
     });
-    Ok(SweepReport {
-        schema_version: SCHEMA_VERSION.into(),
-        program_version: env!("CARGO_PKG_VERSION").into(),
-        title: question.job.title.clone(),
-        duty_rpm,
-        wanted_life_s: scenario.wanted_life,
-        sweep: points.into_iter().collect::<Result<Vec<_>, Error>>()?,
-        cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
-    })
+    Ok((duty_rpm, scenario.wanted_life, points.into_iter().collect::<Result<Vec<_>, Error>>()?))
 }

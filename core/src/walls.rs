@@ -2,16 +2,21 @@
 
 use std::sync::Arc;
 
+use nalgebra::{Point3, Vector3};
+
 use crate::Error;
-use crate::check::{Question, Stage, Watcher, facet_demand, facet_values, posed, prepared, recognise, stage};
+use crate::check::{
+    PartRead, Question, Stage, Watcher, facet_demand, facet_values, posed_in, prepared, recognise, stage,
+};
 use crate::job::{JobError, resolve, resolve_print};
-use crate::part::Rod;
+use crate::mesh::Mesh;
+use crate::part::{Frame, Part, Piston, Rod};
 use crate::print::PrintSettings;
 use crate::report::{AreaStepReport, CAUTIONS, FacetValues, SCHEMA_VERSION, ThinRegionReport, WallsReport};
 use crate::section::{planes, sections};
 use crate::wall::{
-    FacetThickness, RodPlaces, SOUND_BEADS, Station, StepLimits, Surface, ThinReason, ThinRegion, WallLimits,
-    area_steps, facet_thickness, thin_regions,
+    FacetThickness, PistonWall, RodPlaces, SOUND_BEADS, Station, StepLimits, Surface, ThinReason, ThinRegion,
+    WallLimits, area_steps, facet_thickness, thin_regions,
 };
 
 /// What is asked of the walls beside the job.
@@ -36,10 +41,55 @@ pub struct Walls {
 
 const MM: f64 = 1e3;
 
-/// Measures the walls of a connecting rod.
+/// The place of a wall in words, from its middle, the direction across it and its thickness.
+type PlaceOf<'a> = Box<dyn Fn(&Point3<f64>, &Vector3<f64>, f64) -> String + 'a>;
+
+/// A part that is measured.
+enum Measured {
+    Rod(Arc<Rod>),
+    Piston(Box<Piston>),
+}
+
+/// A part as far as its walls matter.
+struct Walled<'a> {
+    mesh: &'a Mesh,
+    frame: &'a Frame,
+    overlapping: bool,
+    whole_file: bool,
+    area_steps: Vec<AreaStepReport>,
+    place: PlaceOf<'a>,
+}
+
+impl<'a> Walled<'a> {
+    fn of(part: &'a Measured) -> Self {
+        match part {
+            Measured::Rod(rod) => {
+                let places = RodPlaces::new(rod);
+                Self {
+                    mesh: &rod.mesh,
+                    frame: &rod.frame,
+                    overlapping: rod.overlapping,
+                    whole_file: rod.left_out.is_empty(),
+                    area_steps: steps(rod),
+                    place: Box::new(move |middle, across, thickness| places.of(middle, across, thickness).to_string()),
+                }
+            }
+            Measured::Piston(piston) => Self {
+                mesh: &piston.mesh,
+                frame: &piston.frame,
+                overlapping: piston.overlapping,
+                whole_file: piston.left_out.is_empty(),
+                area_steps: Vec::new(),
+                place: Box::new(|middle, across, _| PistonWall::of(piston, middle, across).to_string()),
+            },
+        }
+    }
+}
+
+/// Measures the walls of a rod or a piston.
 ///
-/// Of the job only part and print have to be there; with an engine, a material and a speed in it, walls whose stress is
-/// more than they bear for the wanted life are flagged too.
+/// Of the job only part and print have to be there; with an engine, a material and a speed in it, walls of a rod whose
+/// stress is more than they bear for the wanted life are flagged too.
 pub fn walls(
     stl: &[u8],
     question: &Question<'_>,
@@ -54,19 +104,19 @@ pub fn walls(
         Err(JobError::Missing { .. }) => None,
         Err(error) => return Err(error.into()),
     };
-    let recognised = recognise(stl, job, watcher)?;
-    let mended = recognised.mended;
-    let print = posed(pose, print, &recognised.rod)?;
-    let (rod, demand) = match resolved {
-        Some(resolved) => {
+    let PartRead { mended, unit, size, part } = recognise(stl, job, watcher)?;
+    let (part, demand) = match (part, resolved) {
+        (Part::Rod(rod), Some(resolved)) => {
             stage(watcher, Stage::Assessing)?;
-            let prepared = prepared(resolved, recognised)?;
+            let prepared = prepared(resolved, PartRead { mended, unit, size, part: *rod })?;
             let demand = facet_demand(&prepared)?;
-            (prepared.rod, demand)
+            (Measured::Rod(prepared.rod), demand)
         }
-        None => (Arc::new(recognised.rod), Vec::new()),
+        (Part::Rod(rod), None) => (Measured::Rod(Arc::from(rod)), Vec::new()),
+        (Part::Piston(piston), _) => (Measured::Piston(piston), Vec::new()),
     };
-    let rod = &*rod;
+    let walled = Walled::of(&part);
+    let print = posed_in(pose, print, walled.frame)?;
     let mut limits = WallLimits::of_print(&print);
     if let Some(least) = request.least_mm {
         if !(least > 0.0 && least <= 1000.0) {
@@ -76,36 +126,36 @@ pub fn walls(
         limits = limits.and_given(least / MM);
     }
     stage(watcher, Stage::Walls)?;
-    let surface = Surface::new(&rod.mesh, rod.overlapping);
+    let mesh = walled.mesh;
+    let surface = Surface::new(mesh, walled.overlapping);
     let thickness = facet_thickness(&surface);
     let regions = thin_regions(&surface, &thickness, &limits, &demand);
-    let places = RodPlaces::new(rod);
-    let facets_as_in_file = rod.left_out.is_empty()
+    let facets_as_in_file = walled.whole_file
         && mended.degenerate_dropped == 0
         && mended.holes_capped == 0
-        && mended.facets_in_file == rod.mesh.facets().len();
+        && mended.facets_in_file == mesh.facets().len();
     let thickness_mm: Vec<Option<f64>> = thickness.iter().map(|found| found.map(|f| f.thickness.sphere * MM)).collect();
     let report = WallsReport {
         schema_version: SCHEMA_VERSION.into(),
         program_version: env!("CARGO_PKG_VERSION").into(),
         title: job.title.clone(),
-        thin_regions: regions.iter().map(|region| described(rod, &print, &places, region)).collect(),
-        area_steps: steps(rod),
+        thin_regions: regions.iter().map(|region| described(&walled, &print, region)).collect(),
+        area_steps: walled.area_steps.clone(),
         least_thickness_mm: thickness_mm.iter().flatten().copied().reduce(f64::min),
-        thickness_mm_by_area: by_area(rod, &thickness),
-        facet_count: rod.mesh.facets().len(),
+        thickness_mm_by_area: by_area(mesh, &thickness),
+        facet_count: mesh.facets().len(),
         stress_looked_at: !demand.is_empty(),
         facets_as_in_file,
         thickness_mm: request.every_facet.then(|| thickness_mm.clone()),
-        notes: notes(rod, facets_as_in_file, !demand.is_empty()),
+        notes: notes(&part, walled.overlapping, facets_as_in_file, !demand.is_empty()),
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     };
     let limit_mm = request.least_mm.unwrap_or(0.0).max(SOUND_BEADS * print.bead_width * MM);
-    Ok(Walls { report, thickness_mm: facet_values(rod, thickness_mm), limit_mm })
+    Ok(Walls { report, thickness_mm: facet_values(mesh, walled.frame, thickness_mm), limit_mm })
 }
 
-fn described(rod: &Rod, print: &PrintSettings, places: &RodPlaces, region: &ThinRegion) -> ThinRegionReport {
-    let place = places.of(&region.thinnest, &region.across, region.least_thickness);
+fn described(walled: &Walled<'_>, print: &PrintSettings, region: &ThinRegion) -> ThinRegionReport {
+    let place = (walled.place)(&region.thinnest, &region.across, region.least_thickness);
     let (least, limit) = (region.least_thickness * MM, region.limit * MM);
     let bead = print.bead_width * MM;
     let reason = match region.reason {
@@ -122,8 +172,8 @@ fn described(rod: &Rod, print: &PrintSettings, places: &RodPlaces, region: &Thin
         }
     };
     ThinRegionReport {
-        place: place.to_string(),
-        center_mm: rod.frame.to_file_mm(&region.thinnest),
+        place,
+        center_mm: walled.frame.to_file_mm(&region.thinnest),
         area_mm2: region.area * 1e6,
         least_thickness_mm: least,
         limit_mm: limit,
@@ -154,8 +204,7 @@ fn steps(rod: &Rod) -> Vec<AreaStepReport> {
 }
 
 /// Thickness that nine tenths, half and one tenth of the surface exceed, mm.
-fn by_area(rod: &Rod, thickness: &[Option<FacetThickness>]) -> [f64; 3] {
-    let mesh = &rod.mesh;
+fn by_area(mesh: &Mesh, thickness: &[Option<FacetThickness>]) -> [f64; 3] {
     let mut known: Vec<(f64, f64)> = thickness
         .iter()
         .enumerate()
@@ -173,27 +222,36 @@ fn by_area(rod: &Rod, thickness: &[Option<FacetThickness>]) -> [f64; 3] {
     })
 }
 
-fn notes(rod: &Rod, facets_as_in_file: bool, stress: bool) -> Vec<String> {
+fn notes(part: &Measured, overlapping: bool, facets_as_in_file: bool, stress: bool) -> Vec<String> {
     let mut notes = vec![
         "Thickness is the diameter of the largest sphere that touches the surface from inside; flat walls are found \
          anywhere, a sharp edge is no wall."
             .to_string(),
-        "Steps of area are taken as shoulders of a flat bar; the eyes have their own factors in a check.".to_string(),
     ];
-    notes.push(if stress {
-        "Walls flagged for stress are those that nine prints in ten do not bear for the wanted life; the thickness named would \
-         do if stress fell as thickness grows, in bending it falls faster."
-            .into()
-    } else {
-        "The job has no engine, material or speed, so stress was not looked at.".into()
-    });
+    match part {
+        Measured::Rod(_) => {
+            notes.push(
+                "Steps of area are taken as shoulders of a flat bar; the eyes have their own factors in a check."
+                    .into(),
+            );
+            notes.push(if stress {
+                "Walls flagged for stress are those that nine prints in ten do not bear for the wanted life; the thickness \
+                 named would do if stress fell as thickness grows, in bending it falls faster."
+                    .into()
+            } else {
+                "The job has no engine, material or speed, so stress was not looked at.".into()
+            });
+        }
+        Measured::Piston(_) => notes
+            .push("Of a piston neither stress nor steps of area are looked at here; a check does the former.".into()),
+    }
     if !facets_as_in_file {
         notes.push(
-            "Facets were mended or bodies left out, so facet numbers are those of the rod's surface, not of the file."
+            "Facets were mended or bodies left out, so facet numbers are those of the part's surface, not of the file."
                 .into(),
         );
     }
-    if rod.overlapping {
+    if overlapping {
         notes.push("Shells overlap or touch: walls are measured through them as one solid.".into());
     }
     notes

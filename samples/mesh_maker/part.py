@@ -45,11 +45,11 @@ def rod_truth(rod: RodDimensions, resolution: Resolution, pose: Pose, **more) ->
     truth = {
         "file_unit_mm": 1.0 / pose.scale,
         "center_distance_mm": rod.center_distance * 1.0,
-        "pin_axis": _plain(pose.direction((0.0, 0.0, 1.0))),
-        "rod_direction": _plain(pose.direction((1.0, 0.0, 0.0))),
+        "pin_axis": plain(pose.direction((0.0, 0.0, 1.0))),
+        "rod_direction": plain(pose.direction((1.0, 0.0, 0.0))),
     }
     for name, eye, x in (("small", rod.small, 0.0), ("big", rod.big, rod.center_distance)):
-        truth[f"{name}_center_mm"] = _plain(pose.points((x, 0.0, 0.0)) / pose.scale)
+        truth[f"{name}_center_mm"] = plain(pose.points((x, 0.0, 0.0)) / pose.scale)
         truth[f"{name}_bore_diameter_mm"] = eye.bore_diameter
         truth[f"{name}_bore_segments"] = resolution.bore_steps(eye.bore_radius)
         truth[f"{name}_eye_depth_mm"] = eye.depth
@@ -58,7 +58,7 @@ def rod_truth(rod: RodDimensions, resolution: Resolution, pose: Pose, **more) ->
     return truth
 
 
-def _plain(vector) -> list:
+def plain(vector) -> list:
     """Full precision, except that a cosine of 90 degrees becomes a true zero."""
     return [0.0 if abs(x) < 1e-12 else float(x) for x in np.asarray(vector, dtype=np.float64)]
 

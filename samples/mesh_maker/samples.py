@@ -1,7 +1,8 @@
 """The list of sample files."""
 
-from . import sample_rods
-from .catalogue import ROD, Entry
+from . import pistons, sample_rods
+from .catalogue import PISTON, ROD, Entry
+from .pose import Pose
 from .resolution import SAMPLE, SAMPLE_LARGE
 
 READ = "read without a warning"
@@ -43,5 +44,26 @@ SAMPLES = (
         "rod with a big end parted across its centre, the cap a second closed shell that touches "
         "at the mating face; lies on its side, pin axis along x",
         "join the two half bores into one; keep the bolt holes out of the search",
+    ),
+    Entry(
+        "flat_crown_piston",
+        lambda: pistons.sample("flat crown piston", pistons.FLAT_CROWN, SAMPLE, Pose()),
+        PISTON,
+        "piston with a flat crown of 5 mm, two ring grooves and slipper cuts; stands upright, pin along x",
+        READ,
+    ),
+    Entry(
+        "thin_crown_piston",
+        lambda: pistons.sample("thin crown piston", pistons.THIN_CROWN, SAMPLE, Pose(pistons.LYING)),
+        PISTON,
+        "the same piston with its crown down to 1.6 mm and no fillet under it; lies, axis along x",
+        "read, and let the crown govern",
+    ),
+    Entry(
+        "plate_crown_piston",
+        lambda: pistons.sample("plate crown piston", pistons.PLATE_CROWN, SAMPLE, Pose()),
+        PISTON,
+        "piston for a metal plate of 3 mm that the job lays on its crown of 4 mm; two ribs under the crown",
+        READ,
     ),
 )

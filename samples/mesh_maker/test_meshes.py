@@ -1,10 +1,11 @@
 """The list of test files."""
 
-from . import bad_meshes, not_rods, test_rods
-from .catalogue import NOT_A_ROD, REFUSED, ROD, ROD_AFTER_REPAIR, ROD_OR_REFUSED, Entry
+from . import bad_meshes, not_rods, pistons, test_rods
+from .catalogue import NOT_A_ROD, PISTON, REFUSED, ROD, ROD_AFTER_REPAIR, ROD_OR_REFUSED, Entry
 from .pose import Pose, about_z
 
 BINARY_HEADER_LIKE_TEXT = "solid bench rod, yet what follows is binary"
+NOT_PISTON = "accept the mesh and refuse it as a rod and as a piston, saying what was found"
 NOT_ROD = "accept the mesh and refuse it as a rod, saying what bores were found"
 
 UNUSUAL_RODS = (
@@ -202,4 +203,38 @@ BAD = (
     ),
 )
 
-TEST_MESHES = UNUSUAL_RODS + NOT_RODS + BAD
+PISTONS = (
+    Entry(
+        "piston",
+        pistons.coarse,
+        PISTON,
+        "the flat-crown sample in few facets, as built",
+        "read as a piston",
+    ),
+    Entry(
+        "piston_tilted",
+        lambda: pistons.coarse(Pose(pistons.TILTED, (12.0, -7.0, 30.0))),
+        PISTON,
+        "the same piston with no axis along one of the file",
+        "read as a piston",
+    ),
+    Entry(
+        "piston_far",
+        lambda: pistons.coarse(Pose(pistons.LYING, (1500.0, -900.0, 2500.0))),
+        PISTON,
+        "the same piston metres from the origin",
+        "read as a piston; coordinates keep a few thousandths of a millimetre",
+    ),
+    Entry(
+        "piston_in_pieces",
+        pistons.in_pieces,
+        PISTON,
+        "the same piston as two closed bodies that overlap, with a loose pin beside it",
+        "count the overlap once, and name the pin left out",
+    ),
+    Entry("cup", pistons.cup, NOT_A_ROD, "a cup: closed at one end, no bore across", NOT_PISTON),
+    Entry("bush", pistons.bush, NOT_A_ROD, "a tube with a grease hole across", NOT_PISTON),
+    Entry("plug", pistons.plug, NOT_A_ROD, "a solid cylinder with a bore across", NOT_PISTON),
+)
+
+TEST_MESHES = UNUSUAL_RODS + NOT_RODS + PISTONS + BAD

@@ -16,6 +16,7 @@ mod json_schema;
 mod judgement;
 mod materials;
 mod paint;
+mod piston;
 #[path = "../../cli/src/plot/mod.rs"]
 #[allow(dead_code, unused_imports, reason = "the program's own source, of which the tests use a part")]
 mod plot;

@@ -1,4 +1,4 @@
-//! Every sample rod can be checked with the jobs that come with them.
+//! Every sample can be checked with the jobs that come with them.
 
 use std::ffi::OsStr;
 use std::{fs, io};

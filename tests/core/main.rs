@@ -12,6 +12,7 @@ mod mesh;
 mod orient;
 mod part;
 mod physics;
+mod piston;
 mod print;
 mod section;
 mod stress;

@@ -1,7 +1,8 @@
-use layload_core::report::{Report, SpeedVerdict, TemperatureFrom};
+use layload_core::report::{PartKind, Report, SpeedVerdict, TemperatureFrom};
 use owo_colors::{OwoColorize, Style};
 
 use super::numbers::{duration, significant, whole};
+use super::piston::crown_heat;
 use super::wrap::paragraph;
 
 /// The answer in the first lines.
@@ -12,19 +13,20 @@ pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
     let word = if verdict.holds { "HOLDS" } else { "FAILS" };
     let life = duration(verdict.life_s);
     let more = if verdict.life_beyond_tests && !life.starts_with("over") { "more than " } else { "" };
+    let noun = noun(report);
     let sentence = if verdict.holds {
         format!(
-            "at {speed} rpm: nine rods in ten should run {more}{}, wanted {wanted}; if the values listed below are \
+            "at {speed} rpm: nine {noun}s in ten should run {more}{}, wanted {wanted}; if the values listed below are \
              right.",
             duration(verdict.life_s)
         )
     } else if !verdict.governing_mode.asks_for_strength() {
         format!("at {speed} rpm: {} comes within the wanted {wanted}.", verdict.governing_mode.words())
     } else if verdict.life_s <= 0.0 {
-        format!("at {speed} rpm: the first full load is likely to break more than one rod in ten.")
+        format!("at {speed} rpm: the first full load is likely to break more than one {noun} in ten.")
     } else {
         format!(
-            "at {speed} rpm: one rod in ten is likely to break within {}, wanted {wanted}.",
+            "at {speed} rpm: one {noun} in ten is likely to break within {}, wanted {wanted}.",
             duration(verdict.life_s)
         )
     };
@@ -44,7 +46,7 @@ pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
         "First  ",
         "       ",
         &format!(
-            "to give way: {}; {}. Margin on stress {}, where 1 is the limit.",
+            "to give way: {}; {}. Margin of the part on stress {}, where 1 is the limit.",
             verdict.governing_mode.words(),
             verdict.governing_place,
             significant(verdict.margin)
@@ -57,6 +59,14 @@ pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
     }
     heat(text, report);
     ground(text, report);
+}
+
+/// What the part is called.
+fn noun(report: &Report) -> &'static str {
+    match report.part.kind {
+        PartKind::ConnectingRod => "rod",
+        PartKind::Piston => "piston",
+    }
 }
 
 /// How fast it may turn.
@@ -89,8 +99,9 @@ fn lives(text: &mut String, report: &Report) {
             "Life   ",
             "       ",
             &format!(
-                "half the rods run {}, 99 in 100 {}. With material values as wrong as one time in twenty nine in ten run {} to \
+                "half the {}s run {}, 99 in 100 {}. With material values as wrong as one time in twenty nine in ten run {} to \
                  the weak side, {} to the strong.",
+                noun(report),
                 duration(lives.b50_s),
                 or_at_once(lives.b1_s),
                 or_at_once(lives.b10_low_s),
@@ -98,26 +109,6 @@ fn lives(text: &mut String, report: &Report) {
             ),
         );
     }
-}
-
-/// How hot it gets.
-fn heat(text: &mut String, report: &Report) {
-    let heat = &report.heat;
-    let shank = heat.rod_peak_c.map_or_else(
-        || "the shank heats itself without limit in the long run".to_string(),
-        |peak| format!("the shank settles at {peak:.0} °C in the long run"),
-    );
-    let runaway = heat.runaway_rpm.map_or_else(String::new, |rpm| format!("; runaway from {} rpm", whole(rpm)));
-    let taken = match heat.from {
-        TemperatureFrom::Given => format!("Strength was taken at the given {:.0} °C", heat.taken_c),
-        TemperatureFrom::Settled => format!("Strength was taken place by place, at up to {:.0} °C", heat.taken_c),
-        TemperatureFrom::AfterRun => {
-            format!("Strength was taken place by place after one run, at up to {:.0} °C", heat.taken_c)
-        }
-    };
-    let highest =
-        heat.highest_c.map_or_else(String::new, |c| format!(" All of it may be {c:.0} °C for the wanted life."));
-    paragraph(text, "Heat   ", "       ", &format!("{shank}{runaway}. {taken}.{highest}"));
 }
 
 /// How well founded that is.
@@ -139,4 +130,27 @@ fn ground(text: &mut String, report: &Report) {
             significant(report.founding.margin_factor)
         ),
     );
+}
+
+/// How hot it gets.
+fn heat(text: &mut String, report: &Report) {
+    if let Some(piston) = &report.piston {
+        return paragraph(text, "Heat   ", "       ", &crown_heat(&report.heat, piston));
+    }
+    let heat = &report.heat;
+    let shank = heat.rod_peak_c.map_or_else(
+        || "the shank heats itself without limit in the long run".to_string(),
+        |peak| format!("the shank settles at {peak:.0} °C in the long run"),
+    );
+    let runaway = heat.runaway_rpm.map_or_else(String::new, |rpm| format!("; runaway from {} rpm", whole(rpm)));
+    let taken = match heat.from {
+        TemperatureFrom::Given => format!("Strength was taken at the given {:.0} °C", heat.taken_c),
+        TemperatureFrom::Settled => format!("Strength was taken place by place, at up to {:.0} °C", heat.taken_c),
+        TemperatureFrom::AfterRun => {
+            format!("Strength was taken place by place after one run, at up to {:.0} °C", heat.taken_c)
+        }
+    };
+    let highest =
+        heat.highest_c.map_or_else(String::new, |c| format!(" All of it may be {c:.0} °C for the wanted life."));
+    paragraph(text, "Heat   ", "       ", &format!("{shank}{runaway}. {taken}.{highest}"));
 }

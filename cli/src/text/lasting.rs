@@ -34,8 +34,8 @@ fn times(factor: f64) -> String {
 
 /// How the rod changes its shape, and how its pressed rings hold.
 pub(crate) fn shape(text: &mut String, report: &Report) {
+    let Some(clearance) = &report.clearance else { return };
     heading(text, "Length and fits");
-    let clearance = &report.clearance;
     let left = match (clearance.given_mm, clearance.remaining_mm) {
         (Some(given), Some(left)) if left <= 0.0 => {
             format!("the piston can strike the head: the gap of {given:.2} mm is used up, {left:.2} mm")

@@ -4,6 +4,7 @@ mod answer;
 mod directions;
 mod lasting;
 mod numbers;
+mod piston;
 mod sweep;
 mod table;
 mod walls;
@@ -21,10 +22,14 @@ pub(crate) fn report(report: &Report, color: bool) -> String {
     answer::write(&mut text, report, color);
     table::modes(&mut text, report);
     lasting::changes(&mut text, report);
-    table::stations(&mut text, report);
-    table::thin_sections(&mut text, report);
-    lasting::shape(&mut text, report);
-    table::part(&mut text, report);
+    if let Some(piston) = &report.piston {
+        piston::write(&mut text, report, piston);
+    } else {
+        table::stations(&mut text, report);
+        table::thin_sections(&mut text, report);
+        lasting::shape(&mut text, report);
+        table::part(&mut text, report);
+    }
     table::assumptions(&mut text, report);
     wrap::list(&mut text, "Limits of this estimate", &report.notes);
     wrap::list(&mut text, "Cautions", &report.cautions);

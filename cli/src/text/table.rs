@@ -102,7 +102,10 @@ pub(crate) fn part(text: &mut String, report: &Report) {
     let _ = writeln!(
         text,
         "  connecting rod, {:.2} mm between centres, {:.0} mm³, {:.1} g, {} facets",
-        report.part.center_distance_mm, mesh.volume_mm3, mesh.mass_g, mesh.facet_count
+        report.part.center_distance_mm.unwrap_or(0.0),
+        mesh.volume_mm3,
+        mesh.mass_g,
+        mesh.facet_count
     );
     for (bore, eye) in report.part.bores.iter().map(|b| (b, report.eyes.iter().find(|e| e.role == b.role))) {
         let ring = eye.map_or_else(String::new, |eye| {

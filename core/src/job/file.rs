@@ -1,11 +1,12 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::JobError;
 use super::ring::RingTable;
+use super::{JobError, PistonTable};
 use crate::engine::{DutyStep, Strokes};
 use crate::material::MoistureState;
 use crate::mesh::LengthUnit;
+use crate::part::PartWord;
 
 /// A job file.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -27,6 +28,8 @@ pub struct Job {
     pub duty: DutyTable,
     /// Choices within the model.
     pub model: ModelTable,
+    /// What belongs to a piston.
+    pub piston: PistonTable,
 }
 
 /// The engine.
@@ -67,6 +70,8 @@ pub struct GasTable {
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub struct PartTable {
+    /// What it is; recognised when not said.
+    pub kind: Option<PartWord>,
     /// Unit of the coordinates in the mesh file.
     pub mesh_unit: Option<LengthUnit>,
     /// Direction of the bore axes in the mesh, when recognition needs help.
@@ -75,6 +80,38 @@ pub struct PartTable {
     pub small_end: EyeTable,
     /// The eye with the larger bore.
     pub big_end: EyeTable,
+    /// A piston, when recognition needs help.
+    pub piston: PistonBodyTable,
+}
+
+/// What recognition cannot see of a piston, in mesh coordinates.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct PistonBodyTable {
+    /// Direction from skirt to crown.
+    pub crown_direction: Option<[f64; 3]>,
+    /// A point of the cylinder axis, mm.
+    pub center_mm: Option<[f64; 3]>,
+    /// Outer diameter, mm.
+    pub diameter_mm: Option<f64>,
+    /// A point of the pin axis, mm.
+    pub pin_center_mm: Option<[f64; 3]>,
+    /// Diameter of the pin bore, mm.
+    pub pin_diameter_mm: Option<f64>,
+    /// The ring grooves, from the crown down.
+    pub grooves: Option<Vec<GrooveTable>>,
+}
+
+/// A ring groove by hand.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct GrooveTable {
+    /// Upper flank below the crown, mm.
+    pub below_crown_mm: f64,
+    /// Width along the axis, mm.
+    pub width_mm: f64,
+    /// Depth below the land, mm.
+    pub depth_mm: f64,
 }
 
 /// One eye of a rod.

@@ -6,6 +6,7 @@
 mod assumption;
 mod error;
 mod file;
+mod piston;
 mod resolve;
 mod ring;
 mod scenario;
@@ -13,9 +14,10 @@ mod scenario;
 pub use assumption::{Assumption, Origin, Quantity};
 pub use error::JobError;
 pub use file::{
-    BuildDirection, DutyTable, EngineTable, EyeTable, FatigueRule, GasTable, Job, MaterialTable, ModelTable, NamedPose,
-    PartTable, PrintTable, SurroundingsTable,
+    BuildDirection, DutyTable, EngineTable, EyeTable, FatigueRule, GasTable, GrooveTable, Job, MaterialTable,
+    ModelTable, NamedPose, PartTable, PistonBodyTable, PrintTable, SurroundingsTable,
 };
+pub use piston::{CrownLayer, CylinderMetal, LayerTable, PistonScenario, PistonTable, Underside, resolve_piston};
 pub use resolve::{resolve, resolve_pace, resolve_print};
 pub use ring::{Ring, RingMetal, RingTable};
 pub use scenario::{EndFits, EndFixity, EngineScenario, PartTemperature, PrintPose, Scenario, Surroundings};

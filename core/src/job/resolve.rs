@@ -231,7 +231,7 @@ fn print(job: &Job, taken: &mut Taken) -> Result<(PrintPose, PrintSettings), Job
     let infill = taken.number("infill", table.infill_percent, Some(100.0), "%", (0.0, 100.0))?;
     let settings = PrintSettings {
         build: match pose {
-            PrintPose::Named(named) => named.in_rod_frame(),
+            PrintPose::Named(named) => named.in_part_frame(),
             PrintPose::Mesh(direction) => direction,
         },
         bead_width: bead * 1e-3,
@@ -284,12 +284,12 @@ fn mean_stress(rule: Option<FatigueRule>, taken: &mut Taken) -> FatigueRule {
 
 /// Numbers as they are taken from the job or from custom.
 #[derive(Default)]
-struct Taken {
-    list: Vec<Assumption>,
+pub(super) struct Taken {
+    pub(super) list: Vec<Assumption>,
 }
 
 impl Taken {
-    fn number(
+    pub(super) fn number(
         &mut self,
         what: &'static str,
         given: Option<f64>,

@@ -128,8 +128,8 @@ pub enum PrintPose {
 }
 
 impl NamedPose {
-    /// Build direction in the frame of a rod: `x` along it, `z` along the pins.
-    pub fn in_rod_frame(self) -> Vector3<f64> {
+    /// Build direction in the frame of a part: `x` along a rod or toward the crown of a piston, `z` along the pins.
+    pub fn in_part_frame(self) -> Vector3<f64> {
         match self {
             Self::Flat => Vector3::z(),
             Self::OnEdge => Vector3::y(),

@@ -12,6 +12,7 @@ mod cycle;
 mod drive;
 mod force;
 mod lumped;
+mod piston;
 mod rod_mass;
 
 pub use basis::LoadBasis;
@@ -19,4 +20,5 @@ pub use cycle::{CycleForces, SectionForces};
 pub(crate) use drive::{Drive, TERMS};
 pub use force::{PinForce, SectionForce};
 pub use lumped::{TwoMass, two_mass_pin_forces};
+pub use piston::{PistonBasis, PistonForce, PistonMass};
 pub use rod_mass::RodMass;

@@ -1,6 +1,6 @@
 use thiserror::Error;
 
-/// Why no connecting rod was recognised.
+/// Why no part was recognised.
 #[derive(Debug, Clone, PartialEq, Error)]
 #[non_exhaustive]
 pub enum PartError {
@@ -11,6 +11,30 @@ pub enum PartError {
         reason: String,
         /// The bores found, in words.
         found: String,
+    },
+    /// No body of the file is a piston.
+    #[error("no piston was recognised: {reason}; found {found}")]
+    NotAPiston {
+        /// The first thing that speaks against it.
+        reason: String,
+        /// The round surfaces found, in words.
+        found: String,
+    },
+    /// No body of the file is a rod or a piston.
+    #[error("no connecting rod was recognised: {rod}; nor a piston: {piston}; found {found}")]
+    Neither {
+        /// What speaks against a rod.
+        rod: String,
+        /// What speaks against a piston.
+        piston: String,
+        /// What was found, in words.
+        found: String,
+    },
+    /// More than one body is a piston.
+    #[error("the file holds {count} pistons")]
+    SeveralPistons {
+        /// How many.
+        count: usize,
     },
     /// More than one body is a rod.
     #[error("the file holds {count} connecting rods")]
@@ -26,6 +50,10 @@ pub enum PartError {
     },
 }
 
+const PISTON_HELP: &str = "if it is a piston, say --part piston and name what is not seen: --crown-direction x,y,z, \
+                           --piston-body x,y,z,diameter (a point of its axis), --pin-bore x,y,z,diameter and --pin-axis \
+                           x,y,z, or the same keys in [part.piston] of the job file";
+
 impl PartError {
     /// What the user can do about it.
     pub fn help(&self) -> String {
@@ -36,6 +64,12 @@ impl PartError {
                  job file"
                     .into()
             }
+            Self::NotAPiston { .. } => PISTON_HELP.into(),
+            Self::Neither { .. } => format!(
+                "if it is a rod, name its bores with --small-end x,y,z,diameter, --big-end x,y,z,diameter (millimetres) and \
+                 --pin-axis x,y,z; {PISTON_HELP}"
+            ),
+            Self::SeveralPistons { .. } => "put one piston in a file and check each by itself".into(),
             Self::SeveralRods { .. } => "put one rod in a file and check each by itself".into(),
             Self::GivenDoesNotFit { .. } => {
                 "bore centres are in the coordinates of the file, in millimetres, and the axis is shared by both".into()

@@ -1,18 +1,28 @@
 //! From a closed body to a part whose features have names.
 //!
 //! A **bore** is a round hole found from its facets: one axis with one or more coaxial **seats** of different diameter
-//! (a bearing seat and its shoulder). A **rod** has two parallel bores that span it; the smaller is the **small end**.
+//! (a bearing seat and its shoulder). A **rod** has two parallel bores that span it; the smaller is the **small end**. A
+//! **piston** is a round body closed at one side, its **crown**, with a **pin bore** across it and **ring grooves** round
+//! it.
 
 mod axes;
 mod bore;
 mod circle;
 mod error;
 mod frame;
+mod kind;
+mod left_out;
+mod piston;
 mod rod;
 mod search;
 
 pub use bore::{Bore, Seat};
 pub use error::PartError;
 pub use frame::Frame;
-pub use rod::{Eye, GivenBore, GivenRod, LeftOut, Rod, find_rod};
+pub use kind::{GivenPart, Part, PartWord, find_part};
+pub use left_out::LeftOut;
+pub use piston::{
+    AxisRays, Boss, GivenGroove, GivenPiston, Groove, PinBore, Piston, Skirt, Span, disc_points, find_piston,
+};
+pub use rod::{Eye, GivenBore, GivenRod, Rod, find_rod};
 pub use search::BoreSearch;

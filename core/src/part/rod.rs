@@ -4,6 +4,7 @@ use nalgebra::{Point3, Vector3};
 
 use super::axes::upward;
 use super::bore::{Bore, Seat};
+use super::left_out::{LeftOut, Volumes};
 use super::{BoreSearch, Frame, PartError};
 use crate::direction::unit;
 use crate::mesh::{Body, Mesh, Place};
@@ -72,15 +73,6 @@ impl Eye {
     }
 }
 
-/// A body of the file that is not part of the rod.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct LeftOut {
-    /// Its centroid in the file.
-    pub place: Place,
-    /// Volume, m³.
-    pub volume: f64,
-}
-
 /// A bore named by hand.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct GivenBore {
@@ -110,11 +102,31 @@ const OVERHANG: f64 = 3.2;
 /// The shank is at most this wide against the wider eye.
 const WAIST: f64 = 0.93;
 
-/// Bodies below this share of the largest are not looked at.
-const LEAST_SHARE: f64 = 1e-3;
-
 /// Picks the one rod among the bodies of a file.
 pub fn find_rod(bodies: Vec<Body>, given: &GivenRod) -> Result<Rod, PartError> {
+    let picked = pick_rod(&bodies, given)?;
+    picked.built(bodies)
+}
+
+/// The rod among some bodies, before its body is taken out of them.
+pub(super) struct PickedRod {
+    index: usize,
+    ends: Ends,
+    left_out: Vec<LeftOut>,
+}
+
+impl PickedRod {
+    /// The rod, out of the bodies it was picked from.
+    pub(super) fn built(self, bodies: Vec<Body>) -> Result<Rod, PartError> {
+        match bodies.into_iter().nth(self.index) {
+            Some(body) => Ok(assembled(body, self.ends, self.left_out)),
+            None => Err(PartError::SeveralRods { count: 0 }),
+        }
+    }
+}
+
+/// Looks for the one rod among the bodies of a file.
+pub(super) fn pick_rod(bodies: &[Body], given: &GivenRod) -> Result<PickedRod, PartError> {
     let pin_axis = match given.pin_axis {
         Some(axis) => Some(
             unit(&axis)
@@ -123,16 +135,10 @@ pub fn find_rod(bodies: Vec<Body>, given: &GivenRod) -> Result<Rod, PartError> {
         None => None,
     };
     let given = &GivenRod { pin_axis, ..*given };
-    // One body needs no comparing.
-    let alone = bodies.len() == 1;
-    let volumes: Vec<_> = bodies.iter().filter(|_| !alone).map(|body| body.mesh.mass_properties()).collect();
-    let largest = volumes.iter().map(|m| m.volume).fold(0.0, f64::max);
+    let volumes = Volumes::of(bodies);
     let mut first_reason = None;
     let mut rods = Vec::new();
-    for (index, body) in bodies.iter().enumerate() {
-        if volumes.get(index).is_some_and(|mass| mass.volume < LEAST_SHARE * largest) {
-            continue;
-        }
+    for (index, body) in bodies.iter().enumerate().filter(|(index, _)| volumes.worth_a_look(*index)) {
         match ends(&body.mesh, given) {
             Ok(ends) => rods.push((index, ends)),
             Err(error) => first_reason = first_reason.or(Some(error)),
@@ -150,17 +156,7 @@ pub fn find_rod(bodies: Vec<Body>, given: &GivenRod) -> Result<Rod, PartError> {
             found: "no bores".into(),
         }));
     };
-    let left_out = volumes
-        .iter()
-        .enumerate()
-        .filter(|(other, _)| *other != index)
-        .map(|(_, mass)| LeftOut { place: Place::from(&mass.centroid), volume: mass.volume })
-        .collect();
-    let body = bodies.into_iter().nth(index);
-    match body {
-        Some(body) => Ok(assembled(body, ends, left_out)),
-        None => Err(PartError::SeveralRods { count: 0 }),
-    }
+    Ok(PickedRod { index, ends, left_out: volumes.without(index) })
 }
 
 struct Ends {
@@ -336,7 +332,7 @@ fn assembled(body: Body, ends: Ends, left_out: Vec<LeftOut>) -> Rod {
     }
 }
 
-fn described(bores: &[Bore]) -> String {
+pub(super) fn described(bores: &[Bore]) -> String {
     if bores.is_empty() {
         return "no bores".into();
     }

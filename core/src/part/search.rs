@@ -61,6 +61,20 @@ impl<'mesh> BoreSearch<'mesh> {
     }
 }
 
+/// The round outsides of a body, as bores turned inside out: with every normal reversed a bulging wall is a hollow one.
+pub(super) fn round_outsides(mesh: &Mesh) -> Vec<Bore> {
+    let inward: Vec<Vector3<f64>> = unit_normals(mesh).iter().map(|normal| -normal).collect();
+    let mut found: Vec<Bore> = Vec::new();
+    for direction in bore_directions(mesh, &inward) {
+        for outside in View::along(mesh, &inward, direction).bores() {
+            if !found.iter().any(|known| same(known, &outside)) {
+                found.push(outside);
+            }
+        }
+    }
+    found
+}
+
 fn unit_normals(mesh: &Mesh) -> Vec<Vector3<f64>> {
     map_blocks(mesh.facets().len(), 65_536, |range| {
         range.map(|f| mesh.area_vector(f).try_normalize(0.0).unwrap_or_default()).collect::<Vec<_>>()

@@ -14,9 +14,10 @@ use super::thin::thin_sections;
 use crate::check::PreparedRod;
 use crate::engine::Duty;
 use crate::job::{Assumption, Origin, PartTemperature, Scenario};
-use crate::life::{RodStretch, drawn_life_at, drawn_lives};
-use crate::material::{Lay, LayerPlane, LayerStrength, visit_values};
-use crate::part::Eye;
+use crate::life::{RodStretch, WeakestLink, drawn_life_at, drawn_lives};
+use crate::material::{Card, Lay, LayerPlane, LayerStrength, visit_values};
+use crate::mesh::Mended;
+use crate::part::{Eye, LeftOut};
 use crate::stress::{EyeFamily, EyeModel, Fit, Thrust};
 use crate::verdict::{
     Assessment, End, Founding, Loading, ModeMargin, Region, RodModel, SpeedLimit, Temperatures, Warmth,
@@ -69,11 +70,12 @@ pub fn build(parts: &Parts<'_>) -> Report {
         modes: modes.iter().map(mode).collect(),
         founding: founding(parts.founding),
         heat: heat(parts),
-        clearance: clearance(parts.stretch, parts.prepared.scenario.engine.piston_to_head),
+        clearance: Some(clearance(parts.stretch, parts.prepared.scenario.engine.piston_to_head)),
         fits: [End::Small, End::Big].into_iter().filter_map(|end| fit(parts, end)).collect(),
         sensitivities: parts.sensitivities.to_vec(),
         mesh: mesh(parts),
         part: part(parts.prepared),
+        piston: None,
         print: print(parts),
         loads: loads(parts),
         eyes: [End::Small, End::Big].into_iter().filter_map(|end| eye(parts, end)).collect(),
@@ -92,13 +94,7 @@ fn verdict(parts: &Parts<'_>) -> VerdictReport {
     let life = parts.assessment.strength.life_at(0.1);
     let margin = parts.assessment.strength.margin();
     let top = duty.highest_rpm();
-    let (max_rpm, max_rpm_meaning) = match parts.limit {
-        SpeedLimit::UpTo(factor) => (Some(factor * top), SpeedVerdict::Limit),
-        SpeedLimit::Between(_, factor) => (Some(factor * top), SpeedVerdict::Range),
-        SpeedLimit::Beyond(factor) => (Some(factor * top), SpeedVerdict::AtLeast),
-        SpeedLimit::NotEven(_) => (None, SpeedVerdict::None),
-    };
-    let min_rpm = if let SpeedLimit::Between(low, _) = parts.limit { Some(low * top) } else { None };
+    let (min_rpm, max_rpm, max_rpm_meaning) = speeds(parts.limit, top);
     VerdictReport {
         holds: margin >= 1.0,
         well_founded: parts.founding.memory_share < 0.5,
@@ -117,6 +113,16 @@ fn verdict(parts: &Parts<'_>) -> VerdictReport {
     }
 }
 
+/// Lowest and highest top speed, rpm, and how to read the latter.
+pub(super) fn speeds(limit: SpeedLimit, top: f64) -> (Option<f64>, Option<f64>, SpeedVerdict) {
+    match limit {
+        SpeedLimit::UpTo(factor) => (None, Some(factor * top), SpeedVerdict::Limit),
+        SpeedLimit::Between(low, factor) => (Some(low * top), Some(factor * top), SpeedVerdict::Range),
+        SpeedLimit::Beyond(factor) => (None, Some(factor * top), SpeedVerdict::AtLeast),
+        SpeedLimit::NotEven(_) => (None, None, SpeedVerdict::None),
+    }
+}
+
 /// Prints drawn for the life of one of them.
 const DRAWS: usize = 10_000;
 
@@ -127,9 +133,12 @@ const SEED: u64 = 0x6c61_796c_6f61_6421;
 const NINETY: f64 = 1.644_853_626_951_472_7;
 
 fn life(parts: &Parts<'_>) -> LifeReport {
-    let part = parts.assessment.strength.weakest_link();
-    let unknown = parts.founding.deviation;
-    let drawn = drawn_lives(&part, DRAWS, SEED, unknown);
+    life_of(&parts.assessment.strength.weakest_link(), parts.founding.deviation)
+}
+
+/// Lives of a part; `unknown` is the standard deviation of the natural logarithm of its margin.
+pub(super) fn life_of(part: &WeakestLink, unknown: f64) -> LifeReport {
+    let drawn = drawn_lives(part, DRAWS, SEED, unknown);
     let of_one = |share: f64| drawn_life_at(&drawn, share).unwrap_or(0.0);
     LifeReport {
         b50_s: part.life_at(0.5, 1.0),
@@ -147,28 +156,34 @@ fn life(parts: &Parts<'_>) -> LifeReport {
 fn heat(parts: &Parts<'_>) -> HeatReport {
     let Scenario { part_temperature, duty, .. } = &parts.prepared.scenario;
     HeatReport {
-        from: match part_temperature {
-            PartTemperature::Given => TemperatureFrom::Given,
-            PartTemperature::Settled => TemperatureFrom::Settled,
-            PartTemperature::AfterRun { .. } => TemperatureFrom::AfterRun,
-        },
+        from: temperature_from(*part_temperature),
         taken_c: parts.temperatures.peak() - 273.15,
         rod_peak_c: parts.warmth.peak.map(|(kelvin, _)| kelvin - 273.15),
         rod_peak_position_mm: parts.warmth.peak.map(|(_, position)| position * MM),
         runaway_rpm: parts.warmth.speed_to_runaway.map(|factor| factor * duty.highest_rpm()),
         highest_c: parts.highest_temperature.map(|kelvin| kelvin - 273.15),
+        crown_surface_c: None,
+        softening_time_s: None,
     }
 }
 
-fn turns_per_second(duty: &Duty) -> f64 {
+pub(super) fn temperature_from(source: PartTemperature) -> TemperatureFrom {
+    match source {
+        PartTemperature::Given => TemperatureFrom::Given,
+        PartTemperature::Settled => TemperatureFrom::Settled,
+        PartTemperature::AfterRun { .. } => TemperatureFrom::AfterRun,
+    }
+}
+
+pub(super) fn turns_per_second(duty: &Duty) -> f64 {
     duty.revolutions() / duty.total_s()
 }
 
-fn mode(mode: &ModeMargin) -> ModeReport {
+pub(super) fn mode<P: core::fmt::Display>(mode: &ModeMargin<P>) -> ModeReport {
     ModeReport { mode: mode.mode, place: mode.place.to_string(), margin: mode.margin, life_b10_s: mode.life_b10 }
 }
 
-fn founding(founding: &Founding) -> FoundingReport {
+pub(super) fn founding(founding: &Founding) -> FoundingReport {
     FoundingReport {
         memory_share: founding.memory_share,
         margin_factor: libm::exp(founding.deviation),
@@ -186,43 +201,13 @@ fn founding(founding: &Founding) -> FoundingReport {
     }
 }
 
-fn point_mm(point: &Point3<f64>) -> [f64; 3] {
+pub(super) fn point_mm(point: &Point3<f64>) -> [f64; 3] {
     [point.x * MM, point.y * MM, point.z * MM]
 }
 
 fn mesh(parts: &Parts<'_>) -> MeshReport {
     let PreparedRod { mended, rod, size, unit, .. } = parts.prepared;
-    let mut notes = Vec::new();
-    if mended.degenerate_dropped > 0 {
-        notes.push(format!("{} facets with two equal corners were left out", mended.degenerate_dropped));
-    }
-    if mended.holes_capped > 0 {
-        notes.push(format!("{} small holes were capped; look at the mesh there", mended.holes_capped));
-    }
-    if mended.corners_rounded {
-        notes.push("corners that nearly met were joined".into());
-    }
-    if rod.overlapping {
-        notes.push("the part is several shells that overlap or touch; they are taken as one solid".into());
-    }
-    if rod.voids > 0 {
-        let (count, are) = if rod.voids == 1 {
-            ("1 closed void".into(), "is")
-        } else {
-            (format!("{} closed voids", rod.voids), "are")
-        };
-        notes.push(format!("{count} inside {are} taken as empty"));
-    }
-    if !rod.left_out.is_empty() {
-        let named: Vec<String> =
-            rod.left_out.iter().map(|body| format!("{:.0} mm³ at {}", body.volume * 1e9, body.place)).collect();
-        let other = if named.len() == 1 {
-            "1 other body of the file was"
-        } else {
-            &format!("{} other bodies of the file were", named.len())
-        };
-        notes.push(format!("{other} left out: {}", named.join("; ")));
-    }
+    let notes = mending(mended, rod.overlapping, rod.voids, &rod.left_out);
     MeshReport {
         facet_count: mended.facets_in_file,
         volume_mm3: parts.model.volume * 1e9,
@@ -234,18 +219,53 @@ fn mesh(parts: &Parts<'_>) -> MeshReport {
     }
 }
 
+/// What was mended in a mesh or is unusual.
+pub(super) fn mending(mended: &Mended, overlapping: bool, voids: usize, left_out: &[LeftOut]) -> Vec<String> {
+    let mut notes = Vec::new();
+    if mended.degenerate_dropped > 0 {
+        notes.push(format!("{} facets with two equal corners were left out", mended.degenerate_dropped));
+    }
+    if mended.holes_capped > 0 {
+        notes.push(format!("{} small holes were capped; look at the mesh there", mended.holes_capped));
+    }
+    if mended.corners_rounded {
+        notes.push("corners that nearly met were joined".into());
+    }
+    if overlapping {
+        notes.push("the part is several shells that overlap or touch; they are taken as one solid".into());
+    }
+    if voids > 0 {
+        let (count, are) =
+            if voids == 1 { ("1 closed void".into(), "is") } else { (format!("{voids} closed voids"), "are") };
+        notes.push(format!("{count} inside {are} taken as empty"));
+    }
+    if !left_out.is_empty() {
+        let named: Vec<String> =
+            left_out.iter().map(|body| format!("{:.0} mm³ at {}", body.volume * 1e9, body.place)).collect();
+        let other = if named.len() == 1 {
+            "1 other body of the file was"
+        } else {
+            &format!("{} other bodies of the file were", named.len())
+        };
+        notes.push(format!("{other} left out: {}", named.join("; ")));
+    }
+    notes
+}
+
+/// Bodies of the file that are not part of it.
+pub(super) fn left_out(bodies: &[LeftOut]) -> Vec<LeftOutReport> {
+    let of = |body: &LeftOut| LeftOutReport { center_mm: body.place.mm, volume_mm3: body.volume * 1e9 };
+    bodies.iter().map(of).collect()
+}
+
 fn part(prepared: &PreparedRod) -> PartReport {
     let rod = &prepared.rod;
     PartReport {
         kind: PartKind::ConnectingRod,
         bores: vec![bore("small-end", &rod.small_end), bore("big-end", &rod.big_end)],
-        center_distance_mm: rod.center_distance * MM,
-        parallelism_deg: rod.parallelism.to_degrees(),
-        left_out: rod
-            .left_out
-            .iter()
-            .map(|body| LeftOutReport { center_mm: body.place.mm, volume_mm3: body.volume * 1e9 })
-            .collect(),
+        center_distance_mm: Some(rod.center_distance * MM),
+        parallelism_deg: Some(rod.parallelism.to_degrees()),
+        left_out: left_out(&rod.left_out),
     }
 }
 
@@ -299,9 +319,9 @@ fn loads(parts: &Parts<'_>) -> LoadReport {
         mean_piston_speed_m_s: cylinder.mean_piston_speed_m_s(top),
         small_end_pull_n: small.pull,
         small_end_push_n: small.push,
-        big_end_pull_n: big.pull,
-        big_end_push_n: big.push,
-        whip_moment_max_n_mm: whip * MM,
+        big_end_pull_n: Some(big.pull),
+        big_end_push_n: Some(big.push),
+        whip_moment_max_n_mm: Some(whip * MM),
     }
 }
 
@@ -375,8 +395,15 @@ fn assumptions(parts: &Parts<'_>) -> Vec<Assumption> {
     ] {
         list.push(Assumption::number(name, value, "mm", Origin::Mesh));
     }
-    let mut card = prepared.scenario.card.clone();
-    visit_values(&mut card, |name, unit, value| {
+    list.extend(of_card(&prepared.scenario.card, parts.temperatures.peak()));
+    list
+}
+
+/// Every number of a card, and what its hottest place leaves of it.
+pub(super) fn of_card(card: &Card, hottest: f64) -> Vec<Assumption> {
+    let mut list = Vec::new();
+    let mut copy = card.clone();
+    visit_values(&mut copy, |name, unit, value| {
         let mut entry = Assumption::number(name, value.value, unit, value.source.into());
         entry.reference.clone_from(&value.reference);
         if entry.reference.is_none() {
@@ -384,8 +411,8 @@ fn assumptions(parts: &Parts<'_>) -> Vec<Assumption> {
         }
         list.push(entry);
     });
-    let retention = &prepared.scenario.card.temperature.retention;
-    let (strength, stiffness) = prepared.scenario.card.share_at(parts.temperatures.peak());
+    let retention = &card.temperature.retention;
+    let (strength, stiffness) = card.share_at(hottest);
     for (name, value) in [("strength kept where the part is hottest", strength), ("stiffness kept there", stiffness)] {
         let mut entry = Assumption::number(name, value, "1", retention.source.into());
         entry.reference.clone_from(&retention.reference);

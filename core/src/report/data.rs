@@ -1,6 +1,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::piston_data::PistonReport;
 use crate::job::Assumption;
 use crate::mesh::LengthUnit;
 use crate::verdict::Mode;
@@ -22,10 +23,11 @@ pub struct Report {
     pub modes: Vec<ModeReport>,
     /// How well founded the verdict is.
     pub founding: FoundingReport,
-    /// Heat of the rod.
+    /// Heat of the part.
     pub heat: HeatReport,
     /// How much longer the rod gets, and what that leaves of the gap to the head.
-    pub clearance: ClearanceReport,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub clearance: Option<ClearanceReport>,
     /// Bearings and bushes pressed into the eyes.
     pub fits: Vec<FitReport>,
     /// What a change of the input does to life and margin, the strongest first.
@@ -34,13 +36,16 @@ pub struct Report {
     pub mesh: MeshReport,
     /// The part as recognised.
     pub part: PartReport,
+    /// What only a piston has; absent for a rod.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub piston: Option<PistonReport>,
     /// How it is printed.
     pub print: PrintReport,
     /// What the engine does to it.
     pub loads: LoadReport,
     /// The eyes.
     pub eyes: Vec<EyeReport>,
-    /// Cuts from the small-end centre to the big-end centre.
+    /// Cuts from the small-end centre to the big-end centre; of a piston from the skirt's end to the crown's underside.
     pub stations: Vec<StationReport>,
     /// Stretches where the section has a wall thinner than can be printed sound.
     pub thin_sections: Vec<ThinSectionReport>,
@@ -166,7 +171,7 @@ pub enum TemperatureFrom {
     AfterRun,
 }
 
-/// Heat of the rod at the duty.
+/// Heat of the part at the duty.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct HeatReport {
     /// Where the temperature at which strength was taken comes from.
@@ -182,6 +187,13 @@ pub struct HeatReport {
     /// Highest temperature of the whole rod at which nine in ten reach the wanted life at the duty, °C; absent where not
     /// even a rod at -40 °C does.
     pub highest_c: Option<f64>,
+    /// Highest temperature of the crown's face to the gas in one run, °C, mean over the engine's cycle; of a piston.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub crown_surface_c: Option<f64>,
+    /// Time of one run until so much of the crown or the top land is soft that it counts as lost, s; of a piston, absent
+    /// where it does not soften.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub softening_time_s: Option<f64>,
 }
 
 /// How much longer the rod is between its bore centres, at its greatest pull and after the wanted life, than when fitted.
@@ -286,10 +298,12 @@ pub struct PartReport {
     pub kind: PartKind,
     /// Its bores.
     pub bores: Vec<BoreReport>,
-    /// Distance between the bore axes, mm.
-    pub center_distance_mm: f64,
-    /// Angle between the bore axes, degrees.
-    pub parallelism_deg: f64,
+    /// Distance between the bore axes, mm; of a rod.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub center_distance_mm: Option<f64>,
+    /// Angle between the bore axes, degrees; of a rod.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub parallelism_deg: Option<f64>,
     /// Bodies of the file that are not part of it.
     pub left_out: Vec<LeftOutReport>,
 }
@@ -297,7 +311,7 @@ pub struct PartReport {
 /// A bore.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct BoreReport {
-    /// `small-end` or `big-end`.
+    /// `small-end` or `big-end` of a rod, `pin-bore` of a piston.
     pub role: String,
     /// Diameter of the seat that carries the pin or bearing, mm.
     pub diameter_mm: f64,
@@ -338,15 +352,15 @@ pub struct LeftOutReport {
 pub struct PrintReport {
     /// Unit vector in which layers stack, coordinates of the file.
     pub build_direction: [f64; 3],
-    /// Angle between the build direction and the line of centres, degrees: 90 keeps the shank's load within layers.
+    /// Angle between the build direction and the line of centres of a rod or the axis of a piston, degrees.
     pub angle_to_rod_deg: f64,
     /// Angle between the build direction and the bore axes, degrees: 0 prints the bores round.
     pub angle_to_bores_deg: f64,
-    /// Strength of the shank along the rod over the strength along the beads.
+    /// Strength along a rod or along the axis of a piston over the strength along the beads.
     pub shank_knockdown: f64,
 }
 
-/// What the engine does to the rod over the whole duty.
+/// What the engine does to the part over the whole duty.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct LoadReport {
     /// Highest absolute cylinder pressure, bar.
@@ -357,16 +371,19 @@ pub struct LoadReport {
     pub piston_acceleration_max_m_s2: f64,
     /// Mean piston speed at the top speed, m/s.
     pub mean_piston_speed_m_s: f64,
-    /// Greatest pull of the piston pin on the rod, N.
+    /// Greatest pull of the piston pin on the part, N.
     pub small_end_pull_n: f64,
-    /// Greatest push of the piston pin on the rod, N.
+    /// Greatest push of the piston pin on the part, N.
     pub small_end_push_n: f64,
-    /// Greatest pull of the crank pin, N.
-    pub big_end_pull_n: f64,
-    /// Greatest push of the crank pin, N.
-    pub big_end_push_n: f64,
-    /// Greatest bending moment in the shank, N mm: the whip.
-    pub whip_moment_max_n_mm: f64,
+    /// Greatest pull of the crank pin, N; on a rod.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub big_end_pull_n: Option<f64>,
+    /// Greatest push of the crank pin, N; on a rod.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub big_end_push_n: Option<f64>,
+    /// Greatest bending moment in the shank, N mm: the whip; of a rod.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub whip_moment_max_n_mm: Option<f64>,
 }
 
 /// An eye.
@@ -395,7 +412,7 @@ pub struct EyeReport {
 /// A cut along the load path.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct StationReport {
-    /// Distance from the small-end centre toward the big end, mm.
+    /// Distance from the small-end centre toward the big end, mm; on a piston height over the pin axis, toward the crown.
     pub position_mm: f64,
     /// Area of material, mm².
     pub area_mm2: f64,

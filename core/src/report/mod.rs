@@ -10,6 +10,9 @@ mod facets;
 mod fits;
 mod notes;
 mod pins;
+mod piston;
+mod piston_data;
+mod piston_notes;
 mod schema;
 mod sweep;
 mod thin;
@@ -24,6 +27,11 @@ pub use data::{
 };
 pub use directions::{DirectionReport, DirectionsReport, NamedDirections, Recommended};
 pub use facets::FacetValues;
+pub use piston::{PistonParts, build_piston};
+pub use piston_data::{
+    BossReport, CrownHeatReport, CrownMomentReport, CrownReport, GrooveReport, GrowthReport, LandReport,
+    PistonMassReport, PistonReport,
+};
 pub use schema::{ReportKind, SCHEMA_VERSION, json_schema};
 pub use sweep::{SweepPoint, SweepReport};
 pub use walls::{AreaStepReport, ThinCause, ThinRegionReport, WallsReport};

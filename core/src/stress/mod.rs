@@ -4,6 +4,7 @@
 //! of its depth where the shear is greatest, or a point round an eye's bore or its outer surface. Stresses are in the
 //! solid bands of the print.
 
+mod annular_plate;
 mod bearing_size;
 mod clamp;
 mod column;
@@ -12,9 +13,12 @@ mod eye;
 mod eye_family;
 mod fibre;
 mod fit_limits;
+mod graded_plate;
+mod growth;
 mod plate;
 mod press_fit;
 
+pub use annular_plate::{AnnularPlate, LandResult};
 pub use bearing_size::{BearingSize, bearing_designations};
 pub use clamp::Clamp;
 pub use column::{Column, critical_load};
@@ -23,5 +27,7 @@ pub use eye::{EyeModel, Fit};
 pub use eye_family::{EYE_ANGLES, EyeFactors, EyeFamily, TableLoad, Thrust, WidthFactors};
 pub use fibre::{Fibre, extreme_fibres, web_shear_factor};
 pub use fit_limits::{Limits, ToleranceClass, interference};
+pub use graded_plate::GradedPlate;
+pub use growth::Growth;
 pub use plate::{PlateResult, RoundPlate};
 pub use press_fit::{FitStress, PressFit, RingMaterial, grip_lasts, relaxed_pressure};

@@ -51,14 +51,21 @@ pub fn founding(
         let changed = joined(&Setting::new(&stressing, scenario, card, temperatures), pieces);
         changed.strength.margin().max(1e-9)
     };
-    let margin = assessment.strength.margin().max(1e-9);
+    let margin = assessment.strength.margin();
     let pieces = assessment.governing_pieces();
+    founded(&scenario.card, margin, |card| margin_of(card, &pieces))
+}
+
+/// The same for any part: `margin_of` gives its margin with another card.
+pub(super) fn founded(card: &Card, margin: f64, margin_of: impl Fn(&Card) -> f64 + Sync + Send) -> Founding {
+    let margin = margin.max(1e-9);
+    let original = card;
     let mut influences = Vec::new();
-    let mut card = scenario.card.clone();
+    let mut card = original.clone();
     let mut values = Vec::new();
     visit_values(&mut card, |name, _, value| values.push((name, value.source, value.relative_spread())));
     let ratios = map_in_order(values.len(), |index| {
-        let mut lowered = scenario.card.clone();
+        let mut lowered = original.clone();
         let mut number = 0;
         visit_values(&mut lowered, |_, _, value| {
             if number == index {
@@ -66,19 +73,19 @@ pub fn founding(
             }
             number += 1;
         });
-        margin_of(&lowered, &pieces) / margin
+        margin_of(&lowered) / margin
     });
     for ((name, source, _), ratio) in values.into_iter().zip(ratios) {
         push(&mut influences, name, source, ratio);
     }
-    let retention = &scenario.card.temperature.retention;
-    let mut lowered = scenario.card.clone();
+    let retention = &original.temperature.retention;
+    let mut lowered = original.clone();
     let spread = retention.spread.unwrap_or_else(|| retention.source.usual_spread());
     for point in &mut lowered.temperature.retention.points {
         point.strength *= 1.0 - spread;
         point.stiffness *= 1.0 - spread;
     }
-    push(&mut influences, "strength kept at temperature", retention.source, margin_of(&lowered, &pieces) / margin);
+    push(&mut influences, "strength kept at temperature", retention.source, margin_of(&lowered) / margin);
     influences.sort_by(|a, b| b.change.abs().total_cmp(&a.change.abs()).then(a.name.cmp(b.name)));
     let square = |of: &dyn Fn(&Influence) -> bool| -> f64 {
         influences.iter().filter(|i| of(i)).map(|i| i.change * i.change).sum()

@@ -16,6 +16,7 @@ mod mode;
 mod model;
 mod part_strength;
 mod piece;
+pub mod piston;
 mod place;
 mod pressed;
 mod quantile;

@@ -1,7 +1,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-/// The ways a rod can fail that are checked.
+/// The ways a rod or a piston can fail that are checked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum Mode {
@@ -31,6 +31,10 @@ pub enum Mode {
     SplitByRing,
     /// A pressed ring loses its grip within the wanted life and walks.
     LooseRing,
+    /// The skirt is pressed out of shape against its cylinder.
+    SkirtPressure,
+    /// The piston grows with heat until it is as wide as its cylinder.
+    Seizure,
 }
 
 impl Mode {
@@ -47,7 +51,7 @@ impl Mode {
 
     /// Whether a stronger print would bear more of it: heat and a loose ring do not ask for strength.
     pub fn asks_for_strength(self) -> bool {
-        !matches!(self, Self::Softening | Self::SelfHeating | Self::LooseRing)
+        !matches!(self, Self::Softening | Self::SelfHeating | Self::LooseRing | Self::Seizure)
     }
 
     /// What happens, in the words of a report.
@@ -66,6 +70,8 @@ impl Mode {
             Self::BearingPressure => "pin pressure",
             Self::SplitByRing => "ring splits its eye",
             Self::LooseRing => "pressed ring walks",
+            Self::SkirtPressure => "skirt pressure",
+            Self::Seizure => "seizure by growth",
         }
     }
 }

@@ -1,12 +1,13 @@
+use super::place::RodPlace;
 use super::quantile::ten_percent_factor;
 use super::summary::ModeMargin;
 use crate::life::{Link, WeakestLink};
 
 /// Strength and life of a whole part: its modes, and the places that can fail by running.
 #[derive(Debug, Clone, PartialEq)]
-pub struct PartStrength {
+pub struct PartStrength<P = RodPlace> {
     /// Every mode with its worst place, in the order of [`super::Mode`].
-    pub modes: Vec<ModeMargin>,
+    pub modes: Vec<ModeMargin<P>>,
     /// The worst place by running of each eye and of the shank. Within each of them neighbours share the fate of the
     /// worst, so that more stations do not make a weaker rod.
     pub links: Vec<Link>,
@@ -16,13 +17,13 @@ pub struct PartStrength {
     pub wanted_life: f64,
 }
 
-impl PartStrength {
+impl<P> PartStrength<P> {
     /// What gives way first: of modes that one load brings about and that fail, the worst; otherwise the least margin.
     ///
     /// There is at least one mode.
-    pub fn governing(&self) -> &ModeMargin {
+    pub fn governing(&self) -> &ModeMargin<P> {
         let modes = &self.modes;
-        let least = |best: &'_ ModeMargin, mode: &'_ ModeMargin| mode.margin < best.margin;
+        let least = |best: &'_ ModeMargin<P>, mode: &'_ ModeMargin<P>| mode.margin < best.margin;
         let at_once = modes.iter().filter(|mode| !mode.counts_time() && mode.margin < 1.0);
         let worst = at_once.reduce(|best, mode| if least(best, mode) { mode } else { best });
         worst.unwrap_or_else(|| modes.iter().fold(&modes[0], |best, mode| if least(best, mode) { mode } else { best }))

@@ -116,7 +116,8 @@ fn joined_at(
     Ok(Some(joined(&setting, pieces)))
 }
 
-fn walked(margin: impl Fn(f64) -> Result<f64, HeatError>) -> Result<SpeedLimit, HeatError> {
+/// The range of factors on speed round 1 over which a margin stays at least 1.
+pub(super) fn walked(margin: impl Fn(f64) -> Result<f64, HeatError>) -> Result<SpeedLimit, HeatError> {
     let lowest = (LOWEST, margin(LOWEST)?);
     if lowest.1 >= 1.0 {
         return upward(lowest, None, margin);

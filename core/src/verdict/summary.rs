@@ -5,11 +5,11 @@ use super::place::RodPlace;
 
 /// The worst of one mode.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ModeMargin {
+pub struct ModeMargin<P = RodPlace> {
     /// The mode.
     pub mode: Mode,
     /// Where it is worst.
-    pub place: RodPlace,
+    pub place: P,
     /// Factor by which all stress could grow before one part in ten fails by this mode within the wanted life.
     pub margin: f64,
     /// Running time until half the parts fail by it, s; `None` for modes that do not count time.
@@ -20,9 +20,9 @@ pub struct ModeMargin {
     pub beyond_tests: bool,
 }
 
-impl ModeMargin {
+impl<P> ModeMargin<P> {
     /// A mode that fails at once or never.
-    pub(super) fn at_once(mode: Mode, place: RodPlace, margin: f64) -> Self {
+    pub(super) fn at_once(mode: Mode, place: P, margin: f64) -> Self {
         Self { mode, place, margin, median_life: None, life_b10: None, beyond_tests: false }
     }
 

@@ -6,8 +6,10 @@
 
 mod ball;
 mod contact;
+mod crown;
 mod facets;
 mod limit;
+mod piston_place;
 mod place;
 mod region;
 mod sample;
@@ -16,8 +18,10 @@ mod surface;
 mod tree;
 
 pub use ball::{Thickness, thickness_all, thickness_at};
+pub use crown::{CrownMap, CrownSample};
 pub use facets::{FacetThickness, facet_thickness};
 pub use limit::{SOUND_BEADS, ThinReason, WallLimits};
+pub use piston_place::PistonWall;
 pub use place::{RodPlace, RodPlaces};
 pub use region::{ThinRegion, thin_regions};
 pub use sample::{Sample, area_samples};

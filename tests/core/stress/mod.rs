@@ -1,8 +1,10 @@
 mod bearing_size;
 mod clamp;
 mod column;
+mod crown_reference;
 mod eye_family;
 mod fibre;
 mod fit_limits;
+mod land;
 mod plate;
 mod press_fit;

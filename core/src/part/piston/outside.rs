@@ -1,0 +1,205 @@
+use core::f64::consts::TAU;
+
+use nalgebra::Vector3;
+
+use super::{GivenGroove, Groove, Skirt};
+use crate::mesh::Mesh;
+
+/// Bins round the axis by which the arc of a wall is measured.
+const BINS: usize = 72;
+
+/// A ring goes at least this far round, bins of [`BINS`]: slots and drain holes may interrupt it.
+const RING: usize = 60;
+
+/// Radii farther apart than this share of the piston's are different walls.
+const SAME_RADIUS: f64 = 0.004;
+
+/// A groove is at least this deep against the radius: less is a step between lands.
+const LEAST_DEPTH: f64 = 0.02;
+
+/// Walls of the outside that look away from the axis, in the frame of the piston.
+pub(super) struct Outside<'mesh> {
+    mesh: &'mesh Mesh,
+    normals: Vec<Vector3<f64>>,
+    walls: Vec<Wall>,
+    greatest: f64,
+}
+
+struct Wall {
+    radius: f64,
+    from: f64,
+    to: f64,
+    /// First and last bin of its arc; the last may pass the end of the circle.
+    bins: (usize, usize),
+    /// Half the angle of its chord, rad.
+    half: f64,
+}
+
+impl<'mesh> Outside<'mesh> {
+    pub(super) fn of(mesh: &'mesh Mesh) -> Self {
+        let normals: Vec<Vector3<f64>> =
+            (0..mesh.facets().len()).map(|f| mesh.area_vector(f).try_normalize(0.0).unwrap_or_default()).collect();
+        let walls: Vec<Wall> = (0..normals.len()).filter_map(|facet| wall(mesh, facet, &normals[facet])).collect();
+        let greatest = walls.iter().map(|wall| wall.radius).fold(0.0, f64::max);
+        Self { mesh, normals, walls, greatest }
+    }
+
+    /// Whether walls of at least a radius go all the way round.
+    pub(super) fn ringed(&self, radius: f64) -> bool {
+        covered(self.walls.iter().filter(|wall| wall.radius >= radius)) >= RING
+    }
+
+    /// The skirt: the widest wall below `top`, the bottom of the last groove.
+    pub(super) fn skirt(&self, top: f64, (low, _): (f64, f64)) -> Option<Skirt> {
+        let below = || self.walls.iter().filter(|wall| wall.from < top);
+        let radius = below().map(|wall| wall.radius).fold(0.0, f64::max);
+        let skirt: Vec<&Wall> = below().filter(|wall| wall.radius > radius * (1.0 - SAME_RADIUS)).collect();
+        let from = skirt.iter().map(|wall| wall.from).fold(f64::INFINITY, f64::min);
+        let to = skirt.iter().map(|wall| wall.to).fold(low, f64::max).min(top);
+        let half = skirt.iter().map(|wall| wall.half).fold(0.0, f64::max);
+        let arc = covered(skirt.iter().copied()) as f64 / BINS as f64 * TAU;
+        let sagitta = radius * (1.0 - libm::cos(half));
+        (radius > 0.0 && to > from).then_some(Skirt { radius, from, to, arc, sagitta })
+    }
+
+    /// Rings round the outside that lie deeper than both neighbours, from the crown down.
+    pub(super) fn grooves(&self, crown: f64) -> Vec<Groove> {
+        let mut sorted: Vec<&Wall> = self.walls.iter().filter(|w| w.radius > 0.5 * self.greatest).collect();
+        sorted.sort_by(|a, b| a.radius.total_cmp(&b.radius));
+        let mut grooves: Vec<Groove> = Vec::new();
+        for same in sorted.chunk_by(|a, b| b.radius - a.radius < SAME_RADIUS * self.greatest) {
+            let mut by_height: Vec<&Wall> = same.to_vec();
+            by_height.sort_by(|a, b| a.from.total_cmp(&b.from));
+            for floor in stretches(&by_height) {
+                grooves.extend(self.groove(&floor, crown));
+            }
+        }
+        grooves.sort_by(|a, b| b.to.total_cmp(&a.to));
+        // A groove with a stepped floor is one groove, as wide as its widest step and as deep as its deepest.
+        grooves.dedup_by(|low, high| {
+            let overlap = low.to > high.from + 1e-6;
+            if overlap {
+                high.floor_radius = high.floor_radius.min(low.floor_radius);
+                high.from = high.from.min(low.from);
+            }
+            overlap
+        });
+        grooves
+    }
+
+    /// The groove with a given floor, if lands stand out above and below it.
+    fn groove(&self, floor: &[&Wall], crown: f64) -> Option<Groove> {
+        if covered(floor.iter().copied()) < RING {
+            return None;
+        }
+        let floor_radius = floor.iter().map(|wall| wall.radius).fold(0.0, f64::max);
+        let from = floor.iter().map(|wall| wall.from).fold(f64::INFINITY, f64::min);
+        let to = floor.iter().map(|wall| wall.to).fold(f64::NEG_INFINITY, f64::max);
+        let out = floor_radius + LEAST_DEPTH * self.greatest;
+        let land = |near: &dyn Fn(&Wall) -> bool| {
+            let ring: Vec<&Wall> = self.walls.iter().filter(|w| w.radius > out && near(w)).collect();
+            (covered(ring.iter().copied()) >= RING).then(|| ring.iter().map(|w| w.radius).fold(0.0, f64::max))
+        };
+        let width = to - from;
+        let above = land(&|w| w.from >= to - 0.1 * width && w.from < to + 1.5 * width)?;
+        let below = land(&|w| w.to <= from + 0.1 * width && w.to > from - 1.5 * width)?;
+        let land_radius = above.min(below);
+        let middle = f64::midpoint(floor_radius, land_radius);
+        // Corner fillets shorten the floor; the flanks say how wide it is.
+        let (upper, lower) = (self.flank(middle, to, width, -1.0), self.flank(middle, from, width, 1.0));
+        let (from, to) = (lower.unwrap_or(from), upper.unwrap_or(to));
+        (to < crown && to > from).then_some(Groove { from, to, floor_radius, land_radius })
+    }
+
+    /// Height of the flat ring nearest to an end of a floor, looking up (`1`) or down (`-1`), that crosses a radius.
+    fn flank(&self, radius: f64, end: f64, width: f64, looks: f64) -> Option<f64> {
+        let mut best: Option<f64> = None;
+        for (facet, normal) in self.normals.iter().enumerate() {
+            if normal.x * looks < 0.99 {
+                continue;
+            }
+            let corners = self.mesh.corners(facet);
+            let x = corners.iter().map(|c| c.x).sum::<f64>() / 3.0;
+            let beyond = (end - x) * looks;
+            if !(-0.02 * width..=0.5 * width).contains(&beyond) {
+                continue;
+            }
+            let radii = corners.map(|c| libm::hypot(c.y, c.z));
+            let (low, high) = radii.iter().fold((f64::INFINITY, 0.0_f64), |(l, h), r| (l.min(*r), h.max(*r)));
+            if low <= radius && high >= radius && best.is_none_or(|known| (known - end).abs() > (x - end).abs()) {
+                best = Some(x);
+            }
+        }
+        best
+    }
+}
+
+impl GivenGroove {
+    /// In the frame of a piston with its crown at `crown` and lands of a radius.
+    pub(super) fn placed(&self, crown: f64, land_radius: f64) -> Groove {
+        let to = crown - self.below_crown;
+        Groove { from: to - self.width, to, floor_radius: land_radius - self.depth, land_radius }
+    }
+}
+
+fn wall(mesh: &Mesh, facet: usize, normal: &Vector3<f64>) -> Option<Wall> {
+    if normal.x.abs() > 0.03 || *normal == Vector3::zeros() {
+        return None;
+    }
+    let corners = mesh.corners(facet);
+    let radii = corners.map(|c| libm::hypot(c.y, c.z));
+    let (low, high) = radii.iter().fold((f64::INFINITY, 0.0_f64), |(l, h), r| (l.min(*r), h.max(*r)));
+    // All corners of a round wall lie on its circle.
+    if high - low > SAME_RADIUS * high {
+        return None;
+    }
+    let angles = corners.map(|c| libm::atan2(c.z, c.y));
+    let turn = |to: f64| {
+        let turn = (to - angles[0]).rem_euclid(TAU);
+        if turn > 0.5 * TAU { turn - TAU } else { turn }
+    };
+    let turns = [0.0, turn(angles[1]), turn(angles[2])];
+    let (first, last) = turns.iter().fold((0.0_f64, 0.0_f64), |(l, h), t| (l.min(*t), h.max(*t)));
+    let middle = angles[0] + 0.5 * (first + last);
+    let outward = normal.y * libm::cos(middle) + normal.z * libm::sin(middle);
+    if outward < 0.98 {
+        return None;
+    }
+    let bin = |angle: f64| (angle.rem_euclid(TAU) / TAU * BINS as f64) as usize % BINS;
+    let start = bin(angles[0] + first);
+    let count = ((last - first) / TAU * BINS as f64) as usize;
+    let x = corners.map(|c| c.x);
+    Some(Wall {
+        radius: high,
+        from: x[0].min(x[1]).min(x[2]),
+        to: x[0].max(x[1]).max(x[2]),
+        bins: (start, start + count),
+        half: 0.5 * (last - first),
+    })
+}
+
+/// Bins round the axis that some walls fill.
+fn covered<'a>(walls: impl Iterator<Item = &'a Wall>) -> usize {
+    let mut seen = [false; BINS];
+    for wall in walls {
+        for bin in wall.bins.0..=wall.bins.1.min(wall.bins.0 + BINS) {
+            seen[bin % BINS] = true;
+        }
+    }
+    seen.iter().filter(|bin| **bin).count()
+}
+
+/// Splits walls sorted by their lower end where no wall goes on.
+fn stretches<'a>(sorted: &[&'a Wall]) -> Vec<Vec<&'a Wall>> {
+    let mut found: Vec<(f64, Vec<&Wall>)> = Vec::new();
+    for &wall in sorted {
+        match found.last_mut() {
+            Some((reached, list)) if wall.from <= *reached + 1e-6 => {
+                *reached = reached.max(wall.to);
+                list.push(wall);
+            }
+            _ => found.push((wall.to, vec![wall])),
+        }
+    }
+    found.into_iter().map(|(_, list)| list).collect()
+}

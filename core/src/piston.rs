@@ -1,0 +1,211 @@
+//! The whole path of a piston, from its recognised part to the report.
+
+use crate::Error;
+use crate::check::{PartRead, Question, Stage, Watcher, posed_in, pressure, stage};
+use crate::engine::{Cylinder, GasTemperature, SliderCrank};
+use crate::job::{
+    Assumption, JobError, NamedPose, Origin, PartTemperature, PistonScenario, PrintPose, Quantity, Scenario, resolve,
+    resolve_piston,
+};
+use crate::load::PistonBasis;
+use crate::part::{PartError, Piston};
+use crate::print::PrintSettings;
+use crate::report::{PistonParts, Report, SweepPoint, build_piston};
+use crate::sweep::{SpeedRange, Swept};
+use crate::threads::{both, map_in_order};
+use crate::verdict::SpeedLimit;
+use crate::verdict::piston::{
+    Fits, PistonCase, PistonLoading, PistonModel, ThrottleLoad, WarmPiston, assess_piston, piston_founding,
+    piston_speed,
+};
+
+/// A piston with everything known before it is loaded.
+#[derive(Debug, Clone)]
+pub struct PreparedPiston {
+    /// The job in SI units.
+    pub scenario: Scenario,
+    /// The piston's part of it.
+    pub given: PistonScenario,
+    /// What both rest on.
+    pub assumptions: Vec<Assumption>,
+    /// The piston.
+    pub piston: Piston,
+    /// Print settings in its frame.
+    pub print: PrintSettings,
+    /// The cylinder it runs in.
+    pub cylinder: Cylinder,
+}
+
+/// The job of a recognised piston, in its frame.
+pub fn prepare_piston(piston: Piston, question: &Question<'_>) -> Result<PreparedPiston, Error> {
+    let job = question.job;
+    let (mut scenario, mut assumptions) = resolve(job, question.card_text, question.pressure_text)?;
+    let (given, more) = resolve_piston(job)?;
+    // Fits of a rod's eyes and its column do not concern a piston.
+    let of_rod = ["radial clearance of the piston pin", "radial clearance in the big end", "crank pin"];
+    assumptions.retain(|entry| !of_rod.contains(&entry.name.as_str()) && !entry.name.starts_with("column length"));
+    if job.print.build_direction.is_none() {
+        // Common practice, no source: pistons are printed with their axis upright, which makes them round.
+        scenario.pose = PrintPose::Named(NamedPose::Upright);
+        for entry in assumptions.iter_mut().filter(|entry| entry.name == "build direction") {
+            entry.value = Quantity::Word(NamedPose::Upright.word().into());
+            entry.source = Origin::CommonPractice;
+        }
+    }
+    assumptions.extend(more);
+    if scenario.part_temperature == PartTemperature::Given {
+        scenario.surroundings.air = scenario.surroundings.air.min(given.cylinder_wall);
+    }
+    let print = posed_in(scenario.pose, scenario.print, &piston.frame)?;
+    let engine = &scenario.engine;
+    let crank = SliderCrank::new(engine.throw, given.rod_length, engine.pin_offset).map_err(JobError::from)?;
+    let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
+    Ok(PreparedPiston { scenario, given, assumptions, piston, print, cylinder })
+}
+
+impl PreparedPiston {
+    /// Cuts and measures the piston as the job prints it.
+    pub fn model(&self) -> Result<PistonModel, Error> {
+        let density = self.scenario.material().density;
+        let model = PistonModel::new(&self.piston, self.scenario.stations, self.print, density, &self.given);
+        model.ok_or_else(|| {
+            PartError::NotAPiston {
+                reason: "its crown cannot be measured".into(),
+                found: format!("a skirt of {:.2} mm", self.piston.skirt.radius * 2e3),
+            }
+            .into()
+        })
+    }
+
+    /// Forces and gas of every throttle in the duty.
+    pub fn loading(&self, model: &PistonModel) -> Result<PistonLoading, Error> {
+        let Self { scenario, cylinder, .. } = self;
+        let engine = &scenario.engine;
+        let mut known: Vec<f64> = Vec::new();
+        let mut throttle_of_step = Vec::new();
+        for step in scenario.duty.steps() {
+            let place = known.iter().position(|&throttle| throttle == step.throttle).unwrap_or(known.len());
+            throttle_of_step.push(place);
+            if place == known.len() {
+                known.push(step.throttle);
+            }
+        }
+        let mut throttles = Vec::new();
+        for throttle in known {
+            let trace = pressure(engine, cylinder, throttle)?;
+            let cycle = &engine.cycle;
+            let temperature = GasTemperature::of(&trace, cylinder, &cycle.exchange, cycle.charge_temperature_k)
+                .map_err(JobError::from)?;
+            let net: Vec<f64> = trace.samples_pa().iter().map(|p| p - engine.crankcase_pressure).collect();
+            let (crank, area) = (cylinder.crank(), cylinder.piston_area_m2());
+            let basis = PistonBasis::new(model.mass.clone(), crank, net, area, trace.step_rad());
+            throttles.push(ThrottleLoad { basis, trace, temperature });
+        }
+        let turns_per_cycle = engine.cycle.exchange.strokes().revolutions();
+        Ok(PistonLoading {
+            duty: scenario.duty.clone(),
+            throttle_of_step,
+            throttles,
+            turns_per_cycle,
+            cylinder: *cylinder,
+        })
+    }
+
+    /// Diameters and what they run in.
+    pub fn fits(&self) -> Fits {
+        let piston = &self.piston;
+        let top = piston.compression_height;
+        let lower = piston.grooves.first().map_or(piston.skirt.to, |groove| groove.to);
+        Fits {
+            skirt: 2.0 * piston.skirt.radius,
+            skirt_length: piston.skirt.to - piston.skirt.from,
+            land: 2.0 * piston.land_radius(),
+            land_height: f64::midpoint(top, lower),
+            pin: 2.0 * piston.pin.radius,
+            bore: self.scenario.engine.bore,
+        }
+    }
+}
+
+/// Checks a recognised piston.
+pub(crate) fn check_piston(
+    read: PartRead<Piston>,
+    question: &Question<'_>,
+    watcher: &mut dyn Watcher,
+) -> Result<Report, Error> {
+    let PartRead { mended, unit, size, part } = read;
+    let prepared = prepare_piston(part, question)?;
+    stage(watcher, Stage::Cutting)?;
+    let model = prepared.model()?;
+    let loading = prepared.loading(&model)?;
+    stage(watcher, Stage::Assessing)?;
+    let PreparedPiston { scenario, given, .. } = &prepared;
+    let warm = WarmPiston::new(&model, &loading, scenario, given, &scenario.card, 1.0)?;
+    let case = PistonCase {
+        model: &model,
+        loading: &loading,
+        scenario,
+        piston: given,
+        warm: &warm,
+        fits: prepared.fits(),
+        factor: 1.0,
+    };
+    let assessment = assess_piston(&case, &scenario.card)?;
+    stage(watcher, Stage::Speed)?;
+    let margin = assessment.strength.margin();
+    let (limit, founding) = both(|| piston_speed(&case), || piston_founding(&case, margin));
+    let limit: SpeedLimit = limit?;
+    Ok(build_piston(&PistonParts {
+        title: question.job.title.clone(),
+        prepared: &prepared,
+        mended,
+        unit,
+        size,
+        case: &case,
+        assessment: &assessment,
+        founding: &founding,
+        limit,
+    }))
+}
+
+/// Life, temperature and governing mode of a piston at many top speeds of the duty.
+pub(crate) fn sweep_piston(
+    piston: Piston,
+    question: &Question<'_>,
+    range: &SpeedRange,
+    watcher: &mut dyn Watcher,
+) -> Result<Swept, Error> {
+    let prepared = prepare_piston(piston, question)?;
+    stage(watcher, Stage::Cutting)?;
+    let model = prepared.model()?;
+    let loading = prepared.loading(&model)?;
+    stage(watcher, Stage::Assessing)?;
+    let PreparedPiston { scenario, given, .. } = &prepared;
+    let duty_rpm = scenario.duty.highest_rpm();
+    let points = map_in_order(range.count, |number| {
+        let rpm = range.at(number);
+        let factor = rpm / duty_rpm;
+        let warm = WarmPiston::new(&model, &loading, scenario, given, &scenario.card, factor)?;
+        let case = PistonCase {
+            model: &model,
+            loading: &loading,
+            scenario,
+            piston: given,
+            warm: &warm,
+            fits: prepared.fits(),
+            factor,
+        };
+        let assessment = assess_piston(&case, &scenario.card)?;
+        let governing = assessment.strength.governing();
+        Ok(SweepPoint {
+            rpm,
+            life_b10_s: assessment.life_at(0.1),
+            life_b50_s: assessment.life_at(0.5),
+            peak_temperature_c: Some(warm.hottest() - 273.15),
+            margin: assessment.strength.margin(),
+            governing_mode: governing.mode,
+            governing_place: governing.place.to_string(),
+        })
+    });
+    Ok((duty_rpm, scenario.wanted_life, points.into_iter().collect::<Result<Vec<_>, Error>>()?))
+}

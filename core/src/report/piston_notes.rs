@@ -1,0 +1,128 @@
+//! Where the model is weak for the piston at hand.
+
+use super::PistonParts;
+use crate::job::PartTemperature;
+use crate::print::PrintSettings;
+
+/// Crowns uneven by more than this share are no even plate.
+const UNEVEN: f64 = 0.25;
+
+/// Crowns with more relief than this share of their radius are no flat plate.
+const DOMED: f64 = 0.1;
+
+/// Plates thicker than this share of their radius bend by shear too.
+const THICK: f64 = 0.25;
+
+/// Every weakness, in sentences.
+pub(super) fn notes(parts: &PistonParts<'_>) -> Vec<String> {
+    let (model, warm) = (parts.case.model, parts.case.warm);
+    let crown = &model.crown;
+    let given = &parts.prepared.given;
+    let mut notes = Vec::new();
+    let mut say = |text: String| notes.push(text);
+    say(format!(
+        "The crown is a round plate of {:.2} mm free diameter, bounded by a simply supported and a clamped edge; the truth \
+         lies between, and both are held against the material. On a wall of a third of the radius a finite-element library \
+         has 0.45 to 0.72 of the stress of the former.",
+        2e3 * model.plate_radius
+    ));
+    let spread = (crown.thick - crown.thin) / crown.mean;
+    if given.crown_thickness.is_none() && spread > UNEVEN {
+        say(format!(
+            "The crown is {:.2} to {:.2} mm thick: ribs or pockets. It is taken as an even plate of {:.2} mm, which is \
+             severe for bending between ribs and misses the stress at their feet.",
+            1e3 * crown.thin,
+            1e3 * crown.thick,
+            1e3 * model.crown_thickness
+        ));
+    }
+    if crown.relief > DOMED * crown.radius {
+        say(format!(
+            "The crown's face rises and falls by {:.1} mm: a dome carries by pressing, a bowl by pulling; a flat plate is \
+             only a bound for the one and not for the other.",
+            1e3 * crown.relief
+        ));
+    }
+    if model.crown_thickness > THICK * model.plate_radius {
+        say("The crown is thick for its width: thin-plate bending is within some tens of per cent there, and its shear at \
+             the edge is looked at by itself."
+            .into());
+    }
+    say("The gas side rests on mean films by Hohenberg and Woschni, fitted to far larger engines; the one that brings more \
+         heat decides. The crown conducts through its thickness only: what rings and walls lead away is left out, which is \
+         severe."
+        .into());
+    if !given.layers.is_empty() {
+        say("What lies on the crown delays and resists heat and adds mass; it is taken to carry no gas force.".into());
+    }
+    match parts.prepared.scenario.part_temperature {
+        PartTemperature::Given => say(
+            "Strength is taken at the given part temperature, the same everywhere; the heat of the crown is estimated \
+             beside it and does not count."
+                .into(),
+        ),
+        PartTemperature::Settled => say(
+            "Strength is taken where one long run is hottest, or when the crown is lost to softening; with duty.run_s it is \
+             the end of one short run from cold."
+                .into(),
+        ),
+        PartTemperature::AfterRun { .. } => say(
+            "Strength is taken where one run from cold is hottest, or when the crown is lost to softening; every run is \
+             taken to begin cold again."
+                .into(),
+        ),
+    }
+    if warm.soft().is_some() && warm.counts {
+        say("Once softened a crown sags for good; the margins of other modes are those of the moment before.".into());
+    }
+    say("The margin of softening is the factor by which the rise of temperature could grow, that of seizure the factor by \
+         which the piston could grow."
+        .into());
+    say(
+        "Lands are taken with all of the gas pressure above and none below; walls with their mean stress and Neuber's \
+         factor at grooves. Bending of walls and skirt by the side thrust, wear and rings that stick are not seen."
+            .into(),
+    );
+    let (whole, job) = (model.mass.whole(), parts.prepared.scenario.engine.reciprocating_mass);
+    if (whole - job).abs() > 0.1 * job {
+        say(format!(
+            "Piston, rings and pin weigh {:.1} g here, while the job's reciprocating mass is {:.1} g; the piston's own \
+             loads use the former.",
+            1e3 * whole,
+            1e3 * job
+        ));
+    }
+    notes
+}
+
+/// What carries load and was not checked.
+pub(super) fn unchecked(parts: &PistonParts<'_>) -> Vec<String> {
+    let (piston, model) = (&parts.prepared.piston, parts.case.model);
+    let mut list = Vec::new();
+    if piston.grooves.is_empty() {
+        list.push("ring grooves, of which none was found".into());
+    }
+    if model.boss.is_none() {
+        list.push("the bosses, whose ring could not be measured".into());
+    }
+    if piston.pin.bosses.len() == 1 {
+        list.push("bending of the one boss that carries the pin".into());
+    }
+    if piston.overlapping {
+        list.push("joints between touching shells, taken as solid".into());
+    }
+    let PrintSettings { infill, .. } = model.print;
+    if infill < 1.0 {
+        list.push("the lighter inside of crown, lands and bosses, taken as solid there".into());
+    }
+    if parts.prepared.scenario.part_temperature == PartTemperature::Given
+        && parts.case.warm.counting_depth.1 > parts.prepared.scenario.temperature + 5.0
+    {
+        list.push(format!(
+            "the heat of the crown: by estimate it reaches {:.0} °C where {:.0} °C is given",
+            parts.case.warm.counting_depth.1 - 273.15,
+            parts.prepared.scenario.temperature - 273.15
+        ));
+    }
+    list
+}

@@ -1,0 +1,20 @@
+//! The same questions for a piston: will it hold, for how long, what gives way first.
+//!
+//! A [`PistonModel`] is what mesh and print fix, a [`PistonLoading`] what drives it, a [`WarmPiston`] how hot it gets in
+//! one run, and [`assess_piston`] holds the stresses against the material at those temperatures.
+
+mod assess;
+mod limits;
+mod loading;
+mod model;
+mod place;
+mod spots;
+mod warm;
+mod wear;
+
+pub use assess::{PistonAssessment, PistonCase, assess_piston};
+pub use limits::{Fits, growth_of, piston_founding, piston_speed};
+pub use loading::{GasFilms, PistonLoading, ThrottleLoad};
+pub use model::{Land, PistonModel, PistonStation};
+pub use place::{PistonPlace, PistonRegion};
+pub use warm::{CrownMoment, WarmPiston};

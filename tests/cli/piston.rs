@@ -1,0 +1,144 @@
+//! A piston through the program: recognised by itself, answered in text and JSON.
+
+use serde_json::Value;
+
+use super::Tested;
+use super::run::{Said, changed_job, file, layload, top};
+
+const FLAT: &str = "samples/flat_crown_piston.stl";
+const THIN: &str = "samples/thin_crown_piston.stl";
+const COARSE: &str = "tests/meshes/piston.stl";
+const BENCH: &str = "samples/bench_piston.toml";
+
+fn asked(mesh: &str, options: &[&str]) -> Result<(Said, Value), Box<dyn std::error::Error>> {
+    let said = layload(&[&["check", mesh, "--job", BENCH, "--json"], options].concat())?;
+    let report = serde_json::from_str(&said.out).map_err(|error| format!("{error}: {}", said.err))?;
+    Ok((said, report))
+}
+
+#[test]
+fn names_that_scripts_may_rely_on() -> Tested {
+    let (said, report) = asked(FLAT, &[])?;
+    assert_eq!((said.code, said.err.as_str()), (Some(0), ""));
+    assert_eq!(report["part"]["kind"], "piston");
+    assert!(report["heat"]["crown_surface_c"].is_number());
+    // It holds: nothing softens.
+    assert!(report["heat"].get("softening_time_s").is_none());
+    let piston = &report["piston"];
+    assert!((piston["skirt_diameter_mm"].as_f64().ok_or("none")? - 33.7).abs() < 0.1);
+    assert!((piston["crown"]["thickness_mm"].as_f64().ok_or("none")? - 5.0).abs() < 0.05);
+    assert_eq!(piston["grooves"].as_array().map(Vec::len), Some(2));
+    assert_eq!(piston["bosses"].as_array().map(Vec::len), Some(2));
+    assert!(piston["crown_heat"]["table"].as_array().is_some_and(|rows| rows.len() > 10));
+    assert!(report["life"]["b10_s"].is_number() && report["modes"].as_array().is_some_and(|m| m.len() > 10));
+    let (_, lost) = asked(FLAT, &["--material", "PLA"])?;
+    assert!(lost["heat"]["softening_time_s"].is_number(), "{}", lost["heat"]);
+    assert_eq!(lost["verdict"]["holds"], false);
+    Ok(())
+}
+
+#[test]
+fn what_the_text_says() -> Tested {
+    let said = layload(&["check", FLAT, "--job", BENCH])?;
+    assert_eq!(said.code, Some(0));
+    for words in ["nine pistons in ten", "The crown in one run from cold", "land 2", "Growth in the cylinder", "shield"]
+    {
+        assert!(said.out.contains(words), "no `{words}` in\n{}", said.out);
+    }
+    let thin = layload(&["check", THIN, "--job", BENCH])?;
+    assert_eq!(thin.code, Some(1));
+    assert!(thin.out.lines().take(4).any(|line| line.contains("crown")), "{}", thin.out);
+    for line in said.out.lines().chain(thin.out.lines()) {
+        assert!(line.chars().count() <= 80, "{line}");
+    }
+    assert!(!said.out.to_lowercase().contains("is safe"));
+    Ok(())
+}
+
+#[test]
+fn same_bytes_twice() -> Tested {
+    assert_eq!(asked(COARSE, &[])?.0.out, asked(COARSE, &[])?.0.out);
+    Ok(())
+}
+
+#[test]
+fn told_and_by_hand() -> Tested {
+    let said = layload(&["check", COARSE, "--job", BENCH, "--part", "rod"])?;
+    assert_eq!(said.code, Some(2));
+    assert!(said.err.contains("no connecting rod"), "{}", said.err);
+    let (_, found) = asked(COARSE, &["--part", "piston"])?;
+    let by_hand =
+        ["--crown-direction", "0,0,1", "--piston-body", "0,0,5,33.7", "--pin-bore", "0,0,0,10", "--pin-axis", "1,0,0"];
+    let (_, named) = asked(COARSE, &by_hand)?;
+    let height = |report: &Value| report["piston"]["compression_height_mm"].as_f64().unwrap_or(f64::NAN);
+    assert!((height(&found) - height(&named)).abs() < 0.05);
+    let plug = layload(&["check", "tests/meshes/plug.stl", "--job", BENCH])?;
+    assert_eq!(plug.code, Some(2));
+    assert!(plug.err.contains("--part piston") && plug.err.contains("both ends"), "{}", plug.err);
+    Ok(())
+}
+
+#[test]
+fn questions_for_rods_are_refused_plainly() -> Tested {
+    let said = layload(&["directions", FLAT, "--job", BENCH])?;
+    assert_eq!(said.code, Some(2));
+    assert!(said.err.contains("this is a piston") && said.err.contains("--build-direction"), "{}", said.err);
+    Ok(())
+}
+
+#[test]
+fn walls_of_a_piston_are_named() -> Tested {
+    let said = layload(&["walls", THIN, "--least-mm", "1.8", "--json"])?;
+    assert_eq!(said.code, Some(0), "{}", said.err);
+    let report: Value = serde_json::from_str(&said.out)?;
+    let regions = report["thin_regions"].as_array().ok_or("none")?;
+    let crown = regions.iter().find(|region| region["place"] == "crown").ok_or_else(|| format!("{regions:?}"))?;
+    // Built 1.6 mm thick over a disc of 24 mm less bosses and walls.
+    assert!((crown["least_thickness_mm"].as_f64().ok_or("none")? - 1.6).abs() < 0.02, "{crown}");
+    assert!(crown["area_mm2"].as_f64().is_some_and(|area| area > 250.0), "{crown}");
+    let text = layload(&["walls", THIN, "--least-mm", "1.8"])?;
+    assert!(text.out.lines().all(|line| line.chars().count() <= 80), "{}", text.out);
+    Ok(())
+}
+
+#[test]
+fn speeds_of_a_piston() -> Tested {
+    let said = layload(&["sweep", COARSE, "--job", BENCH, "--from", "1500", "--to", "6000", "--count", "4", "--json"])?;
+    assert!(matches!(said.code, Some(0 | 1)), "{}", said.err);
+    let report: Value = serde_json::from_str(&said.out)?;
+    let points = report["sweep"].as_array().ok_or("none")?;
+    assert_eq!(points.len(), 4);
+    let hot = |index: usize| points[index]["peak_temperature_c"].as_f64().unwrap_or(f64::NAN);
+    assert!(hot(3) > hot(0) + 5.0, "{points:?}");
+    Ok(())
+}
+
+#[test]
+fn bad_numbers_of_a_piston_are_refused() -> Tested {
+    let text = std::fs::read_to_string(top().join(BENCH))?;
+    for (number, line) in [
+        "rod_length_mm = -90.0",
+        "rod_length_mm = 20.0",
+        "cylinder_wall_c = 4000.0",
+        "soft_share = 0.0",
+        "crown_thickness_mm = -1.0",
+        "underside_film_w_m2_k = nan",
+        "grooves = 3",
+        "layers = [{ name = \"x\", thickness_mm = 0.0, conductivity_w_m_k = 1.0, density_kg_m3 = 1000.0, \
+         specific_heat_j_kg_k = 1000.0 }]",
+    ]
+    .iter()
+    .enumerate()
+    {
+        let key = line.split(' ').next().unwrap_or_default();
+        let kept: Vec<&str> = text.lines().filter(|old| !old.starts_with(key)).collect();
+        let job = file(&format!("bad_piston_{number}.toml"), format!("{}\n{line}\n", kept.join("\n")))?;
+        let said = layload(&["check", COARSE, "--job", &job])?;
+        assert_eq!(said.code, Some(2), "{line}: {}", said.out);
+        assert!(!said.err.is_empty() && !said.err.contains("panicked"), "{line}: {}", said.err);
+    }
+    // A rod's own job still serves.
+    let job = changed_job("rod_job_for_piston.toml", "[duty]", "[duty]")?;
+    assert!(matches!(layload(&["check", COARSE, "--job", &job])?.code, Some(0 | 1)));
+    Ok(())
+}

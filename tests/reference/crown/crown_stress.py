@@ -1,0 +1,80 @@
+"""Bending stress of three crowns by a general finite-element library, axisymmetric and linear.
+
+A flat disc of one thickness over a cylindrical wall that is held at its foot, under even pressure from above: the flat and
+the thin sample without bosses, and one crown between. Writes the numbers that tests compare with.
+
+    python tests/reference/crown/crown_stress.py     (pip install scikit-fem numpy)
+"""
+
+import json
+from pathlib import Path
+
+import numpy as np
+from skfem import Basis, ElementQuad2, ElementVector, MeshQuad, BilinearForm, LinearForm, FacetBasis, condense, solve
+
+POISSON = 0.35
+INNER, OUTER, FOOT = 12.0, 16.7, -20.0
+CROWNS = {"thin": 1.6, "middle": 3.0, "flat": 5.0}
+
+
+def crown_stress(thickness: float, cells: int) -> dict:
+    """Stresses in units of the pressure: middle of the underside, and where the free plate meets its wall, on top."""
+    radii = np.concatenate((np.linspace(0, INNER, 4 * cells + 1), np.linspace(INNER, OUTER, cells + 1)[1:]))
+    heights = np.concatenate((np.linspace(FOOT, 0, 4 * cells + 1), np.linspace(0, thickness, cells + 1)[1:]))
+    mesh = MeshQuad.init_tensor(radii, heights)
+    middle = mesh.p[:, mesh.t].mean(axis=1)
+    mesh = mesh.remove_elements(np.nonzero((middle[0] < INNER) & (middle[1] < 0))[0])
+    basis = Basis(mesh, ElementVector(ElementQuad2()), intorder=4)
+    lam, mu = POISSON / ((1 + POISSON) * (1 - 2 * POISSON)), 0.5 / (1 + POISSON)
+
+    def strains(u, w):
+        d = u.grad
+        return d[0, 0], d[1, 1], u.value[0] / w.x[0], 0.5 * (d[0, 1] + d[1, 0])
+
+    @BilinearForm
+    def stiffness(u, v, w):
+        a, b = strains(u, w), strains(v, w)
+        trace = (a[0] + a[1] + a[2]) * (b[0] + b[1] + b[2])
+        inner = a[0] * b[0] + a[1] * b[1] + a[2] * b[2] + 2 * a[3] * b[3]
+        return (lam * trace + 2 * mu * inner) * w.x[0]
+
+    @LinearForm
+    def pressure(v, w):
+        return -v.value[1] * w.x[0]
+
+    top = FacetBasis(mesh, basis.elem, facets=mesh.facets_satisfying(lambda x: np.isclose(x[1], thickness)), intorder=4)
+    held = basis.get_dofs(lambda x: np.isclose(x[1], FOOT)).all("u^2")
+    axis = basis.get_dofs(lambda x: np.isclose(x[0], 0.0)).all("u^1")
+    u = solve(*condense(stiffness.assemble(basis), pressure.assemble(top), D=np.concatenate((held, axis))))
+
+    # Stress from displacements a little off the axis, where u/r is well behaved.
+    def at(r, z):
+        h = 1e-4
+        probe = lambda x, y: basis.probes(np.array([[x], [y]])) @ u
+        pick = lambda x, y: np.asarray(probe(x, y)).reshape(-1)
+        here = pick(r, z)
+        err = (pick(r + h, z)[0] - pick(r - h, z)[0]) / (2 * h)
+        ezz = (pick(r, z + h)[1] - pick(r, z - h)[1]) / (2 * h)
+        ett = here[0] / r
+        return lam * (err + ett + ezz) + 2 * mu * err
+
+    return {
+        "middle_underside": float(at(0.05, 2e-3)),
+        "edge_top": float(at(INNER, thickness - 2e-3)),
+    }
+
+
+def main() -> None:
+    found = {"poisson_ratio": POISSON, "free_radius_mm": INNER, "crowns": {}}
+    for name, thickness in CROWNS.items():
+        coarse, fine = crown_stress(thickness, 8), crown_stress(thickness, 12)
+        found["crowns"][name] = {"thickness_mm": thickness, **fine}
+        print(name, thickness, coarse, fine)
+        a = (INNER / thickness) ** 2
+        print("   supported middle", 3 * (3 + POISSON) / 8 * a, "clamped middle", 0.375 * (1 + POISSON) * a, "clamped edge", 0.75 * a)
+    path = Path(__file__).with_name("crown_stress.json")
+    path.write_text(json.dumps(found, indent=1) + "\n", encoding="utf-8", newline="\n")
+
+
+if __name__ == "__main__":
+    main()
