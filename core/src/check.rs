@@ -178,16 +178,58 @@ impl Printed {
     }
 }
 
-/// A rod in its frame, and what was done to its mesh.
-pub(crate) struct Recognised {
-    pub(crate) mended: Mended,
-    pub(crate) unit: LengthUnit,
-    pub(crate) size: Vector3<f64>,
-    pub(crate) rod: Rod,
+/// A rod in its frame, and what was done to its mesh: read once, it answers many questions.
+#[derive(Debug, Clone)]
+pub struct LoadedRod {
+    /// What was mended in the mesh.
+    pub mended: Mended,
+    /// Unit of the mesh.
+    pub unit: LengthUnit,
+    /// Extent of the whole file, m.
+    pub size: Vector3<f64>,
+    /// The rod.
+    pub rod: Arc<Rod>,
+}
+
+/// Where a question takes its rod from.
+#[derive(Debug, Clone, Copy)]
+pub enum RodSource<'a> {
+    /// Bytes of an STL file.
+    Stl(&'a [u8]),
+    /// A rod that was read before; what the job says of recognition no longer counts.
+    Loaded(&'a LoadedRod),
+}
+
+impl<'a> From<&'a [u8]> for RodSource<'a> {
+    fn from(stl: &'a [u8]) -> Self {
+        Self::Stl(stl)
+    }
+}
+
+impl<'a> From<&'a Vec<u8>> for RodSource<'a> {
+    fn from(stl: &'a Vec<u8>) -> Self {
+        Self::Stl(stl)
+    }
+}
+
+impl<'a> From<&'a LoadedRod> for RodSource<'a> {
+    fn from(rod: &'a LoadedRod) -> Self {
+        Self::Loaded(rod)
+    }
+}
+
+impl RodSource<'_> {
+    /// Reads the rod unless that was done before.
+    pub(crate) fn rod(self, job: &Job, watcher: &mut dyn Watcher) -> Result<LoadedRod, Error> {
+        match self {
+            Self::Stl(stl) => load(stl, job, watcher),
+            Self::Loaded(rod) => Ok(rod.clone()),
+        }
+    }
 }
 
 /// Reads the mesh and finds the rod in it; of the job only what it says of the part counts.
-pub(crate) fn recognise(stl: &[u8], job: &Job, watcher: &mut dyn Watcher) -> Result<Recognised, Error> {
+pub fn load(stl: &[u8], job: &Job, watcher: &mut dyn Watcher) -> Result<LoadedRod, Error> {
     stage(watcher, Stage::Reading)?;
     let unit = job.part.mesh_unit.unwrap_or_default();
     let (mesh, mended) = Mesh::from_stl(stl, unit)?;
@@ -208,7 +250,7 @@ pub(crate) fn recognise(stl: &[u8], job: &Job, watcher: &mut dyn Watcher) -> Res
     let bodies = bodies(mesh)?;
     stage(watcher, Stage::Recognising)?;
     let rod = find_rod(bodies, &given(job)?)?;
-    Ok(Recognised { mended, unit, size, rod })
+    Ok(LoadedRod { mended, unit, size, rod: Arc::new(rod) })
 }
 
 /// Print settings in the frame of a rod.
@@ -230,23 +272,26 @@ pub(crate) fn facet_values(rod: &Rod, values: Vec<Option<f64>>) -> FacetValues {
 }
 
 /// Reads the mesh and recognises the rod.
-pub fn prepare(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> Result<PreparedRod, Error> {
+pub fn prepare<'a>(
+    source: impl Into<RodSource<'a>>,
+    question: &Question<'_>,
+    watcher: &mut dyn Watcher,
+) -> Result<PreparedRod, Error> {
     let resolved = resolve(question.job, question.card_text, question.pressure_text)?;
-    let recognised = recognise(stl, question.job, watcher)?;
+    let recognised = source.into().rod(question.job, watcher)?;
     prepared(resolved, recognised)
 }
 
 /// Joins a job and a rod.
 pub(crate) fn prepared(
     (scenario, assumptions): (Scenario, Vec<Assumption>),
-    recognised: Recognised,
+    recognised: LoadedRod,
 ) -> Result<PreparedRod, Error> {
-    let Recognised { mended, unit, size, rod } = recognised;
+    let LoadedRod { mended, unit, size, rod } = recognised;
     let print = posed(scenario.pose, scenario.print, &rod)?;
     let engine = &scenario.engine;
     let crank = SliderCrank::new(engine.throw, rod.center_distance, engine.pin_offset).map_err(JobError::from)?;
     let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
-    let rod = Arc::new(rod);
     Ok(PreparedRod { scenario, assumptions, mended, unit, size, rod, print, crank, cylinder })
 }
 
@@ -270,17 +315,21 @@ fn given(job: &Job) -> Result<GivenRod, JobError> {
 }
 
 /// Checks a connecting rod.
-pub fn check(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> Result<Report, Error> {
-    answered(stl, question, watcher, |_, _, _| ()).map(|(report, ())| report)
+pub fn check<'a>(
+    source: impl Into<RodSource<'a>>,
+    question: &Question<'_>,
+    watcher: &mut dyn Watcher,
+) -> Result<Report, Error> {
+    answered(source.into(), question, watcher, |_, _, _| ()).map(|(report, ())| report)
 }
 
 /// Checks a connecting rod and gives for every facet its stress over what is borne there for the wanted life too.
-pub fn check_facets(
-    stl: &[u8],
+pub fn check_facets<'a>(
+    source: impl Into<RodSource<'a>>,
     question: &Question<'_>,
     watcher: &mut dyn Watcher,
 ) -> Result<(Report, FacetValues), Error> {
-    answered(stl, question, watcher, |prepared, stressing, temperatures| {
+    answered(source.into(), question, watcher, |prepared, stressing, temperatures| {
         let used = facet_use(&prepared.rod, stressing, &prepared.scenario, temperatures);
         facet_values(&prepared.rod, used.into_iter().map(Some).collect())
     })
@@ -297,12 +346,12 @@ pub(crate) fn facet_demand(prepared: &PreparedRod) -> Result<Vec<f64>, Error> {
 
 /// The report, and whatever else is wanted of the duty.
 fn answered<T>(
-    stl: &[u8],
+    source: RodSource<'_>,
     question: &Question<'_>,
     watcher: &mut dyn Watcher,
     more: impl FnOnce(&PreparedRod, &Stressing<'_>, &Temperatures) -> T,
 ) -> Result<(Report, T), Error> {
-    let prepared = prepare(stl, question, watcher)?;
+    let prepared = prepare(source, question, watcher)?;
     stage(watcher, Stage::Cutting)?;
     let scenario = &prepared.scenario;
     let cuts = RodCuts::new(&prepared.rod, scenario.stations);

@@ -26,7 +26,7 @@ pub mod verdict;
 pub mod wall;
 mod walls;
 
-pub use check::{PreparedRod, Question, Stage, Watcher, check, check_facets, prepare};
+pub use check::{LoadedRod, PreparedRod, Question, RodSource, Stage, Watcher, check, check_facets, load, prepare};
 pub use directions::{DIRECTION_RANGE, USUAL_DIRECTIONS, directions};
 pub use error::Error;
 pub use sweep::{SPEEDS_RANGE, SpeedRange, USUAL_SPEEDS, sweep};

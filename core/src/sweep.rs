@@ -1,7 +1,7 @@
 //! From a mesh and a job to life against speed.
 
 use crate::Error;
-use crate::check::{Printed, Question, Stage, Watcher, prepare, stage};
+use crate::check::{Printed, Question, RodSource, Stage, Watcher, prepare, stage};
 use crate::report::{CAUTIONS, SCHEMA_VERSION, SweepPoint, SweepReport};
 use crate::threads::map_in_order;
 use crate::verdict::{Mode, RodCuts, RodPlace, Stressing, assess_at};
@@ -39,13 +39,13 @@ impl SpeedRange {
 }
 
 /// Life, temperature and governing mode at many top speeds of the duty; all its steps keep their share of the top speed.
-pub fn sweep(
-    stl: &[u8],
+pub fn sweep<'a>(
+    source: impl Into<RodSource<'a>>,
     question: &Question<'_>,
     range: &SpeedRange,
     watcher: &mut dyn Watcher,
 ) -> Result<SweepReport, Error> {
-    let prepared = prepare(stl, question, watcher)?;
+    let prepared = prepare(source, question, watcher)?;
     stage(watcher, Stage::Cutting)?;
     let scenario = &prepared.scenario;
     let cuts = RodCuts::new(&prepared.rod, scenario.stations);

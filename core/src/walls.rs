@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::Error;
-use crate::check::{Question, Stage, Watcher, facet_demand, facet_values, posed, prepared, recognise, stage};
+use crate::check::{Question, RodSource, Stage, Watcher, facet_demand, facet_values, posed, prepared, stage};
 use crate::job::{JobError, resolve, resolve_print};
 use crate::part::Rod;
 use crate::print::PrintSettings;
@@ -40,8 +40,8 @@ const MM: f64 = 1e3;
 ///
 /// Of the job only part and print have to be there; with an engine, a material and a speed in it, walls whose stress is
 /// more than they bear for the wanted life are flagged too.
-pub fn walls(
-    stl: &[u8],
+pub fn walls<'a>(
+    source: impl Into<RodSource<'a>>,
     question: &Question<'_>,
     request: &WallRequest,
     watcher: &mut dyn Watcher,
@@ -54,7 +54,7 @@ pub fn walls(
         Err(JobError::Missing { .. }) => None,
         Err(error) => return Err(error.into()),
     };
-    let recognised = recognise(stl, job, watcher)?;
+    let recognised = source.into().rod(job, watcher)?;
     let mended = recognised.mended;
     let print = posed(pose, print, &recognised.rod)?;
     let (rod, demand) = match resolved {
@@ -64,7 +64,7 @@ pub fn walls(
             let demand = facet_demand(&prepared)?;
             (prepared.rod, demand)
         }
-        None => (Arc::new(recognised.rod), Vec::new()),
+        None => (recognised.rod, Vec::new()),
     };
     let rod = &*rod;
     let mut limits = WallLimits::of_print(&print);

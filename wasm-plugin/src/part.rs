@@ -1,0 +1,82 @@
+//! A part that was read once.
+
+use layload_core::part::Eye;
+use layload_core::{LoadedRod, WallRequest, check, check_facets, directions, load, walls};
+
+use crate::answer::{Checked, Directed, Measured};
+use crate::interface::checker::{
+    Bore, Checked as CheckedHandle, Directed as DirectedHandle, Facts, GuestPart, JobBorrow, Measured as MeasuredHandle,
+    Part, Refusal, Surface,
+};
+use crate::job::HeldJob;
+use crate::progress::HostWatcher;
+use crate::record::vector;
+
+/// A part that lives as long as its handle.
+#[derive(Debug)]
+pub(crate) struct HeldPart(LoadedRod);
+
+const MM: f64 = 1e3;
+
+fn bore(role: &str, eye: &Eye) -> Bore {
+    Bore {
+        role: role.into(),
+        diameter_mm: eye.bore.diameter() * MM,
+        center_mm: vector((eye.bore.center.coords * MM).into()),
+        axis: vector(eye.bore.axis.into()),
+    }
+}
+
+impl GuestPart for HeldPart {
+    fn load(stl: Vec<u8>, job: JobBorrow<'_>) -> Result<Part, Refusal> {
+        let texts = job.get::<HeldJob>().texts();
+        let rod = load(&stl, &texts.job, &mut HostWatcher::default())?;
+        Ok(Part::new(Self(rod)))
+    }
+
+    fn facts(&self) -> Facts {
+        let LoadedRod { size, rod, .. } = &self.0;
+        Facts {
+            kind: "connecting-rod".into(),
+            facet_count: rod.mesh.facets().len() as u32,
+            size_mm: vector((size * MM).into()),
+            center_distance_mm: rod.center_distance * MM,
+            bores: vec![bore("small-end", &rod.small_end), bore("big-end", &rod.big_end)],
+        }
+    }
+
+    fn surface(&self) -> Surface {
+        let rod = &self.0.rod;
+        let points = rod.mesh.points().iter();
+        Surface {
+            points_mm: points.flat_map(|point| rod.frame.to_file_mm(point)).map(|c| c as f32).collect(),
+            corners: rod.mesh.facets().iter().flatten().copied().collect(),
+        }
+    }
+
+    fn check(&self, job: JobBorrow<'_>, paint: bool) -> Result<CheckedHandle, Refusal> {
+        let texts = job.get::<HeldJob>().texts();
+        let question = texts.question();
+        let mut watcher = HostWatcher::default();
+        let checked = if paint {
+            let (report, used) = check_facets(&self.0, &question, &mut watcher)?;
+            Checked { report, utilisation: used.values }
+        } else {
+            Checked { report: check(&self.0, &question, &mut watcher)?, utilisation: Vec::new() }
+        };
+        Ok(CheckedHandle::new(checked))
+    }
+
+    fn directions(&self, job: JobBorrow<'_>, count: u32) -> Result<DirectedHandle, Refusal> {
+        let texts = job.get::<HeldJob>().texts();
+        let report = directions(&self.0, &texts.question(), count as usize, &mut HostWatcher::default())?;
+        Ok(DirectedHandle::new(Directed(report)))
+    }
+
+    fn walls(&self, job: JobBorrow<'_>, least_mm: Option<f64>) -> Result<MeasuredHandle, Refusal> {
+        let texts = job.get::<HeldJob>().texts();
+        let request = WallRequest { least_mm, every_facet: false };
+        let walls = walls(&self.0, &texts.job, &request, &mut HostWatcher::default())?;
+        Ok(MeasuredHandle::new(Measured(walls)))
+    }
+}
