@@ -22,7 +22,7 @@ pub(crate) fn families() -> Vec<MaterialFamily> {
 
 /// The text of a card.
 pub(crate) fn card(name: &str) -> Result<String, Refusal> {
-    library::card_text(name).map(String::from).map_err(|error| {
-        Refusal::Request(Explanation { message: error.to_string(), help: error.help() })
-    })
+    library::card_text(name)
+        .map(String::from)
+        .map_err(|error| Refusal::Request(Explanation { message: error.to_string(), help: error.help() }))
 }

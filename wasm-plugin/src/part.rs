@@ -5,8 +5,8 @@ use layload_core::{LoadedRod, WallRequest, check, check_facets, directions, load
 
 use crate::answer::{Checked, Directed, Measured};
 use crate::interface::checker::{
-    Bore, Checked as CheckedHandle, Directed as DirectedHandle, Facts, GuestPart, JobBorrow, Measured as MeasuredHandle,
-    Part, Refusal, Surface,
+    Bore, Checked as CheckedHandle, Directed as DirectedHandle, Facts, GuestPart, JobBorrow,
+    Measured as MeasuredHandle, Part, Refusal, Surface,
 };
 use crate::job::HeldJob;
 use crate::progress::HostWatcher;

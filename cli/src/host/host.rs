@@ -49,8 +49,7 @@ impl PluginHost {
 
     /// Reads a plugin and checks that it has the interface, without running any of it.
     pub fn load(&self, path: &Path) -> Result<Plugin, HostError> {
-        let unreadable =
-            |error: std::io::Error| HostError::Unreadable { path: path.into(), reason: error.to_string() };
+        let unreadable = |error: std::io::Error| HostError::Unreadable { path: path.into(), reason: error.to_string() };
         let mib = fs::metadata(path).map_err(unreadable)?.len() >> 20;
         if mib >= LARGEST_MIB {
             return Err(HostError::TooLarge { mib, limit_mib: LARGEST_MIB });

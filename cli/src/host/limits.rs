@@ -35,6 +35,13 @@ impl Meter {
     }
 }
 
+impl Meter {
+    /// Bytes that are taken now; memory of a sandbox only grows.
+    pub(crate) fn taken(&self) -> usize {
+        self.taken
+    }
+}
+
 impl ResourceLimiter for Meter {
     fn memory_growing(&mut self, current: usize, desired: usize, _: Option<usize>) -> Result<bool> {
         self.taken = self.taken.saturating_add(desired.saturating_sub(current));

@@ -4,7 +4,7 @@ use wasmtime::component::ResourceAny;
 use wasmtime::{Engine, Store, UpdateDeadline};
 
 use crate::bindings::{World, WorldPre, host};
-use crate::checker::Guest;
+use crate::checker::{Guest, Refusal, Verdict};
 use crate::limits::Meter;
 use crate::{Cancel, HostError, Limits};
 
@@ -75,6 +75,21 @@ impl Session {
         Ok(Self { store, world })
     }
 
+    /// Memory the sandbox has taken so far.
+    pub fn memory_bytes(&self) -> usize {
+        self.store.data().meter.taken()
+    }
+
+    /// The verdict of a check, typed.
+    pub fn verdict(&mut self, stl: &[u8], job: &JobTexts<'_>) -> Result<Verdict, HostError> {
+        self.about_part(stl, job, |checker, store, part, job| {
+            let answer = checker.part().call_check(&mut *store, part, job, false)??;
+            let verdict = checker.checked().call_verdict(&mut *store, answer)?;
+            answer.resource_drop(store)?;
+            Ok(verdict)
+        })
+    }
+
     /// The report of a check as JSON.
     pub fn check(&mut self, stl: &[u8], job: &JobTexts<'_>) -> Result<String, HostError> {
         self.about_part(stl, job, |checker, store, part, job| {
@@ -106,12 +121,12 @@ impl Session {
     }
 
     /// Reads job and part, asks, and lets both go again, answered or refused.
-    fn about_part(
+    fn about_part<T>(
         &mut self,
         stl: &[u8],
         texts: &JobTexts<'_>,
-        ask: impl FnOnce(&Guest, &mut Store<State>, ResourceAny, ResourceAny) -> Result<String, CallError>,
-    ) -> Result<String, HostError> {
+        ask: impl FnOnce(&Guest, &mut Store<State>, ResourceAny, ResourceAny) -> Result<T, CallError>,
+    ) -> Result<T, HostError> {
         let (checker, store) = (self.world.layload_parts_checker(), &mut self.store);
         store.data_mut().begun = Instant::now();
         let answer = (|| {
@@ -146,7 +161,7 @@ enum CallError {
     /// The sandbox was left; nothing can be called any more.
     Broken(wasmtime::Error),
     /// The plugin said why.
-    Refused(crate::checker::Refusal),
+    Refused(Refusal),
 }
 
 impl CallError {
@@ -164,8 +179,8 @@ impl From<wasmtime::Error> for CallError {
     }
 }
 
-impl From<crate::checker::Refusal> for CallError {
-    fn from(refusal: crate::checker::Refusal) -> Self {
+impl From<Refusal> for CallError {
+    fn from(refusal: Refusal) -> Self {
         Self::Refused(refusal)
     }
 }

@@ -61,7 +61,7 @@ export class DirectionsPanel {
         { head: "Margin", number: true, cell: ({ score }) => significant(score.margin) },
         { head: "Print", number: true, cell: ({ score }) => duration(score.printTimeS) },
         { head: "Supported, mm²", number: true, cell: ({ score }) => significant(score.supportAreaMm2) },
-        { head: "Bore steps, mm", number: true, cell: ({ score }) => significant(score.stairStepMm) },
+        { head: "Bore steps, mm", number: true, cell: ({ score }) => (score.stairStepMm < 0.001 ? "0" : significant(score.stairStepMm)) },
       ],
       rows,
     );

@@ -53,6 +53,9 @@ class Page {
     byId<HTMLInputElement>("stl").addEventListener("change", (event) => this.opened(event));
     byId<HTMLInputElement>("job-file").addEventListener("change", (event) => this.opened(event));
     byId("save-job").addEventListener("click", () => this.run(() => this.saveJob()));
+    byId("save-report").addEventListener("click", () => {
+      if (this.answer) save("report.json", "application/json", `${this.answer.json}\n`);
+    });
     byId("cancel").addEventListener("click", () => this.client.cancel());
     byId("find-directions").addEventListener("click", () => this.run(() => this.findDirections()));
     byId("job").addEventListener("submit", (event) => {
@@ -88,7 +91,7 @@ class Page {
     byId("stage").textContent = "working";
     byId<HTMLProgressElement>("progress").removeAttribute("value");
     const focused = document.activeElement;
-    if (focused instanceof HTMLButtonElement && byId("ready").contains(focused)) byId("cancel").focus();
+    if (focused instanceof HTMLButtonElement && byId("ready").contains(focused)) byId("cancel").focus({ preventScroll: true });
     try {
       await work();
     } catch (error) {
@@ -98,7 +101,7 @@ class Page {
       const cancelFocused = document.activeElement === byId("cancel");
       byId("working").hidden = true;
       byId("ready").hidden = false;
-      if (cancelFocused) byId("check").focus();
+      if (cancelFocused) byId("check").focus({ preventScroll: true });
     }
   }
 
@@ -158,11 +161,11 @@ class Page {
     byId("facts").textContent = words;
     byId("status").textContent = words;
     this.forget();
+    byId("no-part").hidden = true;
     this.scene?.show(this.part);
     await this.measureWalls();
     this.choosePaint("thickness");
     this.lay();
-    this.scene?.home();
   }
 
   private async measureWalls() {
@@ -219,10 +222,7 @@ class Page {
   }
 
   private async saveJob() {
-    const text = await this.client.ask("jobText", { job: this.question() });
-    const link = make("a", { download: "job.toml", href: URL.createObjectURL(new Blob([text], { type: "application/toml" })) });
-    link.click();
-    URL.revokeObjectURL(link.href);
+    save("job.toml", "application/toml", await this.client.ask("jobText", { job: this.question() }));
     byId("status").textContent = "The job was saved as job.toml.";
   }
 
@@ -330,6 +330,13 @@ class Page {
       return undefined;
     }
   }
+}
+
+/** Hands the user a file. */
+function save(name: string, type: string, text: string) {
+  const link = make("a", { download: name, href: URL.createObjectURL(new Blob([text], { type })) });
+  link.click();
+  URL.revokeObjectURL(link.href);
 }
 
 /** A named way to lie as a direction of the mesh file, from the bores. */

@@ -27,7 +27,7 @@ export function table<T>(caption: string, columns: Column<T>[], rows: readonly T
   );
   return make(
     "div",
-    { class: "scroll", tabindex: "0", role: "region", "aria-label": caption },
+    { class: "scroll", tabindex: "0", role: "region", "aria-label": `Table: ${caption}` },
     make(
       "table",
       {},

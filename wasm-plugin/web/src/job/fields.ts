@@ -100,7 +100,7 @@ export const GROUPS: Group[] = [
         id: "engine-strokes",
         label: "Working cycle",
         choices: [
-          ["", "usual: four-stroke"],
+          ["", "usual: four"],
           ["four", "four-stroke"],
           ["two", "two-stroke"],
         ],
@@ -188,7 +188,7 @@ export const GROUPS: Group[] = [
         id: "mesh-unit",
         label: "Unit of the mesh",
         choices: [
-          ["", "usual: millimetres"],
+          ["", "usual: mm"],
           ["millimetre", "millimetres"],
           ["inch", "inches"],
           ["metre", "metres"],

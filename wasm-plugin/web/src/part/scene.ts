@@ -24,6 +24,7 @@ export class Scene {
   private readonly bed: THREE.GridHelper;
   private mesh: THREE.Mesh | undefined;
   private size = 100;
+  private readonly up = new THREE.Vector3();
   private waiting = false;
 
   constructor(
@@ -39,6 +40,7 @@ export class Scene {
     this.bed = new THREE.GridHelper(1, 20, 0x7d8a90, 0x9aa6ab);
     (this.bed.material as THREE.Material).transparent = true;
     (this.bed.material as THREE.Material).opacity = 0.35;
+    this.bed.visible = false;
     this.scene.add(this.camera, this.lying, this.bed);
     this.controls = new OrbitControls(this.camera, canvas);
     this.controls.addEventListener("change", () => this.draw());
@@ -61,8 +63,9 @@ export class Scene {
     this.lying.clear();
     this.mesh = new THREE.Mesh(geometry, this.material);
     this.lying.add(this.mesh);
+    this.bed.visible = true;
     this.size = 2 * (geometry.boundingSphere?.radius ?? 50);
-    this.home();
+    this.up.set(0, 0, 0);
   }
 
   /** Paints every facet by its value; without a quantity the part is plain. */
@@ -90,36 +93,45 @@ export class Scene {
     const box = new THREE.Box3().setFromObject(this.mesh, true);
     const middle = box.getCenter(new THREE.Vector3());
     this.lying.position.set(-middle.x, -box.min.y, -middle.z);
-    const height = box.max.y - box.min.y;
     const { spacing, each } = drawnSpacing(this.size, layerMm);
     this.material.layers(up, lines ? spacing : 0);
     this.bed.scale.setScalar(this.size * 1.5);
-    this.controls.target.set(0, height / 2, 0);
-    this.controls.update();
+    // Lying otherwise it may stand out of the view; a change of anything else leaves the user's view alone.
+    if (!this.up.equals(up)) this.home();
+    this.up.copy(up);
     this.draw();
     return each;
   }
 
-  /** Back to the first view. */
+  /** Back to the first view: the whole part, the longest way of it across the view. */
   home() {
-    // Far enough for the part's length to fill the width, or its depth the height, whichever needs more.
-    const half = Math.tan((this.camera.fov * Math.PI) / 360);
-    const far = (this.size / half) * Math.max(0.5 / this.camera.aspect, 0.3) * 1.12;
-    const target = this.controls.target;
-    const from = new THREE.Vector3(...this.side()).normalize().multiplyScalar(far);
-    this.camera.position.copy(target).add(from);
+    if (!this.mesh) return;
+    const box = new THREE.Box3().setFromObject(this.mesh);
+    const size = box.getSize(new THREE.Vector3());
+    const middle = box.getCenter(new THREE.Vector3());
+    const back = new THREE.Vector3(...(size.x >= size.z ? ([0.35, 0.6, 0.85] as const) : ([0.85, 0.6, 0.35] as const)));
+    back.normalize();
+    const right = new THREE.Vector3(0, 1, 0).cross(back).normalize();
+    const up = back.clone().cross(right);
+    const high = Math.tan((this.camera.fov * Math.PI) / 360);
+    const wide = high * this.camera.aspect;
+    let far = 0;
+    for (let corner = 0; corner < 8; corner++) {
+      const at = new THREE.Vector3(
+        corner & 1 ? box.max.x : box.min.x,
+        corner & 2 ? box.max.y : box.min.y,
+        corner & 4 ? box.max.z : box.min.z,
+      ).sub(middle);
+      const needed = Math.max(Math.abs(at.dot(right)) / wide, Math.abs(at.dot(up)) / high);
+      far = Math.max(far, at.dot(back) + needed);
+    }
+    this.controls.target.copy(middle);
+    this.camera.position.copy(middle).addScaledVector(back, far * 1.08);
     this.camera.near = this.size / 200;
     this.camera.far = this.size * 50;
     this.camera.updateProjectionMatrix();
     this.controls.update();
     this.draw();
-  }
-
-  /** Where to look from so that the longest way of the lying part runs across the view. */
-  private side(): [number, number, number] {
-    if (!this.mesh) return [0.5, 0.6, 0.8];
-    const { x, z } = new THREE.Box3().setFromObject(this.mesh).getSize(new THREE.Vector3());
-    return x >= z ? [0.35, 0.6, 0.85] : [0.85, 0.6, 0.35];
   }
 
   /** Angles of the view, for tests and for those who cannot see it. */
