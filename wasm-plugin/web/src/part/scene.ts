@@ -93,6 +93,7 @@ export class Scene {
     const box = new THREE.Box3().setFromObject(this.mesh, true);
     const middle = box.getCenter(new THREE.Vector3());
     this.lying.position.set(-middle.x, -box.min.y, -middle.z);
+    this.lying.updateMatrixWorld(true);
     const { spacing, each } = drawnSpacing(this.size, layerMm);
     this.material.layers(up, lines ? spacing : 0);
     this.bed.scale.setScalar(this.size * 1.5);
