@@ -127,6 +127,8 @@ pub(crate) enum HostQuestion {
     Check(Box<RodArguments>),
     /// Choose which way up to print a connecting rod.
     Directions(Box<DirectionsArguments>),
+    /// Show life against speed.
+    Sweep(Box<HostSweepArguments>),
     /// Find walls of a connecting rod that are too thin.
     Walls(Box<HostWallsArguments>),
 }
@@ -138,9 +140,26 @@ impl HostQuestion {
         match self {
             Self::Check(rod) => rod,
             Self::Directions(directions) => &directions.rod,
+            Self::Sweep(sweep) => &sweep.rod,
             Self::Walls(walls) => &walls.rod,
         }
     }
+}
+
+#[cfg(feature = "host")]
+#[derive(Debug, Args)]
+pub(crate) struct HostSweepArguments {
+    /// Lowest top speed, rpm.
+    #[arg(long, value_name = "RPM", allow_negative_numbers = true)]
+    pub(crate) from: f64,
+    /// Highest top speed, rpm.
+    #[arg(long, value_name = "RPM", allow_negative_numbers = true)]
+    pub(crate) to: f64,
+    /// Speeds looked at.
+    #[arg(long, value_name = "N", default_value_t = layload_core::USUAL_SPEEDS)]
+    pub(crate) count: usize,
+    #[command(flatten)]
+    pub(crate) rod: RodArguments,
 }
 
 #[cfg(feature = "host")]

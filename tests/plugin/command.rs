@@ -28,7 +28,9 @@ fn said(arguments: &[&str]) -> (Option<i32>, String) {
 fn says_what_the_command_without_a_plugin_says() {
     let least = ["--least-mm", "4.5"];
     let few = ["--count", "100"];
-    let questions: [(&str, &[&str]); 5] = [
+    let speeds = ["--from", "1500", "--to", "12000", "--count", "9"];
+    let questions: [(&str, &[&str]); 6] = [
+        ("sweep", &speeds),
         ("check", &[]),
         ("check", &["--rpm", "9000", "--build-direction", "upright", "--material", "PEEK"]),
         ("directions", &few),

@@ -1,7 +1,7 @@
 //! The plugin gives the same bytes as the native core.
 
 use layload_core::job::Job;
-use layload_core::{Question, WallRequest, check, directions, walls};
+use layload_core::{Question, SpeedRange, WallRequest, check, directions, sweep, walls};
 use layload_host::JobTexts;
 use serde::Serialize;
 
@@ -33,7 +33,7 @@ fn of_every_sample_with_every_job() {
 }
 
 #[test]
-fn of_directions() {
+fn of_directions_and_speeds() {
     let mut session = session();
     let job_text = text("samples/bench_single.toml");
     let job = Job::from_toml(&job_text).unwrap();
@@ -42,6 +42,9 @@ fn of_directions() {
         let stl = bytes(mesh);
         let native = pretty(&directions(&stl, &question, 200, &mut ()).unwrap());
         assert!(native == session.directions(&stl, &job_text.as_str().into(), 200).unwrap(), "{mesh}");
+        let range = SpeedRange::new(1000.0, 9000.0, 9).unwrap();
+        let native = pretty(&sweep(&stl, &question, &range, &mut ()).unwrap());
+        assert!(native == session.sweep(&stl, &job_text.as_str().into(), 1000.0, 9000.0, 9).unwrap(), "{mesh}");
     }
 }
 

@@ -1,12 +1,12 @@
 //! Answers that live as long as their handles.
 
 use layload_core::Walls;
-use layload_core::report::{CAUTIONS, DirectionsReport, Report};
+use layload_core::report::{CAUTIONS, DirectionsReport, Report, SweepReport};
 use serde::Serialize;
 
 use crate::interface::checker::{
-    AreaStep, Assumption, DirectionScore, Explanation, Founding, GuestChecked, GuestDirected, GuestMeasured, Heat,
-    HotSpot, Life, NamedDirection, Refusal, Station, ThinRegion, Verdict,
+    AreaStep, Assumption, DirectionScore, Explanation, Founding, GuestChecked, GuestDirected, GuestMeasured,
+    GuestSwept, Heat, HotSpot, Life, NamedDirection, Refusal, SpeedPoint, Station, ThinRegion, Verdict,
 };
 use crate::record;
 
@@ -169,5 +169,27 @@ impl GuestMeasured for Measured {
 
     fn json(&self) -> Result<String, Refusal> {
         pretty(&self.0.report)
+    }
+}
+
+/// Answer of life against speed.
+#[derive(Debug)]
+pub(crate) struct Swept(pub(crate) SweepReport);
+
+impl GuestSwept for Swept {
+    fn points(&self) -> Vec<SpeedPoint> {
+        self.0.sweep.iter().map(record::speed_point).collect()
+    }
+
+    fn wanted_life_s(&self) -> f64 {
+        self.0.wanted_life_s
+    }
+
+    fn cautions(&self) -> Vec<String> {
+        self.0.cautions.clone()
+    }
+
+    fn json(&self) -> Result<String, Refusal> {
+        pretty(&self.0)
     }
 }

@@ -26,7 +26,7 @@ use interface::checker::{Guest, MaterialFamily, Refusal, Versions};
 use interface::{Plugin, checker};
 use layload_core::report::{ReportKind, SCHEMA_VERSION, json_schema};
 
-use crate::answer::{Checked, Directed, Measured};
+use crate::answer::{Checked, Directed, Measured, Swept};
 use crate::job::HeldJob;
 use crate::part::HeldPart;
 
@@ -36,6 +36,7 @@ impl Guest for Plugin {
     type Checked = Checked;
     type Directed = Directed;
     type Measured = Measured;
+    type Swept = Swept;
 
     fn about() -> Versions {
         Versions { program_version: env!("CARGO_PKG_VERSION").into(), schema_version: SCHEMA_VERSION.into() }
@@ -54,10 +55,11 @@ impl Guest for Plugin {
             "check" => ReportKind::Check,
             "directions" => ReportKind::Directions,
             "walls" => ReportKind::Walls,
+            "sweep" => ReportKind::Sweep,
             _ => {
                 return Err(Refusal::Request(checker::Explanation {
                     message: format!("there is no report named `{report}`"),
-                    help: "the reports are check, directions and walls".into(),
+                    help: "the reports are check, directions, walls and sweep".into(),
                 }));
             }
         };

@@ -1,12 +1,12 @@
 //! A part that was read once.
 
 use layload_core::part::Eye;
-use layload_core::{LoadedRod, WallRequest, check, check_facets, directions, load, walls};
+use layload_core::{LoadedRod, SpeedRange, WallRequest, check, check_facets, directions, load, sweep, walls};
 
-use crate::answer::{Checked, Directed, Measured};
+use crate::answer::{Checked, Directed, Measured, Swept};
 use crate::interface::checker::{
     Bore, Checked as CheckedHandle, Directed as DirectedHandle, Facts, GuestPart, JobBorrow,
-    Measured as MeasuredHandle, Part, Refusal, Surface,
+    Measured as MeasuredHandle, Part, Refusal, Surface, Swept as SweptHandle,
 };
 use crate::job::HeldJob;
 use crate::progress::HostWatcher;
@@ -71,6 +71,13 @@ impl GuestPart for HeldPart {
         let texts = job.get::<HeldJob>().texts();
         let report = directions(&self.0, &texts.question(), count as usize, &mut HostWatcher::default())?;
         Ok(DirectedHandle::new(Directed(report)))
+    }
+
+    fn sweep(&self, job: JobBorrow<'_>, from_rpm: f64, to_rpm: f64, count: u32) -> Result<SweptHandle, Refusal> {
+        let range = SpeedRange::new(from_rpm, to_rpm, count as usize)?;
+        let texts = job.get::<HeldJob>().texts();
+        let report = sweep(&self.0, &texts.question(), &range, &mut HostWatcher::default())?;
+        Ok(SweptHandle::new(Swept(report)))
     }
 
     fn walls(&self, job: JobBorrow<'_>, least_mm: Option<f64>) -> Result<MeasuredHandle, Refusal> {

@@ -7,7 +7,7 @@ use layload_core::job::{
 };
 use layload_core::material::MoistureState;
 use layload_core::mesh::LengthUnit;
-use layload_core::report::{self, DirectionReport, SpeedVerdict, StationReport, ThinRegionReport};
+use layload_core::report::{self, DirectionReport, SpeedVerdict, StationReport, SweepPoint, ThinRegionReport};
 
 use crate::interface::checker as wit;
 
@@ -272,5 +272,18 @@ pub(crate) fn thin_region(region: &ThinRegionReport) -> wit::ThinRegion {
         cause: spelled(&region.cause),
         reason: region.reason.clone(),
         facets: region.facets.clone(),
+    }
+}
+
+pub(crate) fn speed_point(point: &SweepPoint) -> wit::SpeedPoint {
+    wit::SpeedPoint {
+        rpm: point.rpm,
+        life_b10_s: point.life_b10_s,
+        life_b50_s: point.life_b50_s,
+        peak_temperature_c: point.peak_temperature_c,
+        margin: point.margin,
+        governing_mode: spelled(&point.governing_mode),
+        governing_words: point.governing_mode.words().into(),
+        governing_place: point.governing_place.clone(),
     }
 }

@@ -13,7 +13,9 @@ impl From<Error> for Refusal {
             Error::Part(_) => Self::Part(explanation),
             Error::Job(_) => Self::Job(explanation),
             Error::Heat(_) => Self::Heat(explanation),
-            Error::DirectionCount { .. } => Self::Request(explanation),
+            Error::DirectionCount { .. } | Error::SpeedCount { .. } | Error::SpeedRange { .. } => {
+                Self::Request(explanation)
+            }
             Error::Cancelled => Self::Cancelled,
             _ => Self::Other(explanation),
         }

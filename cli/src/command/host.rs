@@ -2,7 +2,7 @@
 
 use std::time::Duration;
 
-use layload_core::report::{DirectionsReport, Report, WallsReport};
+use layload_core::report::{DirectionsReport, Report, SweepReport, WallsReport};
 use layload_host::{Cache, Cancel, HostError, JobTexts, Limits, PluginHost, Session};
 use serde::de::DeserializeOwned;
 
@@ -36,6 +36,13 @@ pub(crate) fn run(arguments: &HostArguments, color: ColorChoice) -> Result<Outco
             print(&json, rod.json, || text::directions(&report))?;
             let holds = report.recommended.direction.margin >= 1.0;
             Ok(if holds { Outcome::Good } else { Outcome::DoesNotHold })
+        }
+        HostQuestion::Sweep(sweep) => {
+            let count = u32::try_from(sweep.count).unwrap_or(u32::MAX);
+            let json = session.sweep(&stl, &job, sweep.from, sweep.to, count)?;
+            let report: SweepReport = read_report(&json)?;
+            print(&json, rod.json, || text::sweep(&report))?;
+            Ok(Outcome::Good)
         }
         HostQuestion::Walls(walls) => {
             let json = session.walls(&stl, &job, walls.least_mm)?;

@@ -120,6 +120,23 @@ impl Session {
         })
     }
 
+    /// The report on life at `count` top speeds as JSON.
+    pub fn sweep(
+        &mut self,
+        stl: &[u8],
+        job: &JobTexts<'_>,
+        from_rpm: f64,
+        to_rpm: f64,
+        count: u32,
+    ) -> Result<String, HostError> {
+        self.about_part(stl, job, |checker, store, part, job| {
+            let answer = checker.part().call_sweep(&mut *store, part, job, from_rpm, to_rpm, count)??;
+            let json = checker.swept().call_json(&mut *store, answer)??;
+            answer.resource_drop(store)?;
+            Ok(json)
+        })
+    }
+
     /// Reads job and part, asks, and lets both go again, answered or refused.
     fn about_part<T>(
         &mut self,

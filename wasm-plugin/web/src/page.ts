@@ -1,6 +1,6 @@
 // The page: what happens when.
 
-import { area, life, type SpeedPoint } from "./answer/charts.js";
+import { area, life } from "./answer/charts.js";
 import { significant, whole } from "./answer/numbers.js";
 import * as tables from "./answer/tables.js";
 import { sentence, shown } from "./answer/verdict.js";
@@ -18,8 +18,11 @@ declare global {
   var layloadChecker: string;
 }
 
-/** Speeds of the curve, as shares of the duty's. */
-const SPEEDS = [0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1, 1.1, 1.2, 1.35, 1.5, 1.7, 2];
+/** Ends of the curve, as shares of the duty's top speed. */
+const SPEEDS = [0.3, 1.8];
+
+/** Speeds of the curve: the duty's own is among them. */
+const SPEED_COUNT = 31;
 
 /** Bead width and layer height where the job says nothing, for drawing only; the checker has its own usual values. */
 const DRAWN_LAYER_MM = 0.2;
@@ -196,21 +199,11 @@ class Page {
     await this.speeds(job, answer);
   }
 
-  /** Life at other speeds of the same duty, point by point. */
+  /** Life at other speeds of the same duty. */
   private async speeds(job: JobQuestion, answer: CheckAnswer) {
-    const points: SpeedPoint[] = [];
-    for (const [index, share] of SPEEDS.entries()) {
-      this.progress("looking at other speeds", index + 1, SPEEDS.length);
-      const values = structuredClone(job.values);
-      for (const step of values.duty.steps) step.rpm *= share;
-      try {
-        const { life: at } = await this.client.ask("verdict", { job: { ...job, values } });
-        points.push({ rpm: answer.verdict.dutyRpm * share, b10: at.b10S, b50: at.b50S });
-      } catch (error) {
-        if (error instanceof NoAnswer && error.cancelled) throw error;
-        // A speed without an answer, as beyond runaway, leaves a gap in the curve.
-      }
-    }
+    const { dutyRpm } = answer.verdict;
+    const [from, to] = SPEEDS.map((share) => dutyRpm * share) as [number, number];
+    const { points } = await this.client.ask("sweep", { job, from, to, count: SPEED_COUNT }, this.progress);
     life(byId("life-chart"), answer, points);
   }
 

@@ -53,12 +53,13 @@ test("every sample with every job", async () => {
           await ask("load", { stl: globalThis.stl, job });
           const [check, walls] = [await ask("check", { job }), await ask("walls", { job })];
           const directions = await ask("directions", { job, count: 200 });
-          return { check: check.json, walls: walls.json, directions: directions.json };
+          const sweep = await ask("sweep", { job, from: 2000, to: 9000, count: 8 });
+          return { check: check.json, walls: walls.json, directions: directions.json, sweep: sweep.json };
         }, text);
         const asked = [`samples/${mesh}`, "--job", `samples/${job}`, "--json"];
-        for (const question of ["check", "walls", "directions"]) {
-          const more = question === "directions" ? ["--count", "200"] : [];
-          const said = native(question, ...asked, ...more);
+        const more = { directions: ["--count", "200"], sweep: ["--from", "2000", "--to", "9000", "--count", "8"] };
+        for (const question of ["check", "walls", "directions", "sweep"]) {
+          const said = native(question, ...asked, ...(more[question] ?? []));
           assert.ok(said === `${hosted[question]}\n`, `${question} of ${mesh} by ${job} differs`);
         }
       }

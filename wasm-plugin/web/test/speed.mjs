@@ -39,7 +39,7 @@ for (const rod of ["samples/plain_rod.stl", "samples/i_shank_rod.stl", "samples/
       for (let round = 0; round < 12; round++) {
         const begun = performance.now();
         await ask("load", { stl, job });
-        await ask("verdict", { job });
+        await ask("check", { job });
         times.push(performance.now() - begun);
       }
       worker.terminate();

@@ -1,18 +1,11 @@
 // Life against speed, and the section along the load path.
 
 import * as Plot from "@observablehq/plot";
-import type { Station } from "../checker/component/interfaces/layload-parts-checker.js";
+import type { SpeedPoint, Station } from "../checker/component/interfaces/layload-parts-checker.js";
 import type { CheckAnswer, WallsAnswer } from "../checker/protocol.js";
 import { make } from "../dom.js";
 import { duration, significant, whole } from "./numbers.js";
 import { table } from "./tables.js";
-
-/** Life at one top speed of the duty, s. */
-export interface SpeedPoint {
-  rpm: number;
-  b10: number;
-  b50: number;
-}
 
 /** Lives beyond these ends are drawn at them: nobody tests for longer, and a shorter one is no run. */
 const SHORTEST_H = 1 / 3600;
@@ -72,9 +65,9 @@ export function life(host: HTMLElement, { verdict }: CheckAnswer, points: SpeedP
       Plot.axisY([...ticks.keys()], { text: [...ticks.values()], label: "↑ running time" }),
       Plot.ruleY([wanted], { stroke: "var(--mark)", strokeDasharray: "6 4", strokeWidth: 2 }),
       Plot.ruleX([verdict.dutyRpm], { stroke: "currentColor", strokeOpacity: 0.45 }),
-      Plot.line(points, { x: "rpm", y: (p: SpeedPoint) => hours(p.b50), stroke: "var(--curve-two)", strokeWidth: 2 }),
-      Plot.line(points, { x: "rpm", y: (p: SpeedPoint) => hours(p.b10), stroke: "var(--curve)", strokeWidth: 3 }),
-      Plot.dot(points, { x: "rpm", y: (p: SpeedPoint) => hours(p.b10), fill: "var(--curve)", r: 2.5 }),
+      Plot.line(points, { x: "rpm", y: (p: SpeedPoint) => hours(p.lifeB50S), stroke: "var(--curve-two)", strokeWidth: 2 }),
+      Plot.line(points, { x: "rpm", y: (p: SpeedPoint) => hours(p.lifeB10S), stroke: "var(--curve)", strokeWidth: 3 }),
+      Plot.dot(points, { x: "rpm", y: (p: SpeedPoint) => hours(p.lifeB10S), fill: "var(--curve)", r: 2.5 }),
     ],
   });
   const numbers = make(
@@ -85,8 +78,9 @@ export function life(host: HTMLElement, { verdict }: CheckAnswer, points: SpeedP
       "Life against speed",
       [
         { head: "rpm", number: true, cell: ({ rpm }) => whole(rpm) },
-        { head: "nine in ten reach", number: true, cell: ({ b10 }) => duration(b10) },
-        { head: "half reach", number: true, cell: ({ b50 }) => duration(b50) },
+        { head: "nine in ten reach", number: true, cell: ({ lifeB10S }) => duration(lifeB10S) },
+        { head: "half reach", number: true, cell: ({ lifeB50S }) => duration(lifeB50S) },
+        { head: "first to give way", cell: ({ governingWords, governingPlace }) => `${governingWords}, ${governingPlace}` },
       ],
       points,
     ),

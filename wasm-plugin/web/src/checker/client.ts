@@ -39,7 +39,7 @@ export class Client {
 
   /** Asks one question; a question about the part brings the part along if the worker is new. */
   async ask<K extends Kind>(kind: K, ask: Questions[K]["ask"], progress?: Progress): Promise<Questions[K]["answer"]> {
-    const aboutPart = kind === "check" || kind === "verdict" || kind === "walls" || kind === "directions";
+    const aboutPart = kind === "check" || kind === "sweep" || kind === "walls" || kind === "directions";
     if (aboutPart && !this.partHeld && this.part) await this.load(this.part.stl, this.part.job, progress);
     return this.send(kind, ask, progress);
   }

@@ -17,6 +17,7 @@ import type {
   PartNotes,
   Print,
   Refusal,
+  SpeedPoint,
   Station,
   Surroundings,
   ThinRegion,
@@ -91,7 +92,7 @@ export interface Questions {
   about: { ask: Record<string, never>; answer: { versions: Versions; materials: MaterialFamily[]; cautions: string[] } };
   load: { ask: { stl: Uint8Array; job: JobQuestion }; answer: LoadedPart };
   check: { ask: { job: JobQuestion }; answer: CheckAnswer };
-  verdict: { ask: { job: JobQuestion }; answer: { verdict: Verdict; life: Life } };
+  sweep: { ask: { job: JobQuestion; from: number; to: number; count: number }; answer: { points: SpeedPoint[]; json: string } };
   walls: { ask: { job: JobQuestion }; answer: WallsAnswer };
   directions: { ask: { job: JobQuestion; count: number }; answer: DirectionsAnswer };
   jobText: { ask: { job: JobQuestion }; answer: string };

@@ -109,9 +109,9 @@ const answers: { [K in Kind]: (ask: Questions[K]["ask"]) => Questions[K]["answer
         json: answer.json(),
       })),
     ),
-  verdict: ({ job: asked }) =>
+  sweep: ({ job: asked, from, to, count }) =>
     using(job(asked), (job) =>
-      using(loaded().check(job, false), (answer) => ({ verdict: answer.verdict(), life: answer.life() })),
+      using(loaded().sweep(job, from, to, count), (answer) => ({ points: answer.points(), json: answer.json() })),
     ),
   walls: ({ job: asked }) =>
     using(job(asked), (job) =>
