@@ -6,7 +6,7 @@ use layload_core::Question;
 use layload_core::job::Job;
 
 use crate::interface::checker::{
-    Duty, Engine, GuestJob, Job as JobHandle, Material, PartNotes, Print, Refusal, Surroundings,
+    Duty, Engine, GuestJob, Job as JobHandle, Material, NamedFile, PartNotes, Print, Refusal, Surroundings,
 };
 use crate::record;
 
@@ -114,11 +114,12 @@ impl GuestJob for HeldJob {
         self.change(|job| record::set_duty(&mut job.duty, &duty));
     }
 
-    fn missing_files(&self) -> Vec<String> {
+    fn missing_files(&self) -> Vec<NamedFile> {
         let texts = self.texts();
         let card = texts.job.material.card_file.clone().filter(|_| texts.card.is_none());
         let pressure = texts.job.engine.gas.pressure_table.clone().filter(|_| texts.pressure.is_none());
-        card.into_iter().chain(pressure).collect()
+        let named = |name: Option<String>, purpose: &str| name.map(|name| NamedFile { name, purpose: purpose.into() });
+        named(card, "material-card").into_iter().chain(named(pressure, "pressure-table")).collect()
     }
 
     fn attach_card(&self, text: String) {

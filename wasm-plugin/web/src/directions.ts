@@ -38,11 +38,12 @@ export class DirectionsPanel {
       "aria-label": `${scores.length} build directions on a sphere, coloured by margin. The table beside it lists the best.`,
     });
     const scale = marginScale(scores);
+    const known = named.map(({ score }) => score.buildDirection);
     const rows: Row[] = [
       { name: "Recommended", value: directionText(recommended.buildDirection), score: recommended },
       ...named.map(({ name, score }) => ({ name: capital(name.replace("-", " ")), value: name, score })),
       ...scores
-        .filter(({ pareto }) => pareto)
+        .filter(({ pareto, buildDirection }) => pareto && !known.some((other) => same(buildDirection, other)))
         .sort((a, b) => b.margin - a.margin)
         .slice(0, LISTED)
         .map((score) => ({ name: words(score.buildDirection), value: directionText(score.buildDirection), score })),
@@ -112,6 +113,9 @@ export class DirectionsPanel {
     }
   }
 }
+
+/** Whether two directions lay a part the same way, apart from up and down. */
+const same = (a: Vector, b: Vector) => Math.abs(a.x * b.x + a.y * b.y + a.z * b.z) > 0.9999;
 
 const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 

@@ -5,6 +5,7 @@ import { significant, whole } from "./answer/numbers.js";
 import * as tables from "./answer/tables.js";
 import { sentence, shown } from "./answer/verdict.js";
 import { Client, NoAnswer } from "./checker/client.js";
+import type { NamedFile } from "./checker/component/interfaces/layload-parts-checker.js";
 import type { CheckAnswer, JobQuestion, JobTexts, LoadedPart, WallsAnswer } from "./checker/protocol.js";
 import { DirectionsPanel } from "./directions.js";
 import { byId, make } from "./dom.js";
@@ -231,16 +232,17 @@ class Page {
   }
 
   /** Files that the job names have to be chosen by the user: a page cannot read them by itself. */
-  private askFor(missing: string[]) {
+  private askFor(missing: NamedFile[]) {
     const host = byId("attach");
     host.hidden = missing.length === 0;
     host.replaceChildren(
-      ...missing.map((name, index) => {
+      ...missing.map(({ name, purpose }, index) => {
         const input = make("input", { type: "file", id: `attach-${index}` });
         input.addEventListener("change", async () => {
           const text = await input.files?.[0]?.text();
           if (text === undefined) return;
-          this.texts = { ...this.texts, ...(/\.toml$/i.test(name) ? { card: text } : { pressure: text }) };
+          this.texts = { ...this.texts, ...(purpose === "material-card" ? { card: text } : { pressure: text }) };
+          this.changed();
         });
         return make("p", {}, make("label", { for: `attach-${index}` }, `The job names ${name}; choose it: `), input);
       }),

@@ -230,6 +230,21 @@ for (const look of [
       await idle(tab);
     });
 
+    test("a job that names a card asks for the file and uses it", async () => {
+      const own = readFileSync(JOB, "utf8").replace('name = "PA12-CF15"', 'card_file = "own.toml"');
+      await drop(tab, "with_card.toml", Buffer.from(own));
+      await tab.waitForSelector("#attach:not([hidden]) >> text=own.toml");
+      await idle(tab);
+      await tab.click("#check");
+      await idle(tab);
+      assert.match(await text(tab, "#problem"), /card/);
+      await tab.setInputFiles("#attach-0", inProject("core/src/material/cards/peek.toml"));
+      await tab.click("#check");
+      await idle(tab);
+      assert.equal(await tab.isVisible("#problem"), false, await text(tab, "#problem"));
+      assert.match(await text(tab, "#ground"), /PEEK/i);
+    });
+
     test("a job that is none is refused with its line", async () => {
       await drop(tab, "bad.toml", Buffer.from("[engine]\nbore = 3\n"));
       await tab.waitForSelector("#problem:not([hidden])");

@@ -14,6 +14,7 @@ import type {
   Material,
   MaterialFamily,
   NamedDirection,
+  NamedFile,
   PartNotes,
   Print,
   Refusal,
@@ -96,7 +97,7 @@ export interface Questions {
   walls: { ask: { job: JobQuestion }; answer: WallsAnswer };
   directions: { ask: { job: JobQuestion; count: number }; answer: DirectionsAnswer };
   jobText: { ask: { job: JobQuestion }; answer: string };
-  jobValues: { ask: { text: string }; answer: { values: JobValues; missing: string[] } };
+  jobValues: { ask: { text: string }; answer: { values: JobValues; missing: NamedFile[] } };
 }
 
 export type Kind = keyof Questions;
