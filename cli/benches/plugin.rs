@@ -75,7 +75,8 @@ fn check_in_plugin(bencher: Bencher, rod: &str) {
 fn walls_native(bencher: Bencher, rod: &str) {
     let stl = bytes(rod);
     let job = Job::from_toml(&job()).unwrap();
-    bencher.bench(|| layload_core::walls(black_box(&stl), &job, &WallRequest::default(), &mut ()).unwrap());
+    let question = Question { job: &job, card_text: None, pressure_text: None };
+    bencher.bench(|| layload_core::walls(black_box(&stl), &question, &WallRequest::default(), &mut ()).unwrap());
 }
 
 #[divan::bench(args = RODS, sample_count = 15)]

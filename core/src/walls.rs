@@ -1,7 +1,5 @@
 //! From a mesh and a job to the walls that are too thin.
 
-use std::sync::Arc;
-
 use crate::Error;
 use crate::check::{Question, RodSource, Stage, Watcher, facet_demand, facet_values, posed, prepared, stage};
 use crate::job::{JobError, resolve, resolve_print};

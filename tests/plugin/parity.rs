@@ -26,7 +26,7 @@ fn of_every_sample_with_every_job() {
             let native = pretty(&check(&stl, &question, &mut ()).unwrap());
             assert!(native == session.check(&stl, &texts).unwrap(), "check of {mesh} by {name}");
             let request = WallRequest::default();
-            let native = pretty(&walls(&stl, &job, &request, &mut ()).unwrap().report);
+            let native = pretty(&walls(&stl, &question, &request, &mut ()).unwrap().report);
             assert!(native == session.walls(&stl, &texts, None).unwrap(), "walls of {mesh} by {name}");
         }
     }

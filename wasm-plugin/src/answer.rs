@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use crate::interface::checker::{
     AreaStep, Assumption, DirectionScore, Explanation, Founding, GuestChecked, GuestDirected, GuestMeasured,
-    GuestSwept, Heat, HotSpot, Life, NamedDirection, Refusal, SpeedPoint, Station, ThinRegion, Verdict,
+    GuestSwept, Heat, HotSpot, Life, NamedDirection, Refusal, Sensitivity, SpeedPoint, Station, ThinRegion, Verdict,
 };
 use crate::record;
 
@@ -42,7 +42,13 @@ impl GuestChecked for Checked {
 
     fn life(&self) -> Life {
         let life = &self.report.life;
-        Life { b50_s: life.b50_s, b10_s: life.b10_s, b1_s: life.b1_s }
+        Life {
+            b50_s: life.b50_s,
+            b10_s: life.b10_s,
+            b1_s: life.b1_s,
+            b10_low_s: life.b10_low_s,
+            b10_high_s: life.b10_high_s,
+        }
     }
 
     fn hot_spots(&self) -> Vec<HotSpot> {
@@ -69,6 +75,18 @@ impl GuestChecked for Checked {
     fn heat(&self) -> Heat {
         let heat = &self.report.heat;
         Heat { taken_c: heat.taken_c, rod_peak_c: heat.rod_peak_c, runaway_rpm: heat.runaway_rpm }
+    }
+
+    fn sensitivities(&self) -> Vec<Sensitivity> {
+        let known = self.report.sensitivities.iter();
+        known
+            .map(|known| Sensitivity {
+                input: known.input.clone(),
+                change: known.change.clone(),
+                life_factor: known.life_factor,
+                margin_factor: known.margin_factor,
+            })
+            .collect()
     }
 
     fn assumptions(&self) -> Vec<Assumption> {

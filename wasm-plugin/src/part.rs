@@ -83,7 +83,7 @@ impl GuestPart for HeldPart {
     fn walls(&self, job: JobBorrow<'_>, least_mm: Option<f64>) -> Result<MeasuredHandle, Refusal> {
         let texts = job.get::<HeldJob>().texts();
         let request = WallRequest { least_mm, every_facet: false };
-        let walls = walls(&self.0, &texts.job, &request, &mut HostWatcher::default())?;
+        let walls = walls(&self.0, &texts.question(), &request, &mut HostWatcher::default())?;
         Ok(MeasuredHandle::new(Measured(walls)))
     }
 }

@@ -189,6 +189,8 @@ class Page {
     byId("cautions").replaceChildren(...answer.cautions.map((text) => make("li", {}, text)));
     byId("spots-section").hidden = false;
     byId("spots").replaceChildren(tables.spots(answer.hotSpots));
+    byId("changes-section").hidden = answer.sensitivities.length === 0;
+    byId("changes").replaceChildren(tables.changes(answer.sensitivities));
     byId("ground-section").hidden = false;
     byId("ground").replaceChildren(...tables.ground(answer));
     const { word, text } = sentence(answer);
@@ -262,7 +264,7 @@ class Page {
     byId("answer").classList.remove("stale");
     byId("verdict").replaceChildren(make("p", { class: "empty" }, "Say what the engine does, and press Check."));
     for (const id of ["life-chart", "area-chart"]) byId(id).replaceChildren(make("p", { class: "empty" }, "After a check."));
-    for (const id of ["spots-section", "ground-section", "walls-section"]) byId(id).hidden = true;
+    for (const id of ["spots-section", "changes-section", "ground-section", "walls-section"]) byId(id).hidden = true;
     this.directions.clear();
   }
 

@@ -100,10 +100,11 @@ for (const look of [
       assert.match(verdict, /5000 rpm/);
       assert.match(verdict, /not an approval/);
       assert.equal(await tab.inputValue("#paint"), "use");
-      assert.match(await text(tab, "#legend-words"), /Stress over mean strength/);
+      assert.match(await text(tab, "#legend-words"), /Stress over what lasts/);
       assert.ok((await tab.locator("#life-chart svg circle").count()) >= 8);
       assert.equal(await tab.locator("#area-chart svg").count(), 1);
       assert.match(await text(tab, "#spots"), /fatigue/);
+      assert.match(await text(tab, "#changes"), /×/);
       assert.doesNotMatch(await fullText(tab), /NaN|undefined|Infinity/);
       assert.ok((await overflow(tab)) <= 0);
       await tab.screenshot({ path: `${shots}/${look.name}-verdict.png`, fullPage: true });

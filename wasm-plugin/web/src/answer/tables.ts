@@ -1,6 +1,6 @@
 // Answers as tables.
 
-import type { HotSpot } from "../checker/component/interfaces/layload-parts-checker.js";
+import type { HotSpot, Sensitivity } from "../checker/component/interfaces/layload-parts-checker.js";
 import type { CheckAnswer, WallsAnswer } from "../checker/protocol.js";
 import { make } from "../dom.js";
 import { duration, significant } from "./numbers.js";
@@ -53,6 +53,21 @@ export function spots(hotSpots: HotSpot[]): HTMLElement {
       },
     ],
     hotSpots,
+  );
+}
+
+/** What changes of the input do. */
+export function changes(sensitivities: Sensitivity[]): HTMLElement {
+  const factor = (value: number) => `× ${significant(value)}`;
+  return table(
+    "Changes",
+    [
+      { head: "What", cell: ({ input }) => input },
+      { head: "Change", cell: ({ change }) => change },
+      { head: "Life", number: true, cell: ({ lifeFactor }) => (lifeFactor === undefined ? "–" : factor(lifeFactor)) },
+      { head: "Margin", number: true, cell: ({ marginFactor }) => factor(marginFactor) },
+    ],
+    sensitivities,
   );
 }
 

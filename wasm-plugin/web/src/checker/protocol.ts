@@ -18,6 +18,7 @@ import type {
   PartNotes,
   Print,
   Refusal,
+  Sensitivity,
   SpeedPoint,
   Station,
   Surroundings,
@@ -63,6 +64,7 @@ export interface CheckAnswer {
   utilisation: Float32Array;
   founding: Founding;
   heat: Heat;
+  sensitivities: Sensitivity[];
   assumptions: Assumption[];
   notes: string[];
   cautions: string[];

@@ -103,6 +103,7 @@ const answers: { [K in Kind]: (ask: Questions[K]["ask"]) => Questions[K]["answer
         utilisation: answer.facetUtilisation(),
         founding: answer.founding(),
         heat: answer.heat(),
+        sensitivities: answer.sensitivities(),
         assumptions: answer.assumptions(),
         notes: answer.notes(),
         cautions: answer.cautions(),

@@ -59,9 +59,9 @@ export function thickness(limitMm: number): Quantity {
   return { title: "Wall thickness", unit: "mm", low: 0, high: 4 * limitMm, limit: limitMm, badEnd: "low" };
 }
 
-/** Stress over mean strength, with a round end above the highest value. */
+/** Stress over what is borne for the wanted life, with a round end above the highest value. */
 export function utilisation(values: Float32Array): Quantity {
   const highest = values.reduce((most, value) => (value > most ? value : most), 0);
   const high = [1, 1.5, 2, 3, 5, 10, 100].find((end) => end >= highest) ?? 1000;
-  return { title: "Stress over mean strength", unit: "", low: 0, high, limit: 1, badEnd: "high" };
+  return { title: "Stress over what lasts", unit: "", low: 0, high, limit: 1, badEnd: "high" };
 }
