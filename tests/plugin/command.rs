@@ -32,7 +32,7 @@ fn says_what_the_command_without_a_plugin_says() {
     let questions: [(&str, &[&str]); 6] = [
         ("sweep", &speeds),
         ("check", &[]),
-        ("check", &["--rpm", "9000", "--build-direction", "upright", "--material", "PEEK"]),
+        ("check", &["--rpm", "6500", "--build-direction", "upright", "--material", "PA6-CF20"]),
         ("directions", &few),
         ("walls", &[]),
         ("walls", &least),

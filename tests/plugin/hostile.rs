@@ -162,18 +162,18 @@ fn refused(component: &[u8]) -> HostError {
 
 #[test]
 fn a_world_of_its_own() {
-    let error = refused(&with_interface("package own:thing; world thing { export run: func(); }"));
+    let error = refused(&with_interface("package some:other; world thing { export run: func(); }"));
     assert!(matches!(&error, HostError::WrongInterface { .. }), "{error:?}");
     assert!(error.to_string().contains("layload:parts"), "{error}");
 }
 
 #[test]
 fn one_that_wants_files() {
-    let wit = "package own:thing; interface files { read: func(name: string) -> list<u8>; }
+    let wit = "package some:other; interface files { read: func(name: string) -> list<u8>; }
                world thing { import files; export run: func(); }";
     let error = refused(&with_interface(wit));
     assert!(matches!(&error, HostError::WrongInterface { .. }), "{error:?}");
-    assert!(error.to_string().contains("own:thing/files"), "{error}");
+    assert!(error.to_string().contains("some:other/files"), "{error}");
 }
 
 #[test]
@@ -188,8 +188,10 @@ fn no_component_at_all() {
 fn a_component_cut_short() {
     let whole = doing(&UNREACHABLE);
     for share in [3, 10, 50, 90] {
+        // Cut between two of its sections it is a smaller component, without the interface.
         let error = refused(&whole[..whole.len() * share / 100]);
-        assert!(matches!(&error, HostError::NotAComponent { .. }), "{share}: {error:?}");
+        let known = matches!(&error, HostError::NotAComponent { .. } | HostError::WrongInterface { .. });
+        assert!(known, "{share}: {error:?}");
     }
 }
 
