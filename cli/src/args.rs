@@ -48,6 +48,9 @@ pub(crate) enum Command {
     /// Needs no engine; with one, a material and a speed in the job, walls too thin for their stress are named too. The
     /// exit code is 0 whatever is found.
     Walls(Box<WallsArguments>),
+    /// Ask a sandboxed plugin instead: the same answers from a component file.
+    #[cfg(feature = "host")]
+    Host(Box<HostArguments>),
     /// List the material families, or print the card of one with its sources.
     Materials(MaterialsArguments),
     /// Print the JSON Schema of a report.
@@ -94,6 +97,78 @@ pub(crate) struct WallsArguments {
     pub(crate) facets: bool,
     #[command(flatten)]
     pub(crate) paint: PaintArguments,
+    #[command(flatten)]
+    pub(crate) rod: RodArguments,
+}
+
+/// A plugin, what it may take, and the question.
+#[cfg(feature = "host")]
+#[derive(Debug, Args)]
+pub(crate) struct HostArguments {
+    /// The component, for example target/plugin/layload.wasm.
+    pub(crate) plugin: PathBuf,
+    /// Memory the plugin may take, MiB (1024 unless said).
+    #[arg(long, value_name = "N", global = true, help_heading = "Plugin")]
+    pub(crate) memory_mib: Option<usize>,
+    /// Time the plugin may take, ms (ten minutes unless said).
+    #[arg(long, value_name = "N", global = true, help_heading = "Plugin")]
+    pub(crate) deadline_ms: Option<u64>,
+    /// Compile the plugin anew and keep nothing of it.
+    #[arg(long, global = true, help_heading = "Plugin")]
+    pub(crate) no_cache: bool,
+    #[command(subcommand)]
+    pub(crate) question: HostQuestion,
+}
+
+/// What is asked of a plugin.
+#[cfg(feature = "host")]
+#[derive(Debug, Subcommand)]
+pub(crate) enum HostQuestion {
+    /// Check a connecting rod.
+    Check(Box<RodArguments>),
+    /// Choose which way up to print a connecting rod.
+    Directions(Box<DirectionsArguments>),
+    /// Show life against speed.
+    Sweep(Box<HostSweepArguments>),
+    /// Find walls of a connecting rod that are too thin.
+    Walls(Box<HostWallsArguments>),
+}
+
+#[cfg(feature = "host")]
+impl HostQuestion {
+    /// The rod it is about.
+    pub(crate) fn rod(&self) -> &RodArguments {
+        match self {
+            Self::Check(rod) => rod,
+            Self::Directions(directions) => &directions.rod,
+            Self::Sweep(sweep) => &sweep.rod,
+            Self::Walls(walls) => &walls.rod,
+        }
+    }
+}
+
+#[cfg(feature = "host")]
+#[derive(Debug, Args)]
+pub(crate) struct HostSweepArguments {
+    /// Lowest top speed, rpm.
+    #[arg(long, value_name = "RPM", allow_negative_numbers = true)]
+    pub(crate) from: f64,
+    /// Highest top speed, rpm.
+    #[arg(long, value_name = "RPM", allow_negative_numbers = true)]
+    pub(crate) to: f64,
+    /// Speeds looked at.
+    #[arg(long, value_name = "N", default_value_t = layload_core::USUAL_SPEEDS)]
+    pub(crate) count: usize,
+    #[command(flatten)]
+    pub(crate) rod: RodArguments,
+}
+
+#[cfg(feature = "host")]
+#[derive(Debug, Args)]
+pub(crate) struct HostWallsArguments {
+    /// Flag walls thinner than this too, mm.
+    #[arg(long, value_name = "MM", allow_negative_numbers = true)]
+    pub(crate) least_mm: Option<f64>,
     #[command(flatten)]
     pub(crate) rod: RodArguments,
 }

@@ -86,6 +86,13 @@ impl From<layload_core::job::JobError> for Failure {
     }
 }
 
+#[cfg(feature = "host")]
+impl From<layload_host::HostError> for Failure {
+    fn from(error: layload_host::HostError) -> Self {
+        Self::Refused { message: error.to_string(), help: error.help() }
+    }
+}
+
 impl From<PaintError> for Failure {
     fn from(error: PaintError) -> Self {
         Self::Refused { message: error.to_string(), help: error.help().into() }

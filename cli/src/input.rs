@@ -14,8 +14,10 @@ use crate::failure::Failure;
 #[derive(Debug)]
 pub(crate) struct ReadJob {
     pub(crate) job: Job,
-    card: Option<String>,
-    pressure: Option<String>,
+    /// Text of its card file.
+    pub(crate) card: Option<String>,
+    /// Text of its pressure table.
+    pub(crate) pressure: Option<String>,
 }
 
 impl ReadJob {

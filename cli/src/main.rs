@@ -36,6 +36,8 @@ fn run(arguments: &Arguments) -> Result<Outcome, Failure> {
         Command::Directions(directions) => command::directions::run(directions),
         Command::Sweep(sweep) => command::sweep::run(sweep),
         Command::Walls(walls) => command::walls::run(walls),
+        #[cfg(feature = "host")]
+        Command::Host(host) => command::host::run(host, arguments.color),
         Command::Materials(materials) => command::materials::run(materials),
         Command::Schema(schema) => command::schema::run(schema),
     }

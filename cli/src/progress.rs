@@ -19,8 +19,9 @@ impl StageBar {
     }
 }
 
-impl Watcher for StageBar {
-    fn enter(&mut self, stage: Stage) -> bool {
+impl StageBar {
+    /// Shows what begins now, once the work has taken a while.
+    pub(crate) fn show(&mut self, words: &str) {
         if self.bar.is_none() && self.begun.elapsed() >= PATIENCE {
             let bar = ProgressBar::new(Stage::COUNT as u64);
             if let Ok(style) = ProgressStyle::with_template("{wide_bar} {msg}") {
@@ -30,9 +31,15 @@ impl Watcher for StageBar {
         }
         if let Some(bar) = &self.bar {
             bar.set_position(self.entered);
-            bar.set_message(stage.words());
+            bar.set_message(words.to_string());
         }
         self.entered += 1;
+    }
+}
+
+impl Watcher for StageBar {
+    fn enter(&mut self, stage: Stage) -> bool {
+        self.show(stage.words());
         true
     }
 }

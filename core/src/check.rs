@@ -179,16 +179,65 @@ impl Printed {
     }
 }
 
-/// A part in its frame, and what was done to its mesh.
-pub(crate) struct PartRead<T> {
-    pub(crate) mended: Mended,
-    pub(crate) unit: LengthUnit,
-    pub(crate) size: Vector3<f64>,
-    pub(crate) part: T,
+/// A part in its frame, and what was done to its mesh: read once, it answers many questions.
+#[derive(Debug, Clone)]
+pub struct LoadedPart<T = Part> {
+    /// What was mended in the mesh.
+    pub mended: Mended,
+    /// Unit of the mesh.
+    pub unit: LengthUnit,
+    /// Extent of the whole file, m.
+    pub size: Vector3<f64>,
+    /// The part.
+    pub part: T,
+}
+
+impl<T> LoadedPart<T> {
+    /// The same file with the part seen as what it is.
+    pub(crate) fn with<U>(&self, part: U) -> LoadedPart<U> {
+        LoadedPart { mended: self.mended, unit: self.unit, size: self.size, part }
+    }
+}
+
+/// Where a question takes its part from.
+#[derive(Debug, Clone, Copy)]
+pub enum PartSource<'a> {
+    /// Bytes of an STL file.
+    Stl(&'a [u8]),
+    /// A part that was read before; what the job says of recognition no longer counts.
+    Loaded(&'a LoadedPart),
+}
+
+impl<'a> From<&'a [u8]> for PartSource<'a> {
+    fn from(stl: &'a [u8]) -> Self {
+        Self::Stl(stl)
+    }
+}
+
+impl<'a> From<&'a Vec<u8>> for PartSource<'a> {
+    fn from(stl: &'a Vec<u8>) -> Self {
+        Self::Stl(stl)
+    }
+}
+
+impl<'a> From<&'a LoadedPart> for PartSource<'a> {
+    fn from(part: &'a LoadedPart) -> Self {
+        Self::Loaded(part)
+    }
+}
+
+impl PartSource<'_> {
+    /// Reads the part unless that was done before.
+    pub(crate) fn part(self, job: &Job, watcher: &mut dyn Watcher) -> Result<LoadedPart, Error> {
+        match self {
+            Self::Stl(stl) => load(stl, job, watcher),
+            Self::Loaded(part) => Ok(part.clone()),
+        }
+    }
 }
 
 /// Reads the mesh and finds the part in it; of the job only what it says of the part counts.
-pub(crate) fn recognise(stl: &[u8], job: &Job, watcher: &mut dyn Watcher) -> Result<PartRead<Part>, Error> {
+pub fn load(stl: &[u8], job: &Job, watcher: &mut dyn Watcher) -> Result<LoadedPart, Error> {
     stage(watcher, Stage::Reading)?;
     let unit = job.part.mesh_unit.unwrap_or_default();
     let (mesh, mended) = Mesh::from_stl(stl, unit)?;
@@ -209,7 +258,7 @@ pub(crate) fn recognise(stl: &[u8], job: &Job, watcher: &mut dyn Watcher) -> Res
     let bodies = bodies(mesh)?;
     stage(watcher, Stage::Recognising)?;
     let given = GivenPart { kind: job.part.kind, rod: given(job)?, piston: given_piston(job)? };
-    Ok(PartRead { mended, unit, size, part: find_part(bodies, &given)? })
+    Ok(LoadedPart { mended, unit, size, part: find_part(bodies, &given)? })
 }
 
 /// Print settings in the frame of a part.
@@ -231,31 +280,34 @@ pub(crate) fn facet_values(mesh: &Mesh, frame: &Frame, values: Vec<Option<f64>>)
 }
 
 /// Reads the mesh and recognises the rod; a piston is refused.
-pub fn prepare(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> Result<PreparedRod, Error> {
+pub fn prepare<'a>(
+    source: impl Into<PartSource<'a>>,
+    question: &Question<'_>,
+    watcher: &mut dyn Watcher,
+) -> Result<PreparedRod, Error> {
     let resolved = resolve(question.job, question.card_text, question.pressure_text)?;
-    let PartRead { mended, unit, size, part } = recognise(stl, question.job, watcher)?;
-    match part {
-        Part::Rod(rod) => prepared(resolved, PartRead { mended, unit, size, part: *rod }),
+    let loaded = source.into().part(question.job, watcher)?;
+    match &loaded.part {
+        Part::Rod(rod) => prepared(resolved, loaded.with(rod.clone())),
         Part::Piston(_) => Err(Error::RodsOnly),
     }
 }
 
 /// The job of a recognised rod, in its frame.
-pub(crate) fn prepare_rod(read: PartRead<Rod>, question: &Question<'_>) -> Result<PreparedRod, Error> {
-    prepared(resolve(question.job, question.card_text, question.pressure_text)?, read)
+pub(crate) fn prepare_rod(loaded: LoadedPart<Arc<Rod>>, question: &Question<'_>) -> Result<PreparedRod, Error> {
+    prepared(resolve(question.job, question.card_text, question.pressure_text)?, loaded)
 }
 
 /// Joins a job and a rod.
 pub(crate) fn prepared(
     (scenario, assumptions): (Scenario, Vec<Assumption>),
-    read: PartRead<Rod>,
+    loaded: LoadedPart<Arc<Rod>>,
 ) -> Result<PreparedRod, Error> {
-    let PartRead { mended, unit, size, part: rod } = read;
+    let LoadedPart { mended, unit, size, part: rod } = loaded;
     let print = posed_in(scenario.pose, scenario.print, &rod.frame)?;
     let engine = &scenario.engine;
     let crank = SliderCrank::new(engine.throw, rod.center_distance, engine.pin_offset).map_err(JobError::from)?;
     let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
-    let rod = Arc::new(rod);
     Ok(PreparedRod { scenario, assumptions, mended, unit, size, rod, print, crank, cylinder })
 }
 
@@ -307,24 +359,28 @@ fn given(job: &Job) -> Result<GivenRod, JobError> {
 }
 
 /// Checks a connecting rod or a piston, whichever the mesh is.
-pub fn check(stl: &[u8], question: &Question<'_>, watcher: &mut dyn Watcher) -> Result<Report, Error> {
-    let PartRead { mended, unit, size, part } = recognise(stl, question.job, watcher)?;
-    match part {
+pub fn check<'a>(
+    source: impl Into<PartSource<'a>>,
+    question: &Question<'_>,
+    watcher: &mut dyn Watcher,
+) -> Result<Report, Error> {
+    let loaded = source.into().part(question.job, watcher)?;
+    match &loaded.part {
         Part::Rod(rod) => {
-            let read = PartRead { mended, unit, size, part: *rod };
-            answered(&prepare_rod(read, question)?, question, watcher, |_, _, _| ()).map(|(report, ())| report)
+            let prepared = prepare_rod(loaded.with(rod.clone()), question)?;
+            answered(&prepared, question, watcher, |_, _, _| ()).map(|(report, ())| report)
         }
-        Part::Piston(piston) => check_piston(PartRead { mended, unit, size, part: *piston }, question, watcher),
+        Part::Piston(piston) => check_piston(loaded.with(piston.clone()), question, watcher),
     }
 }
 
 /// Checks a connecting rod and gives for every facet its stress over what is borne there for the wanted life too.
-pub fn check_facets(
-    stl: &[u8],
+pub fn check_facets<'a>(
+    source: impl Into<PartSource<'a>>,
     question: &Question<'_>,
     watcher: &mut dyn Watcher,
 ) -> Result<(Report, FacetValues), Error> {
-    let prepared = prepare(stl, question, watcher)?;
+    let prepared = prepare(source, question, watcher)?;
     answered(&prepared, question, watcher, |prepared, stressing, temperatures| {
         let used = facet_use(&prepared.rod, stressing, &prepared.scenario, temperatures);
         facet_values(&prepared.rod.mesh, &prepared.rod.frame, used.into_iter().map(Some).collect())

@@ -3,7 +3,7 @@
 use nalgebra::Vector3;
 
 use crate::Error;
-use crate::check::{PreparedRod, Printed, Question, Stage, Watcher, prepare, stage};
+use crate::check::{PartSource, PreparedRod, Printed, Question, Stage, Watcher, prepare, stage};
 use crate::job::{NamedPose, resolve_pace};
 use crate::orient::{DirectionScore, Mirrors, Scorer, Shape, best_around, chosen, equal_area, mirrors, pareto};
 use crate::print::PrintSettings;
@@ -21,8 +21,8 @@ pub const DIRECTION_RANGE: (usize, usize) = (20, 100_000);
 const NAMED: [NamedPose; 3] = [NamedPose::Flat, NamedPose::OnEdge, NamedPose::Upright];
 
 /// Scores build directions of a connecting rod and recommends one.
-pub fn directions(
-    stl: &[u8],
+pub fn directions<'a>(
+    source: impl Into<PartSource<'a>>,
     question: &Question<'_>,
     count: usize,
     watcher: &mut dyn Watcher,
@@ -31,7 +31,7 @@ pub fn directions(
     if !(low..=high).contains(&count) {
         return Err(Error::DirectionCount { count, low, high });
     }
-    let prepared = prepare(stl, question, watcher)?;
+    let prepared = prepare(source, question, watcher)?;
     let (pace, assumptions) = resolve_pace(question.job)?;
     stage(watcher, Stage::Cutting)?;
     let PreparedRod { scenario, rod, print, .. } = &prepared;

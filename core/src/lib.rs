@@ -27,7 +27,7 @@ pub mod verdict;
 pub mod wall;
 mod walls;
 
-pub use check::{PreparedRod, Question, Stage, Watcher, check, check_facets, prepare};
+pub use check::{LoadedPart, PartSource, PreparedRod, Question, Stage, Watcher, check, check_facets, load, prepare};
 pub use directions::{DIRECTION_RANGE, USUAL_DIRECTIONS, directions};
 pub use error::Error;
 pub use piston::{PreparedPiston, prepare_piston};

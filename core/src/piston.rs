@@ -1,7 +1,9 @@
 //! The whole path of a piston, from its recognised part to the report.
 
+use std::sync::Arc;
+
 use crate::Error;
-use crate::check::{PartRead, Question, Stage, Watcher, posed_in, pressure, stage};
+use crate::check::{LoadedPart, Question, Stage, Watcher, posed_in, pressure, stage};
 use crate::engine::{Cylinder, GasTemperature, SliderCrank};
 use crate::job::{
     Assumption, JobError, NamedPose, Origin, PartTemperature, PistonScenario, PrintPose, Quantity, Scenario, resolve,
@@ -29,7 +31,7 @@ pub struct PreparedPiston {
     /// What both rest on.
     pub assumptions: Vec<Assumption>,
     /// The piston.
-    pub piston: Piston,
+    pub piston: Arc<Piston>,
     /// Print settings in its frame.
     pub print: PrintSettings,
     /// The cylinder it runs in.
@@ -37,7 +39,7 @@ pub struct PreparedPiston {
 }
 
 /// The job of a recognised piston, in its frame.
-pub fn prepare_piston(piston: Piston, question: &Question<'_>) -> Result<PreparedPiston, Error> {
+pub fn prepare_piston(piston: Arc<Piston>, question: &Question<'_>) -> Result<PreparedPiston, Error> {
     let job = question.job;
     let (mut scenario, mut assumptions) = resolve(job, question.card_text, question.pressure_text)?;
     let (given, more) = resolve_piston(job)?;
@@ -129,11 +131,11 @@ impl PreparedPiston {
 
 /// Checks a recognised piston.
 pub(crate) fn check_piston(
-    read: PartRead<Piston>,
+    loaded: LoadedPart<Arc<Piston>>,
     question: &Question<'_>,
     watcher: &mut dyn Watcher,
 ) -> Result<Report, Error> {
-    let PartRead { mended, unit, size, part } = read;
+    let LoadedPart { mended, unit, size, part } = loaded;
     let prepared = prepare_piston(part, question)?;
     stage(watcher, Stage::Cutting)?;
     let model = prepared.model()?;
@@ -170,7 +172,7 @@ pub(crate) fn check_piston(
 
 /// Life, temperature and governing mode of a piston at many top speeds of the duty.
 pub(crate) fn sweep_piston(
-    piston: Piston,
+    piston: Arc<Piston>,
     question: &Question<'_>,
     range: &SpeedRange,
     watcher: &mut dyn Watcher,

@@ -1,7 +1,9 @@
 //! From a mesh and a job to life against speed.
 
+use std::sync::Arc;
+
 use crate::Error;
-use crate::check::{PartRead, Printed, Question, Stage, Watcher, prepare_rod, recognise, stage};
+use crate::check::{LoadedPart, PartSource, Printed, Question, Stage, Watcher, prepare_rod, stage};
 use crate::part::{Part, Rod};
 use crate::piston::sweep_piston;
 use crate::report::{CAUTIONS, SCHEMA_VERSION, SweepPoint, SweepReport};
@@ -42,16 +44,16 @@ impl SpeedRange {
 }
 
 /// Life, temperature and governing mode at many top speeds of the duty; all its steps keep their share of the top speed.
-pub fn sweep(
-    stl: &[u8],
+pub fn sweep<'a>(
+    source: impl Into<PartSource<'a>>,
     question: &Question<'_>,
     range: &SpeedRange,
     watcher: &mut dyn Watcher,
 ) -> Result<SweepReport, Error> {
-    let PartRead { mended, unit, size, part } = recognise(stl, question.job, watcher)?;
-    let (duty_rpm, wanted_life_s, points) = match part {
-        Part::Rod(rod) => rod_points(PartRead { mended, unit, size, part: *rod }, question, range, watcher)?,
-        Part::Piston(piston) => sweep_piston(*piston, question, range, watcher)?,
+    let loaded = source.into().part(question.job, watcher)?;
+    let (duty_rpm, wanted_life_s, points) = match &loaded.part {
+        Part::Rod(rod) => rod_points(loaded.with(rod.clone()), question, range, watcher)?,
+        Part::Piston(piston) => sweep_piston(piston.clone(), question, range, watcher)?,
     };
     Ok(SweepReport {
         schema_version: SCHEMA_VERSION.into(),
@@ -68,12 +70,12 @@ pub fn sweep(
 pub(crate) type Swept = (f64, f64, Vec<SweepPoint>);
 
 fn rod_points(
-    read: PartRead<Rod>,
+    loaded: LoadedPart<Arc<Rod>>,
     question: &Question<'_>,
     range: &SpeedRange,
     watcher: &mut dyn Watcher,
 ) -> Result<Swept, Error> {
-    let prepared = prepare_rod(read, question)?;
+    let prepared = prepare_rod(loaded, question)?;
     stage(watcher, Stage::Cutting)?;
     let scenario = &prepared.scenario;
     let cuts = RodCuts::new(&prepared.rod, scenario.stations);

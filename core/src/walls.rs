@@ -5,9 +5,7 @@ use std::sync::Arc;
 use nalgebra::{Point3, Vector3};
 
 use crate::Error;
-use crate::check::{
-    PartRead, Question, Stage, Watcher, facet_demand, facet_values, posed_in, prepared, recognise, stage,
-};
+use crate::check::{PartSource, Question, Stage, Watcher, facet_demand, facet_values, posed_in, prepared, stage};
 use crate::job::{JobError, resolve, resolve_print};
 use crate::mesh::Mesh;
 use crate::part::{Frame, Part, Piston, Rod};
@@ -47,7 +45,7 @@ type PlaceOf<'a> = Box<dyn Fn(&Point3<f64>, &Vector3<f64>, f64) -> String + 'a>;
 /// A part that is measured.
 enum Measured {
     Rod(Arc<Rod>),
-    Piston(Box<Piston>),
+    Piston(Arc<Piston>),
 }
 
 /// A part as far as its walls matter.
@@ -90,8 +88,8 @@ impl<'a> Walled<'a> {
 ///
 /// Of the job only part and print have to be there; with an engine, a material and a speed in it, walls of a rod whose
 /// stress is more than they bear for the wanted life are flagged too.
-pub fn walls(
-    stl: &[u8],
+pub fn walls<'a>(
+    source: impl Into<PartSource<'a>>,
     question: &Question<'_>,
     request: &WallRequest,
     watcher: &mut dyn Watcher,
@@ -104,16 +102,17 @@ pub fn walls(
         Err(JobError::Missing { .. }) => None,
         Err(error) => return Err(error.into()),
     };
-    let PartRead { mended, unit, size, part } = recognise(stl, job, watcher)?;
-    let (part, demand) = match (part, resolved) {
+    let loaded = source.into().part(job, watcher)?;
+    let mended = loaded.mended;
+    let (part, demand) = match (&loaded.part, resolved) {
         (Part::Rod(rod), Some(resolved)) => {
             stage(watcher, Stage::Assessing)?;
-            let prepared = prepared(resolved, PartRead { mended, unit, size, part: *rod })?;
+            let prepared = prepared(resolved, loaded.with(rod.clone()))?;
             let demand = facet_demand(&prepared)?;
             (Measured::Rod(prepared.rod), demand)
         }
-        (Part::Rod(rod), None) => (Measured::Rod(Arc::from(rod)), Vec::new()),
-        (Part::Piston(piston), _) => (Measured::Piston(piston), Vec::new()),
+        (Part::Rod(rod), None) => (Measured::Rod(rod.clone()), Vec::new()),
+        (Part::Piston(piston), _) => (Measured::Piston(piston.clone()), Vec::new()),
     };
     let walled = Walled::of(&part);
     let print = posed_in(pose, print, walled.frame)?;

@@ -1,15 +1,72 @@
-//! The checks of `layload-core` for hosts that load a sandboxed component.
-//!
-//! For now it carries the whole text-to-text path: an STL and a job in, the report as JSON out.
+//! The checks of `layload-core` as a sandboxed component. What hosts see is written in `wit/layload.wit`.
 
-use layload_core::job::Job;
-use layload_core::{Error, Question, check};
+mod answer;
+mod job;
+mod materials;
+mod part;
+mod progress;
+mod record;
+mod refusal;
 
-/// Checks the rod in `stl` by the job file text `job_toml` and returns the report as JSON.
-pub fn check_to_json(stl: &[u8], job_toml: &str) -> Result<String, String> {
-    let plain = |error: Error| format!("{error}; {}", error.help());
-    let job = Job::from_toml(job_toml).map_err(|error| plain(error.into()))?;
-    let question = Question { job: &job, card_text: None, pressure_text: None };
-    let report = check(stl, &question, &mut ()).map_err(plain)?;
-    serde_json::to_string(&report).map_err(|error| error.to_string())
+/// What `wit-bindgen` makes of the interface.
+#[allow(missing_docs, unreachable_pub, unused_qualifications, clippy::pedantic)]
+mod interface {
+    wit_bindgen::generate!({ path: "wit", world: "plugin", generate_all });
+
+    pub(crate) use exports::layload::parts::checker;
+    pub(crate) use layload::parts::host;
+
+    export!(Plugin);
+
+    /// The plugin itself.
+    pub(crate) struct Plugin;
+}
+
+use interface::checker::{Guest, MaterialFamily, Refusal, Versions};
+use interface::{Plugin, checker};
+use layload_core::report::{ReportKind, SCHEMA_VERSION, json_schema};
+
+use crate::answer::{Checked, Directed, Measured, Swept};
+use crate::job::HeldJob;
+use crate::part::HeldPart;
+
+impl Guest for Plugin {
+    type Job = HeldJob;
+    type Part = HeldPart;
+    type Checked = Checked;
+    type Directed = Directed;
+    type Measured = Measured;
+    type Swept = Swept;
+
+    fn about() -> Versions {
+        Versions { program_version: env!("CARGO_PKG_VERSION").into(), schema_version: SCHEMA_VERSION.into() }
+    }
+
+    fn materials() -> Vec<MaterialFamily> {
+        materials::families()
+    }
+
+    fn card(name: String) -> Result<String, Refusal> {
+        materials::card(&name)
+    }
+
+    fn schema(report: String) -> Result<String, Refusal> {
+        let kind = match report.as_str() {
+            "check" => ReportKind::Check,
+            "directions" => ReportKind::Directions,
+            "walls" => ReportKind::Walls,
+            "sweep" => ReportKind::Sweep,
+            _ => {
+                return Err(Refusal::Request(checker::Explanation {
+                    message: format!("there is no report named `{report}`"),
+                    help: "the reports are check, directions, walls and sweep".into(),
+                }));
+            }
+        };
+        answer::pretty(&json_schema(kind))
+    }
+
+    fn cautions() -> Vec<String> {
+        answer::cautions()
+    }
 }

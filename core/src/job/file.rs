@@ -261,4 +261,23 @@ impl Job {
     pub fn from_toml(text: &str) -> Result<Self, JobError> {
         toml::from_str(text).map_err(|error| JobError::Format { reason: error.to_string().trim_end().into() })
     }
+
+    /// Writes a job file that reads back as this job; tables that say nothing are left out.
+    pub fn to_toml(&self) -> Result<String, JobError> {
+        let unwritable = |error: toml::ser::Error| JobError::Format { reason: error.to_string() };
+        let mut table = toml::Table::try_from(self).map_err(unwritable)?;
+        drop_empty(&mut table);
+        toml::to_string_pretty(&table).map_err(unwritable)
+    }
+}
+
+/// Takes out tables without entries, the innermost first.
+fn drop_empty(table: &mut toml::Table) {
+    table.retain(|_, value| match value {
+        toml::Value::Table(inner) => {
+            drop_empty(inner);
+            !inner.is_empty()
+        }
+        _ => true,
+    });
 }

@@ -1,3 +1,5 @@
+use std::sync::Arc;
+
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -20,9 +22,9 @@ pub enum PartWord {
 #[derive(Debug, Clone)]
 pub enum Part {
     /// A connecting rod.
-    Rod(Box<Rod>),
+    Rod(Arc<Rod>),
     /// A piston.
-    Piston(Box<Piston>),
+    Piston(Arc<Piston>),
 }
 
 /// What the user says of the part instead of recognition.
@@ -40,8 +42,8 @@ pub struct GivenPart {
 ///
 /// A rod comes first because its two parallel bores are the sharper sign: no piston has them.
 pub fn find_part(bodies: Vec<Body>, given: &GivenPart) -> Result<Part, PartError> {
-    let rod = |bodies: Vec<Body>| Ok(Part::Rod(Box::new(pick_rod(&bodies, &given.rod)?.built(bodies)?)));
-    let piston = |bodies: Vec<Body>| Ok(Part::Piston(Box::new(pick_piston(&bodies, &given.piston)?.built(bodies)?)));
+    let rod = |bodies: Vec<Body>| Ok(Part::Rod(Arc::new(pick_rod(&bodies, &given.rod)?.built(bodies)?)));
+    let piston = |bodies: Vec<Body>| Ok(Part::Piston(Arc::new(pick_piston(&bodies, &given.piston)?.built(bodies)?)));
     match given.kind {
         Some(PartWord::Rod) => return rod(bodies),
         Some(PartWord::Piston) => return piston(bodies),
@@ -49,9 +51,9 @@ pub fn find_part(bodies: Vec<Body>, given: &GivenPart) -> Result<Part, PartError
         None => {}
     }
     match pick_rod(&bodies, &given.rod) {
-        Ok(picked) => Ok(Part::Rod(Box::new(picked.built(bodies)?))),
+        Ok(picked) => Ok(Part::Rod(Arc::new(picked.built(bodies)?))),
         Err(PartError::NotARod { reason: rod, found }) => match pick_piston(&bodies, &given.piston) {
-            Ok(picked) => Ok(Part::Piston(Box::new(picked.built(bodies)?))),
+            Ok(picked) => Ok(Part::Piston(Arc::new(picked.built(bodies)?))),
             Err(PartError::NotAPiston { reason: piston, .. }) => Err(PartError::Neither { rod, piston, found }),
             Err(error) => Err(error),
         },

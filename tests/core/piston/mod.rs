@@ -47,7 +47,7 @@ pub(crate) struct Worked {
 
 pub(crate) fn worked(piston: &Piston, job: &Job) -> Result<Worked, Box<dyn Error>> {
     let question = Question { job, card_text: None, pressure_text: None };
-    let prepared = prepare_piston(piston.clone(), &question)?;
+    let prepared = prepare_piston(piston.clone().into(), &question)?;
     let model = prepared.model()?;
     let loading = prepared.loading(&model)?;
     let card = &prepared.scenario.card;

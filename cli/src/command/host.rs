@@ -1,0 +1,80 @@
+//! The same questions, answered by the plugin in its sandbox.
+
+use std::time::Duration;
+
+use layload_core::report::{DirectionsReport, Report, SweepReport, WallsReport};
+use layload_host::{Cache, Cancel, HostError, JobTexts, Limits, PluginHost, Session};
+use serde::de::DeserializeOwned;
+
+use crate::args::{HostArguments, HostQuestion};
+use crate::color::ColorChoice;
+use crate::failure::Failure;
+use crate::input::{ReadJob, bytes};
+use crate::outcome::Outcome;
+use crate::output::print_text;
+use crate::progress::StageBar;
+use crate::text;
+
+/// Loads the plugin, asks it, and prints what the command without a plugin prints.
+pub(crate) fn run(arguments: &HostArguments, color: ColorChoice) -> Result<Outcome, Failure> {
+    let rod = arguments.question.rod();
+    let read = ReadJob::read(&rod.job)?;
+    let text = read.job.to_toml()?;
+    let job = JobTexts { job: &text, card: read.card.as_deref(), pressure: read.pressure.as_deref() };
+    let stl = bytes(&rod.mesh)?;
+    let mut session = open(arguments)?;
+    match &arguments.question {
+        HostQuestion::Check(_) => {
+            let json = session.check(&stl, &job)?;
+            let report: Report = read_report(&json)?;
+            print(&json, rod.json, || text::report(&report, color.enabled()))?;
+            Ok(if report.verdict.holds { Outcome::Good } else { Outcome::DoesNotHold })
+        }
+        HostQuestion::Directions(directions) => {
+            let json = session.directions(&stl, &job, u32::try_from(directions.count).unwrap_or(u32::MAX))?;
+            let report: DirectionsReport = read_report(&json)?;
+            print(&json, rod.json, || text::directions(&report))?;
+            let holds = report.recommended.direction.margin >= 1.0;
+            Ok(if holds { Outcome::Good } else { Outcome::DoesNotHold })
+        }
+        HostQuestion::Sweep(sweep) => {
+            let count = u32::try_from(sweep.count).unwrap_or(u32::MAX);
+            let json = session.sweep(&stl, &job, sweep.from, sweep.to, count)?;
+            let report: SweepReport = read_report(&json)?;
+            print(&json, rod.json, || text::sweep(&report))?;
+            Ok(Outcome::Good)
+        }
+        HostQuestion::Walls(walls) => {
+            let json = session.walls(&stl, &job, walls.least_mm)?;
+            let report: WallsReport = read_report(&json)?;
+            print(&json, rod.json, || text::walls(&report))?;
+            Ok(Outcome::Good)
+        }
+    }
+}
+
+/// Starts the plugin within its limits.
+fn open(arguments: &HostArguments) -> Result<Session, HostError> {
+    let usual = Limits::default();
+    let limits = Limits {
+        memory_mib: arguments.memory_mib.unwrap_or(usual.memory_mib),
+        deadline: arguments.deadline_ms.map_or(usual.deadline, Duration::from_millis),
+    };
+    let cache = if arguments.no_cache { None } else { Cache::of_user() };
+    let plugin = PluginHost::new(cache)?.load(&arguments.plugin)?;
+    let mut bar = StageBar::new();
+    plugin.open(limits, Cancel::new(), move |stage, _, _| bar.show(stage))
+}
+
+/// A plugin's JSON is no more to be trusted than the plugin.
+fn read_report<T: DeserializeOwned>(json: &str) -> Result<T, Failure> {
+    serde_json::from_str(json).map_err(|error| Failure::Refused {
+        message: format!("the plugin's report is not of this program's form: {error}"),
+        help: "use a plugin built from the same version".into(),
+    })
+}
+
+/// Prints the plugin's own bytes, or the report in words.
+fn print(json: &str, as_json: bool, words: impl FnOnce() -> String) -> Result<(), Failure> {
+    if as_json { print_text(&format!("{json}\n")) } else { print_text(&words()) }
+}

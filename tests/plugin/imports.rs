@@ -1,0 +1,34 @@
+//! The component can reach nothing but the host interface.
+
+use wasmtime::Engine;
+use wasmtime::component::Component;
+use wasmtime::component::types::ComponentItem;
+
+use super::setting::component;
+
+#[test]
+fn only_the_host_interface() {
+    let engine = Engine::default();
+    let component = Component::from_file(&engine, component()).unwrap();
+    let ty = component.component_type();
+    let imports: Vec<&str> = ty.imports(&engine).map(|(name, _)| name).collect();
+    assert_eq!(imports, ["layload:parts/host@0.1.0"]);
+    for (_, item) in ty.imports(&engine) {
+        let ComponentItem::ComponentInstance(host) = item.ty else { panic!("the import is no interface") };
+        let functions: Vec<&str> = host.exports(&engine).map(|(name, _)| name).collect();
+        assert_eq!(functions, ["advance"]);
+    }
+    let exports: Vec<&str> = ty.exports(&engine).map(|(name, _)| name).collect();
+    assert_eq!(exports, ["layload:parts/checker@0.1.0"]);
+}
+
+#[test]
+fn size_stays_within_what_hosts_can_ship() {
+    // 2.5 MB as it is and 1 MB compressed, so that a web page that carries it still opens within seconds on a slow line.
+    let bytes = std::fs::read(component()).unwrap();
+    assert!(bytes.len() <= 2_500_000, "{} bytes", bytes.len());
+    let mut packed = flate2::write::DeflateEncoder::new(Vec::new(), flate2::Compression::best());
+    std::io::Write::write_all(&mut packed, &bytes).unwrap();
+    let packed = packed.finish().unwrap().len();
+    assert!(packed <= 1_000_000, "{packed} bytes compressed");
+}

@@ -1,0 +1,46 @@
+//! A session can be asked as often as a host likes.
+
+use layload_host::checker;
+
+use super::setting::{job, session, small_rod};
+
+#[test]
+fn a_thousand_questions_take_no_more_memory_than_a_few() {
+    let (stl, text) = (small_rod(), job());
+    let mut session = session();
+    let mut ask = |count: usize| {
+        for _ in 0..count {
+            session.walls(&stl, &text.as_str().into(), None).unwrap();
+        }
+        session.memory_bytes()
+    };
+    let few = ask(20);
+    let many = ask(980);
+    assert_eq!(few, many);
+}
+
+#[test]
+fn refused_questions_leave_nothing_behind() {
+    let text = job();
+    let mut session = session();
+    let mut ask = |count: usize| {
+        for _ in 0..count {
+            session.check(&[7; 20_000], &text.as_str().into()).unwrap_err();
+            session.check(&[], &"this is no job".into()).unwrap_err();
+        }
+        session.memory_bytes()
+    };
+    let few = ask(5);
+    assert_eq!(few, ask(500));
+}
+
+#[test]
+fn typed_answers_agree_with_the_report() {
+    let (stl, text) = (small_rod(), job());
+    let mut session = session();
+    let json: serde_json::Value = serde_json::from_str(&session.check(&stl, &text.as_str().into()).unwrap()).unwrap();
+    let verdict: checker::Verdict = session.verdict(&stl, &text.as_str().into()).unwrap();
+    assert_eq!(json["verdict"]["margin"].as_f64(), Some(verdict.margin));
+    assert_eq!(json["verdict"]["holds"].as_bool(), Some(verdict.holds));
+    assert_eq!(json["verdict"]["governing_mode"].as_str(), Some(verdict.governing_mode.as_str()));
+}

@@ -1,0 +1,16 @@
+//! The plugin in the native host: the same answers as without it, and nothing to trust.
+//!
+//! Needs the component: `bash wasm-plugin/build.sh`.
+
+#![allow(clippy::unwrap_used, clippy::expect_used)]
+
+mod cache;
+mod cancel;
+mod command;
+mod hostile;
+mod imports;
+mod interface;
+mod leaks;
+mod limits;
+mod parity;
+mod setting;

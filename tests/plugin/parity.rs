@@ -1,0 +1,69 @@
+//! The plugin gives the same bytes as the native core.
+
+use layload_core::job::Job;
+use layload_core::{Question, SpeedRange, WallRequest, check, directions, sweep, walls};
+use layload_host::JobTexts;
+use serde::Serialize;
+
+use super::setting::{bytes, samples, session, text};
+
+fn pretty(report: &impl Serialize) -> String {
+    serde_json::to_string_pretty(report).unwrap()
+}
+
+#[test]
+fn of_every_sample_with_every_job() {
+    let (meshes, jobs) = (samples("stl"), samples("toml"));
+    assert!(meshes.len() >= 5 && jobs.len() >= 2, "{meshes:?} {jobs:?}");
+    let mut session = session();
+    for mesh in &meshes {
+        let stl = bytes(mesh);
+        for name in &jobs {
+            let job_text = text(name);
+            let job = Job::from_toml(&job_text).unwrap();
+            let question = Question { job: &job, card_text: None, pressure_text: None };
+            let texts = JobTexts::from(job_text.as_str());
+            let native = pretty(&check(&stl, &question, &mut ()).unwrap());
+            assert!(native == session.check(&stl, &texts).unwrap(), "check of {mesh} by {name}");
+            let request = WallRequest::default();
+            let native = pretty(&walls(&stl, &question, &request, &mut ()).unwrap().report);
+            assert!(native == session.walls(&stl, &texts, None).unwrap(), "walls of {mesh} by {name}");
+        }
+    }
+}
+
+#[test]
+fn of_directions_and_speeds() {
+    let mut session = session();
+    let job_text = text("samples/bench_single.toml");
+    let job = Job::from_toml(&job_text).unwrap();
+    let question = Question { job: &job, card_text: None, pressure_text: None };
+    for mesh in ["samples/plain_rod.stl", "samples/split_rod.stl"] {
+        let stl = bytes(mesh);
+        let native = pretty(&directions(&stl, &question, 200, &mut ()).unwrap());
+        assert!(native == session.directions(&stl, &job_text.as_str().into(), 200).unwrap(), "{mesh}");
+        let range = SpeedRange::new(1000.0, 9000.0, 9).unwrap();
+        let native = pretty(&sweep(&stl, &question, &range, &mut ()).unwrap());
+        assert!(native == session.sweep(&stl, &job_text.as_str().into(), 1000.0, 9000.0, 9).unwrap(), "{mesh}");
+    }
+}
+
+#[test]
+fn of_jobs_that_name_files() {
+    let mut session = session();
+    let card = layload_core::material::library::card_text("PEEK").unwrap();
+    let angles = (0..720).map(|degree| {
+        let pressure = if (340..420).contains(&degree) { 18.0 } else { 1.1 };
+        format!("{degree},{pressure}\n")
+    });
+    let table = format!("angle_deg,pressure_bar\n{}", angles.collect::<String>());
+    let job_text = text("samples/bench_single.toml")
+        .replace("name = \"PA12-CF15\"", "card_file = \"own.toml\"")
+        .replace("peak_pressure_bar = 20.0", "pressure_table = \"measured.csv\"");
+    let job = Job::from_toml(&job_text).unwrap();
+    let question = Question { job: &job, card_text: Some(card), pressure_text: Some(&table) };
+    let stl = bytes("samples/plain_rod.stl");
+    let native = pretty(&check(&stl, &question, &mut ()).unwrap());
+    let texts = JobTexts { job: &job_text, card: Some(card), pressure: Some(&table) };
+    assert!(native == session.check(&stl, &texts).unwrap());
+}

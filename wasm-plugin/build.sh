@@ -1,0 +1,16 @@
+#!/usr/bin/env bash
+# Builds the component: target/plugin/layload.wasm. Needs only rustup.
+set -euo pipefail
+cd "$(dirname "$0")/.."
+target=wasm32-unknown-unknown
+if [ ! -d "$(rustc --print target-libdir --target $target)" ]; then
+    rustup target add $target
+fi
+# A folder of its own, so that its flags do not rebuild the work of the ordinary compiler.
+folder=target/plugin-build
+RUSTFLAGS="-C target-feature=+simd128" cargo build --locked --package layload-plugin --profile plugin \
+    --target $target --target-dir $folder
+mkdir -p target/plugin
+cargo run --locked --quiet --package layload-encoder --profile encoder --target-dir $folder -- \
+    $folder/$target/plugin/layload_plugin.wasm target/plugin/layload.wasm
+echo "target/plugin/layload.wasm: $(wc -c <target/plugin/layload.wasm) bytes, $(gzip -9c target/plugin/layload.wasm | wc -c) compressed"

@@ -1,0 +1,19 @@
+//! Stages of the core, told to the host.
+
+use layload_core::{Stage, Watcher};
+
+use crate::interface::host::advance;
+
+/// Tells the host of each stage and asks whether to go on.
+#[derive(Debug, Default)]
+pub(crate) struct HostWatcher {
+    begun: u32,
+}
+
+impl Watcher for HostWatcher {
+    fn enter(&mut self, stage: Stage) -> bool {
+        let steps = Stage::COUNT as u32;
+        self.begun = (self.begun + 1).min(steps);
+        advance(stage.words(), self.begun, steps)
+    }
+}

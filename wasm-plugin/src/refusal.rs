@@ -1,0 +1,29 @@
+//! Errors of the core as hosts see them.
+
+use layload_core::Error;
+use layload_core::job::JobError;
+
+use crate::interface::checker::{Explanation, Refusal};
+
+impl From<Error> for Refusal {
+    fn from(error: Error) -> Self {
+        let explanation = Explanation { message: error.to_string(), help: error.help() };
+        match error {
+            Error::Mesh(_) | Error::LikelyUnit { .. } => Self::Mesh(explanation),
+            Error::Part(_) => Self::Part(explanation),
+            Error::Job(_) => Self::Job(explanation),
+            Error::Heat(_) => Self::Heat(explanation),
+            Error::DirectionCount { .. } | Error::SpeedCount { .. } | Error::SpeedRange { .. } => {
+                Self::Request(explanation)
+            }
+            Error::Cancelled => Self::Cancelled,
+            _ => Self::Other(explanation),
+        }
+    }
+}
+
+impl From<JobError> for Refusal {
+    fn from(error: JobError) -> Self {
+        Error::from(error).into()
+    }
+}

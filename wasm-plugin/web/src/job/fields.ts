@@ -1,0 +1,222 @@
+// What the form asks for: every field with its unit and where it goes in a job.
+
+import type { JobValues } from "../checker/protocol.js";
+import type { BuildDirection, Vector } from "../checker/component/interfaces/layload-parts-checker.js";
+
+interface Common {
+  id: string;
+  label: string;
+  /** What to know before filling it in. */
+  hint?: string;
+  /** Whether a check cannot do without it. */
+  needed?: boolean;
+}
+
+export interface NumberField extends Common {
+  kind: "number";
+  unit: string;
+  least?: number;
+  most?: number;
+  whole?: boolean;
+  get: (job: JobValues) => number | undefined;
+  set: (job: JobValues, value: number | undefined) => void;
+}
+
+export interface ChoiceField extends Common {
+  kind: "choice";
+  choices: [value: string, label: string][];
+  get: (job: JobValues) => string;
+  set: (job: JobValues, value: string) => void;
+}
+
+export type Field = NumberField | ChoiceField;
+
+export interface Group {
+  id: string;
+  title: string;
+  fields: Field[];
+  /** Shown folded away: most jobs leave it alone. */
+  folded?: boolean;
+}
+
+type Tables = Pick<JobValues, "engine" | "print" | "material" | "surroundings" | "duty">;
+
+/** A number that sits in a table of the job under its own name. */
+function number<T extends keyof Tables>(
+  table: T,
+  key: keyof Tables[T] & string,
+  label: string,
+  unit: string,
+  more: Partial<NumberField> = {},
+): NumberField {
+  return {
+    kind: "number",
+    id: `${table}-${key}`,
+    label,
+    unit,
+    ...more,
+    get: (job) => (job[table] as Record<string, unknown>)[key] as number | undefined,
+    set: (job, value) => {
+      (job[table] as Record<string, unknown>)[key] = value;
+    },
+  };
+}
+
+const clearance = (eye: "smallEnd" | "bigEnd", label: string): NumberField => ({
+  kind: "number",
+  id: `clearance-${eye}`,
+  label,
+  unit: "mm",
+  least: 0,
+  hint: "Radial, warm and running; 0 for a pressed ring.",
+  get: (job) => job.partNotes[eye].radialClearanceMm,
+  set: (job, value) => {
+    setOrDrop(job.partNotes[eye], "radialClearanceMm", value);
+  },
+});
+
+function setOrDrop<T extends object, K extends keyof T>(table: T, key: K, value: T[K] | undefined) {
+  if (value === undefined) delete table[key];
+  else table[key] = value;
+}
+
+/** A direction as text, for the choice of a direction found by the search. */
+export const directionText = ({ x, y, z }: Vector) => `${x},${y},${z}`;
+
+export function directionOf(choice: string): BuildDirection | undefined {
+  if (choice === "") return undefined;
+  if (choice === "flat" || choice === "on-edge" || choice === "upright") return { tag: choice };
+  const [x = 0, y = 0, z = 0] = choice.split(",").map(Number);
+  return { tag: "along", val: { x, y, z } };
+}
+
+export const GROUPS: Group[] = [
+  {
+    id: "engine",
+    title: "Engine",
+    fields: [
+      {
+        kind: "choice",
+        id: "engine-strokes",
+        label: "Working cycle",
+        choices: [
+          ["", "usual: four"],
+          ["four", "four-stroke"],
+          ["two", "two-stroke"],
+        ],
+        get: (job) => job.engine.strokes ?? "",
+        set: (job, value) => setOrDrop(job.engine, "strokes", value === "two" || value === "four" ? value : undefined),
+      },
+      number("engine", "boreMm", "Cylinder bore", "mm", { needed: true, least: 0 }),
+      number("engine", "strokeMm", "Stroke", "mm", { needed: true, least: 0 }),
+      number("engine", "reciprocatingMassG", "Piston, rings and pin", "g", { needed: true, least: 0 }),
+      number("engine", "compressionRatio", "Compression ratio", "", { least: 1 }),
+      number("engine", "peakPressureBar", "Peak pressure", "bar", {
+        least: 0,
+        hint: "Absolute, at open throttle. Left empty, a cycle model estimates it.",
+      }),
+    ],
+  },
+  {
+    id: "print",
+    title: "Print",
+    fields: [
+      {
+        kind: "choice",
+        id: "print-direction",
+        label: "Build direction",
+        choices: [
+          ["", "usual: flat"],
+          ["flat", "flat, pin axes upright"],
+          ["on-edge", "on its edge"],
+          ["upright", "upright"],
+        ],
+        get: ({ print: { buildDirection: direction } }) =>
+          direction ? (direction.tag === "along" ? directionText(direction.val) : direction.tag) : "",
+        set: (job, value) => setOrDrop(job.print, "buildDirection", directionOf(value)),
+      },
+      number("print", "beadWidthMm", "Bead width", "mm", { least: 0 }),
+      number("print", "layerHeightMm", "Layer height", "mm", { least: 0 }),
+      number("print", "walls", "Walls", "beads", { least: 0, whole: true }),
+      number("print", "skinLayers", "Skins", "layers", { least: 0, whole: true }),
+      number("print", "infillPercent", "Inside", "%", { least: 0, most: 100 }),
+    ],
+  },
+  {
+    id: "material",
+    title: "Material",
+    fields: [
+      {
+        kind: "choice",
+        id: "material-name",
+        label: "Family",
+        needed: true,
+        choices: [["", "choose one"]],
+        get: (job) => job.material.name ?? "",
+        set: (job, value) => setOrDrop(job.material, "name", value || undefined),
+      },
+      {
+        kind: "choice",
+        id: "material-moisture",
+        label: "Moisture",
+        choices: [
+          ["", "usual"],
+          ["dry", "dried and kept dry"],
+          ["conditioned", "as in a room"],
+        ],
+        get: (job) => job.material.moisture ?? "",
+        set: (job, value) =>
+          setOrDrop(job.material, "moisture", value === "dry" || value === "conditioned" ? value : undefined),
+      },
+      number("material", "temperatureC", "Part temperature", "°C", {
+        hint: "Left empty, the heat of loads and surroundings decides.",
+      }),
+    ],
+  },
+  {
+    id: "surroundings",
+    title: "Surroundings and fits",
+    folded: true,
+    fields: [
+      number("surroundings", "crankcaseAirC", "Crankcase air", "°C"),
+      number("surroundings", "pistonPinC", "Piston pin", "°C"),
+      number("surroundings", "crankPinC", "Crank pin", "°C"),
+      clearance("smallEnd", "Clearance, small end"),
+      clearance("bigEnd", "Clearance, big end"),
+      {
+        kind: "choice",
+        id: "mesh-unit",
+        label: "Unit of the mesh",
+        choices: [
+          ["", "usual: mm"],
+          ["millimetre", "millimetres"],
+          ["inch", "inches"],
+          ["metre", "metres"],
+        ],
+        get: (job) => job.partNotes.meshUnit ?? "",
+        set: (job, value) =>
+          setOrDrop(
+            job.partNotes,
+            "meshUnit",
+            value === "millimetre" || value === "inch" || value === "metre" ? value : undefined,
+          ),
+      },
+    ],
+  },
+];
+
+export const WANTED_LIFE = number("duty", "wantedLifeH", "Wanted life", "h", { least: 0 });
+export const RUN_LENGTH = number("duty", "runS", "One run from cold", "s", {
+  least: 0,
+  hint: "Left empty, runs are long enough for heat to settle.",
+});
+
+/** A job that says nothing. */
+export const emptyJob = (): JobValues => ({
+  engine: {},
+  partNotes: { smallEnd: {}, bigEnd: {} },
+  print: {},
+  material: {},
+  surroundings: {},
+  duty: { steps: [] },
+});

@@ -1,0 +1,362 @@
+// The page: what happens when.
+
+import { area, life } from "./answer/charts.js";
+import { significant, whole } from "./answer/numbers.js";
+import * as tables from "./answer/tables.js";
+import { sentence, shown } from "./answer/verdict.js";
+import { Client, NoAnswer } from "./checker/client.js";
+import type { NamedFile } from "./checker/component/interfaces/layload-parts-checker.js";
+import type { CheckAnswer, JobQuestion, JobTexts, LoadedPart, WallsAnswer } from "./checker/protocol.js";
+import { DirectionsPanel } from "./directions.js";
+import { byId, make } from "./dom.js";
+import { directionOf } from "./job/fields.js";
+import { BadField, Form } from "./job/form.js";
+import { legend } from "./part/legend.js";
+import { type Quantity, thickness, utilisation } from "./part/scale.js";
+import { Scene } from "./part/scene.js";
+
+declare global {
+  var layloadChecker: string;
+}
+
+/** Ends of the curve, as shares of the duty's top speed. */
+const SPEEDS = [0.3, 1.8];
+
+/** Speeds of the curve: the duty's own is among them. */
+const SPEED_COUNT = 31;
+
+/** Bead width and layer height where the job says nothing, for drawing only; the checker has its own usual values. */
+const DRAWN_LAYER_MM = 0.2;
+
+class Page {
+  private readonly client = new Client(globalThis.layloadChecker);
+  private readonly scene: Scene | undefined;
+  private readonly directions: DirectionsPanel;
+  private form!: Form;
+  private texts: JobTexts = {};
+  private part: LoadedPart | undefined;
+  private answer: CheckAnswer | undefined;
+  private walls: WallsAnswer | undefined;
+  private busy = false;
+
+  constructor() {
+    this.scene = this.drawing();
+    this.directions = new DirectionsPanel((value, label) => this.form.chooseDirection(value, label));
+  }
+
+  async start() {
+    const { versions, materials, cautions } = await this.client.ask("about", {});
+    this.form = new Form(materials, () => this.changed());
+    byId("cautions").replaceChildren(...cautions.map((text) => make("li", {}, text)));
+    byId("about").textContent = `layload ${versions.programVersion}; everything is computed in this page.`;
+    this.listen();
+    document.body.dataset["ready"] = "yes";
+  }
+
+  private listen() {
+    byId<HTMLInputElement>("stl").addEventListener("change", (event) => this.opened(event));
+    byId<HTMLInputElement>("job-file").addEventListener("change", (event) => this.opened(event));
+    byId("save-job").addEventListener("click", () => this.run(() => this.saveJob()));
+    byId("save-report").addEventListener("click", () => {
+      if (this.answer) save("report.json", "application/json", `${this.answer.json}\n`);
+    });
+    byId("cancel").addEventListener("click", () => this.client.cancel());
+    byId("find-directions").addEventListener("click", () => this.run(() => this.findDirections()));
+    byId("job").addEventListener("submit", (event) => {
+      event.preventDefault();
+      void this.run(() => this.check());
+    });
+    byId("paint").addEventListener("change", () => this.paint());
+    byId("layers").addEventListener("change", () => this.lay());
+    byId("home").addEventListener("click", () => this.scene?.home());
+    const over = (event: DragEvent, on: boolean) => {
+      event.preventDefault();
+      document.body.classList.toggle("dropping", on);
+    };
+    addEventListener("dragover", (event) => over(event, true));
+    addEventListener("dragleave", (event) => over(event, false));
+    addEventListener("drop", (event) => {
+      over(event, false);
+      const files = [...(event.dataTransfer?.files ?? [])];
+      void this.run(async () => {
+        for (const file of files) await this.open(file);
+      });
+    });
+  }
+
+  /** Runs one thing at a time, shows progress, and says why it failed. */
+  private async run(work: () => Promise<void>) {
+    if (this.busy) return;
+    this.busy = true;
+    const problem = byId("problem");
+    problem.hidden = true;
+    byId("working").hidden = false;
+    byId("ready").hidden = true;
+    byId("stage").textContent = "working";
+    byId<HTMLProgressElement>("progress").removeAttribute("value");
+    const focused = document.activeElement;
+    if (focused instanceof HTMLButtonElement && byId("ready").contains(focused)) byId("cancel").focus({ preventScroll: true });
+    try {
+      await work();
+    } catch (error) {
+      this.failed(error);
+    } finally {
+      this.busy = false;
+      const cancelFocused = document.activeElement === byId("cancel");
+      byId("working").hidden = true;
+      byId("ready").hidden = false;
+      if (cancelFocused) byId("check").focus({ preventScroll: true });
+    }
+  }
+
+  private failed(error: unknown) {
+    if (error instanceof NoAnswer && error.cancelled) {
+      byId("status").textContent = "Stopped.";
+      return;
+    }
+    const problem = byId("problem");
+    const help = error instanceof NoAnswer ? error.help : "";
+    const message = error instanceof Error ? error.message : String(error);
+    problem.hidden = false;
+    const sentence = message.charAt(0).toUpperCase() + message.slice(1);
+    problem.replaceChildren(make("p", {}, make("strong", {}, `${sentence}.`)), help ? make("p", {}, `Help: ${help}.`) : "");
+    problem.scrollIntoView({ block: "nearest" });
+    if (error instanceof BadField) {
+      error.element.closest("details")?.setAttribute("open", "");
+      error.element.focus();
+    }
+  }
+
+  private readonly progress = (stage: string, step: number, steps: number) => {
+    byId("stage").textContent = stage;
+    byId<HTMLProgressElement>("progress").value = (step - 0.5) / steps;
+  };
+
+  private async opened(event: Event) {
+    const input = event.target as HTMLInputElement;
+    const file = input.files?.[0];
+    if (file) await this.run(() => this.open(file));
+    // The same file can be opened again after it was changed.
+    input.value = "";
+  }
+
+  private async open(file: File) {
+    if (/\.toml$/i.test(file.name)) await this.loadJob(file);
+    else await this.loadPart(file);
+  }
+
+  private question(): JobQuestion {
+    const values = this.form.read();
+    const title = byId<HTMLInputElement>("title").value.trim();
+    values.title = title || undefined;
+    return { values, texts: this.texts };
+  }
+
+  private async loadPart(file: File) {
+    byId("stage").textContent = "reading the file";
+    const stl = new Uint8Array(await file.arrayBuffer());
+    this.part = await this.client.load(stl, this.question(), this.progress);
+    const { facts } = this.part;
+    const bores = facts.bores.map(({ diameterMm }) => significant(diameterMm)).join(" and ");
+    const apart = facts.centerDistanceMm === undefined ? "" : `, ${significant(facts.centerDistanceMm)} mm between them`;
+    const words =
+      `${file.name}: ${facts.kind.replace("-", " ")}, ${whole(facts.facetCount)} facets, ` +
+      `${facts.bores.length === 1 ? "bore" : "bores"} ${bores} mm${apart}.`;
+    byId("facts").hidden = false;
+    byId("facts").textContent = words;
+    byId("status").textContent = words;
+    this.forget();
+    byId("no-part").hidden = true;
+    this.scene?.show(this.part);
+    await this.measureWalls();
+    this.choosePaint("thickness");
+    this.lay();
+  }
+
+  private async measureWalls() {
+    const walls = await this.client.ask("walls", { job: this.question() }, this.progress);
+    this.walls = walls;
+    byId("walls-section").hidden = false;
+    byId("walls").replaceChildren(...tables.walls(walls));
+  }
+
+  private async check() {
+    if (!this.part) throw new NoAnswer("there is no part yet", "open or drop an STL first");
+    const job = this.question();
+    const answer = await this.client.ask("check", { job }, this.progress);
+    this.answer = answer;
+    byId("answer").classList.remove("stale");
+    byId("verdict").replaceChildren(...shown(answer));
+    byId("cautions").replaceChildren(...answer.cautions.map((text) => make("li", {}, text)));
+    byId("spots-section").hidden = false;
+    byId("spots").replaceChildren(tables.spots(answer.hotSpots));
+    byId("changes-section").hidden = answer.sensitivities.length === 0;
+    byId("changes").replaceChildren(tables.changes(answer.sensitivities));
+    byId("ground-section").hidden = false;
+    byId("ground").replaceChildren(...tables.ground(answer));
+    const { word, text } = sentence(answer);
+    byId("status").textContent = `${word} ${text}`;
+    this.choosePaint("use");
+    if (matchMedia("(max-width: 959px)").matches) byId("verdict-section").scrollIntoView();
+    await this.measureWalls();
+    area(byId("area-chart"), answer, this.walls, this.soundWall());
+    await this.speeds(job, answer);
+  }
+
+  /** Life at other speeds of the same duty. */
+  private async speeds(job: JobQuestion, answer: CheckAnswer) {
+    const { dutyRpm } = answer.verdict;
+    const [from, to] = SPEEDS.map((share) => dutyRpm * share) as [number, number];
+    const { points } = await this.client.ask("sweep", { job, from, to, count: SPEED_COUNT }, this.progress);
+    life(byId("life-chart"), answer, points);
+  }
+
+  private async findDirections() {
+    if (!this.part) throw new NoAnswer("there is no part yet", "open or drop an STL first");
+    const answer = await this.client.ask("directions", { job: this.question(), count: 1000 }, this.progress);
+    this.directions.show(answer, byId<HTMLSelectElement>("print-direction").value);
+    byId("status").textContent = answer.reason;
+  }
+
+  private async saveJob() {
+    save("job.toml", "application/toml", await this.client.ask("jobText", { job: this.question() }));
+    byId("status").textContent = "The job was saved as job.toml.";
+  }
+
+  private async loadJob(file: File) {
+    const text = await file.text();
+    const { values, missing } = await this.client.ask("jobValues", { text });
+    this.texts = { file: text };
+    byId<HTMLInputElement>("title").value = values.title ?? "";
+    this.form.show(values);
+    this.askFor(missing);
+    this.changed();
+    byId("status").textContent = `${file.name} was loaded.`;
+  }
+
+  /** Files that the job names have to be chosen by the user: a page cannot read them by itself. */
+  private askFor(missing: NamedFile[]) {
+    const host = byId("attach");
+    host.hidden = missing.length === 0;
+    host.replaceChildren(
+      ...missing.map(({ name, purpose }, index) => {
+        const input = make("input", { type: "file", id: `attach-${index}` });
+        input.addEventListener("change", async () => {
+          const text = await input.files?.[0]?.text();
+          if (text === undefined) return;
+          this.texts = { ...this.texts, ...(purpose === "material-card" ? { card: text } : { pressure: text }) };
+          this.changed();
+        });
+        return make("p", {}, make("label", { for: `attach-${index}` }, `The job names ${name}; choose it: `), input);
+      }),
+    );
+  }
+
+  /** Marks the answer as older than the job. */
+  private changed() {
+    if (this.answer) byId("answer").classList.add("stale");
+    this.lay();
+  }
+
+  /** Takes away what belongs to another part. */
+  private forget() {
+    this.answer = undefined;
+    this.walls = undefined;
+    byId("answer").classList.remove("stale");
+    byId("verdict").replaceChildren(make("p", { class: "empty" }, "Say what the engine does, and press Check."));
+    for (const id of ["life-chart", "area-chart"]) byId(id).replaceChildren(make("p", { class: "empty" }, "After a check."));
+    for (const id of ["spots-section", "changes-section", "ground-section", "walls-section"]) byId(id).hidden = true;
+    this.directions.clear();
+  }
+
+  /** Two beads: a thinner wall cannot be printed sound. */
+  private soundWall(): number {
+    return this.walls?.limitMm ?? 0;
+  }
+
+  private painted(): [Quantity, Float32Array] | undefined {
+    const by = byId<HTMLSelectElement>("paint").value;
+    if (by === "use" && this.answer) return [utilisation(this.answer.utilisation), this.answer.utilisation];
+    if (by === "thickness" && this.walls) return [thickness(this.walls.limitMm), this.walls.thicknessMm];
+    return undefined;
+  }
+
+  private choosePaint(by: string) {
+    const select = byId<HTMLSelectElement>("paint");
+    for (const option of select.options) {
+      if (option.value === "use") option.disabled = !this.answer;
+      if (option.value === "thickness") option.disabled = !this.walls;
+    }
+    select.value = by;
+    this.paint();
+  }
+
+  private paint() {
+    const painted = this.painted();
+    this.scene?.paint(painted?.[0], painted?.[1]);
+    legend(byId("legend"), painted?.[0]);
+  }
+
+  /** Lays the part on the bed as the form says. */
+  private lay() {
+    if (!this.part) return;
+    const direction = directionOf(byId<HTMLSelectElement>("print-direction").value) ?? { tag: "flat" as const };
+    const up = direction.tag === "along" ? direction.val : named(this.part, direction.tag);
+    const given = Number(byId<HTMLInputElement>("print-layerHeightMm").value.replace(",", "."));
+    const layer = given > 0 ? given : DRAWN_LAYER_MM;
+    const lines = byId<HTMLInputElement>("layers").checked;
+    const each = this.scene?.lay(up, layer, lines) ?? 1;
+    byId("layer-words").textContent = lines
+      ? `A line every ${each} layers of ${layer} mm, stacked upward from the bed. Press a facet for its value.`
+      : "Press a facet for its value.";
+    this.directions.mark(direction.tag === "along" ? direction.val : up);
+  }
+
+  private drawing(): Scene | undefined {
+    try {
+      return new Scene(byId<HTMLCanvasElement>("part-canvas"), (facet) => {
+        const painted = this.painted();
+        const value = facet === undefined ? undefined : painted?.[1][facet];
+        if (!painted || value === undefined) return;
+        const { title, unit } = painted[0];
+        const text = Number.isFinite(value) ? `${significant(value)} ${unit}` : "not measured";
+        byId("layer-words").textContent = `${title} of facet ${facet}: ${text.trim()}.`;
+      });
+    } catch {
+      byId("no-drawing").hidden = false;
+      byId("part-canvas").hidden = true;
+      return undefined;
+    }
+  }
+}
+
+/** Hands the user a file. */
+function save(name: string, type: string, text: string) {
+  const link = make("a", { download: name, href: URL.createObjectURL(new Blob([text], { type })) });
+  link.click();
+  URL.revokeObjectURL(link.href);
+}
+
+/** A named way to lie as a direction of the mesh file, from the bores. */
+function named({ facts }: LoadedPart, name: "flat" | "on-edge" | "upright") {
+  const [small, big] = facts.bores;
+  if (!small || !big) return { x: 0, y: 0, z: 1 };
+  const axis = small.axis;
+  if (name === "flat") return axis;
+  const [a, b] = [small.centerMm, big.centerMm];
+  let along = { x: a.x - b.x, y: a.y - b.y, z: a.z - b.z };
+  const off = along.x * axis.x + along.y * axis.y + along.z * axis.z;
+  along = { x: along.x - off * axis.x, y: along.y - off * axis.y, z: along.z - off * axis.z };
+  if (name === "upright") return along;
+  return {
+    x: axis.y * along.z - axis.z * along.y,
+    y: axis.z * along.x - axis.x * along.z,
+    z: axis.x * along.y - axis.y * along.x,
+  };
+}
+
+new Page().start().catch((error: unknown) => {
+  const problem = byId("problem");
+  problem.hidden = false;
+  problem.textContent = `The checker did not start: ${error instanceof Error ? error.message : String(error)}`;
+});

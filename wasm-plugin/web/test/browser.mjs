@@ -1,0 +1,76 @@
+// Debian's Chromium on the built page, from the disk as a user opens it.
+
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { chromium } from "playwright-core";
+
+/** Top of the project. */
+export const top = join(dirname(fileURLToPath(import.meta.url)), "../../..");
+
+const page = pathToFileURL(join(top, "target/web/index.html")).href;
+
+/** A path in the project. */
+export const inProject = (...names) => join(top, ...names);
+
+/** Opens the page in a browser of its own; complaints of the page are collected. */
+export async function open({ width = 1280, height = 900, dark = false, url = page } = {}) {
+  const profile = mkdtempSync(join(tmpdir(), "layload-page-"));
+  const context = await chromium.launchPersistentContext(profile, {
+    executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
+    headless: true,
+    viewport: { width, height },
+    colorScheme: dark ? "dark" : "light",
+    acceptDownloads: true,
+    args: [
+      "--no-sandbox",
+      "--disable-quic",
+      "--no-first-run",
+      "--disable-background-networking",
+      "--disable-component-update",
+      "--disable-sync",
+      "--use-angle=swiftshader",
+      "--enable-unsafe-swiftshader",
+    ],
+  });
+  const tab = context.pages()[0] ?? (await context.newPage());
+  const complaints = [];
+  const asked = [];
+  tab.on("pageerror", (error) => complaints.push(String(error)));
+  tab.on("console", (message) => {
+    // The software renderer of a machine without graphics remarks on its own speed.
+    if (message.type() === "error" || (message.type() === "warning" && !/GPU stall|GL Driver/.test(message.text()))) {
+      complaints.push(message.text());
+    }
+  });
+  tab.on("request", (request) => asked.push(request.url()));
+  await tab.goto(url);
+  await tab.waitForSelector("body[data-ready=yes]", { timeout: 30_000 }).catch((error) => {
+    throw new Error(`the page did not start: ${complaints.join("; ")}`, { cause: error });
+  });
+  const close = async () => {
+    await context.close();
+    rmSync(profile, { recursive: true, force: true });
+  };
+  return { tab, complaints, asked, close };
+}
+
+/** Drops a file on the page as the mouse would. */
+export async function drop(tab, name, bytes) {
+  const data = await tab.evaluateHandle(
+    ({ name, base64 }) => {
+      const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+      const transfer = new DataTransfer();
+      transfer.items.add(new File([bytes], name));
+      return transfer;
+    },
+    { name, base64: Buffer.from(bytes).toString("base64") },
+  );
+  await tab.dispatchEvent("body", "drop", { dataTransfer: data });
+}
+
+/** Waits until nothing is computed any more. */
+export async function idle(tab, timeout = 120_000) {
+  await tab.waitForSelector("#ready:not([hidden])", { timeout });
+}

@@ -1,0 +1,70 @@
+// The component gives the same bytes in Chromium as the native program, for every sample with every job.
+
+import assert from "node:assert/strict";
+import { spawnSync } from "node:child_process";
+import { readFileSync, readdirSync } from "node:fs";
+import { test } from "node:test";
+import { inProject, open } from "./browser.mjs";
+
+/** The native program; its build does not matter for what it says. */
+const program = process.env.LAYLOAD ?? inProject("target/debug/layload");
+
+function native(...words) {
+  const { stdout, stderr, status } = spawnSync(program, words, { cwd: inProject(), encoding: "utf8", maxBuffer: 1 << 28 });
+  assert.ok(status === 0 || status === 1, `${words.join(" ")}: ${stderr}`);
+  return stdout;
+}
+
+const samples = (extension) => readdirSync(inProject("samples")).filter((name) => name.endsWith(extension)).sort();
+
+test("every sample with every job", async () => {
+  const { tab, close } = await open();
+  try {
+    // The worker by itself, without the page's own questions between.
+    await tab.evaluate(() => {
+      const worker = new Worker(URL.createObjectURL(new Blob([layloadChecker])));
+      let last = 0;
+      globalThis.ask = (kind, ask) =>
+        new Promise((resolve, reject) => {
+          const id = ++last;
+          const listen = ({ data }) => {
+            if (data.id !== id || data.at === "stage") return;
+            worker.removeEventListener("message", listen);
+            if (data.at === "answer") resolve(data.answer);
+            else reject(new Error(JSON.stringify(data)));
+          };
+          worker.addEventListener("message", listen);
+          worker.postMessage({ id, kind, ask });
+        });
+    });
+    const meshes = samples(".stl");
+    const jobs = samples(".toml");
+    assert.ok(meshes.length >= 5 && jobs.length >= 2);
+    for (const mesh of meshes) {
+      const base64 = readFileSync(inProject("samples", mesh)).toString("base64");
+      await tab.evaluate((base64) => {
+        globalThis.stl = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+      }, base64);
+      for (const job of jobs) {
+        const text = readFileSync(inProject("samples", job), "utf8");
+        const hosted = await tab.evaluate(async (text) => {
+          const { values } = await ask("jobValues", { text });
+          const job = { values, texts: { file: text } };
+          await ask("load", { stl: globalThis.stl, job });
+          const [check, walls] = [await ask("check", { job }), await ask("walls", { job })];
+          const directions = await ask("directions", { job, count: 200 });
+          const sweep = await ask("sweep", { job, from: 2000, to: 9000, count: 8 });
+          return { check: check.json, walls: walls.json, directions: directions.json, sweep: sweep.json };
+        }, text);
+        const asked = [`samples/${mesh}`, "--job", `samples/${job}`, "--json"];
+        const more = { directions: ["--count", "200"], sweep: ["--from", "2000", "--to", "9000", "--count", "8"] };
+        for (const question of ["check", "walls", "directions", "sweep"]) {
+          const said = native(question, ...asked, ...(more[question] ?? []));
+          assert.ok(said === `${hosted[question]}\n`, `${question} of ${mesh} by ${job} differs`);
+        }
+      }
+    }
+  } finally {
+    await close();
+  }
+});
