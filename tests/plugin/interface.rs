@@ -43,8 +43,11 @@ fn numbers_carry_their_unit() {
         if line.starts_with("//") || !matches!(ty.trim_end_matches(','), "f64" | "option<f64>") {
             continue;
         }
-        let named =
-            name == "seconds" || name == "rpm" || pure.contains(&name) || units.iter().any(|unit| name.ends_with(unit));
+        let named = name == "seconds"
+            || name == "rpm"
+            || name.ends_with("-factor")
+            || pure.contains(&name)
+            || units.iter().any(|unit| name.ends_with(unit));
         assert!(named, "{name} has no unit");
     }
 }

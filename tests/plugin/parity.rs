@@ -53,7 +53,7 @@ fn of_jobs_that_name_files() {
     let mut session = session();
     let card = layload_core::material::library::card_text("PEEK").unwrap();
     let angles = (0..720).map(|degree| {
-        let pressure = if (340..420).contains(&degree) { 18.0 } else { 1.1 };
+        let pressure = if (5..50).contains(&degree) { 18.0 } else { 1.1 };
         format!("{degree},{pressure}\n")
     });
     let table = format!("angle_deg,pressure_bar\n{}", angles.collect::<String>());

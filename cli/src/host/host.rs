@@ -69,7 +69,8 @@ impl PluginHost {
         World::add_to_linker::<_, HasSelf<_>>(&mut linker, |state| state)
             .and_then(|()| WorldPre::new(linker.instantiate_pre(&component)?))
             .map(|world| Plugin { engine: self.engine.clone(), world })
-            .map_err(|error| HostError::WrongInterface { reason: reason(&error) })
+            // All of the chain: the outer errors name the interface.
+            .map_err(|error| HostError::WrongInterface { reason: format!("{error:#}") })
     }
 }
 
