@@ -72,8 +72,8 @@ impl Equations<'_> {
             return Ok(History { residuals: vec![0.0] });
         }
         let mut rest = load.to_vec();
-        self.motions.remove(lines, self.filled, &mut rest);
         level.double(displacement, &mut rest, Into::Subtract);
+        self.motions.remove(lines, self.filled, &mut rest);
         let mut history = History { residuals: vec![dot(lines, &rest, &rest).sqrt() / size] };
         let mut direction = vec![0.0; lines.len()];
         let mut product = vec![0.0; lines.len()];
@@ -93,6 +93,8 @@ impl Equations<'_> {
             let shared = if before > 0.0 { -dot(lines, &guess, &product) / before } else { 0.0 };
             update(lines, &mut direction, |place, value| guess[place] + shared * value);
             level.double(&direction, &mut product, Into::Set);
+            // Matrices of cut cells are kept in single precision and resist rigid motion by its rounding.
+            self.motions.remove(lines, self.filled, &mut product);
             before = dot(lines, &direction, &product);
             if !(before > 0.0) {
                 return Err(FieldError::NotConverged {
