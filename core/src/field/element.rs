@@ -57,6 +57,8 @@ pub(super) struct Element {
     pub(super) whole: CellMatrix,
     /// A whole cell of trilinear functions alone.
     plain: CellMatrix,
+    /// Energy of each pair of displacement slopes, number `3 axis + component`.
+    pairs: SMatrix<f64, 9, 9>,
 }
 
 impl Element {
@@ -66,7 +68,9 @@ impl Element {
             .iter()
             .zip(&by_moment)
             .fold(CellMatrix::zeros(), |sum, ((number, _), matrix)| sum + matrix * WHOLE[*number]);
-        Self { cell: *cell, material: *material, whole: with_bending(cell, material), plain, by_moment }
+        let slope = |n: usize| strain_of(&Vector3::ith(n / 3, 1.0), n % 3);
+        let pairs = SMatrix::from_fn(|p, q| slope(p).dot(&(material * slope(q))));
+        Self { cell: *cell, material: *material, whole: with_bending(cell, material), plain, pairs, by_moment }
     }
 
     /// Stiffness of a cell filled in part, integrated exactly over the part.
@@ -76,7 +80,55 @@ impl Element {
             let factor = moments[*number] * (1.0 - EMPTY_SHARE);
             sum.zip_apply(matrix, |a, b| *a += factor * b);
         }
+        self.relax(moments, &mut sum);
         (sum + sum.transpose()) / 2.0
+    }
+
+    /// Lets a cut cell bend within itself, as a whole one can.
+    ///
+    /// The slopes of the modes are counted from the middle of the material, so that an even stress does no work on them
+    /// and the patch test still holds.
+    fn relax(&self, moments: &Moments, sum: &mut CellMatrix) {
+        const STEP: [usize; 3] = [1, 3, 9];
+        let volume = self.cell.product() / 8.0;
+        let middle = STEP.map(|step| moments[step] / moments[0]);
+        let factor: [f64; 3] = std::array::from_fn(|axis| -4.0 / self.cell[axis]);
+        let mut inner = SMatrix::<f64, 9, 9>::zeros();
+        for m in 0..3 {
+            for n in 0..3 {
+                let product = moments[STEP[m] + STEP[n]] - middle[m] * moments[STEP[n]];
+                let whole = if m == n { WHOLE[2] * EMPTY_SHARE } else { 0.0 };
+                let integral = (product + whole) * factor[m] * factor[n] * volume;
+                for i in 0..3 {
+                    for j in 0..3 {
+                        inner[(3 * m + i, 3 * n + j)] = self.pairs[(3 * m + i, 3 * n + j)] * integral;
+                    }
+                }
+            }
+        }
+        let mut mixed = SMatrix::<f64, 9, 24>::zeros();
+        for (corner, axis) in corners_and_axes() {
+            let slope = slope_polynomial(corner, axis, &self.cell);
+            for m in 0..3 {
+                let integral: f64 = slope
+                    .iter()
+                    .map(|&(number, f)| f * (moments[number + STEP[m]] - middle[m] * moments[number]))
+                    .sum::<f64>()
+                    * factor[m]
+                    * volume;
+                for i in 0..3 {
+                    for j in 0..3 {
+                        mixed[(3 * m + j, 3 * corner + i)] += self.pairs[(3 * axis + i, 3 * m + j)] * integral;
+                    }
+                }
+            }
+        }
+        if let Some(factors) = inner.cholesky() {
+            let half = factors.l_dirty().solve_lower_triangular(&mixed);
+            if let Some(half) = half {
+                *sum -= half.transpose() * half;
+            }
+        }
     }
 
     /// Corner forces that a stress, even in the cell, makes in a part of it.

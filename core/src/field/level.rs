@@ -1,4 +1,4 @@
-use nalgebra::{Matrix3, SVector};
+use nalgebra::Matrix3;
 
 use super::element::CellMatrix;
 use super::lines::Lines;
@@ -237,9 +237,18 @@ impl Level {
         lines.into_iter().flatten().collect()
     }
 
-    /// Displacements of the corners of a filled cell.
-    pub(super) fn corners(&self, cell: [usize; 3], vector: &[f64]) -> SVector<f64, 24> {
-        SVector::from_fn(|dof, _| vector[self.place(cell, dof)])
+    /// Hands every filled cell's place and the entries of its matrix to `take`.
+    pub(super) fn for_each_matrix(&self, mut take: impl FnMut([usize; 3], &dyn Fn(usize, usize) -> f64)) {
+        for (number, row) in self.rows.iter().enumerate() {
+            for i in 0..self.counts[0] {
+                let cell = [i, number % self.counts[1], number / self.counts[1]];
+                match row.cell(i) {
+                    Cell::Empty => {}
+                    Cell::Share(share) => take(cell, &|p, q| self.whole[(p, q)] * f64::from(share)),
+                    Cell::Own(matrix) => take(cell, &|p, q| f64::from(matrix[24 * p + q])),
+                }
+            }
+        }
     }
 
     /// Place in a vector of a dof of a filled cell.

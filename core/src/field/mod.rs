@@ -1,5 +1,6 @@
 //! The stress field of a whole part. (docs to come)
 
+mod band;
 mod bands;
 mod clip;
 mod coarsen;

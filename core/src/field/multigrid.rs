@@ -1,5 +1,6 @@
-use nalgebra::{Cholesky, DMatrix, DVector, Dyn, Matrix3};
+use nalgebra::Matrix3;
 
+use super::band::BandFactor;
 use super::coarsen::{coarser, gather, interpolate};
 use super::level::{Into, Level};
 use super::lines::Lines;
@@ -14,8 +15,11 @@ pub(super) struct Multigrid {
     coarsest: Coarsest,
 }
 
-/// Filled nodes at which a grid is solved at once.
-const SMALL: usize = 250;
+/// Work, in products, up to which a grid is solved at once.
+///
+/// Grids coarser than the part is thick cannot bend as it does (trilinear displacements lock), and correct its bending
+/// too little: the sooner a grid is solved outright, the fewer iterations a slender part takes.
+const SMALL: usize = 600_000_000;
 
 /// Polynomial degree of the smoother.
 const DEGREE: usize = 3;
@@ -27,9 +31,9 @@ impl Multigrid {
         let coarsest = loop {
             let level = &levels[levels.len() - 1];
             let blocks = level.blocks();
-            let nodes = blocks.iter().filter(|block| block[(0, 0)] > 0.0).count();
-            if nodes <= SMALL || level.counts.iter().all(|&count| count == 1) {
-                break Coarsest::new(level, &blocks, motions, levels.len() - 1);
+            let order = Order::new(level, &blocks);
+            if order.work() <= SMALL || level.counts.iter().all(|&count| count == 1) {
+                break Coarsest::new(level, &order, motions, levels.len() - 1);
             }
             smoothers.push(Smoother::new(level, &blocks));
             let next = coarser(level);
@@ -115,7 +119,7 @@ impl Smoother {
 
     /// Largest eigenvalue of the stiffness over its blocks, from a few steps of the power method with a margin.
     fn largest(&self, level: &Level) -> f64 {
-        const STEPS: usize = 10;
+        const STEPS: usize = 15;
         // The method comes from below; beyond the estimate by this the polynomial still damps.
         const MARGIN: f64 = 1.15;
         let lines = &level.lines;
@@ -212,68 +216,107 @@ fn inverses(lines: &Lines, blocks: &[Matrix3<f64>]) -> Vec<f32> {
     inverse
 }
 
+/// Filled nodes of a grid in an order that keeps neighbours close: across its longest axis first.
+struct Order {
+    nodes: Vec<[usize; 3]>,
+    /// Unknowns between two that share a cell, at most.
+    width: usize,
+}
+
+impl Order {
+    fn new(level: &Level, blocks: &[Matrix3<f64>]) -> Self {
+        let lines = &level.lines;
+        let mut nodes = Vec::new();
+        let mut start = 0;
+        for line in 0..lines.lines() {
+            let (first, length) = lines.stretch(line);
+            let filled = (0..length).filter(|&t| blocks[start + t][(0, 0)] > 0.0);
+            nodes.extend(filled.map(|t| [first + t, line % lines.counts[1], line / lines.counts[1]]));
+            start += length;
+        }
+        let mut axes = [0, 1, 2];
+        axes.sort_by_key(|&axis| std::cmp::Reverse(level.counts[axis]));
+        nodes.sort_by_key(|node| axes.map(|axis| node[axis]));
+        let key = |node: &[usize; 3]| axes.map(|axis| node[axis]);
+        let mut width = 0;
+        for (number, node) in nodes.iter().enumerate() {
+            let mut last = *node;
+            axes.iter().for_each(|&axis| last[axis] += 1);
+            let end = nodes.partition_point(|other| key(other) <= key(&last));
+            width = width.max(3 * (end - number) - 1);
+        }
+        Self { nodes, width }
+    }
+
+    fn work(&self) -> usize {
+        3 * self.nodes.len() * self.width * self.width
+    }
+}
+
 /// The smallest grid, solved at once.
 #[derive(Debug, Clone)]
 struct Coarsest {
     /// Places in a vector of the unknowns.
     places: Vec<usize>,
-    factors: Option<Cholesky<f64, Dyn>>,
+    /// Free motions at the unknowns, of unit size.
+    motions: Vec<Vec<f64>>,
+    factor: Option<BandFactor>,
 }
 
 impl Coarsest {
-    fn new(level: &Level, blocks: &[Matrix3<f64>], motions: &RigidMotions, depth: usize) -> Self {
+    fn new(level: &Level, order: &Order, motions: &RigidMotions, depth: usize) -> Self {
         let lines = &level.lines;
-        let mut places = Vec::new();
-        let mut nodes = Vec::new();
-        let mut start = 0;
-        for line in 0..lines.lines() {
-            let (first, length) = lines.stretch(line);
-            for t in (0..length).filter(|&t| blocks[start + t][(0, 0)] > 0.0) {
-                let node = [first + t, line % lines.counts[1], line / lines.counts[1]];
-                nodes.push(node);
-                places.extend((0..3).map(|component| lines.place(node, component)));
+        let place = |node: [usize; 3], component| lines.place(node, component);
+        let places: Vec<usize> =
+            order.nodes.iter().flat_map(|&node| (0..3).map(move |component| place(node, component))).collect();
+        let mut number = vec![usize::MAX; lines.len()];
+        places.iter().enumerate().for_each(|(n, &p)| number[p] = n);
+        let stride = order.width + 1;
+        let mut rows = vec![0.0; places.len() * stride];
+        level.for_each_matrix(|cell, entry| {
+            let at: [usize; 24] = std::array::from_fn(|dof| number[level.place(cell, dof)]);
+            for (p, &row) in at.iter().enumerate() {
+                for (q, &column) in at.iter().enumerate().filter(|(_, column)| **column <= row) {
+                    rows[row * stride + column + order.width - row] += entry(p, q);
+                }
             }
-            start += length;
-        }
+        });
+        // Motions nothing resists: a hair of stiffness makes the matrix positive, and they are taken out of load and
+        // answer.
         let count = places.len();
-        let mut matrix = DMatrix::zeros(count, count);
-        let mut unit = vec![0.0_f64; lines.len()];
-        let mut column = vec![0.0_f64; lines.len()];
-        for (number, &place) in places.iter().enumerate() {
-            unit[place] = 1.0;
-            level.double(&unit, &mut column, Into::Set);
-            unit[place] = 0.0;
-            for (row, &at) in places.iter().enumerate() {
-                matrix[(row, number)] = column[at];
-            }
-        }
-        // Motions nothing resists get a stiffness of their own, so that the matrix can be solved: a load in balance
-        // does not feel it.
-        let mean = matrix.trace() / count.max(1) as f64;
+        let mean = (0..count).map(|n| rows[n * stride + order.width]).sum::<f64>() / count.max(1) as f64;
+        let hair = if motions.count() > 0 { 1e-8 } else { 1e-12 };
+        (0..count).for_each(|n| rows[n * stride + order.width] += hair * mean);
+        let mut free: Vec<Vec<f64>> = Vec::new();
         for k in 0..motions.count() {
-            let motion = DVector::from_iterator(
-                count,
-                nodes.iter().flat_map(|&node| motions.at(k, node, depth).iter().copied().collect::<Vec<_>>()),
-            );
-            let size = motion.norm_squared();
-            if size > 0.0 {
-                matrix.ger(mean / size, &motion, &motion, 1.0);
-            }
+            let mut motion: Vec<f64> =
+                order.nodes.iter().flat_map(|&node| <[f64; 3]>::from(motions.at(k, node, depth))).collect();
+            // Twice, so that rounding leaves them square to each other.
+            (0..2).for_each(|_| take_out(&free, &mut motion));
+            let size = motion.iter().map(|v| v * v).sum::<f64>().sqrt();
+            motion.iter_mut().for_each(|v| *v /= size);
+            free.push(motion);
         }
-        for n in 0..count {
-            matrix[(n, n)] += 1e-9 * mean;
-        }
-        let matrix = (&matrix + matrix.transpose()) * 0.5;
-        Self { places, factors: matrix.cholesky() }
+        Self { places, motions: free, factor: BandFactor::new(order.width, rows) }
     }
 
     fn solve(&self, load: &[f32], answer: &mut [f32]) {
         answer.fill(0.0);
-        let Some(factors) = &self.factors else { return };
-        let load = DVector::from_iterator(self.places.len(), self.places.iter().map(|&p| f64::from(load[p])));
-        let solved = factors.solve(&load);
-        for (&place, value) in self.places.iter().zip(solved.iter()) {
+        let Some(factor) = &self.factor else { return };
+        let mut values: Vec<f64> = self.places.iter().map(|&p| f64::from(load[p])).collect();
+        take_out(&self.motions, &mut values);
+        factor.solve(&mut values);
+        take_out(&self.motions, &mut values);
+        for (&place, value) in self.places.iter().zip(&values) {
             answer[place] = *value as f32;
         }
+    }
+}
+
+/// Takes vectors of unit size, square to each other, out of another.
+fn take_out(vectors: &[Vec<f64>], from: &mut [f64]) {
+    for vector in vectors {
+        let share: f64 = vector.iter().zip(from.iter()).map(|(a, b)| a * b).sum();
+        from.iter_mut().zip(vector).for_each(|(value, v)| *value -= share * v);
     }
 }
