@@ -7,7 +7,7 @@ use std::f64::consts::{FRAC_PI_2, TAU};
 use std::time::Instant;
 
 use layload_core::field::{
-    Accuracy, FieldModel, ForceField, Grid, HeldModel, Hold, Load, Stiffness, SurfaceForce, Support, tensor,
+    Accuracy, FieldModel, ForceField, Grid, HeldModel, Hold, Load, Stiffness, Support, SurfaceForce, tensor,
 };
 use layload_core::mesh::Mesh;
 use nalgebra::{Isometry3, Matrix3, Point3, Translation3, UnitQuaternion, Vector3};
@@ -30,6 +30,21 @@ fn ring(outer: &Outline, inner: &Outline, height: f64) -> Mesh {
         quad(top + k, top + l, top + hole + l, top + hole + k);
         quad(k, l, top + l, top + k);
         quad(hole + k, top + hole + k, top + hole + l, hole + l);
+    }
+    Mesh::from_facets(points, facets).unwrap()
+}
+
+/// A round plate.
+fn round_plate(radius: f64, height: f64) -> Mesh {
+    let n = 360_u32;
+    let mut points = vec![Point3::origin(), Point3::new(0.0, 0.0, height)];
+    for z in [0.0, height] {
+        points.extend(circle(radius, n as usize).iter().map(|p| Point3::new(p[0], p[1], z)));
+    }
+    let mut facets = Vec::new();
+    for k in 0..n {
+        let (a, b) = (2 + k, 2 + (k + 1) % n);
+        facets.extend([[0, b, a], [1, a + n, b + n], [a, b, b + n], [a, b + n, a + n]]);
     }
     Mesh::from_facets(points, facets).unwrap()
 }
@@ -92,7 +107,7 @@ fn hole() {
     let (r, half_y, half_x) = (5e-3, 20e-3, 45e-3);
     let expected = 2.0 + 0.75_f64.powi(3);
     for angle in [0.0, 0.3] {
-        for cells_across in [8.0, 12.0, 16.0, 24.0] {
+        for cells_across in [12.0, 16.0] {
             let edge = 2.0 * r / cells_across;
             let flat = ring(&rectangle(half_x, half_y, 720), &circle(r, 720), 2.5e-3);
             let ends = facets(&flat, |_, n| n.x.abs() > 0.999);
@@ -147,7 +162,11 @@ fn thick_ring() {
     let (a, b, p) = (6e-3, 12e-3, 10e6);
     let inner = p * (b * b + a * a) / (b * b - a * a);
     let outer = 2.0 * p * a * a / (b * b - a * a);
-    println!("ring 2:1 under pressure, hoop stress inside {:.2} MPa, outside {:.2} MPa (Lame)", inner / 1e6, outer / 1e6);
+    println!(
+        "ring 2:1 under pressure, hoop stress inside {:.2} MPa, outside {:.2} MPa (Lame)",
+        inner / 1e6,
+        outer / 1e6
+    );
     for cells in [3.0, 4.0, 6.0, 8.0, 12.0, 16.0] {
         let mesh = ring(&circle(b, 360), &circle(a, 360), 4e-3);
         let bore = facets(&mesh, |p, n| n.z.abs() < 0.5 && p.coords.xy().norm() < 1.1 * a);
@@ -179,7 +198,13 @@ fn thick_ring() {
         let pc = |v: f64, e: f64| (v / e - 1.0) * 100.0;
         println!(
             "cells/wall {cells:3.0} cells {:7}: inside mean {:+.2} % ({:+.2} to {:+.2}), outside mean {:+.2} % ({:+.2} to {:+.2}); {} its",
-            model.voxels().filled(), pc(i, inner), pc(il, inner), pc(ih, inner), pc(o, outer), pc(ol, outer), pc(oh, outer),
+            model.voxels().filled(),
+            pc(i, inner),
+            pc(il, inner),
+            pc(ih, inner),
+            pc(o, outer),
+            pc(ol, outer),
+            pc(oh, outer),
             solution.iterations(),
         );
     }
@@ -192,10 +217,14 @@ fn plates() {
     let supported = 3.0 * (3.0 + nu) * p * a * a / (8.0 * t * t);
     let d = e * t * t * t / (12.0 * (1.0 - nu * nu));
     let deflection = p * a.powi(4) / (64.0 * d);
-    println!("round plate a/t = 10: clamped edge {:.3} MPa, centre supported {:.3} MPa", clamped / 1e6, supported / 1e6);
-    for cells in [2.0, 3.0, 4.0, 6.0, 8.0] {
+    println!(
+        "round plate a/t = 10: clamped edge {:.3} MPa, centre supported {:.3} MPa",
+        clamped / 1e6,
+        supported / 1e6
+    );
+    for cells in [2.0, 3.0, 4.0, 6.0] {
         for fixed in [true, false] {
-            let mesh = ring(&circle(a, 360), &circle(1e-9, 360), t);
+            let mesh = round_plate(a, t);
             let top = facets(&mesh, |_, n| n.z > 0.5);
             let edge = facets(&mesh, |p, n| n.z.abs() < 0.5 && p.coords.xy().norm() > 0.5 * a);
             let grid = Grid::with_edge(&mesh, t / cells).unwrap();
@@ -214,7 +243,10 @@ fn plates() {
             let at = |x: f64| {
                 let s = strains
                     .stress_at(&Point3::new(x, 0.0, 0.0), &-Vector3::z(), SurfaceForce::Known(Vector3::zeros()))
-                    .unwrap();
+                    .unwrap_or_else(|| {
+                        println!("none at {x} {:?}", solution.histories);
+                        nalgebra::Vector6::zeros()
+                    });
                 s.x / 1e6
             };
             let w = solution.displacement(&model, &Point3::new(0.0, 0.0, t / 2.0)).unwrap().z;
@@ -252,9 +284,8 @@ fn cantilever() {
             let model = FieldModel::solid(mesh.clone(), grid, Stiffness::isotropic(e, 0.35).unwrap()).unwrap();
             let down = rotation * Vector3::y();
             let load = Load::none(&model).traction(&model, &tip, |_, _| down * (f / (b * h))).unwrap();
-            let held =
-                HeldModel::new(&model, &[Support { facets: root, hold: Hold::Clamped, bedding: None }]).unwrap();
-            let solution = held.solve(&load, &Accuracy{residual: 1e-10, iterations: 200}, None).unwrap();
+            let held = HeldModel::new(&model, &[Support { facets: root, hold: Hold::Clamped, bedding: None }]).unwrap();
+            let solution = held.solve(&load, &Accuracy { residual: 1e-10, iterations: 200 }, None).unwrap();
             let strains = held.strains(&solution, &load);
             let x = rotation * Vector3::x();
             let got: Vec<f64> = (0..41)
@@ -273,8 +304,12 @@ fn cantilever() {
             let euler = f * l.powi(3) * 12.0 / (3.0 * e * b * h.powi(3));
             println!(
                 "angle {angle:.2} cells/h {cells:3.0} cells {:6}: stress {:+.2} to {:+.2} %, tip {:.4} of Euler; {} its rate {:.3}",
-                model.voxels().filled(), (low - 1.0) * 100.0, (high - 1.0) * 100.0, w / euler,
-                solution.iterations(), solution.histories[0].rate(),
+                model.voxels().filled(),
+                (low - 1.0) * 100.0,
+                (high - 1.0) * 100.0,
+                w / euler,
+                solution.iterations(),
+                solution.histories[0].rate(),
             );
         }
     }
@@ -304,7 +339,10 @@ fn disc() {
             .collect();
         let (low, high) = got.iter().fold((f64::MAX, f64::MIN), |(l, h), v| (l.min(*v), h.max(*v)));
         println!(
-            "cells/d {cells:3.0} cells {:7}: {:+.2} to {:+.2} %; {} its", model.voxels().filled(), (low - 1.0) * 100.0, (high - 1.0) * 100.0,
+            "cells/d {cells:3.0} cells {:7}: {:+.2} to {:+.2} %; {} its",
+            model.voxels().filled(),
+            (low - 1.0) * 100.0,
+            (high - 1.0) * 100.0,
             solution.iterations(),
         );
         let _ = Matrix3::<f64>::identity();

@@ -42,7 +42,11 @@ impl History {
     /// Mean factor by which an iteration shrinks the residual.
     pub fn rate(&self) -> f64 {
         let (Some(first), Some(last)) = (self.residuals.first(), self.residuals.last()) else { return 0.0 };
-        if self.iterations() == 0 || *first <= 0.0 { 0.0 } else { libm::pow(last / first, 1.0 / self.iterations() as f64) }
+        if self.iterations() == 0 || *first <= 0.0 {
+            0.0
+        } else {
+            libm::pow(last / first, 1.0 / self.iterations() as f64)
+        }
     }
 }
 
@@ -80,7 +84,8 @@ impl Equations<'_> {
         let mut guess = vec![0.0; lines.len()];
         let mut work = self.grids.work();
         let mut before = 0.0;
-        while history.residual() > accuracy.residual {
+        // Not `>`: a residual that is no number has to end as an error.
+        while !(history.residual() <= accuracy.residual) {
             if history.iterations() >= accuracy.iterations || !history.residual().is_finite() {
                 return Err(FieldError::NotConverged {
                     iterations: history.iterations(),

@@ -54,7 +54,9 @@ pub enum FieldError {
         share: f64,
     },
     /// The iteration did not come to its end.
-    #[error("the stress field did not settle: residual {residual:.1e} after {iterations} iterations, {wanted:.1e} wanted")]
+    #[error(
+        "the stress field did not settle: residual {residual:.1e} after {iterations} iterations, {wanted:.1e} wanted"
+    )]
     NotConverged {
         /// Iterations done.
         iterations: usize,

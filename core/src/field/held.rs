@@ -71,21 +71,15 @@ impl<'a> HeldModel<'a> {
     /// Displacements under `load`, from `start` if there is a like solution.
     ///
     /// With a pin in the supports the points that touch are found by solving again until they stay the same.
-    pub fn solve(
-        &self,
-        load: &Load,
-        accuracy: &Accuracy,
-        start: Option<&Solution>,
-    ) -> Result<Solution, FieldError> {
-        if self.springs.one_sided() { self.settle(load, accuracy, start) } else { self.solve_once(load, accuracy, start) }
+    pub fn solve(&self, load: &Load, accuracy: &Accuracy, start: Option<&Solution>) -> Result<Solution, FieldError> {
+        if self.springs.one_sided() {
+            self.settle(load, accuracy, start)
+        } else {
+            self.solve_once(load, accuracy, start)
+        }
     }
 
-    fn solve_once(
-        &self,
-        load: &Load,
-        accuracy: &Accuracy,
-        start: Option<&Solution>,
-    ) -> Result<Solution, FieldError> {
+    fn solve_once(&self, load: &Load, accuracy: &Accuracy, start: Option<&Solution>) -> Result<Solution, FieldError> {
         let lines = &self.model.lines;
         let mut forces = load.forces.clone();
         let size = dot(lines, &forces, &forces).sqrt();
@@ -100,19 +94,13 @@ impl<'a> HeldModel<'a> {
             return Err(FieldError::OutOfBalance { share: resultant / whole });
         }
         self.springs.add_forces(self.model, &mut forces);
-        let mut displacement =
-            start.map_or_else(|| vec![0.0; lines.len()], |solution| solution.displacement.clone());
+        let mut displacement = start.map_or_else(|| vec![0.0; lines.len()], |solution| solution.displacement.clone());
         let equations = Equations { grids: &self.grids, motions: &self.motions, filled: &self.model.filled };
         let history = equations.solve(&forces, &mut displacement, accuracy)?;
         Ok(Solution { displacement, histories: vec![history], contact: Vec::new() })
     }
 
-    fn settle(
-        &self,
-        load: &Load,
-        accuracy: &Accuracy,
-        start: Option<&Solution>,
-    ) -> Result<Solution, FieldError> {
+    fn settle(&self, load: &Load, accuracy: &Accuracy, start: Option<&Solution>) -> Result<Solution, FieldError> {
         const ROUNDS: usize = 40;
         let model = self.model;
         let mut springs = self.springs.clone();
@@ -131,8 +119,7 @@ impl<'a> HeldModel<'a> {
             let mut solution = held.solve_once(load, accuracy, last.as_ref())?;
             histories.append(&mut solution.histories);
             let u = &solution.displacement;
-            let changed =
-                springs.choose(|cell, spring| spring.reach.dot(&model.corners(*cell, u)) < spring.slack);
+            let changed = springs.choose(|cell, spring| spring.reach.dot(&model.corners(*cell, u)) < spring.slack);
             if changed == 0 {
                 solution.histories = histories;
                 solution.contact = springs
@@ -184,7 +171,8 @@ impl Solution {
 
     /// Displacement of a point of the part, m.
     pub fn displacement(&self, model: &FieldModel, point: &Point3<f64>) -> Option<Vector3<f64>> {
-        let middle = model.voxels.grid().to_metres(&Vector3::from_fn(|a, _| model.voxels.grid().counts[a] as f64 / 2.0));
+        let middle =
+            model.voxels.grid().to_metres(&Vector3::from_fn(|a, _| model.voxels.grid().counts[a] as f64 / 2.0));
         let cell = model.voxels.cell_near(point, &(middle - point))?;
         let at = model.voxels.grid().to_cells(point);
         let local = Vector3::from_fn(|axis, _| 2.0 * (at[axis] - cell[axis] as f64) - 1.0);

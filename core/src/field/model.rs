@@ -33,12 +33,7 @@ impl FieldModel {
     }
 
     /// A part with solid walls and skins round infill; `print` in the coordinates of the mesh.
-    pub fn printed(
-        mesh: Mesh,
-        grid: Grid,
-        stiffness: Stiffness,
-        print: &PrintSettings,
-    ) -> Result<Self, FieldError> {
+    pub fn printed(mesh: Mesh, grid: Grid, stiffness: Stiffness, print: &PrintSettings) -> Result<Self, FieldError> {
         let voxels = Voxels::new(&mesh, grid)?;
         let bands = (print.infill < 1.0).then(|| Bands::new(&mesh, &voxels, print));
         Ok(Self::of(mesh, voxels, stiffness, bands))
@@ -55,8 +50,7 @@ impl FieldModel {
             Some((first as u32, last as u32 + 1))
         });
         let lines = Lines::new(grid.counts, &spans);
-        let mut model =
-            Self { mesh, voxels, stiffness, element, bands, filled: vec![false; lines.len()], lines };
+        let mut model = Self { mesh, voxels, stiffness, element, bands, filled: vec![false; lines.len()], lines };
         let mut filled = std::mem::take(&mut model.filled);
         model.for_each_cell(|cell, _, _| (0..24).for_each(|dof| filled[model.place(cell, dof)] = true));
         model.filled = filled;

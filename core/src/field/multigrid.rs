@@ -124,9 +124,8 @@ impl Smoother {
         const MARGIN: f64 = 1.15;
         let lines = &level.lines;
         // Any start that is neither smooth nor in step with the grid: the low digits of the golden section's multiples.
-        let mut x: Vec<f32> = (0..lines.len())
-            .map(|n| (n as u32).wrapping_mul(2_654_435_769) as f32 / 4_294_967_296.0 - 0.5)
-            .collect();
+        let mut x: Vec<f32> =
+            (0..lines.len()).map(|n| (n as u32).wrapping_mul(2_654_435_769) as f32 / 4_294_967_296.0 - 0.5).collect();
         let mut product = vec![0.0; lines.len()];
         let mut value = 1.0;
         for _ in 0..STEPS {
@@ -281,12 +280,7 @@ impl Coarsest {
                 }
             }
         });
-        // Motions nothing resists: a hair of stiffness makes the matrix positive, and they are taken out of load and
-        // answer.
         let count = places.len();
-        let mean = (0..count).map(|n| rows[n * stride + order.width]).sum::<f64>() / count.max(1) as f64;
-        let hair = if motions.count() > 0 { 1e-8 } else { 1e-12 };
-        (0..count).for_each(|n| rows[n * stride + order.width] += hair * mean);
         let mut free: Vec<Vec<f64>> = Vec::new();
         for k in 0..motions.count() {
             let mut motion: Vec<f64> =
@@ -297,7 +291,19 @@ impl Coarsest {
             motion.iter_mut().for_each(|v| *v /= size);
             free.push(motion);
         }
-        Self { places, motions: free, factor: BandFactor::new(order.width, rows) }
+        // Motions nothing resists are held at as many unknowns: a load in balance does not feel that, and what it does to
+        // the answer is such a motion again, taken out afterwards.
+        let mean = (0..count).map(|n| rows[n * stride + order.width]).sum::<f64>() / count.max(1) as f64;
+        for n in holds(&free, count) {
+            rows[n * stride + order.width] += mean;
+        }
+        // Single precision may leave the softest motions of a slender part less than nothing; then a little is added.
+        let factor = [0.0, 1e-8, 1e-7, 1e-6, 1e-5].into_iter().find_map(|share| {
+            let mut rows = rows.clone();
+            (0..count).for_each(|n| rows[n * stride + order.width] += share * mean);
+            BandFactor::new(order.width, rows)
+        });
+        Self { places, motions: free, factor }
     }
 
     fn solve(&self, load: &[f32], answer: &mut [f32]) {
@@ -319,4 +325,22 @@ fn take_out(vectors: &[Vec<f64>], from: &mut [f64]) {
         let share: f64 = vector.iter().zip(from.iter()).map(|(a, b)| a * b).sum();
         from.iter_mut().zip(vector).for_each(|(value, v)| *value -= share * v);
     }
+}
+
+/// Unknowns that together hold the given motions best: each time the one at which what is not held yet moves most.
+fn holds(motions: &[Vec<f64>], count: usize) -> Vec<usize> {
+    let mut rows: Vec<Vec<f64>> = (0..count).map(|n| motions.iter().map(|motion| motion[n]).collect()).collect();
+    let size = |row: &Vec<f64>| row.iter().map(|v| v * v).sum::<f64>();
+    let mut chosen = Vec::new();
+    for _ in motions {
+        let Some(best) = (0..count).max_by(|&a, &b| size(&rows[a]).total_cmp(&size(&rows[b]))) else { break };
+        let norm = size(&rows[best]).sqrt();
+        let held: Vec<f64> = rows[best].iter().map(|v| v / norm).collect();
+        for row in &mut rows {
+            let share: f64 = row.iter().zip(&held).map(|(a, b)| a * b).sum();
+            row.iter_mut().zip(&held).for_each(|(v, h)| *v -= share * h);
+        }
+        chosen.push(best);
+    }
+    chosen
 }

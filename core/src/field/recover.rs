@@ -112,7 +112,8 @@ impl<'a> Strains<'a> {
             if distance >= 1.0 {
                 continue;
             }
-            let weight = sample.weight * (1.0 - distance) * (1.0 - distance);
+            // The strain of a cell with little material is its least certain one.
+            let weight = sample.weight * sample.weight * sample.weight * (1.0 - distance) * (1.0 - distance);
             let terms = polynomial(&(away / REACH));
             square.ger(weight, &terms, &terms, 1.0);
             right.ger(weight, &terms, &sample.strain, 1.0);

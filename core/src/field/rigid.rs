@@ -31,7 +31,10 @@ impl RigidMotions {
             let parts = resistance.symmetric_eigen();
             let most = parts.eigenvalues.amax();
             // A motion counts as free if supports resist it a million times less than the stiffest.
-            (0..6).filter(|&k| parts.eigenvalues[k] < 1e-6 * most).map(|k| parts.eigenvectors.column(k).into()).collect()
+            (0..6)
+                .filter(|&k| parts.eigenvalues[k] < 1e-6 * most)
+                .map(|k| parts.eigenvectors.column(k).into())
+                .collect()
         };
         let mut motions = Self { origin: -centre, cell: grid.cell, lever, free, inverse: DMatrix::zeros(0, 0) };
         let count = motions.free.len();
@@ -110,7 +113,8 @@ impl RigidMotions {
             }
             let filled = &filled[lines.range(line)];
             let (j, k) = (line % lines.counts[1], line / lines.counts[1]);
-            let at = |i: usize| (0..self.free.len()).map(|m| self.at(m, [i, j, k], 0) * factors[m]).sum::<Vector3<f64>>();
+            let at =
+                |i: usize| (0..self.free.len()).map(|m| self.at(m, [i, j, k], 0) * factors[m]).sum::<Vector3<f64>>();
             let here = at(first);
             let step = at(first + 1) - here;
             for component in 0..3 {

@@ -62,8 +62,7 @@ impl Stiffness {
     pub fn printed(material: &MaterialState, build: &Vector3<f64>) -> Result<Self, FieldError> {
         let level = material.in_plane_modulus();
         let ratio = material.poisson_ratio;
-        let made =
-            Self::transverse([level, material.layer_modulus], material.layer_shear_modulus, [ratio; 2], build)?;
+        let made = Self::transverse([level, material.layer_modulus], material.layer_shear_modulus, [ratio; 2], build)?;
         made.with_expansion(material.in_plane_expansion(), material.layer_expansion, build)
     }
 

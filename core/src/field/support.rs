@@ -68,8 +68,8 @@ pub(super) struct Springs {
     pub(super) by_cell: BTreeMap<[usize; 3], Vec<Spring>>,
 }
 
-/// Bedding of a rigid support over Young's modulus by the edge of a cell: its give is that of a hundredth of a cell.
-const RIGID: f64 = 100.0;
+/// Bedding of a rigid support over Young's modulus by the edge of a cell: its give is that of a thirtieth of a cell.
+const RIGID: f64 = 30.0;
 
 impl Springs {
     pub(super) fn new(model: &FieldModel, supports: &[Support]) -> Result<Self, FieldError> {

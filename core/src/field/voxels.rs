@@ -111,7 +111,8 @@ impl Voxels {
 
     /// The filled cell that holds a point of the surface, or the one nearest to it beside it.
     pub(super) fn cell_near(&self, point: &Point3<f64>, inward: &Vector3<f64>) -> Option<[usize; 3]> {
-        let at = self.grid.to_cells(point) + inward.component_div(&self.grid.cell).normalize() * 1e-6;
+        let at = self.grid.to_cells(point)
+            + inward.component_div(&self.grid.cell).try_normalize(0.0).unwrap_or_default() * 1e-6;
         let home: [i64; 3] = [0, 1, 2].map(|axis| at[axis].floor() as i64);
         let counts = self.grid.counts.map(|count| count as i64);
         let mut best: Option<(f64, [usize; 3])> = None;
@@ -182,13 +183,7 @@ fn inward(corners: &[Vector3<f64>; 3]) -> Vector3<f64> {
     (c - a).cross(&(b - a)).try_normalize(0.0).unwrap_or_default()
 }
 
-fn layer(
-    facets: &[[Vector3<f64>; 3]],
-    here: &[u32],
-    shell_of: &[u32],
-    counts: [usize; 3],
-    k: usize,
-) -> Layer {
+fn layer(facets: &[[Vector3<f64>; 3]], here: &[u32], shell_of: &[u32], counts: [usize; 3], k: usize) -> Layer {
     let [nx, ny, _] = counts;
     let mut made = Layer { content: vec![EMPTY; nx * ny], cut: Vec::new(), sampled: 0 };
     // Pieces of each row: its facets, and what they add to its cells.
