@@ -25,7 +25,7 @@ impl BandFactor {
                 here[at] = (here[at] - product(a, b)) / other[width];
             }
             let rest = here[width] - product(&here[..width], &here[..width]);
-            if !(rest > 0.0) {
+            if rest.is_nan() || rest <= 0.0 {
                 return None;
             }
             here[width] = rest.sqrt();

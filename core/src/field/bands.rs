@@ -54,7 +54,7 @@ impl Bands {
                             continue;
                         }
                         let at = Vector3::new(i as f64 + 0.5, j as f64 + 0.5, k as f64 + 0.5);
-                        let point = grid.to_metres(&at);
+                        let point = grid.in_metres(&at);
                         let distance = triangle.distance_to_local_point(Vector::new(point.x, point.y, point.z), true);
                         let share = ((depth - distance) / edge + 0.5).clamp(0.0, 1.0);
                         *known = known.max(share as f32);

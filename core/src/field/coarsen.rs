@@ -63,7 +63,7 @@ pub(super) fn coarser(fine: &Level) -> Level {
             gathered(&children, &follow, &by_child)
         })
     });
-    Level::new(counts, rows, whole)
+    Level::new(counts, rows, &whole)
 }
 
 fn gathered(children: &[Cell<'_>; 8], follow: &Follow, by_child: &[CellMatrix]) -> Makeup {
@@ -96,7 +96,7 @@ pub(super) fn interpolate(coarse: &Lines, from: &[f32], fine: &Lines, to: &mut [
         let (first, length) = fine.stretch(line);
         let (j, k) = (line % fine.counts[1], line / fine.counts[1]);
         let start = first / 2;
-        let count = (first + length) / 2 + 1 - start;
+        let count = usize::midpoint(first, length) + 1 - start;
         let mut one = vec![0.0; count];
         let mut sum = vec![0.0; count];
         for component in 0..3 {

@@ -84,8 +84,8 @@ impl Equations<'_> {
         let mut guess = vec![0.0; lines.len()];
         let mut work = self.grids.work();
         let mut before = 0.0;
-        // Not `>`: a residual that is no number has to end as an error.
-        while !(history.residual() <= accuracy.residual) {
+        // A residual that is no number has to end as an error.
+        while history.residual().is_nan() || history.residual() > accuracy.residual {
             if history.iterations() >= accuracy.iterations || !history.residual().is_finite() {
                 return Err(FieldError::NotConverged {
                     iterations: history.iterations(),
@@ -101,7 +101,7 @@ impl Equations<'_> {
             // Matrices of cut cells are kept in single precision and resist rigid motion by its rounding.
             self.motions.remove(lines, self.filled, &mut product);
             before = dot(lines, &direction, &product);
-            if !(before > 0.0) {
+            if before.is_nan() || before <= 0.0 {
                 return Err(FieldError::NotConverged {
                     iterations: history.iterations(),
                     residual: history.residual(),

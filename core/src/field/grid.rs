@@ -74,12 +74,12 @@ impl Grid {
     }
 
     /// A point in units of cells from the lowest corner.
-    pub(super) fn to_cells(&self, point: &Point3<f64>) -> Vector3<f64> {
+    pub(super) fn in_cells(&self, point: &Point3<f64>) -> Vector3<f64> {
         (point - self.origin).component_div(&self.cell)
     }
 
     /// The other way round.
-    pub(super) fn to_metres(&self, cells: &Vector3<f64>) -> Point3<f64> {
+    pub(super) fn in_metres(&self, cells: &Vector3<f64>) -> Point3<f64> {
         self.origin + cells.component_mul(&self.cell)
     }
 }

@@ -172,9 +172,9 @@ impl Solution {
     /// Displacement of a point of the part, m.
     pub fn displacement(&self, model: &FieldModel, point: &Point3<f64>) -> Option<Vector3<f64>> {
         let middle =
-            model.voxels.grid().to_metres(&Vector3::from_fn(|a, _| model.voxels.grid().counts[a] as f64 / 2.0));
+            model.voxels.grid().in_metres(&Vector3::from_fn(|a, _| model.voxels.grid().counts[a] as f64 / 2.0));
         let cell = model.voxels.cell_near(point, &(middle - point))?;
-        let at = model.voxels.grid().to_cells(point);
+        let at = model.voxels.grid().in_cells(point);
         let local = Vector3::from_fn(|axis, _| 2.0 * (at[axis] - cell[axis] as f64) - 1.0);
         let corners = model.corners(cell, &self.displacement);
         let weights = super::element::shape(&local);

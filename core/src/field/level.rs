@@ -96,7 +96,7 @@ struct Whole<T> {
 }
 
 impl<T: Number> Whole<T> {
-    fn new(matrix: &CellMatrix, number: impl Fn(f64) -> T) -> Box<Self> {
+    fn new(matrix: &CellMatrix, number: impl Fn(f64) -> T) -> Self {
         let mut sums = [[[0.0; 3]; 3]; 27];
         let mut corner = [[[T::default(); 3]; 24]; 8];
         for c in 0..8 {
@@ -111,7 +111,7 @@ impl<T: Number> Whole<T> {
                 }
             }
         }
-        Box::new(Self { corner, node: sums.map(|columns| columns.map(|rows| rows.map(&number))) })
+        Self { corner, node: sums.map(|columns| columns.map(|rows| rows.map(&number))) }
     }
 }
 
@@ -128,12 +128,12 @@ pub(super) enum Into {
 }
 
 impl Level {
-    pub(super) fn new(counts: [usize; 3], rows: Vec<Row>, whole: CellMatrix) -> Self {
+    pub(super) fn new(counts: [usize; 3], rows: Vec<Row>, whole: &CellMatrix) -> Self {
         let spans: Vec<_> = rows.iter().map(Row::span).collect();
         let lines = Lines::new(counts, &spans);
-        let single = Whole::new(&whole, |entry| entry as f32);
-        let double = Whole::new(&whole, |entry| entry);
-        Self { counts, lines, rows, whole, single, double }
+        let single = Box::new(Whole::new(whole, |entry| entry as f32));
+        let double = Box::new(Whole::new(whole, |entry| entry));
+        Self { counts, lines, rows, whole: *whole, single, double }
     }
 
     pub(super) fn row(&self, j: usize, k: usize) -> &Row {

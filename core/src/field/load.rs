@@ -110,7 +110,7 @@ impl Load {
         let volume = grid.cell_volume() / 8.0;
         model.for_each_cell(|cell, index, moments| {
             let middle = Vector3::from_fn(|axis, _| cell[axis] as f64 + 0.5);
-            let at_middle = field.at_origin + field.gradient * grid.to_metres(&middle).coords;
+            let at_middle = field.at_origin + field.gradient * grid.in_metres(&middle).coords;
             let slopes = field.gradient * Matrix3::from_diagonal(&(grid.cell / 2.0));
             let mass = density * volume * model.mass_share(index);
             let forces = body_forces(moments, &at_middle, &slopes) * mass;
@@ -120,6 +120,7 @@ impl Load {
     }
 
     /// Adds what `warmer(point)` kelvin above the stress-free state do.
+    #[must_use]
     pub fn warmth(mut self, model: &FieldModel, warmer: impl Fn(&Point3<f64>) -> f64) -> Self {
         let grid = *model.voxels.grid();
         let mut strains = self.free_strain.take().unwrap_or_else(|| vec![Vector6::zeros(); model.voxels.filled()]);
@@ -128,7 +129,7 @@ impl Load {
         model.for_each_cell(|cell, index, moments| {
             let centre = Vector3::new(moments[1], moments[3], moments[9]) / (2.0 * moments[0]);
             let at = Vector3::from_fn(|axis, _| cell[axis] as f64 + 0.5) + centre;
-            let strain = expansion * warmer(&grid.to_metres(&at));
+            let strain = expansion * warmer(&grid.in_metres(&at));
             let stress = model.element.stress(&strain) * model.stiffness_share(index);
             model.scatter(cell, &model.element.forces_of_stress(moments, &stress), &mut self.forces);
             strains[number] += strain;

@@ -29,17 +29,17 @@ impl FieldModel {
     /// A solid part.
     pub fn solid(mesh: Mesh, grid: Grid, stiffness: Stiffness) -> Result<Self, FieldError> {
         let voxels = Voxels::new(&mesh, grid)?;
-        Ok(Self::of(mesh, voxels, stiffness, None))
+        Ok(Self::of(mesh, voxels, &stiffness, None))
     }
 
     /// A part with solid walls and skins round infill; `print` in the coordinates of the mesh.
     pub fn printed(mesh: Mesh, grid: Grid, stiffness: Stiffness, print: &PrintSettings) -> Result<Self, FieldError> {
         let voxels = Voxels::new(&mesh, grid)?;
         let bands = (print.infill < 1.0).then(|| Bands::new(&mesh, &voxels, print));
-        Ok(Self::of(mesh, voxels, stiffness, bands))
+        Ok(Self::of(mesh, voxels, &stiffness, bands))
     }
 
-    fn of(mesh: Mesh, voxels: Voxels, stiffness: Stiffness, bands: Option<Bands>) -> Self {
+    fn of(mesh: Mesh, voxels: Voxels, stiffness: &Stiffness, bands: Option<Bands>) -> Self {
         let grid = *voxels.grid();
         let element = Element::new(&grid.cell, stiffness.matrix());
         let [nx, ny, nz] = grid.counts;
@@ -50,7 +50,8 @@ impl FieldModel {
             Some((first as u32, last as u32 + 1))
         });
         let lines = Lines::new(grid.counts, &spans);
-        let mut model = Self { mesh, voxels, stiffness, element, bands, filled: vec![false; lines.len()], lines };
+        let mut model =
+            Self { mesh, voxels, stiffness: *stiffness, element, bands, filled: vec![false; lines.len()], lines };
         let mut filled = std::mem::take(&mut model.filled);
         model.for_each_cell(|cell, _, _| (0..24).for_each(|dof| filled[model.place(cell, dof)] = true));
         model.filled = filled;
@@ -146,6 +147,6 @@ impl FieldModel {
                 }
             })
         });
-        Level::new(self.voxels.grid().counts, rows, self.element.whole)
+        Level::new(self.voxels.grid().counts, rows, &self.element.whole)
     }
 }

@@ -98,10 +98,8 @@ impl Swept {
             for (number, [a, b, c]) in WANTED {
                 self.here[number] += along[a] * (y[b] * z[c]);
             }
-            for b in 0..3 {
-                for c in 0..3 {
-                    self.beyond[b + 3 * c] += weight * y[b] * z[c];
-                }
+            for (number, sum) in self.beyond.iter_mut().enumerate() {
+                *sum += weight * y[number % 3] * z[number / 3];
             }
         });
     }

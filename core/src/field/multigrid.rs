@@ -141,7 +141,9 @@ impl Smoother {
                 return 1.0;
             }
             let scale = 1.0 / value as f32;
-            x.iter_mut().for_each(|v| *v *= scale);
+            for v in &mut x {
+                *v *= scale;
+            }
         }
         value * MARGIN
     }
@@ -240,7 +242,9 @@ impl Order {
         let mut width = 0;
         for (number, node) in nodes.iter().enumerate() {
             let mut last = *node;
-            axes.iter().for_each(|&axis| last[axis] += 1);
+            for coordinate in &mut last {
+                *coordinate += 1;
+            }
             let end = nodes.partition_point(|other| key(other) <= key(&last));
             width = width.max(3 * (end - number) - 1);
         }
@@ -288,7 +292,9 @@ impl Coarsest {
             // Twice, so that rounding leaves them square to each other.
             (0..2).for_each(|_| take_out(&free, &mut motion));
             let size = motion.iter().map(|v| v * v).sum::<f64>().sqrt();
-            motion.iter_mut().for_each(|v| *v /= size);
+            for v in &mut motion {
+                *v /= size;
+            }
             free.push(motion);
         }
         // Motions nothing resists are held at as many unknowns: a load in balance does not feel that, and what it does to

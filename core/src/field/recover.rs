@@ -101,7 +101,7 @@ impl<'a> Strains<'a> {
     fn strain_at(&self, point: &Point3<f64>, normal: &Vector3<f64>) -> Option<Vector6<f64>> {
         let grid = self.model.voxels.grid();
         let home = self.model.voxels.cell_near(point, &-normal)?;
-        let at = grid.to_cells(point);
+        let at = grid.in_cells(point);
         let near = self.connected(home, &at);
         let mut square = SMatrix::<f64, TERMS, TERMS>::zeros();
         let mut right = SMatrix::<f64, TERMS, 6>::zeros();

@@ -50,11 +50,6 @@ impl RigidMotions {
         motions
     }
 
-    /// Place of the middle of the box, about which turns are counted, from the grid's lowest corner, m.
-    pub(super) fn centre(&self) -> Vector3<f64> {
-        -self.origin
-    }
-
     /// See the field.
     pub(super) fn lever(&self) -> f64 {
         self.lever

@@ -23,7 +23,7 @@ pub(super) fn points(mesh: &Mesh, voxels: &Voxels, facets: &[usize]) -> Vec<Surf
     let size = Vector3::new(grid.cell.y * grid.cell.z, grid.cell.z * grid.cell.x, grid.cell.x * grid.cell.y);
     let mut list = Vec::new();
     for &facet in facets {
-        let polygon: clip::Polygon = mesh.corners(facet).iter().map(|p| grid.to_cells(p)).collect();
+        let polygon: clip::Polygon = mesh.corners(facet).iter().map(|p| grid.in_cells(p)).collect();
         let normal = mesh.area_vector(facet);
         let inward = (-normal).component_div(&size).try_normalize(0.0).unwrap_or_default();
         clip::cells(&polygon, grid.counts, &inward, |home, piece| {
@@ -32,7 +32,7 @@ pub(super) fn points(mesh: &Mesh, voxels: &Voxels, facets: &[usize]) -> Vec<Surf
                 if area.norm_squared() == 0.0 {
                     return;
                 }
-                let point = grid.to_metres(&at);
+                let point = grid.in_metres(&at);
                 // Slivers of material too small to keep may leave a piece without a cell; the one beside it takes it.
                 let filled = voxels.moments(grid.index(home)).is_some();
                 let cell = if filled { Some(home) } else { voxels.cell_near(&point, &-normal) };

@@ -51,7 +51,7 @@ impl Voxels {
     pub fn new(mesh: &Mesh, grid: Grid) -> Result<Self, FieldError> {
         let [nx, ny, nz] = grid.counts;
         let facets: Vec<[Vector3<f64>; 3]> =
-            (0..mesh.facets().len()).map(|f| mesh.corners(f).map(|point| grid.to_cells(&point))).collect();
+            (0..mesh.facets().len()).map(|f| mesh.corners(f).map(|point| grid.in_cells(&point))).collect();
         let by_layer = facets_by_layer(&facets, nz);
         let shell_of = shell_numbers(mesh);
         let layers = map_in_order(nz, |k| layer(&facets, &by_layer[k], &shell_of, [nx, ny, nz], k));
@@ -111,7 +111,7 @@ impl Voxels {
 
     /// The filled cell that holds a point of the surface, or the one nearest to it beside it.
     pub(super) fn cell_near(&self, point: &Point3<f64>, inward: &Vector3<f64>) -> Option<[usize; 3]> {
-        let at = self.grid.to_cells(point)
+        let at = self.grid.in_cells(point)
             + inward.component_div(&self.grid.cell).try_normalize(0.0).unwrap_or_default() * 1e-6;
         let home: [i64; 3] = [0, 1, 2].map(|axis| at[axis].floor() as i64);
         let counts = self.grid.counts.map(|count| count as i64);
@@ -276,17 +276,17 @@ fn drop_unused(layer: &mut Layer) {
         return;
     }
     layer.cut = kept.iter().map(|&code| layer.cut[code as usize]).collect();
-    let mut next = 0;
-    for code in layer.content.iter_mut().filter(|code| **code < WHOLE_CELL) {
-        *code = next;
-        next += 1;
-    }
+    let cut = layer.content.iter_mut().filter(|code| **code < WHOLE_CELL);
+    cut.zip(0..).for_each(|(code, number)| *code = number);
 }
+
+/// Places along `x` in cells, +1 into the material and -1 out.
+type Crossings = Vec<(f64, i32)>;
 
 /// Straight lines along `x` through one row of cells, with where they cross the surface and which way.
 struct Lines {
-    /// Place across the cell, -1 to 1, and crossings: place along `x` in cells, +1 into the material and -1 out.
-    lines: Vec<([f64; 2], Vec<(f64, i32)>)>,
+    /// Place across the cell, -1 to 1, and crossings.
+    lines: Vec<([f64; 2], Crossings)>,
 }
 
 impl Lines {
@@ -301,7 +301,7 @@ impl Lines {
                 // Off the middle by a hair, and not the same both ways, so that no line runs along an edge.
                 let y = at[0] as f64 + 0.5 + across[0] / 2.0 + 1.234_567e-7;
                 let z = at[1] as f64 + 0.5 + across[1] / 2.0 + 0.765_432e-7;
-                let mut crossings: Vec<(f64, i32)> =
+                let mut crossings: Crossings =
                     numbers.iter().filter_map(|&f| crossing(&facets[f as usize], y, z)).collect();
                 crossings.sort_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(&a.1)));
                 (across, crossings)
@@ -324,7 +324,8 @@ impl Lines {
                 let local = |x: f64| ((x - i as f64) * 2.0 - 1.0).clamp(-1.0, 1.0);
                 let (low, high) = (local(from), local(to));
                 if winding > 0 && high > low {
-                    let along = [high - low, (high * high - low * low) / 2.0, (high.powi(3) - low.powi(3)) / 3.0];
+                    let along =
+                        [high - low, (high * high - low * low) / 2.0, (high * high * high - low * low * low) / 3.0];
                     let (y, z) = ([1.0, *y, y * y], [1.0, *z, z * z]);
                     for (number, [a, b, c]) in WANTED {
                         moments[number] += weight * along[a] * y[b] * z[c];

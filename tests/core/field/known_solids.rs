@@ -60,7 +60,7 @@ fn plate_with_a_hole() {
         .map(|stress| tensor(&stress).symmetric_eigenvalues().max())
         .fold(f64::NEG_INFINITY, f64::max);
     let factor = peak / (1e6 / (1.0 - share));
-    let expected = 2.0 + (1.0 - share).powi(3);
+    let expected = 2.0 + (1.0 - share) * (1.0 - share) * (1.0 - share);
     assert!((factor / expected - 1.0).abs() < 0.03, "{factor} for {expected}");
 }
 
@@ -88,6 +88,14 @@ fn round_plates_under_pressure() {
         let middle = Point3::new(1e-4, 1e-4, 0.0);
         let stress = strains.stress_at(&middle, &-Vector3::z(), FREE).unwrap();
         assert!((stress.x / expected - 1.0).abs() < 0.03, "{hold:?}: {} for {expected}", stress.x);
+        if hold == Hold::Clamped {
+            // C5 near the clamp: at the edge itself a solid has a corner whose stress has no bound, so that the plate's
+            // curve is followed to 0.9 of the radius, and leads to 3 p a²/(4 t²) from there.
+            let r = 0.9 * a;
+            let stress = strains.stress_at(&Point3::new(r, 1e-4, 0.0), &-Vector3::z(), FREE).unwrap();
+            let expected = 3.0 * p / (8.0 * t * t) * ((1.0 + nu) * a * a - (3.0 + nu) * r * r);
+            assert!((stress.x / expected - 1.0).abs() < 0.03, "{} for {expected}", stress.x);
+        }
     }
 }
 
