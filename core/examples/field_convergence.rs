@@ -102,9 +102,40 @@ fn main() {
     if wanted("disc") {
         disc();
     }
+    if wanted("block") {
+        block();
+    }
     if wanted("speed") {
         speed();
     }
+}
+
+/// The block of `tests/reference/field/time_direct.py`, for a general sparse solver beside it.
+fn block() {
+    let size = [0.04, 0.02, 0.012];
+    let outline = |half: [f64; 2]| -> Outline {
+        [[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]].map(|s| [s[0] * half[0], s[1] * half[1]]).to_vec()
+    };
+    // The hole is far too small to be seen by a cell.
+    let mesh = ring(&outline([size[0] / 2.0, size[1] / 2.0]), &outline([1e-9, 1e-9]), size[2]);
+    let end = |side: f64| facets(&mesh, |p, n| n.x * side > 0.9 && p.x * side > 1e-3);
+    let began = Instant::now();
+    let grid = Grid::with_edge(&mesh, 0.001).unwrap();
+    let model = FieldModel::solid(mesh.clone(), grid, Stiffness::isotropic(2e9, 0.35).unwrap()).unwrap();
+    let pull = Vector3::y() * (20.0 / (size[1] * size[2]));
+    let load = Load::none(&model).traction(&model, &end(1.0), |_, _| pull).unwrap();
+    let support = Support { facets: end(-1.0), hold: Hold::Clamped, bedding: None };
+    let held = HeldModel::new(&model, &[support]).unwrap();
+    let set_up = began.elapsed().as_secs_f64();
+    let solution = held.solve(&load, &Accuracy::default(), None).unwrap();
+    let tip = solution.displacement(&model, &Point3::new(size[0] / 2.0, 1e-5, size[2] / 2.0)).unwrap();
+    println!(
+        "block of {} cells: set up {set_up:.2} s, {} iterations in {:.2} s, drop of the end {:.5} mm",
+        model.voxels().filled(),
+        solution.iterations(),
+        began.elapsed().as_secs_f64() - set_up,
+        tip.y * 1e3,
+    );
 }
 
 /// Iterations and times of a ring bent by pressure inside, at rising numbers of cells.
