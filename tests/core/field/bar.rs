@@ -36,7 +36,7 @@ fn off_axis_bar() {
 
 #[test]
 fn cantilever_along_and_across_the_grid() {
-    // Beam theory: M c / I at mid-length, where neither end is felt; 2 % as the brief asks, 8 cells in the depth.
+    // Beam theory: M c / I at mid-length, where neither end is felt; held to 2 %, six cells in the depth.
     let (length, depth, width, force) = (0.06, 0.006, 0.005, 20.0);
     for angle in [0.0, 0.2] {
         let (mesh, rotation) = turned(block([length, depth, width]), Vector3::z(), angle);

@@ -40,7 +40,7 @@ fn thick_ring_under_pressure() {
 #[test]
 fn plate_with_a_hole() {
     // Heywood's fit for the finite width, and through it Kirsch's 3; turned, so that the hole's edge meets the grid at
-    // every angle. Sixteen cells across the hole: 3 % as the brief asks.
+    // every angle. Sixteen cells across the hole, held to 3 %.
     let (r, half_y) = (5e-3, 15e-3);
     let (mesh, rotation) = turned(holed_plate(32e-3, half_y, r, 1.25e-3), Vector3::z(), 0.3);
     let pull = rotation * Vector3::x();
