@@ -7,12 +7,16 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
-use exports::layload::parts::checker::Refusal;
+use names::exports::layload::parts::checker::Refusal;
+use names::{Plugin, layload};
 use wasmtime::component::{Component, HasSelf, Linker};
 use wasmtime::{Config, Engine, Error, Result, Store, StoreLimits, StoreLimitsBuilder, UpdateDeadline};
 
-// Types and calls, made from the interface when this file is compiled.
-wasmtime::component::bindgen!({ path: "../wasm-plugin/wit", world: "plugin" });
+/// Names of the interface, made from its text, which documents each of them.
+#[allow(missing_docs, clippy::all, clippy::pedantic)]
+mod names {
+    wasmtime::component::bindgen!({ path: "../wasm-plugin/wit", world: "plugin" });
+}
 
 const PLUGIN: &str = "target/plugin/layload.wasm";
 const MEMORY: usize = 512 << 20;

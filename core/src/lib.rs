@@ -7,6 +7,7 @@ mod direction;
 mod directions;
 pub mod engine;
 mod error;
+pub mod field;
 pub mod heat;
 pub mod job;
 pub mod life;

@@ -47,3 +47,28 @@ pub(crate) fn workers() -> usize {
         1
     }
 }
+
+/// Cuts `data` at `bounds` (rising, from 0 to its length), calls `work` for every piece with its number and collects
+/// the results in that order.
+pub(crate) fn map_pieces<T: Send, R: Send>(
+    data: &mut [T],
+    bounds: &[usize],
+    work: impl Fn(usize, &mut [T]) -> R + Sync + Send,
+) -> Vec<R> {
+    let mut pieces = Vec::with_capacity(bounds.len());
+    let mut rest = data;
+    for pair in bounds.windows(2) {
+        let (piece, after) = rest.split_at_mut(pair[1] - pair[0]);
+        pieces.push(piece);
+        rest = after;
+    }
+    #[cfg(feature = "threads")]
+    {
+        use rayon::prelude::*;
+        pieces.into_par_iter().enumerate().map(|(number, piece)| work(number, piece)).collect()
+    }
+    #[cfg(not(feature = "threads"))]
+    {
+        pieces.into_iter().enumerate().map(|(number, piece)| work(number, piece)).collect()
+    }
+}

@@ -4,6 +4,7 @@
 
 mod creep;
 mod engine;
+mod field;
 mod heat;
 mod life;
 mod load;

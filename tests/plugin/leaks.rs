@@ -29,9 +29,10 @@ fn a_thousand_questions_take_no_more_memory_than_a_few() {
 fn refused_questions_leave_nothing_behind() {
     let text = job();
     let mut session = session();
+    let no_mesh = vec![7; 20_000];
     let mut ask = |count: usize| {
         for _ in 0..count {
-            session.check(&[7; 20_000], &text.as_str().into()).unwrap_err();
+            session.check(&no_mesh, &text.as_str().into()).unwrap_err();
             session.check(&[], &"this is no job".into()).unwrap_err();
         }
         session.memory_bytes()

@@ -2,7 +2,7 @@
 //!
 //! Needs the component: `bash wasm-plugin/build.sh`.
 
-#![allow(clippy::unwrap_used, clippy::expect_used)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 mod cache;
 mod cancel;

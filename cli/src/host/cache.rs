@@ -1,5 +1,6 @@
 //! Compiled plugins kept between runs.
 
+use std::fmt::Write as _;
 use std::fs;
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::path::{Path, PathBuf};
@@ -56,7 +57,10 @@ impl Cache {
 fn name(engine: &Engine, wasm: &[u8]) -> String {
     let mut settings = DefaultHasher::new();
     engine.precompile_compatibility_hash().hash(&mut settings);
-    let digest: String = Sha256::digest(wasm).iter().map(|byte| format!("{byte:02x}")).collect();
+    let digest = Sha256::digest(wasm).iter().fold(String::new(), |mut text, byte| {
+        let _ = write!(text, "{byte:02x}");
+        text
+    });
     format!("{digest}-{:016x}", settings.finish())
 }
 

@@ -15,7 +15,7 @@ pub struct Limits {
 
 impl Default for Limits {
     fn default() -> Self {
-        Self { memory_mib: 1024, deadline: Duration::from_mins(10) }
+        Self { memory_mib: 1024, deadline: Duration::from_secs(600) }
     }
 }
 

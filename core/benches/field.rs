@@ -1,0 +1,86 @@
+//! Speed of the stress field: `cargo bench -p layload-core --bench field`.
+//!
+//! A ring bent by pressure inside. Iterations and memory do not show in the table; the example
+//! `field_convergence` prints iterations, and `tests/reference/field/time_direct.py` times a general sparse solver on the
+//! smallest of these grids.
+
+#![allow(clippy::unwrap_used, missing_docs)]
+
+use divan::{Bencher, black_box};
+use layload_core::field::{Accuracy, FieldModel, Grid, HeldModel, Load, Stiffness, Voxels};
+use layload_core::mesh::Mesh;
+use nalgebra::{Point3, Vector3};
+
+fn main() {
+    divan::main();
+}
+
+const CELLS: [usize; 4] = [30_000, 200_000, 1_000_000, 3_000_000];
+
+/// A ring of many corners, 60 mm across and 12 mm high: nearly all of its sides cut cells.
+fn ring() -> Mesh {
+    const N: u32 = 720;
+    let mut points = Vec::new();
+    for z in [0.0, 0.012] {
+        for r in [0.03, 0.015] {
+            points.extend((0..N).map(|k| {
+                let t = std::f64::consts::TAU * f64::from(k) / f64::from(N);
+                Point3::new(r * libm::cos(t), r * libm::sin(t), z)
+            }));
+        }
+    }
+    let mut facets = Vec::new();
+    let mut quad = |a: u32, b: u32, c: u32, d: u32| facets.extend([[a, b, c], [a, c, d]]);
+    for k in 0..N {
+        let l = (k + 1) % N;
+        let (top, hole) = (2 * N, N);
+        quad(k, hole + k, hole + l, l);
+        quad(top + k, top + l, top + hole + l, top + hole + k);
+        quad(k, l, top + l, top + k);
+        quad(hole + k, top + hole + k, top + hole + l, hole + l);
+    }
+    Mesh::from_facets(points, facets).unwrap()
+}
+
+fn model(mesh: &Mesh, cells: usize) -> FieldModel {
+    let stiffness = Stiffness::transverse([5e9, 2.5e9], 1e9, [0.38; 2], &Vector3::new(0.3, 0.2, 1.0)).unwrap();
+    FieldModel::solid(mesh.clone(), Grid::round(mesh, cells).unwrap(), stiffness).unwrap()
+}
+
+#[divan::bench(args = CELLS, sample_count = 3)]
+fn cells(bencher: Bencher, cells: usize) {
+    let mesh = ring();
+    let grid = Grid::round(&mesh, cells).unwrap();
+    bencher.bench(|| Voxels::new(black_box(&mesh), grid).unwrap());
+}
+
+#[divan::bench(args = CELLS, sample_count = 3)]
+fn grids(bencher: Bencher, cells: usize) {
+    let model = model(&ring(), cells);
+    bencher.bench(|| HeldModel::new(black_box(&model), &[]).unwrap());
+}
+
+#[divan::bench(args = CELLS, sample_count = 3)]
+fn solve(bencher: Bencher, cells: usize) {
+    let mesh = ring();
+    let bore: Vec<usize> = (0..mesh.facets().len())
+        .filter(|&f| mesh.area_vector(f).normalize().z.abs() < 0.5 && mesh.middle(f).coords.xy().norm() < 0.02)
+        .collect();
+    let model = model(&mesh, cells);
+    // Pushed from inside on opposite sides, which bends the ring: the slow case, as an eye is.
+    let load = Load::none(&model)
+        .traction(&model, &bore, |point, normal| -normal * (1e6 * (point.x / 0.015) * (point.x / 0.015)))
+        .unwrap();
+    let held = HeldModel::new(&model, &[]).unwrap();
+    let solution = held.solve(&load, &Accuracy::default(), None).unwrap();
+    println!(
+        "{} cells, {} unknowns: {} iterations, residual {:.1e}, {} grids, {} cells with a matrix of their own",
+        model.voxels().filled(),
+        model.unknowns(),
+        solution.iterations(),
+        solution.residual(),
+        held.grids(),
+        held.own_cells(),
+    );
+    bencher.bench(|| held.solve(black_box(&load), &Accuracy::default(), None).unwrap());
+}

@@ -1,0 +1,353 @@
+use nalgebra::Matrix3;
+
+use super::element::CellMatrix;
+use super::lines::Lines;
+use super::number::Number;
+use crate::threads::map_in_order;
+
+/// One grid of the hierarchy with its stiffness: whole cells share one matrix times a share, others have their own.
+#[derive(Debug, Clone)]
+pub(super) struct Level {
+    /// Cells along each axis.
+    pub(super) counts: [usize; 3],
+    pub(super) lines: Lines,
+    rows: Vec<Row>,
+    pub(super) whole: CellMatrix,
+    single: Box<Whole<f32>>,
+    double: Box<Whole<f64>>,
+}
+
+/// Cells along `x` at one `y` and `z`.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Row {
+    /// Stiffness of each cell over that of a whole one; 0 where the cell is empty or has a matrix of its own.
+    pub(super) share: Vec<f32>,
+    /// Cells with a matrix of their own, rising.
+    pub(super) at: Vec<u32>,
+    /// Their matrices, one after the other.
+    pub(super) own: Vec<f32>,
+}
+
+/// What one cell of a level is.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Cell<'a> {
+    Empty,
+    Share(f32),
+    Own(&'a [f32]),
+}
+
+/// Entries of a cell's own matrix.
+pub(super) const ENTRIES: usize = 576;
+
+impl Row {
+    /// A row of `count` cells, each as `cell` says.
+    pub(super) fn new(count: usize, mut cell: impl FnMut(usize) -> Makeup) -> Self {
+        let mut row = Self { share: vec![0.0; count], at: Vec::new(), own: Vec::new() };
+        for i in 0..count {
+            match cell(i) {
+                Makeup::Empty => {}
+                Makeup::Share(share) => row.share[i] = share,
+                Makeup::Own(matrix) => {
+                    row.at.push(i as u32);
+                    // Symmetric, so columns one after the other are rows one after the other.
+                    row.own.extend(matrix.iter().map(|&entry| entry as f32));
+                }
+            }
+        }
+        row
+    }
+
+    pub(super) fn cell(&self, i: usize) -> Cell<'_> {
+        if self.share[i] != 0.0 {
+            return Cell::Share(self.share[i]);
+        }
+        match self.at.binary_search(&(i as u32)) {
+            Ok(n) => Cell::Own(&self.own[n * ENTRIES..(n + 1) * ENTRIES]),
+            Err(_) => Cell::Empty,
+        }
+    }
+
+    /// First filled cell and the one after the last.
+    fn span(&self) -> Option<(u32, u32)> {
+        let shared = |&share: &f32| share != 0.0;
+        let first = self.share.iter().position(shared).map(|i| i as u32);
+        let last = self.share.iter().rposition(shared).map(|i| i as u32);
+        let first = first.into_iter().chain(self.at.first().copied()).min()?;
+        let last = last.into_iter().chain(self.at.last().copied()).max()?;
+        Some((first, last + 1))
+    }
+}
+
+/// How a cell's stiffness is given when a row is built.
+#[derive(Debug, Clone)]
+pub(super) enum Makeup {
+    Empty,
+    Share(f32),
+    Own(Box<CellMatrix>),
+}
+
+/// The matrix of a whole cell, and of a node amid whole cells, ready for use.
+#[derive(Debug, Clone)]
+struct Whole<T> {
+    /// For each corner the node may be, and each dof of the cell, the node's three forces.
+    corner: [[[T; 3]; 24]; 8],
+    /// For each of the 27 nodes round a node and each component there, its three forces.
+    node: [[[T; 3]; 3]; 27],
+}
+
+impl<T: Number> Whole<T> {
+    fn new(matrix: &CellMatrix, number: impl Fn(f64) -> T) -> Self {
+        let mut sums = [[[0.0; 3]; 3]; 27];
+        let mut corner = [[[T::default(); 3]; 24]; 8];
+        for c in 0..8 {
+            for dof in 0..24 {
+                let d = dof / 3;
+                let step = |axis: usize| 1 + (d >> axis & 1) - (c >> axis & 1);
+                let neighbour = step(0) + 3 * step(1) + 9 * step(2);
+                for r in 0..3 {
+                    let entry = matrix[(3 * c + r, dof)];
+                    corner[c][dof][r] = number(entry);
+                    sums[neighbour][dof % 3][r] += entry;
+                }
+            }
+        }
+        Self { corner, node: sums.map(|columns| columns.map(|rows| rows.map(&number))) }
+    }
+}
+
+/// Nodes worked on together.
+const LANES: usize = 8;
+
+/// What becomes of a product.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Into {
+    /// It takes the vector's place.
+    Set,
+    /// It is taken from the vector.
+    Subtract,
+}
+
+impl Level {
+    pub(super) fn new(counts: [usize; 3], rows: Vec<Row>, whole: &CellMatrix) -> Self {
+        let spans: Vec<_> = rows.iter().map(Row::span).collect();
+        let lines = Lines::new(counts, &spans);
+        let single = Box::new(Whole::new(whole, |entry| entry as f32));
+        let double = Box::new(Whole::new(whole, |entry| entry));
+        Self { counts, lines, rows, whole: *whole, single, double }
+    }
+
+    pub(super) fn row(&self, j: usize, k: usize) -> &Row {
+        &self.rows[j + self.counts[1] * k]
+    }
+
+    /// The row at `j`, `k`, if there is one.
+    fn row_at(&self, j: i64, k: i64) -> Option<&Row> {
+        let inside = j >= 0 && k >= 0 && j < self.counts[1] as i64 && k < self.counts[2] as i64;
+        inside.then(|| self.row(j as usize, k as usize))
+    }
+
+    /// Cells with matrices of their own.
+    pub(super) fn own_cells(&self) -> usize {
+        self.rows.iter().map(|row| row.at.len()).sum()
+    }
+
+    /// Product of the stiffness with `x` in single precision.
+    pub(super) fn single(&self, x: &[f32], y: &mut [f32], into: Into) {
+        self.product(&self.single, x, y, into);
+    }
+
+    /// Product of the stiffness with `x` in double precision.
+    pub(super) fn double(&self, x: &[f64], y: &mut [f64], into: Into) {
+        self.product(&self.double, x, y, into);
+    }
+
+    fn product<T: Number>(&self, whole: &Whole<T>, x: &[T], y: &mut [T], into: Into) {
+        self.lines.for_each(y, |line, out| self.line_product(whole, line, x, out, into));
+    }
+
+    /// Forces on the nodes of one line.
+    fn line_product<T: Number>(&self, whole: &Whole<T>, line: usize, x: &[T], out: &mut [T], into: Into) {
+        let (first, length) = self.lines.stretch(line);
+        if length == 0 {
+            return;
+        }
+        let (j, k) = ((line % self.lines.counts[1]) as i64, (line / self.lines.counts[1]) as i64);
+        // The nine lines round this one, each component with a node more on both sides.
+        let stride = length + 2 + LANES;
+        let mut near = vec![T::default(); 27 * stride];
+        for (number, part) in near.chunks_exact_mut(stride).enumerate() {
+            let (b, c) = ((number / 3 % 3) as i64 - 1, (number / 9) as i64 - 1);
+            let from = self.lines.line(j + b, k + c);
+            self.lines.copy(from, x, number % 3, first as i64 - 1, &mut part[..length + 2]);
+        }
+        // Shares of the cells of the four rows round it, from the one before the first node.
+        let span = length + 1 + LANES;
+        let mut shares = vec![0.0_f32; 4 * span];
+        for (number, part) in shares.chunks_exact_mut(span).enumerate() {
+            let Some(row) = self.row_at(j - (number & 1) as i64, k - (number >> 1) as i64) else { continue };
+            for (t, share) in part.iter_mut().enumerate().take(length + 1) {
+                if let Some(&s) = (first + t).checked_sub(1).and_then(|i| row.share.get(i)) {
+                    *share = s;
+                }
+            }
+        }
+        let mut sums = vec![T::default(); 3 * length];
+        for start in (0..length).step_by(LANES) {
+            let sum = chunk(whole, &near, stride, &shares, span, start);
+            let end = (start + LANES).min(length);
+            for (r, lanes) in sum.iter().enumerate() {
+                sums[r * length + start..r * length + end].copy_from_slice(&lanes[..end - start]);
+            }
+        }
+        for number in 0..4 {
+            let (b, c) = (number & 1, number >> 1);
+            if let Some(row) = self.row_at(j - b as i64, k - c as i64) {
+                own_products(row, [b, c], first, &near, stride, &mut sums, length);
+            }
+        }
+        match into {
+            Into::Set => out.copy_from_slice(&sums),
+            Into::Subtract => out.iter_mut().zip(&sums).for_each(|(value, sum)| *value -= *sum),
+        }
+    }
+
+    /// The 3 x 3 block of every node, laid out as six entries (xx, yy, zz, yz, zx, xy) of twice the nodes' places.
+    pub(super) fn blocks(&self) -> Vec<Matrix3<f64>> {
+        let lines = map_in_order(self.lines.lines(), |line| {
+            let (first, length) = self.lines.stretch(line);
+            let (j, k) = ((line % self.lines.counts[1]) as i64, (line / self.lines.counts[1]) as i64);
+            let mut blocks = vec![Matrix3::zeros(); length];
+            for (t, block) in blocks.iter_mut().enumerate() {
+                for c in 0..8_usize {
+                    let Some(row) = self.row_at(j - (c >> 1 & 1) as i64, k - (c >> 2) as i64) else { continue };
+                    let Some(i) = (first + t).checked_sub(c & 1).filter(|&i| i < self.counts[0]) else { continue };
+                    match row.cell(i) {
+                        Cell::Empty => {}
+                        Cell::Share(share) => {
+                            *block += self.whole.fixed_view::<3, 3>(3 * c, 3 * c) * f64::from(share);
+                        }
+                        Cell::Own(matrix) => {
+                            *block += Matrix3::from_fn(|r, s| f64::from(matrix[(3 * c + r) * 24 + 3 * c + s]));
+                        }
+                    }
+                }
+            }
+            blocks
+        });
+        lines.into_iter().flatten().collect()
+    }
+
+    /// Hands every filled cell's place and the entries of its matrix to `take`.
+    pub(super) fn for_each_matrix(&self, mut take: impl FnMut([usize; 3], &dyn Fn(usize, usize) -> f64)) {
+        for (number, row) in self.rows.iter().enumerate() {
+            for i in 0..self.counts[0] {
+                let cell = [i, number % self.counts[1], number / self.counts[1]];
+                match row.cell(i) {
+                    Cell::Empty => {}
+                    Cell::Share(share) => take(cell, &|p, q| self.whole[(p, q)] * f64::from(share)),
+                    Cell::Own(matrix) => take(cell, &|p, q| f64::from(matrix[24 * p + q])),
+                }
+            }
+        }
+    }
+
+    /// Place in a vector of a dof of a filled cell.
+    pub(super) fn place(&self, cell: [usize; 3], dof: usize) -> usize {
+        let corner = dof / 3;
+        self.lines.place([0, 1, 2].map(|axis| cell[axis] + (corner >> axis & 1)), dof % 3)
+    }
+}
+
+/// Forces from whole cells on `LANES` nodes from `start`.
+fn chunk<T: Number>(
+    whole: &Whole<T>,
+    near: &[T],
+    stride: usize,
+    shares: &[f32],
+    span: usize,
+    start: usize,
+) -> [[T; LANES]; 3] {
+    let mut sum = [[T::default(); LANES]; 3];
+    let one = shares[start];
+    let even = shares.chunks_exact(span).all(|row| row[start..=start + LANES].iter().all(|&share| share == one));
+    if even {
+        if one == 0.0 {
+            return sum;
+        }
+        for (n, columns) in whole.node.iter().enumerate() {
+            for (component, factors) in columns.iter().enumerate() {
+                let place = (n / 3 * 3 + component) * stride + start + n % 3;
+                let Some(u) = near[place..].first_chunk::<LANES>() else { continue };
+                add(&mut sum, factors, u);
+            }
+        }
+        let one = T::from(one);
+        sum.iter_mut().flatten().for_each(|value| *value = *value * one);
+        return sum;
+    }
+    for (c, columns) in whole.corner.iter().enumerate() {
+        let place = (c >> 1) * span + start + 1 - (c & 1);
+        let Some(share) = shares[place..].first_chunk::<LANES>() else { continue };
+        if share.iter().all(|&s| s == 0.0) {
+            continue;
+        }
+        let mut part = [[T::default(); LANES]; 3];
+        for (dof, factors) in columns.iter().enumerate() {
+            let d = dof / 3;
+            let line = (1 + (d >> 1 & 1) - (c >> 1 & 1)) + 3 * (1 + (d >> 2) - (c >> 2));
+            let place = (3 * line + dof % 3) * stride + start + 1 + (d & 1) - (c & 1);
+            let Some(u) = near[place..].first_chunk::<LANES>() else { continue };
+            add(&mut part, factors, u);
+        }
+        for (lanes, added) in sum.iter_mut().zip(&part) {
+            for lane in 0..LANES {
+                lanes[lane] += added[lane] * T::from(share[lane]);
+            }
+        }
+    }
+    sum
+}
+
+#[inline(always)]
+#[allow(clippy::inline_always)] // The innermost loop: a call would keep it from the vector registers.
+fn add<T: Number>(sum: &mut [[T; LANES]; 3], factors: &[T; 3], u: &[T; LANES]) {
+    for (lanes, factor) in sum.iter_mut().zip(factors) {
+        for lane in 0..LANES {
+            lanes[lane] += *factor * u[lane];
+        }
+    }
+}
+
+/// Adds the forces of a row's own matrices on the line that is at `[b, c]` of the row's cells.
+fn own_products<T: Number>(
+    row: &Row,
+    [b, c]: [usize; 2],
+    first: usize,
+    near: &[T],
+    stride: usize,
+    sums: &mut [T],
+    length: usize,
+) {
+    for (number, &i) in row.at.iter().enumerate() {
+        let i = i as usize;
+        // Node `i` stands at `i - first` of the line; the first of its two nodes may be no other's than this cell's.
+        let t = i - first;
+        let mut u = [T::default(); 24];
+        for (dof, value) in u.iter_mut().enumerate() {
+            let d = dof / 3;
+            let line = (1 + (d >> 1 & 1) - b) + 3 * (1 + (d >> 2) - c);
+            *value = near[(3 * line + dof % 3) * stride + t + 1 + (d & 1)];
+        }
+        let rows = &row.own[number * ENTRIES + 144 * (b + 2 * c)..][..144];
+        for (r, entries) in rows.chunks_exact(24).enumerate() {
+            let mut lanes = [T::default(); 8];
+            for part in 0..3 {
+                for lane in 0..8 {
+                    lanes[lane] += T::from(entries[8 * part + lane]) * u[8 * part + lane];
+                }
+            }
+            let [p, q, v, w, x, y, z, o] = lanes;
+            sums[(r % 3) * length + t + r / 3] += ((p + x) + (q + y)) + ((v + z) + (w + o));
+        }
+    }
+}

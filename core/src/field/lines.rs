@@ -1,0 +1,130 @@
+/// Where the unknowns of a grid's nodes stand in a vector.
+///
+/// Nodes at one `y` and `z` are a **line**; of a line only the stretch from the first to the last node that carries
+/// material is kept: first the `x` components of the stretch, then `y`, then `z`. A vector is cut between lines into
+/// **pieces** of like size; pieces are what threads share and in whose order sums are taken.
+#[derive(Debug, Clone)]
+pub(super) struct Lines {
+    /// Nodes along each axis.
+    pub(super) counts: [usize; 3],
+    first: Vec<u32>,
+    length: Vec<u32>,
+    /// Place of the first component of each line, and the whole length at the end.
+    offset: Vec<usize>,
+    /// First line of each piece, and the number of lines at the end.
+    pieces: Vec<usize>,
+    bounds: Vec<usize>,
+}
+
+/// Least number of unknowns in a piece: large enough that dealing it out costs nothing beside the work in it.
+const PIECE: usize = 12_288;
+
+impl Lines {
+    /// For cells of which `spans` tells, for each row, the first and the one after the last filled cell.
+    pub(super) fn new(cells: [usize; 3], spans: &[Option<(u32, u32)>]) -> Self {
+        let counts = cells.map(|count| count + 1);
+        let rows = [cells[1], cells[2]];
+        let lines = counts[1] * counts[2];
+        let (mut first, mut length) = (vec![0; lines], vec![0; lines]);
+        let (mut offset, mut pieces, mut bounds) = (vec![0], vec![0], vec![0]);
+        for k in 0..counts[2] {
+            for j in 0..counts[1] {
+                let line = j + counts[1] * k;
+                let touching = [(0, 0), (1, 0), (0, 1), (1, 1)]
+                    .into_iter()
+                    .filter(|&(b, c)| j >= b && k >= c && j - b < rows[0] && k - c < rows[1])
+                    .filter_map(|(b, c)| spans[(j - b) + rows[0] * (k - c)]);
+                if let Some((from, to)) = touching.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1))) {
+                    first[line] = from;
+                    length[line] = to + 1 - from;
+                }
+                let end = offset[line] + 3 * length[line] as usize;
+                offset.push(end);
+                if end - bounds[bounds.len() - 1] >= PIECE {
+                    pieces.push(line + 1);
+                    bounds.push(end);
+                }
+            }
+        }
+        if pieces[pieces.len() - 1] != lines {
+            pieces.push(lines);
+            bounds.push(offset[lines]);
+        }
+        Self { counts, first, length, offset, pieces, bounds }
+    }
+
+    /// Length of a vector.
+    pub(super) fn len(&self) -> usize {
+        self.offset[self.offset.len() - 1]
+    }
+
+    /// Lines of the grid.
+    pub(super) fn lines(&self) -> usize {
+        self.first.len()
+    }
+
+    /// Where the pieces begin in a vector, with its length at the end.
+    pub(super) fn bounds(&self) -> &[usize] {
+        &self.bounds
+    }
+
+    /// The lines of a piece.
+    pub(super) fn piece(&self, number: usize) -> std::ops::Range<usize> {
+        self.pieces[number]..self.pieces[number + 1]
+    }
+
+    /// First node of a line's stretch and the number of nodes in it.
+    pub(super) fn stretch(&self, line: usize) -> (usize, usize) {
+        (self.first[line] as usize, self.length[line] as usize)
+    }
+
+    /// Where a line stands in a vector.
+    pub(super) fn range(&self, line: usize) -> std::ops::Range<usize> {
+        self.offset[line]..self.offset[line + 1]
+    }
+
+    /// Number of the line at `j`, `k`, if there is one.
+    pub(super) fn line(&self, j: i64, k: i64) -> Option<usize> {
+        let inside = j >= 0 && k >= 0 && j < self.counts[1] as i64 && k < self.counts[2] as i64;
+        inside.then(|| j as usize + self.counts[1] * k as usize)
+    }
+
+    /// Place of a component of a node that is in its line's stretch.
+    pub(super) fn place(&self, node: [usize; 3], component: usize) -> usize {
+        let line = node[1] + self.counts[1] * node[2];
+        let (first, length) = self.stretch(line);
+        self.offset[line] + component * length + (node[0] - first)
+    }
+
+    /// Calls `work` for every line with its number and its part of `vector`, lines of one piece in order.
+    pub(super) fn for_each<T: Send>(&self, vector: &mut [T], work: impl Fn(usize, &mut [T]) + Sync + Send) {
+        crate::threads::map_pieces(vector, &self.bounds, |piece, part| {
+            let start = self.bounds[piece];
+            for line in self.piece(piece) {
+                let range = self.range(line);
+                work(line, &mut part[range.start - start..range.end - start]);
+            }
+        });
+    }
+
+    /// Copies the nodes `from..from + out.len()` of one component of a line; nodes outside its stretch become zero.
+    pub(super) fn copy<T: Copy + Default>(
+        &self,
+        line: Option<usize>,
+        vector: &[T],
+        component: usize,
+        from: i64,
+        out: &mut [T],
+    ) {
+        out.fill(T::default());
+        let Some(line) = line else { return };
+        let (first, length) = self.stretch(line);
+        let (first, last) = (first as i64, (first + length) as i64);
+        let (low, high) = (first.max(from), last.min(from + out.len() as i64));
+        if low < high {
+            let place = self.offset[line] + component * length;
+            let source = &vector[place + (low - first) as usize..place + (high - first) as usize];
+            out[(low - from) as usize..(high - from) as usize].copy_from_slice(source);
+        }
+    }
+}

@@ -1,0 +1,152 @@
+use nalgebra::SVector;
+
+use super::bands::Bands;
+use super::element::Element;
+use super::level::{Level, Makeup, Row};
+use super::lines::Lines;
+use super::moments::Moments;
+use super::support::Springs;
+use super::voxels::Content;
+use super::{FieldError, Grid, Stiffness, Voxels};
+use crate::mesh::Mesh;
+use crate::print::PrintSettings;
+use crate::threads::map_in_order;
+
+/// A part divided into cells with the stiffness of its material: what all loads and supports share.
+#[derive(Debug, Clone)]
+pub struct FieldModel {
+    pub(super) mesh: Mesh,
+    pub(super) voxels: Voxels,
+    pub(super) stiffness: Stiffness,
+    pub(super) element: Element,
+    bands: Option<Bands>,
+    pub(super) lines: Lines,
+    /// Whether a node with material stands at each place of a vector.
+    pub(super) filled: Vec<bool>,
+}
+
+impl FieldModel {
+    /// A solid part.
+    pub fn solid(mesh: Mesh, grid: Grid, stiffness: Stiffness) -> Result<Self, FieldError> {
+        let voxels = Voxels::new(&mesh, grid)?;
+        Ok(Self::of(mesh, voxels, &stiffness, None))
+    }
+
+    /// A part with solid walls and skins round infill; `print` in the coordinates of the mesh.
+    pub fn printed(mesh: Mesh, grid: Grid, stiffness: Stiffness, print: &PrintSettings) -> Result<Self, FieldError> {
+        let voxels = Voxels::new(&mesh, grid)?;
+        let bands = (print.infill < 1.0).then(|| Bands::new(&mesh, &voxels, print));
+        Ok(Self::of(mesh, voxels, &stiffness, bands))
+    }
+
+    fn of(mesh: Mesh, voxels: Voxels, stiffness: &Stiffness, bands: Option<Bands>) -> Self {
+        let grid = *voxels.grid();
+        let element = Element::new(&grid.cell, stiffness.matrix());
+        let [nx, ny, nz] = grid.counts;
+        let spans = map_in_order(ny * nz, |row| {
+            let filled = |&i: &usize| !matches!(voxels.content(row * nx + i), Content::Empty);
+            let first = (0..nx).find(filled)?;
+            let last = (0..nx).rfind(filled)?;
+            Some((first as u32, last as u32 + 1))
+        });
+        let lines = Lines::new(grid.counts, &spans);
+        let mut model =
+            Self { mesh, voxels, stiffness: *stiffness, element, bands, filled: vec![false; lines.len()], lines };
+        let mut filled = std::mem::take(&mut model.filled);
+        model.for_each_cell(|cell, _, _| (0..24).for_each(|dof| filled[model.place(cell, dof)] = true));
+        model.filled = filled;
+        model
+    }
+
+    /// The part as cells.
+    pub fn voxels(&self) -> &Voxels {
+        &self.voxels
+    }
+
+    /// The surface it was made from.
+    pub fn mesh(&self) -> &Mesh {
+        &self.mesh
+    }
+
+    /// Unknown displacements.
+    pub fn unknowns(&self) -> usize {
+        self.filled.iter().filter(|&&there| there).count()
+    }
+
+    /// Stiffness of a cell's material over that of the solid.
+    pub(super) fn stiffness_share(&self, cell: usize) -> f64 {
+        self.bands.as_ref().map_or(1.0, |bands| bands.stiffness(cell))
+    }
+
+    /// Mass of a cell's material over that of the solid.
+    pub(super) fn mass_share(&self, cell: usize) -> f64 {
+        self.bands.as_ref().map_or(1.0, |bands| bands.mass(cell))
+    }
+
+    /// Mean solid share of the material, by volume.
+    pub fn solid_share(&self) -> f64 {
+        let Some(bands) = &self.bands else { return 1.0 };
+        let (mut solid, mut whole) = (0.0, 0.0);
+        self.for_each_cell(|_, index, moments| {
+            solid += moments[0] * bands.solid(index);
+            whole += moments[0];
+        });
+        solid / whole
+    }
+
+    /// Calls `work` for every filled cell with its place, its number in the box and its moments.
+    pub(super) fn for_each_cell(&self, mut work: impl FnMut([usize; 3], usize, &Moments)) {
+        let [nx, ny, nz] = self.voxels.grid().counts;
+        for k in 0..nz {
+            for j in 0..ny {
+                for i in 0..nx {
+                    let index = i + nx * (j + ny * k);
+                    if let Some(moments) = self.voxels.moments(index) {
+                        work([i, j, k], index, moments);
+                    }
+                }
+            }
+        }
+    }
+
+    /// Place in a vector of a dof of a filled cell.
+    pub(super) fn place(&self, cell: [usize; 3], dof: usize) -> usize {
+        let corner = dof / 3;
+        self.lines.place([0, 1, 2].map(|axis| cell[axis] + (corner >> axis & 1)), dof % 3)
+    }
+
+    /// Adds corner forces of a cell to a vector.
+    pub(super) fn scatter(&self, cell: [usize; 3], forces: &SVector<f64, 24>, vector: &mut [f64]) {
+        for (dof, force) in forces.iter().enumerate() {
+            vector[self.place(cell, dof)] += force;
+        }
+    }
+
+    /// Displacements of a cell's corners.
+    pub(super) fn corners(&self, cell: [usize; 3], vector: &[f64]) -> SVector<f64, 24> {
+        SVector::from_fn(|dof, _| vector[self.place(cell, dof)])
+    }
+
+    /// The finest grid with the springs of its supports.
+    pub(super) fn level(&self, springs: &Springs) -> Level {
+        let [nx, ny, nz] = self.voxels.grid().counts;
+        let rows = map_in_order(ny * nz, |number| {
+            let (j, k) = (number % ny, number / ny);
+            Row::new(nx, |i| {
+                let index = number * nx + i;
+                let share = self.stiffness_share(index);
+                let held = springs.stiffness([i, j, k]);
+                match (self.voxels.content(index), held) {
+                    (Content::Empty, _) => Makeup::Empty,
+                    (Content::Whole, None) => Makeup::Share(share as f32),
+                    (Content::Whole, Some(held)) => Makeup::Own(Box::new(self.element.whole * share + held)),
+                    (Content::Cut(moments), held) => {
+                        let own = self.element.cut(moments) * share;
+                        Makeup::Own(Box::new(held.map_or(own, |held| own + held)))
+                    }
+                }
+            })
+        });
+        Level::new(self.voxels.grid().counts, rows, &self.element.whole)
+    }
+}

@@ -1,0 +1,352 @@
+use nalgebra::Matrix3;
+
+use super::band::BandFactor;
+use super::coarsen::{coarser, gather, interpolate};
+use super::level::{Into, Level};
+use super::lines::Lines;
+use super::rigid::RigidMotions;
+use crate::threads::{map_in_order, map_pieces};
+
+/// Grids from the finest to one small enough to solve at once: one pass over them all is the preconditioner.
+#[derive(Debug, Clone)]
+pub(super) struct Multigrid {
+    levels: Vec<Level>,
+    smoothers: Vec<Smoother>,
+    coarsest: Coarsest,
+}
+
+/// Work, in products, up to which a grid is solved at once.
+///
+/// Grids coarser than the part is thick cannot bend as it does (trilinear displacements lock), and correct its bending
+/// too little: the sooner a grid is solved outright, the fewer iterations a slender part takes.
+const SMALL: usize = 600_000_000;
+
+/// Polynomial degree of the smoother.
+const DEGREE: usize = 3;
+
+impl Multigrid {
+    pub(super) fn new(finest: Level, motions: &RigidMotions) -> Self {
+        let mut levels = vec![finest];
+        let mut smoothers = Vec::new();
+        let coarsest = loop {
+            let level = &levels[levels.len() - 1];
+            let blocks = level.blocks();
+            let order = Order::new(level, &blocks);
+            if order.work() <= SMALL || level.counts.iter().all(|&count| count == 1) {
+                break Coarsest::new(level, &order, motions, levels.len() - 1);
+            }
+            smoothers.push(Smoother::new(level, &blocks));
+            let next = coarser(level);
+            levels.push(next);
+        };
+        Self { levels, smoothers, coarsest }
+    }
+
+    pub(super) fn finest(&self) -> &Level {
+        &self.levels[0]
+    }
+
+    /// Grids, the finest among them.
+    pub(super) fn depth(&self) -> usize {
+        self.levels.len()
+    }
+
+    /// Cells with matrices of their own on all grids.
+    pub(super) fn own_cells(&self) -> usize {
+        self.levels.iter().map(Level::own_cells).sum()
+    }
+
+    /// Room for the vectors of a pass.
+    pub(super) fn work(&self) -> Vec<Work> {
+        self.levels.iter().map(|level| Work::new(level.lines.len())).collect()
+    }
+
+    /// Solves nearly for the load in the finest `work`, and leaves the answer there.
+    pub(super) fn pass(&self, work: &mut [Work]) {
+        self.descend(0, work);
+    }
+
+    fn descend(&self, depth: usize, work: &mut [Work]) {
+        let Some((here, below)) = work.split_first_mut() else { return };
+        let level = &self.levels[depth];
+        let Some(smoother) = self.smoothers.get(depth) else {
+            self.coarsest.solve(&here.load, &mut here.answer);
+            return;
+        };
+        here.answer.fill(0.0);
+        here.rest.copy_from_slice(&here.load);
+        smoother.smooth(level, here);
+        level.single(&here.step, &mut here.rest, Into::Subtract);
+        gather(&level.lines, &here.rest, &self.levels[depth + 1].lines, &mut below[0].load);
+        self.descend(depth + 1, below);
+        interpolate(&self.levels[depth + 1].lines, &below[0].answer, &level.lines, &mut here.answer);
+        here.rest.copy_from_slice(&here.load);
+        level.single(&here.answer, &mut here.rest, Into::Subtract);
+        smoother.smooth(level, here);
+    }
+}
+
+/// Vectors of one grid.
+#[derive(Debug, Clone)]
+pub(super) struct Work {
+    pub(super) load: Vec<f32>,
+    pub(super) answer: Vec<f32>,
+    rest: Vec<f32>,
+    step: Vec<f32>,
+}
+
+impl Work {
+    fn new(len: usize) -> Self {
+        Self { load: vec![0.0; len], answer: vec![0.0; len], rest: vec![0.0; len], step: vec![0.0; len] }
+    }
+}
+
+/// Chebyshev polynomial of the fourth kind over blocks of one node (Lottes 2023, Optimal polynomial smoothers for multigrid
+/// V-cycles): needs the largest eigenvalue alone, and the same polynomial before and after keeps a pass symmetric.
+#[derive(Debug, Clone)]
+struct Smoother {
+    /// Inverse of each node's block over the largest eigenvalue: six entries a node, twice as long as a vector.
+    inverse: Vec<f32>,
+}
+
+impl Smoother {
+    fn new(level: &Level, blocks: &[Matrix3<f64>]) -> Self {
+        let mut smoother = Self { inverse: inverses(&level.lines, blocks) };
+        let largest = smoother.largest(level) as f32;
+        smoother.inverse.iter_mut().for_each(|entry| *entry /= largest);
+        smoother
+    }
+
+    /// Largest eigenvalue of the stiffness over its blocks, from a few steps of the power method with a margin.
+    fn largest(&self, level: &Level) -> f64 {
+        const STEPS: usize = 15;
+        // The method comes from below; beyond the estimate by this the polynomial still damps.
+        const MARGIN: f64 = 1.15;
+        let lines = &level.lines;
+        // Any start that is neither smooth nor in step with the grid: the low digits of the golden section's multiples.
+        let mut x: Vec<f32> =
+            (0..lines.len()).map(|n| (n as u32).wrapping_mul(2_654_435_769) as f32 / 4_294_967_296.0 - 0.5).collect();
+        let mut product = vec![0.0; lines.len()];
+        let mut value = 1.0;
+        for _ in 0..STEPS {
+            level.single(&x, &mut product, Into::Set);
+            x.fill(0.0);
+            self.add(lines, &product, 1.0, &mut x);
+            let squares = map_in_order(lines.bounds().len() - 1, |piece| {
+                let range = lines.bounds()[piece]..lines.bounds()[piece + 1];
+                x[range].iter().map(|&v| f64::from(v) * f64::from(v)).sum::<f64>()
+            });
+            value = squares.iter().sum::<f64>().sqrt();
+            if value <= 0.0 {
+                return 1.0;
+            }
+            let scale = 1.0 / value as f32;
+            for v in &mut x {
+                *v *= scale;
+            }
+        }
+        value * MARGIN
+    }
+
+    /// Adds `factor` times the inverse blocks times `from`.
+    fn add(&self, lines: &Lines, from: &[f32], factor: f32, to: &mut [f32]) {
+        lines.for_each(to, |line, out| {
+            let range = lines.range(line);
+            blockwise(&self.inverse[2 * range.start..2 * range.end], &from[range], 0.0, factor, out);
+        });
+    }
+
+    /// Improves `answer`, with `rest` what it leaves of the load on entry; on leaving `step` has still to be taken from it.
+    fn smooth(&self, level: &Level, work: &mut Work) {
+        let lines = &level.lines;
+        for degree in 1..=DEGREE {
+            let k = degree as f32;
+            let (keep, take) = ((2.0 * k - 3.0) / (2.0 * k + 1.0), (8.0 * k - 4.0) / (2.0 * k + 1.0));
+            let keep = if degree == 1 { 0.0 } else { keep };
+            let rest = &work.rest;
+            lines.for_each(&mut work.step, |line, out| {
+                let range = lines.range(line);
+                blockwise(&self.inverse[2 * range.start..2 * range.end], &rest[range], keep, take, out);
+            });
+            let step = &work.step;
+            map_pieces(&mut work.answer, lines.bounds(), |piece, part| {
+                let start = lines.bounds()[piece];
+                let length = part.len();
+                part.iter_mut().zip(&step[start..start + length]).for_each(|(value, s)| *value += s);
+            });
+            if degree < DEGREE {
+                level.single(&work.step, &mut work.rest, Into::Subtract);
+            }
+        }
+    }
+}
+
+/// `out = keep * out + take * inverse * from` for the nodes of one line.
+fn blockwise(inverse: &[f32], from: &[f32], keep: f32, take: f32, out: &mut [f32]) {
+    const BLOCK: [[usize; 3]; 3] = [[0, 5, 4], [5, 1, 3], [4, 3, 2]];
+    let length = out.len() / 3;
+    if length == 0 {
+        return;
+    }
+    let entry = |n: usize| &inverse[n * length..(n + 1) * length];
+    let (x, rest) = from.split_at(length);
+    let (y, z) = rest.split_at(length);
+    for (component, values) in out.chunks_exact_mut(length).enumerate() {
+        let [a, b, c] = BLOCK[component].map(entry);
+        for t in 0..length {
+            values[t] = keep * values[t] + take * (a[t] * x[t] + b[t] * y[t] + c[t] * z[t]);
+        }
+    }
+}
+
+fn inverses(lines: &Lines, blocks: &[Matrix3<f64>]) -> Vec<f32> {
+    const ENTRY: [(usize, usize); 6] = [(0, 0), (1, 1), (2, 2), (1, 2), (2, 0), (0, 1)];
+    let mut inverse = Vec::with_capacity(2 * lines.len());
+    let mut start = 0;
+    for line in 0..lines.lines() {
+        let (_, length) = lines.stretch(line);
+        let own: Vec<Matrix3<f64>> = blocks[start..start + length]
+            .iter()
+            .map(|block| if block[(0, 0)] > 0.0 { block.try_inverse().unwrap_or_default() } else { Matrix3::zeros() })
+            .collect();
+        for at in ENTRY {
+            inverse.extend(own.iter().map(|block| block[at] as f32));
+        }
+        start += length;
+    }
+    inverse
+}
+
+/// Filled nodes of a grid in an order that keeps neighbours close: across its longest axis first.
+struct Order {
+    nodes: Vec<[usize; 3]>,
+    /// Unknowns between two that share a cell, at most.
+    width: usize,
+}
+
+impl Order {
+    fn new(level: &Level, blocks: &[Matrix3<f64>]) -> Self {
+        let lines = &level.lines;
+        let mut nodes = Vec::new();
+        let mut start = 0;
+        for line in 0..lines.lines() {
+            let (first, length) = lines.stretch(line);
+            let filled = (0..length).filter(|&t| blocks[start + t][(0, 0)] > 0.0);
+            nodes.extend(filled.map(|t| [first + t, line % lines.counts[1], line / lines.counts[1]]));
+            start += length;
+        }
+        let mut axes = [0, 1, 2];
+        axes.sort_by_key(|&axis| std::cmp::Reverse(level.counts[axis]));
+        nodes.sort_by_key(|node| axes.map(|axis| node[axis]));
+        let key = |node: &[usize; 3]| axes.map(|axis| node[axis]);
+        let mut width = 0;
+        for (number, node) in nodes.iter().enumerate() {
+            let mut last = *node;
+            for coordinate in &mut last {
+                *coordinate += 1;
+            }
+            let end = nodes.partition_point(|other| key(other) <= key(&last));
+            width = width.max(3 * (end - number) - 1);
+        }
+        Self { nodes, width }
+    }
+
+    fn work(&self) -> usize {
+        3 * self.nodes.len() * self.width * self.width
+    }
+}
+
+/// The smallest grid, solved at once.
+#[derive(Debug, Clone)]
+struct Coarsest {
+    /// Places in a vector of the unknowns.
+    places: Vec<usize>,
+    /// Free motions at the unknowns, of unit size.
+    motions: Vec<Vec<f64>>,
+    factor: Option<BandFactor>,
+}
+
+impl Coarsest {
+    fn new(level: &Level, order: &Order, motions: &RigidMotions, depth: usize) -> Self {
+        let lines = &level.lines;
+        let place = |node: [usize; 3], component| lines.place(node, component);
+        let places: Vec<usize> =
+            order.nodes.iter().flat_map(|&node| (0..3).map(move |component| place(node, component))).collect();
+        let mut number = vec![usize::MAX; lines.len()];
+        places.iter().enumerate().for_each(|(n, &p)| number[p] = n);
+        let stride = order.width + 1;
+        let mut rows = vec![0.0; places.len() * stride];
+        level.for_each_matrix(|cell, entry| {
+            let at: [usize; 24] = std::array::from_fn(|dof| number[level.place(cell, dof)]);
+            for (p, &row) in at.iter().enumerate() {
+                for (q, &column) in at.iter().enumerate().filter(|(_, column)| **column <= row) {
+                    rows[row * stride + column + order.width - row] += entry(p, q);
+                }
+            }
+        });
+        let count = places.len();
+        let mut free: Vec<Vec<f64>> = Vec::new();
+        for k in 0..motions.count() {
+            let mut motion: Vec<f64> =
+                order.nodes.iter().flat_map(|&node| <[f64; 3]>::from(motions.at(k, node, depth))).collect();
+            // Twice, so that rounding leaves them square to each other.
+            (0..2).for_each(|_| take_out(&free, &mut motion));
+            let size = motion.iter().map(|v| v * v).sum::<f64>().sqrt();
+            for v in &mut motion {
+                *v /= size;
+            }
+            free.push(motion);
+        }
+        // Motions nothing resists are held at as many unknowns: a load in balance does not feel that, and what it does to
+        // the answer is such a motion again, taken out afterwards.
+        let mean = (0..count).map(|n| rows[n * stride + order.width]).sum::<f64>() / count.max(1) as f64;
+        for n in holds(&free, count) {
+            rows[n * stride + order.width] += mean;
+        }
+        // Single precision may leave the softest motions of a slender part less than nothing; then a little is added.
+        let factor = [0.0, 1e-8, 1e-7, 1e-6, 1e-5].into_iter().find_map(|share| {
+            let mut rows = rows.clone();
+            (0..count).for_each(|n| rows[n * stride + order.width] += share * mean);
+            BandFactor::new(order.width, rows)
+        });
+        Self { places, motions: free, factor }
+    }
+
+    fn solve(&self, load: &[f32], answer: &mut [f32]) {
+        answer.fill(0.0);
+        let Some(factor) = &self.factor else { return };
+        let mut values: Vec<f64> = self.places.iter().map(|&p| f64::from(load[p])).collect();
+        take_out(&self.motions, &mut values);
+        factor.solve(&mut values);
+        take_out(&self.motions, &mut values);
+        for (&place, value) in self.places.iter().zip(&values) {
+            answer[place] = *value as f32;
+        }
+    }
+}
+
+/// Takes vectors of unit size, square to each other, out of another.
+fn take_out(vectors: &[Vec<f64>], from: &mut [f64]) {
+    for vector in vectors {
+        let share: f64 = vector.iter().zip(from.iter()).map(|(a, b)| a * b).sum();
+        from.iter_mut().zip(vector).for_each(|(value, v)| *value -= share * v);
+    }
+}
+
+/// Unknowns that together hold the given motions best: each time the one at which what is not held yet moves most.
+fn holds(motions: &[Vec<f64>], count: usize) -> Vec<usize> {
+    let mut rows: Vec<Vec<f64>> = (0..count).map(|n| motions.iter().map(|motion| motion[n]).collect()).collect();
+    let size = |row: &Vec<f64>| row.iter().map(|v| v * v).sum::<f64>();
+    let mut chosen = Vec::new();
+    for _ in motions {
+        let Some(best) = (0..count).max_by(|&a, &b| size(&rows[a]).total_cmp(&size(&rows[b]))) else { break };
+        let norm = size(&rows[best]).sqrt();
+        let held: Vec<f64> = rows[best].iter().map(|v| v / norm).collect();
+        for row in &mut rows {
+            let share: f64 = row.iter().zip(&held).map(|(a, b)| a * b).sum();
+            row.iter_mut().zip(&held).for_each(|(v, h)| *v -= share * h);
+        }
+        chosen.push(best);
+    }
+    chosen
+}

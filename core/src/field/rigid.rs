@@ -1,0 +1,142 @@
+use nalgebra::{DMatrix, Matrix6, Point3, SVector, Vector3, Vector6};
+
+use super::Grid;
+use super::lines::Lines;
+use crate::threads::map_in_order;
+
+/// Motions of the part as a whole that nothing resists: three shifts and three turns, or those of them that supports
+/// leave free.
+#[derive(Debug, Clone)]
+pub(super) struct RigidMotions {
+    origin: Vector3<f64>,
+    cell: Vector3<f64>,
+    /// Lever that makes a turn as large as a shift, m.
+    lever: f64,
+    /// Each free motion as shifts and turns.
+    free: Vec<Vector6<f64>>,
+    /// Inverse of the products of the free motions with each other.
+    inverse: DMatrix<f64>,
+}
+
+impl RigidMotions {
+    /// The motions that cost no energy in `resistance` (shifts, then turns times lever).
+    ///
+    /// `filled` tells for each place of a vector whether a node with material is there.
+    pub(super) fn new(grid: &Grid, lines: &Lines, filled: &[bool], resistance: &Matrix6<f64>) -> Self {
+        let centre = Vector3::from_fn(|axis, _| grid.counts[axis] as f64 * grid.cell[axis] / 2.0);
+        let lever = centre.norm();
+        let free = if resistance.amax() == 0.0 {
+            (0..6).map(|k| Vector6::ith(k, 1.0)).collect()
+        } else {
+            let parts = resistance.symmetric_eigen();
+            let most = parts.eigenvalues.amax();
+            // A motion counts as free if supports resist it a million times less than the stiffest.
+            (0..6)
+                .filter(|&k| parts.eigenvalues[k] < 1e-6 * most)
+                .map(|k| parts.eigenvectors.column(k).into())
+                .collect()
+        };
+        let mut motions = Self { origin: -centre, cell: grid.cell, lever, free, inverse: DMatrix::zeros(0, 0) };
+        let count = motions.free.len();
+        if count > 0 {
+            let mut products = DMatrix::zeros(count, count);
+            for k in 0..count {
+                let mut motion = vec![0.0; lines.len()];
+                motions.add(lines, &SVector::ith(k, 1.0), filled, &mut motion);
+                products.set_column(k, &motions.products(lines, &motion).rows(0, count).into_owned());
+            }
+            motions.inverse = products.try_inverse().unwrap_or_else(|| DMatrix::zeros(count, count));
+        }
+        motions
+    }
+
+    /// See the field.
+    pub(super) fn lever(&self) -> f64 {
+        self.lever
+    }
+
+    /// Free motions.
+    pub(super) fn count(&self) -> usize {
+        self.free.len()
+    }
+
+    /// Motion `k` at a node, for nodes `2^level` cells apart.
+    pub(super) fn at(&self, k: usize, node: [usize; 3], level: usize) -> Vector3<f64> {
+        let step = (1_usize << level) as f64;
+        let place = self.origin + Vector3::from_fn(|axis, _| node[axis] as f64 * step * self.cell[axis]);
+        let motion = &self.free[k];
+        let turn = Vector3::new(motion[3], motion[4], motion[5]) / self.lever;
+        Vector3::new(motion[0], motion[1], motion[2]) + turn.cross(&place)
+    }
+
+    /// Products of a vector that is zero where no material is with the free motions.
+    fn products(&self, lines: &Lines, vector: &[f64]) -> SVector<f64, 6> {
+        let parts = map_in_order(lines.bounds().len() - 1, |piece| {
+            let mut sum = SVector::<f64, 6>::zeros();
+            for line in lines.piece(piece) {
+                let (first, length) = lines.stretch(line);
+                if length == 0 {
+                    continue;
+                }
+                let values = &vector[lines.range(line)];
+                let (j, k) = (line % lines.counts[1], line / lines.counts[1]);
+                // A motion is linear along a line: sums of the forces and of the forces times place are enough.
+                let mut force = Vector3::zeros();
+                let mut moment = Vector3::zeros();
+                for component in 0..3 {
+                    for (t, value) in values[component * length..(component + 1) * length].iter().enumerate() {
+                        force[component] += value;
+                        moment[component] += value * t as f64;
+                    }
+                }
+                for (m, total) in sum.iter_mut().enumerate().take(self.free.len()) {
+                    let here = self.at(m, [first, j, k], 0);
+                    let step = self.at(m, [first + 1, j, k], 0) - here;
+                    *total += here.dot(&force) + step.dot(&moment);
+                }
+            }
+            sum
+        });
+        parts.iter().sum()
+    }
+
+    fn add(&self, lines: &Lines, factors: &SVector<f64, 6>, filled: &[bool], vector: &mut [f64]) {
+        lines.for_each(vector, |line, out| {
+            let (first, length) = lines.stretch(line);
+            if length == 0 {
+                return;
+            }
+            let filled = &filled[lines.range(line)];
+            let (j, k) = (line % lines.counts[1], line / lines.counts[1]);
+            let at =
+                |i: usize| (0..self.free.len()).map(|m| self.at(m, [i, j, k], 0) * factors[m]).sum::<Vector3<f64>>();
+            let here = at(first);
+            let step = at(first + 1) - here;
+            for component in 0..3 {
+                let range = component * length..(component + 1) * length;
+                for (t, (value, &there)) in out[range.clone()].iter_mut().zip(&filled[range]).enumerate() {
+                    if there {
+                        *value += here[component] + step[component] * t as f64;
+                    }
+                }
+            }
+        });
+    }
+
+    /// Takes the free motions out of a vector.
+    pub(super) fn remove(&self, lines: &Lines, filled: &[bool], vector: &mut [f64]) {
+        let count = self.free.len();
+        if count > 0 {
+            let products = self.products(lines, vector).rows(0, count).into_owned();
+            let solved = &self.inverse * products;
+            let mut factors = SVector::<f64, 6>::zeros();
+            factors.rows_mut(0, count).copy_from(&-solved);
+            self.add(lines, &factors, filled, vector);
+        }
+    }
+
+    /// The box's lowest corner to a point of the grid's frame.
+    pub(super) fn place(&self, grid: &Grid, point: &Point3<f64>) -> Vector3<f64> {
+        point - grid.origin + self.origin
+    }
+}

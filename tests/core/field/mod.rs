@@ -1,0 +1,7 @@
+mod bar;
+mod cells;
+mod contact;
+mod known_solids;
+mod refused;
+mod shapes;
+mod solver;
