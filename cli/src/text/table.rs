@@ -54,7 +54,7 @@ pub(crate) fn stations(text: &mut String, report: &Report) {
     for index in shown {
         row(text, &all[index], scale, Some(index) == worst);
     }
-    text.push_str("  used: stress over mean strength, by one load; the list above counts repeated load\n");
+    text.push_str("  used: stress over mean strength by one load; repeated load is listed above\n");
 }
 
 fn row(text: &mut String, station: &StationReport, force_scale: f64, worst: bool) {

@@ -114,6 +114,12 @@ impl Link {
     }
 }
 
+/// Life of what does not fail, s: thirty million years. A number, so that every form of report can hold it.
+pub const ENDLESS_S: f64 = 1e15;
+
+/// The most that a margin is said to be.
+const GREATEST_MARGIN: f64 = 1e9;
+
 /// Which print of many.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Odds {
@@ -211,14 +217,13 @@ impl WeakestLink {
     /// Running time by which a share of prints has failed, s, all stress times `factor`; 0 where one load breaks as many.
     pub fn life_at(&self, share: f64, factor: f64) -> f64 {
         let excess = |ln_seconds: f64| self.excess(exp(ln_seconds), factor, share);
-        // From a nanosecond to longer than anything runs.
-        let (low, high) = (log(1e-9), log(1e30));
+        let (low, high) = (log(1e-9), log(ENDLESS_S));
         let ends = (excess(low), excess(high));
         if ends.0 >= 0.0 {
             return 0.0;
         }
         if ends.1 < 0.0 {
-            return f64::INFINITY;
+            return ENDLESS_S;
         }
         exp(root((low, ends.0), (high, ends.1), excess))
     }
@@ -238,8 +243,8 @@ impl WeakestLink {
             ends = (excess(low), ends.0);
         }
         while ends.1 < 0.0 {
-            if high > log(1e10) {
-                return f64::INFINITY;
+            if high > log(GREATEST_MARGIN) {
+                return GREATEST_MARGIN;
             }
             (low, high) = (high, high + 2.0 * (high - low));
             ends = (ends.1, excess(high));
@@ -265,7 +270,7 @@ impl WeakestLink {
             let [fatigue, lasting] = link.rates(stress, Odds { deviations: 0.0, strength_scatter: 0.0 });
             pow(10.0, life * link.life_scatter) / (fatigue + lasting)
         };
-        self.links.iter().zip(lives).map(of).fold(f64::INFINITY, f64::min)
+        self.links.iter().zip(lives).map(of).fold(ENDLESS_S, f64::min)
     }
 }
 

@@ -5,7 +5,7 @@ use super::setting::{Here, Setting};
 use super::spot_stress::{Counted, Reach};
 use super::stressing::Stressing;
 use super::summary::ModeMargin;
-use crate::life::{Cycle, EquivalentAmplitude, Lasting, Link, Odds, StressLife, TensionLevels};
+use crate::life::{Cycle, ENDLESS_S, EquivalentAmplitude, Lasting, Link, Odds, StressLife, TensionLevels};
 use crate::material::Use;
 
 /// Cycles beyond which no printed plastic has been tested; lives are not counted further.
@@ -208,7 +208,8 @@ impl<'a> Wear<'a> {
         let both = link.factor_to_fail(wanted, ten).min(to_break);
         let [by_fatigue, by_rupture] = link.rates(both, ten);
         // A harm each on its own, and both together.
-        let life = |fatigue: f64, rupture: f64| if to_break <= 1.0 { 0.0 } else { 1.0 / (fatigue + rupture) };
+        let life =
+            |fatigue: f64, rupture: f64| if to_break <= 1.0 { 0.0 } else { (1.0 / (fatigue + rupture)).min(ENDLESS_S) };
         let ([fatigue, rupture], [fatigue_ten, rupture_ten]) = (link.rates(1.0, median), link.rates(1.0, ten));
         let place = self.here.place;
         let mode = |mode: Mode, margin: f64, median: f64, ten: f64, beyond_tests: bool| ModeMargin {

@@ -23,7 +23,41 @@ fn run() -> Result<(), Box<dyn Error>> {
     };
     // No adapter is given, so that an import of a system interface is an error here.
     let core = fs::read(core)?;
+    let core = without_names(&core).ok_or("the core module is cut off")?;
     let bytes = ComponentEncoder::default().validate(true).module(&core)?.encode()?;
     fs::write(component, bytes)?;
     Ok(())
+}
+
+/// The module without the names of its functions, which only debuggers read.
+fn without_names(module: &[u8]) -> Option<Vec<u8>> {
+    const HEADER: usize = 8;
+    let mut kept = module.get(..HEADER)?.to_vec();
+    let mut at = HEADER;
+    while at < module.len() {
+        let (size, body) = unsigned(module, at + 1)?;
+        let end = body.checked_add(size)?;
+        let section = module.get(at..end)?;
+        let custom = section[0] == 0;
+        let (length, word) = unsigned(module, body)?;
+        if !(custom && module.get(word..word.checked_add(length)?) == Some(b"name")) {
+            kept.extend_from_slice(section);
+        }
+        at = end;
+    }
+    Some(kept)
+}
+
+/// A number in the variable length of WebAssembly (LEB128), and where it ends.
+fn unsigned(bytes: &[u8], mut at: usize) -> Option<(usize, usize)> {
+    let (mut number, mut shift) = (0_usize, 0_u32);
+    loop {
+        let byte = *bytes.get(at)?;
+        at += 1;
+        number |= usize::from(byte & 0x7f).checked_shl(shift)?;
+        if byte & 0x80 == 0 {
+            return Some((number, at));
+        }
+        shift += 7;
+    }
 }

@@ -2,7 +2,8 @@ use super::assess::PistonCase;
 use super::place::PistonPlace;
 use super::spots::PistonSpot;
 use crate::life::{
-    EquivalentAmplitude, KineticStrength, Lasting, Link, MeanStress, Odds, RainflowScratch, StressLife, TensionLevels,
+    ENDLESS_S, EquivalentAmplitude, KineticStrength, Lasting, Link, MeanStress, Odds, RainflowScratch, StressLife,
+    TensionLevels,
 };
 use crate::material::{Card, LayerPlane, LayerStrength, MaterialState};
 use crate::verdict::mode::Mode;
@@ -83,8 +84,8 @@ fn running(
         mode,
         place: spot.place,
         margin,
-        median_life: Some(median),
-        life_b10: Some(ten),
+        median_life: Some(f64::min(median, ENDLESS_S)),
+        life_b10: Some(f64::min(ten, ENDLESS_S)),
         beyond_tests,
     };
     let Ok(line) = StressLife::new(ratio * ultimate, exponent) else {
