@@ -8,8 +8,8 @@ if [ ! -d "$(rustc --print target-libdir --target $target)" ]; then
 fi
 # A folder of its own, so that its flags do not rebuild the work of the ordinary compiler.
 folder=target/plugin-build
-RUSTFLAGS="-C target-feature=+simd128" cargo build --locked --package layload-plugin --profile plugin \
-    --target $target --target-dir $folder
+RUSTFLAGS="-C target-feature=+simd128" cargo rustc --locked --package layload-plugin --profile plugin \
+    --crate-type cdylib --target $target --target-dir $folder
 mkdir -p target/plugin
 cargo run --locked --quiet --package layload-encoder --profile encoder --target-dir $folder -- \
     $folder/$target/plugin/layload_plugin.wasm target/plugin/layload.wasm
