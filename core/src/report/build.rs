@@ -17,7 +17,7 @@ use crate::job::{Assumption, Origin, PartTemperature, Scenario};
 use crate::life::{RodStretch, WeakestLink, drawn_life_at, drawn_lives};
 use crate::material::{Card, Lay, LayerPlane, LayerStrength, visit_values};
 use crate::mesh::Mended;
-use crate::part::{Eye, LeftOut};
+use crate::part::{Eye, Frame, LeftOut};
 use crate::stress::{EyeFamily, EyeModel, Fit, Thrust};
 use crate::verdict::{
     Assessment, End, Founding, Loading, ModeMargin, Region, RodModel, SpeedLimit, Temperatures, Warmth,
@@ -76,7 +76,7 @@ pub fn build(parts: &Parts<'_>) -> Report {
         mesh: mesh(parts),
         part: part(parts.prepared),
         piston: None,
-        print: print(parts),
+        print: printed(&parts.model.print.build, &parts.prepared.rod.frame, &parts.prepared.scenario),
         loads: loads(parts),
         eyes: [End::Small, End::Big].into_iter().filter_map(|end| eye(parts, end)).collect(),
         stations: stations(parts),
@@ -288,15 +288,14 @@ fn bore(role: &str, eye: &Eye) -> BoreReport {
     }
 }
 
-fn print(parts: &Parts<'_>) -> PrintReport {
-    let build = &parts.model.print.build;
+/// How a part with its own frame is printed; `build` is in that frame.
+pub(super) fn printed(build: &Vector3<f64>, frame: &Frame, scenario: &Scenario) -> PrintReport {
     let angle = |axis: Vector3<f64>| libm::acos(build.dot(&axis).abs().min(1.0)).to_degrees();
-    let material = parts.prepared.scenario.material();
-    let strength = LayerStrength::of(&material, Lay::Wall);
+    let strength = LayerStrength::of(&scenario.material(), Lay::Wall);
     let along = Vector3::x();
     let used = strength.use_of(&(along * along.transpose()), &LayerPlane::new(*build));
     PrintReport {
-        build_direction: parts.prepared.rod.frame.direction_to_file(build).into(),
+        build_direction: frame.direction_to_file(build).into(),
         angle_to_rod_deg: angle(along),
         angle_to_bores_deg: angle(Vector3::z()),
         shank_knockdown: 1.0 / (used.utilisation * strength.in_plane()),

@@ -1,11 +1,11 @@
 use nalgebra::Vector3;
 
 use super::build::{
-    founding, left_out, life_of, mending, mode, of_card, point_mm, speeds, temperature_from, turns_per_second,
+    founding, left_out, life_of, mending, mode, of_card, point_mm, printed, speeds, temperature_from, turns_per_second,
 };
 use super::cautions::CAUTIONS;
 use super::data::{
-    BoreReport, HeatReport, LifeReport, LoadReport, MeshReport, PartKind, PartReport, PrintReport, Report, SeatReport,
+    BoreReport, HeatReport, LifeReport, LoadReport, MeshReport, PartKind, PartReport, Report, SeatReport,
     StationReport, VerdictReport,
 };
 use super::piston_data::{
@@ -88,7 +88,7 @@ pub fn build_piston(parts: &PistonParts<'_>) -> Report {
         mesh: mesh(parts),
         part: part(parts),
         piston: Some(piston(parts)),
-        print: print(parts),
+        print: printed(&parts.case.model.print.build, &parts.prepared.piston.frame, &parts.prepared.scenario),
         loads: loads(parts),
         eyes: Vec::new(),
         stations: stations(parts),
@@ -374,20 +374,6 @@ fn crown_heat(parts: &PistonParts<'_>) -> CrownHeatReport {
                 soft_depth_mm: moment.soft_depth * MM,
             })
             .collect(),
-    }
-}
-
-fn print(parts: &PistonParts<'_>) -> PrintReport {
-    let build = &parts.case.model.print.build;
-    let angle = |axis: Vector3<f64>| libm::acos(build.dot(&axis).abs().min(1.0)).to_degrees();
-    let strength = LayerStrength::of(&parts.prepared.scenario.material(), Lay::Wall);
-    let along = Vector3::x();
-    let used = strength.use_of(&(along * along.transpose()), &LayerPlane::new(*build));
-    PrintReport {
-        build_direction: parts.prepared.piston.frame.direction_to_file(build).into(),
-        angle_to_rod_deg: angle(along),
-        angle_to_bores_deg: angle(Vector3::z()),
-        shank_knockdown: 1.0 / (used.utilisation * strength.in_plane()),
     }
 }
 

@@ -9,6 +9,7 @@ mod buckling;
 mod eye_stress;
 mod facet_use;
 mod founding;
+mod harm;
 mod hot_spots;
 mod hottest;
 mod loading;

@@ -4,7 +4,7 @@ use super::model::EyePoint;
 use super::piece::{FirstLook, Piece, Spot};
 use super::place::{End, RodPlace};
 use super::pressed::Pressed;
-use super::setting::{LineStrength, Setting};
+use super::setting::{Here, LineStrength, Setting};
 use super::shank::at_once;
 use super::summary::ModeMargin;
 use super::wear::{Wear, Worn};
@@ -13,10 +13,10 @@ use super::wear::{Wear, Worn};
 pub(super) fn look(setting: &Setting<'_>, end: End) -> FirstLook {
     let mut found = FirstLook::default();
     let Some(stress) = setting.stressing.eye(end) else { return found };
-    let piece = Piece::Eye(end);
+    let eye = setting.here(Piece::Eye(end), RodPlace::Bore { end });
     for (number, point) in setting.model.eye_points[end as usize].iter().enumerate() {
         let spot = &stress.spots[EyeStress::spot(point.angle, point.outside)];
-        let here = setting.here(piece, point.place);
+        let here = Here { place: point.place, ..eye };
         let strength = LineStrength::new(setting, &point.hoop, point.lay, here.kept);
         let whole = spot.whole();
         for mode in at_once(setting, &strength, whole, point.place) {

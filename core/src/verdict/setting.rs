@@ -1,5 +1,6 @@
 use nalgebra::{Matrix3, Vector3};
 
+use super::harm::{mean_stress_rule, rupture_exponents};
 use super::model::RodModel;
 use super::part_strength::PartStrength;
 use super::piece::Piece;
@@ -10,8 +11,8 @@ use super::stressing::Stressing;
 use super::temperatures::Temperatures;
 use super::wear::{most_life, rough_life};
 use super::worst::Worst;
-use crate::job::{FatigueRule, Scenario};
-use crate::life::{KineticStrength, MeanStress, WalkerExponent};
+use crate::job::Scenario;
+use crate::life::MeanStress;
 use crate::material::{Card, Lay, LayerPlane, LayerStrength, MaterialState, REFERENCE_TEMPERATURE, Use};
 
 /// Everything an assessment of one point needs besides the point.
@@ -61,15 +62,6 @@ impl<'a> Setting<'a> {
         temperatures: &'a Temperatures,
     ) -> Self {
         let material = card.at(scenario.temperature, scenario.moisture);
-        let walker = WalkerExponent::new(material.walker_exponent.clamp(0.01, 1.0));
-        let rule = match scenario.mean_stress {
-            FatigueRule::Walker => {
-                walker.map_or(MeanStress::SmithWatsonTopper, |exponent| MeanStress::Walker { exponent })
-            }
-            FatigueRule::Goodman => MeanStress::Goodman,
-            FatigueRule::Gerber => MeanStress::Gerber,
-            FatigueRule::SmithWatsonTopper => MeanStress::SmithWatsonTopper,
-        };
         let reference = card.share_at(scenario.temperature).0;
         let assembled = [End::Small, End::Big].map(|end| {
             let ring = Pressed::of(stressing.model, scenario, card, temperatures, end);
@@ -84,7 +76,7 @@ impl<'a> Setting<'a> {
             scenario,
             temperatures,
             material,
-            rule,
+            rule: mean_stress_rule(scenario, material.walker_exponent),
             plane: LayerPlane::new(stressing.model.print.build),
             wall: LayerStrength::of(&material, Lay::Wall),
             lines: LayerStrength::of(&material, Lay::Lines),
@@ -120,11 +112,7 @@ impl<'a> Setting<'a> {
     /// A place on a piece.
     pub(super) fn here(&self, piece: Piece, place: RodPlace) -> Here {
         let kelvin = self.temperatures.of(piece);
-        let creep = self.card.creep.in_si();
-        let (time, energy) = (creep.attempt_time, creep.activation_energy);
-        let law = KineticStrength::through(time, energy, 1.0, creep.short_test, kelvin);
-        // Where the law has no room for stress, the place does not last whatever the load.
-        let rupture = law.and_then(|law| law.exponents(kelvin)).unwrap_or((f64::INFINITY, 0.0));
+        let rupture = rupture_exponents(self.card, kelvin);
         Here { place, kept: self.kept(piece), rupture }
     }
 

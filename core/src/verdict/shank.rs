@@ -9,7 +9,6 @@ use super::spot_stress::{Counted, Reach, extremes};
 use super::station_force::{MiddleReach, middle_path};
 use super::summary::{ModeMargin, StationStress};
 use super::wear::{Wear, WearBound, Worn};
-use crate::life::TensionLevels;
 use crate::material::{Lay, Use};
 
 /// A first look at a station: forces, static margins, and its points for the second look.
@@ -149,22 +148,14 @@ pub(super) fn middle_margins(setting: &Setting<'_>, paths: &[Vec<(f64, f64)>], h
     }
     let steps = histories.iter().map(|history| extremes(history.iter().copied())).collect();
     let reached = Reach { steps, rest: 0.0 };
-    let mut counted = Counted::of(histories.iter().cloned(), setting.stressing.shares());
     // Shear harms either way round: for load that lasts its sign does not count.
-    counted.levels = TensionLevels::joined(
-        histories
-            .iter()
-            .zip(paths)
-            .map(|(history, path)| {
-                let pulled = |(used, (normal, shear)): (&f64, &(f64, f64))| {
-                    if shear.abs() > normal.abs() { used.abs() } else { *used }
-                };
-                TensionLevels::of(&history.iter().zip(path).map(pulled).collect::<Vec<f64>>())
-            })
-            .collect::<Vec<_>>()
-            .iter()
-            .zip(setting.stressing.shares()),
-    );
+    let lasting = histories.iter().zip(paths).map(|(history, path)| {
+        let pulled = |(used, (normal, shear)): (&f64, &(f64, f64))| {
+            if shear.abs() > normal.abs() { used.abs() } else { *used }
+        };
+        history.iter().zip(path).map(pulled).collect::<Vec<f64>>()
+    });
+    let counted = Counted::of_both(histories.iter().zip(lasting.map(Some)), setting.stressing.shares());
     let (used, normal) = worst;
     let mode = if used.layer_share > 0.5 {
         Mode::OverloadAcrossLayers

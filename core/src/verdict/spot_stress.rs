@@ -66,19 +66,28 @@ pub(super) struct Counted {
 
 impl Counted {
     /// Of the history of each step with its share of the time.
-    pub(super) fn of(histories: impl Iterator<Item = Vec<f64>>, shares: impl Iterator<Item = f64>) -> Self {
+    pub(super) fn of(histories: impl Iterator<Item = impl AsRef<[f64]>>, shares: impl Iterator<Item = f64>) -> Self {
+        Self::of_both(histories.map(|history| (history, None::<Vec<f64>>)), shares)
+    }
+
+    /// The same where what lasts is another number than what repeats: both histories of each step.
+    pub(super) fn of_both(
+        histories: impl Iterator<Item = (impl AsRef<[f64]>, Option<impl AsRef<[f64]>>)>,
+        shares: impl Iterator<Item = f64>,
+    ) -> Self {
         let mut scratch = RainflowScratch::default();
         let (mut cycles, mut levels) = (Vec::new(), Vec::new());
-        for history in histories {
-            cycles.push(counted(&history, &mut scratch));
-            levels.push(TensionLevels::of(&history));
+        for (repeating, lasting) in histories {
+            let repeating = repeating.as_ref();
+            cycles.push(counted(repeating, &mut scratch));
+            levels.push(TensionLevels::of(lasting.as_ref().map_or(repeating, AsRef::as_ref)));
         }
         Self { cycles, levels: TensionLevels::joined(levels.iter().zip(shares)) }
     }
 }
 
 /// Cycles of one history that repeats; one that cannot be counted is a cycle that nothing survives.
-pub(super) fn counted(history: &[f64], scratch: &mut RainflowScratch) -> Vec<Cycle> {
+fn counted(history: &[f64], scratch: &mut RainflowScratch) -> Vec<Cycle> {
     let mut cycles = Vec::new();
     match rainflow_repeating(history, scratch, |cycle| cycles.push(cycle)) {
         Ok(()) => cycles,

@@ -1,15 +1,13 @@
+use super::harm::{self, Harm, cycle_damage, damage_per_repeat, fatigue_line, nothing_holds, running_modes};
 use super::mode::Mode;
 use super::model::Region;
-use super::quantile::{TEN_PERCENT, ten_percent_factor};
+use super::quantile::ten_percent_factor;
 use super::setting::{Here, Setting};
 use super::spot_stress::{Counted, Reach};
 use super::stressing::Stressing;
 use super::summary::ModeMargin;
-use crate::life::{Cycle, ENDLESS_S, EquivalentAmplitude, Lasting, Link, Odds, StressLife, TensionLevels};
+use crate::life::{Cycle, Lasting, Link, StressLife, TensionLevels};
 use crate::material::Use;
-
-/// Cycles beyond which no printed plastic has been tested; lives are not counted further.
-const MOST_CYCLES: f64 = 1e10;
 
 /// No engine cycle holds more rainflow cycles than this: a stress history turns a few times a turn of the crank.
 const MOST_IN_ONE: f64 = 16.0;
@@ -61,20 +59,16 @@ impl Worn {
 }
 
 impl<'a> Wear<'a> {
-    /// The stress-life line lies between that within the layer plane and that across layers, in proportion to the share
-    /// of the strength that tractions on the layer plane use (memory).
+    /// `used` is the strength used by a pull: its share of tractions on the layer plane chooses the stress-life line.
     pub(super) fn new(setting: &'a Setting<'a>, in_plane: f64, used: Use, here: Here) -> Self {
         let material = &setting.material;
-        let share = used.layer_share;
-        let between = |in_plane: f64, layer: f64| in_plane + share * (layer - in_plane);
-        let ratio = between(material.fatigue_ratio, material.layer_fatigue_ratio);
-        let exponent = between(material.fatigue_exponent, material.layer_fatigue_exponent);
+        let (ratio, exponent) = fatigue_line(material, used.layer_share);
         let from_strength = exponent * material.strength_scatter;
         let deviation = (material.life_scatter * material.life_scatter + from_strength * from_strength).sqrt();
         let line = StressLife::new(ratio * in_plane, exponent).ok();
         Self {
             setting,
-            across: share > 0.5,
+            across: used.layer_share > 0.5,
             here,
             line: line.map(|life| Line {
                 life,
@@ -86,14 +80,6 @@ impl<'a> Wear<'a> {
                 ],
             }),
         }
-    }
-
-    fn fatigue_mode(&self) -> Mode {
-        if self.across { Mode::FatigueAcrossLayers } else { Mode::FatigueInLayerPlane }
-    }
-
-    fn rupture_mode(&self) -> Mode {
-        if self.across { Mode::CreepRuptureAcrossLayers } else { Mode::CreepRuptureInLayerPlane }
     }
 
     /// Margins that the true ones cannot fall below, from the least and greatest stress of each step (Pa) times `scale`.
@@ -125,7 +111,7 @@ impl<'a> Wear<'a> {
 
     /// From a bound on the margin of fatigue alone and the highest scaled stress, Pa.
     fn bound(&self, fatigue: f64, highest: f64) -> WearBound {
-        let modes = (self.fatigue_mode(), self.rupture_mode());
+        let modes = running_modes(self.across);
         let region = self.here.place.region();
         let Some(line) = &self.line else {
             return WearBound { fatigue: (modes.0, 0.0), rupture: (modes.1, f64::INFINITY), region };
@@ -147,11 +133,8 @@ impl<'a> Wear<'a> {
     /// From the counted history of each step, all stress times `scale`.
     pub(super) fn exact(&self, reach: &Reach, counted: &Counted, scale: f64) -> Worn {
         let Some(line) = &self.line else { return self.nothing_holds() };
-        let mut per_repeat = 0.0;
-        for (cycles, in_one) in self.setting.stressing.cycles().zip(&counted.cycles) {
-            per_repeat += cycles * in_one.iter().map(|cycle| self.damage(line, cycle, scale)).sum::<f64>();
-        }
-        per_repeat += self.damage(line, &reach.start_and_stop(), scale);
+        let damage = |cycle: &Cycle| self.damage(line, cycle, scale);
+        let per_repeat = damage_per_repeat(self.setting.stressing.cycles(), counted, reach, damage);
         self.worn(line, per_repeat, &counted.levels, reach.whole().1 * scale, scale)
     }
 
@@ -178,14 +161,8 @@ impl<'a> Wear<'a> {
         self.worn(line, per_repeat + damage(start), levels, highest * scale, scale)
     }
 
-    /// Damage of one cycle.
     fn damage(&self, line: &Line, cycle: &Cycle, scale: f64) -> f64 {
-        // Where a rule scales with stress, the limit of one load is looked at apart, so that margins beyond it stay known.
-        let limit = if self.setting.rule.scales_with_stress() { f64::INFINITY } else { line.ultimate };
-        match self.setting.rule.equivalent(cycle.amplitude() * scale, cycle.mean * scale, limit) {
-            EquivalentAmplitude::Reversed(amplitude) => cycle.count * line.life.damage_per_cycle(amplitude),
-            EquivalentAmplitude::Broken => f64::INFINITY,
-        }
+        cycle_damage(self.setting.rule, &line.life, line.ultimate, cycle, scale)
     }
 
     /// Damage a second; never below that of the most cycles that are counted.
@@ -194,66 +171,32 @@ impl<'a> Wear<'a> {
         (per_repeat / stressing.loading.duty.total_s()).max(1.0 / most_life(stressing))
     }
 
-    /// `highest` is the highest scaled stress, Pa: from the strength on, the first cycle breaks the part.
+    /// `highest` is the highest scaled stress, Pa.
     fn worn(&self, line: &Line, per_repeat: f64, levels: &TensionLevels, highest: f64, scale: f64) -> Worn {
-        let fatigue_rate = self.fatigue_rate(per_repeat);
-        let lasting = Lasting::new(self.here.rupture, levels, scale / line.ultimate);
-        let to_break = line.ultimate / highest.max(f64::MIN_POSITIVE);
-        let beyond_tests = fatigue_rate * most_life(self.setting.stressing) <= 1.0;
-        let wanted = self.setting.scenario.wanted_life;
-        let material = &self.setting.material;
-        let median = Odds { deviations: 0.0, strength_scatter: material.strength_scatter };
-        let ten = Odds { deviations: -TEN_PERCENT, ..median };
-        let link = Link::new(fatigue_rate, line.life.exponent(), material.life_scatter, lasting);
-        let both = link.factor_to_fail(wanted, ten).min(to_break);
-        let [by_fatigue, by_rupture] = link.rates(both, ten);
-        // A harm each on its own, and both together.
-        let life =
-            |fatigue: f64, rupture: f64| if to_break <= 1.0 { 0.0 } else { (1.0 / (fatigue + rupture)).min(ENDLESS_S) };
-        let ([fatigue, rupture], [fatigue_ten, rupture_ten]) = (link.rates(1.0, median), link.rates(1.0, ten));
-        let place = self.here.place;
-        let mode = |mode: Mode, margin: f64, median: f64, ten: f64, beyond_tests: bool| ModeMargin {
-            mode,
-            place,
-            margin,
-            median_life: Some(median),
-            life_b10: Some(ten),
-            beyond_tests,
+        let harm = Harm {
+            place: self.here.place,
+            across: self.across,
+            fatigue_rate: self.fatigue_rate(per_repeat),
+            exponent: line.life.exponent(),
+            lasting: Lasting::new(self.here.rupture, levels, scale / line.ultimate),
+            to_break: line.ultimate / highest.max(f64::MIN_POSITIVE),
+            most_life: most_life(self.setting.stressing),
         };
-        let together = |which: Mode| {
-            mode(which, both, life(fatigue, rupture), life(fatigue_ten, rupture_ten), beyond_tests && rupture <= 0.0)
-        };
-        let modes = if by_fatigue >= by_rupture {
-            let alone = link.lasting.pulls().then(|| {
-                let margin = link.without_fatigue().factor_to_fail(wanted, ten).min(to_break);
-                mode(self.rupture_mode(), margin, life(0.0, rupture), life(0.0, rupture_ten), false)
-            });
-            [Some(together(self.fatigue_mode())), alone]
-        } else {
-            let margin = link.without_lasting().factor_to_fail(wanted, ten).min(to_break);
-            let alone = mode(self.fatigue_mode(), margin, life(fatigue, 0.0), life(fatigue_ten, 0.0), beyond_tests);
-            [Some(alone), Some(together(self.rupture_mode()))]
-        };
-        Worn { modes, region: place.region(), link }
+        self.of_region(harm.judged(&self.setting.material, self.setting.scenario.wanted_life))
     }
 
     fn nothing_holds(&self) -> Worn {
-        let none = ModeMargin {
-            mode: self.fatigue_mode(),
-            place: self.here.place,
-            margin: 0.0,
-            median_life: Some(0.0),
-            life_b10: Some(0.0),
-            beyond_tests: false,
-        };
-        let link = Link::new(f64::INFINITY, 1.0, 0.0, Lasting::none());
-        Worn { modes: [Some(none), None], region: self.here.place.region(), link }
+        self.of_region(nothing_holds(self.here.place, self.across))
+    }
+
+    fn of_region(&self, (modes, link): ([Option<ModeMargin>; 2], Link)) -> Worn {
+        Worn { modes, region: self.here.place.region(), link }
     }
 }
 
 /// Running time of the most cycles that are counted, s.
 pub(super) fn most_life(stressing: &Stressing<'_>) -> f64 {
-    MOST_CYCLES * stressing.loading.duty.total_s() / stressing.cycles().sum::<f64>()
+    harm::most_life(stressing.loading.duty.total_s(), stressing.cycles().sum())
 }
 
 /// Life, s, if every cycle that can be in the duty had the amplitude for a million cycles, start and stop among them.

@@ -5,12 +5,13 @@ use super::place::{PistonPlace, PistonRegion};
 use super::spots::{PistonSpot, spots};
 use super::warm::WarmPiston;
 use super::wear::{SpotResult, judged};
-use crate::job::{FatigueRule, PartTemperature, PistonScenario, Scenario};
-use crate::life::{Link, MeanStress, WalkerExponent};
+use crate::job::{PartTemperature, PistonScenario, Scenario};
+use crate::life::Link;
 use crate::load::PistonBasis;
 use crate::material::Card;
 use crate::stress::StressError;
 use crate::threads::map_in_order;
+use crate::verdict::harm::mean_stress_rule;
 use crate::verdict::part_strength::PartStrength;
 use crate::verdict::summary::ModeMargin;
 
@@ -128,20 +129,9 @@ impl<'a> PistonCase<'a> {
     }
 }
 
-/// How the mean of a cycle counts.
-fn rule(case: &PistonCase<'_>, card: &Card) -> MeanStress {
-    let walker = WalkerExponent::new(card.fatigue.walker_exponent.value.clamp(0.01, 1.0));
-    match case.scenario.mean_stress {
-        FatigueRule::Walker => walker.map_or(MeanStress::SmithWatsonTopper, |exponent| MeanStress::Walker { exponent }),
-        FatigueRule::Goodman => MeanStress::Goodman,
-        FatigueRule::Gerber => MeanStress::Gerber,
-        FatigueRule::SmithWatsonTopper => MeanStress::SmithWatsonTopper,
-    }
-}
-
 /// Assesses a piston with the material of a card.
 pub fn assess_piston(case: &PistonCase<'_>, card: &Card) -> Result<PistonAssessment, StressError> {
-    let rule = rule(case, card);
+    let rule = mean_stress_rule(case.scenario, card.fatigue.walker_exponent.value);
     let spots: Vec<PistonSpot> = spots(case, card)?;
     let results: Vec<SpotResult> = map_in_order(spots.len(), |k| judged(case, card, rule, &spots[k]));
     let mut modes: Vec<ModeMargin<PistonPlace>> = Vec::new();

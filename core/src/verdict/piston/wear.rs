@@ -1,18 +1,15 @@
 use super::assess::PistonCase;
 use super::place::PistonPlace;
 use super::spots::PistonSpot;
-use crate::life::{
-    ENDLESS_S, EquivalentAmplitude, KineticStrength, Lasting, Link, MeanStress, Odds, RainflowScratch, StressLife,
-    TensionLevels,
-};
+use crate::life::{Cycle, Lasting, Link, MeanStress, StressLife};
 use crate::material::{Card, LayerPlane, LayerStrength, MaterialState};
+use crate::verdict::harm::{
+    Harm, cycle_damage, damage_per_repeat, fatigue_line, most_life, nothing_holds, rupture_exponents,
+};
 use crate::verdict::mode::Mode;
-use crate::verdict::quantile::{TEN_PERCENT, ten_percent_factor};
-use crate::verdict::spot_stress::{Reach, counted, extremes};
+use crate::verdict::quantile::ten_percent_factor;
+use crate::verdict::spot_stress::{Counted, Reach, extremes};
 use crate::verdict::summary::ModeMargin;
-
-/// Cycles beyond which no printed plastic has been tested; lives are not counted further.
-const MOST_CYCLES: f64 = 1e10;
 
 /// What one spot comes to.
 pub(super) struct SpotResult {
@@ -54,7 +51,7 @@ pub(super) fn judged(case: &PistonCase<'_>, card: &Card, rule: MeanStress, spot:
     // Stress turned into stress within the layer plane that is as bad.
     let scale = pulled.utilisation * strength.in_plane();
     let (running, link) = running(case, card, &material, rule, spot, (scale, pulled.layer_share, strength.in_plane()));
-    modes.extend(running);
+    modes.extend(running.into_iter().flatten());
     SpotResult { modes, link }
 }
 
@@ -70,76 +67,26 @@ fn running(
     rule: MeanStress,
     spot: &PistonSpot,
     (scale, layer_share, ultimate): (f64, f64, f64),
-) -> (Vec<ModeMargin<PistonPlace>>, Link) {
-    let between = |in_plane: f64, layer: f64| in_plane + layer_share * (layer - in_plane);
-    let ratio = between(material.fatigue_ratio, material.layer_fatigue_ratio);
-    let exponent = between(material.fatigue_exponent, material.layer_fatigue_exponent);
-    let across = layer_share > 0.5;
-    let (fatigue_mode, rupture_mode) = if across {
-        (Mode::FatigueAcrossLayers, Mode::CreepRuptureAcrossLayers)
-    } else {
-        (Mode::FatigueInLayerPlane, Mode::CreepRuptureInLayerPlane)
-    };
-    let mode = |mode, margin, median, ten, beyond_tests| ModeMargin {
-        mode,
-        place: spot.place,
-        margin,
-        median_life: Some(f64::min(median, ENDLESS_S)),
-        life_b10: Some(f64::min(ten, ENDLESS_S)),
-        beyond_tests,
-    };
-    let Ok(line) = StressLife::new(ratio * ultimate, exponent) else {
-        let link = Link::new(f64::INFINITY, 1.0, 0.0, Lasting::none());
-        return (vec![mode(fatigue_mode, 0.0, 0.0, 0.0, false)], link);
-    };
+) -> ([Option<ModeMargin<PistonPlace>>; 2], Link) {
+    let (ratio, exponent) = fatigue_line(material, layer_share);
+    let (place, across) = (spot.place, layer_share > 0.5);
+    let Ok(line) = StressLife::new(ratio * ultimate, exponent) else { return nothing_holds(place, across) };
     let reach = reach(spot);
-    let limit = if rule.scales_with_stress() { f64::INFINITY } else { ultimate };
-    let damage = |amplitude: f64, mean: f64| match rule.equivalent(amplitude * scale, mean * scale, limit) {
-        EquivalentAmplitude::Reversed(amplitude) => line.damage_per_cycle(amplitude),
-        EquivalentAmplitude::Broken => f64::INFINITY,
-    };
+    let duty = &case.loading.duty;
+    let shares = duty.steps().iter().map(|step| step.seconds / duty.total_s());
+    let counted = Counted::of(spot.history.iter(), shares);
     let cycles = case.loading.cycles(case.factor);
-    let mut scratch = RainflowScratch::default();
-    let mut per_repeat = 0.0;
-    for (count, history) in cycles.iter().zip(&spot.history) {
-        let found = counted(history, &mut scratch);
-        per_repeat += count * found.iter().map(|c| c.count * damage(c.amplitude(), c.mean)).sum::<f64>();
-    }
-    let start = reach.start_and_stop();
-    per_repeat += damage(start.amplitude(), start.mean);
-    let duty = case.loading.duty.total_s();
-    let most_life = MOST_CYCLES * duty / cycles.iter().sum::<f64>();
-    let rate = (per_repeat / duty).max(1.0 / most_life);
-    let levels: Vec<TensionLevels> = spot.history.iter().map(|step| TensionLevels::of(step)).collect();
-    let shares = case.loading.duty.steps().iter().map(|step| step.seconds / duty);
-    let levels = TensionLevels::joined(levels.iter().zip(shares));
-    let creep = card.creep.in_si();
-    let (time, energy) = (creep.attempt_time, creep.activation_energy);
-    let law = KineticStrength::through(time, energy, 1.0, creep.short_test, spot.kelvin);
-    // Where the law has no room for stress, the place does not last whatever the load.
-    let law = law.and_then(|law| law.exponents(spot.kelvin)).unwrap_or((f64::INFINITY, 0.0));
-    let lasting = Lasting::new(law, &levels, scale / ultimate);
-    let to_break = ultimate / (reach.whole().1 * scale).max(f64::MIN_POSITIVE);
-    let wanted = case.scenario.wanted_life;
-    let median = Odds { deviations: 0.0, strength_scatter: material.strength_scatter };
-    let ten = Odds { deviations: -TEN_PERCENT, ..median };
-    let link = Link::new(rate, exponent, material.life_scatter, lasting);
-    let margin = |link: &Link| link.factor_to_fail(wanted, ten).min(to_break);
-    let ([fatigue, rupture], [fatigue_ten, rupture_ten]) = (link.rates(1.0, median), link.rates(1.0, ten));
-    let life = |rate: f64| if to_break <= 1.0 { 0.0 } else { 1.0 / rate };
-    let beyond = rate * most_life <= 1.0;
-    let both = margin(&link);
-    let [by_fatigue, by_rupture] = link.rates(both, ten);
-    let whole = (life(fatigue + rupture), life(fatigue_ten + rupture_ten));
-    let mut modes = Vec::with_capacity(2);
-    if by_fatigue >= by_rupture {
-        modes.push(mode(fatigue_mode, both, whole.0, whole.1, beyond && rupture <= 0.0));
-        if link.lasting.pulls() {
-            modes.push(mode(rupture_mode, margin(&link.without_fatigue()), life(rupture), life(rupture_ten), false));
-        }
-    } else {
-        modes.push(mode(fatigue_mode, margin(&link.without_lasting()), life(fatigue), life(fatigue_ten), beyond));
-        modes.push(mode(rupture_mode, both, whole.0, whole.1, false));
-    }
-    (modes, link)
+    let damage = |cycle: &Cycle| cycle_damage(rule, &line, ultimate, cycle, scale);
+    let per_repeat = damage_per_repeat(cycles.iter().copied(), &counted, &reach, damage);
+    let most_life = most_life(duty.total_s(), cycles.iter().sum());
+    let harm = Harm {
+        place,
+        across,
+        fatigue_rate: (per_repeat / duty.total_s()).max(1.0 / most_life),
+        exponent,
+        lasting: Lasting::new(rupture_exponents(card, spot.kelvin), &counted.levels, scale / ultimate),
+        to_break: ultimate / (reach.whole().1 * scale).max(f64::MIN_POSITIVE),
+        most_life,
+    };
+    harm.judged(material, case.scenario.wanted_life)
 }

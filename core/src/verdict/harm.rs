@@ -1,0 +1,144 @@
+//! What running does to one place of any part: fatigue by load that repeats, rupture by load that lasts.
+
+use super::mode::Mode;
+use super::quantile::TEN_PERCENT;
+use super::spot_stress::{Counted, Reach};
+use super::summary::ModeMargin;
+use crate::job::{FatigueRule, Scenario};
+use crate::life::{
+    Cycle, ENDLESS_S, EquivalentAmplitude, KineticStrength, Lasting, Link, MeanStress, Odds, StressLife, WalkerExponent,
+};
+use crate::material::{Card, MaterialState};
+
+/// Cycles beyond which no printed plastic has been tested; lives are not counted further.
+const MOST_CYCLES: f64 = 1e10;
+
+/// Running time of the most cycles that are counted, s, where `cycles` of the engine take `seconds`.
+pub(super) fn most_life(seconds: f64, cycles: f64) -> f64 {
+    MOST_CYCLES * seconds / cycles
+}
+
+/// Mean-stress rule of a job, with the exponent of the material where it has one.
+pub(super) fn mean_stress_rule(scenario: &Scenario, walker_exponent: f64) -> MeanStress {
+    let walker = WalkerExponent::new(walker_exponent.clamp(0.01, 1.0));
+    match scenario.mean_stress {
+        FatigueRule::Walker => walker.map_or(MeanStress::SmithWatsonTopper, |exponent| MeanStress::Walker { exponent }),
+        FatigueRule::Goodman => MeanStress::Goodman,
+        FatigueRule::Gerber => MeanStress::Gerber,
+        FatigueRule::SmithWatsonTopper => MeanStress::SmithWatsonTopper,
+    }
+}
+
+/// Rupture under lasting load at a temperature (K): logarithm of the damage a second without stress, and its growth with
+/// tension over strength.
+pub(super) fn rupture_exponents(card: &Card, kelvin: f64) -> (f64, f64) {
+    let creep = card.creep.in_si();
+    let law = KineticStrength::through(creep.attempt_time, creep.activation_energy, 1.0, creep.short_test, kelvin);
+    // Where the law has no room for stress, the place does not last whatever the load.
+    law.and_then(|law| law.exponents(kelvin)).unwrap_or((f64::INFINITY, 0.0))
+}
+
+/// Ratio at a million cycles and exponent of the stress-life line: between those within the layer plane and across
+/// layers, in proportion to the share of the strength that tractions on the layer plane use (memory).
+pub(super) fn fatigue_line(material: &MaterialState, layer_share: f64) -> (f64, f64) {
+    let between = |in_plane: f64, layer: f64| in_plane + layer_share * (layer - in_plane);
+    let ratio = between(material.fatigue_ratio, material.layer_fatigue_ratio);
+    (ratio, between(material.fatigue_exponent, material.layer_fatigue_exponent))
+}
+
+/// Damage of one cycle whose stress times `scale` is that within the layer plane which is as bad.
+pub(super) fn cycle_damage(rule: MeanStress, life: &StressLife, ultimate: f64, cycle: &Cycle, scale: f64) -> f64 {
+    // Where a rule scales with stress, the limit of one load is looked at apart, so that margins beyond it stay known.
+    let limit = if rule.scales_with_stress() { f64::INFINITY } else { ultimate };
+    match rule.equivalent(cycle.amplitude() * scale, cycle.mean * scale, limit) {
+        EquivalentAmplitude::Reversed(amplitude) => cycle.count * life.damage_per_cycle(amplitude),
+        EquivalentAmplitude::Broken => f64::INFINITY,
+    }
+}
+
+/// Damage of one repeat of a duty with so many engine cycles in each step, start and stop among it.
+pub(super) fn damage_per_repeat(
+    engine_cycles: impl Iterator<Item = f64>,
+    counted: &Counted,
+    reach: &Reach,
+    damage: impl Fn(&Cycle) -> f64,
+) -> f64 {
+    let mut sum = 0.0;
+    for (cycles, in_one) in engine_cycles.zip(&counted.cycles) {
+        sum += cycles * in_one.iter().map(&damage).sum::<f64>();
+    }
+    sum + damage(&reach.start_and_stop())
+}
+
+/// Names of fatigue and of creep rupture, across layers or within their plane.
+pub(super) fn running_modes(across: bool) -> (Mode, Mode) {
+    if across {
+        (Mode::FatigueAcrossLayers, Mode::CreepRuptureAcrossLayers)
+    } else {
+        (Mode::FatigueInLayerPlane, Mode::CreepRuptureInLayerPlane)
+    }
+}
+
+/// The two harms of running at one place.
+pub(super) struct Harm<P> {
+    pub(super) place: P,
+    pub(super) across: bool,
+    /// Fatigue damage a second.
+    pub(super) fatigue_rate: f64,
+    pub(super) exponent: f64,
+    pub(super) lasting: Lasting,
+    /// Factor at which one load breaks it.
+    pub(super) to_break: f64,
+    /// See [`most_life`].
+    pub(super) most_life: f64,
+}
+
+impl<P: Copy> Harm<P> {
+    /// Margins and the link: the mode that does more harm counts the harm of both, the other its own; rupture only where
+    /// there is tension.
+    pub(super) fn judged(self, material: &MaterialState, wanted: f64) -> ([Option<ModeMargin<P>>; 2], Link) {
+        let Self { place, to_break, .. } = self;
+        let (fatigue_mode, rupture_mode) = running_modes(self.across);
+        let median = Odds { deviations: 0.0, strength_scatter: material.strength_scatter };
+        let ten = Odds { deviations: -TEN_PERCENT, ..median };
+        let link = Link::new(self.fatigue_rate, self.exponent, material.life_scatter, self.lasting);
+        let margin = |link: &Link| link.factor_to_fail(wanted, ten).min(to_break);
+        // From the strength on, the first cycle breaks the part.
+        let life = |rate: f64| if to_break <= 1.0 { 0.0 } else { (1.0 / rate).min(ENDLESS_S) };
+        let mode = |mode: Mode, margin: f64, median: f64, ten: f64, beyond_tests: bool| ModeMargin {
+            mode,
+            place,
+            margin,
+            median_life: Some(life(median)),
+            life_b10: Some(life(ten)),
+            beyond_tests,
+        };
+        let ([fatigue, rupture], [fatigue_ten, rupture_ten]) = (link.rates(1.0, median), link.rates(1.0, ten));
+        let beyond = self.fatigue_rate * self.most_life <= 1.0;
+        let both = margin(&link);
+        let [by_fatigue, by_rupture] = link.rates(both, ten);
+        let together =
+            |which: Mode| mode(which, both, fatigue + rupture, fatigue_ten + rupture_ten, beyond && rupture <= 0.0);
+        let modes = if by_fatigue >= by_rupture {
+            let alone = || mode(rupture_mode, margin(&link.without_fatigue()), rupture, rupture_ten, false);
+            [Some(together(fatigue_mode)), link.lasting.pulls().then(alone)]
+        } else {
+            let alone = mode(fatigue_mode, margin(&link.without_lasting()), fatigue, fatigue_ten, beyond);
+            [Some(alone), Some(together(rupture_mode))]
+        };
+        (modes, link)
+    }
+}
+
+/// A place whose card gives no usable line.
+pub(super) fn nothing_holds<P>(place: P, across: bool) -> ([Option<ModeMargin<P>>; 2], Link) {
+    let none = ModeMargin {
+        mode: running_modes(across).0,
+        place,
+        margin: 0.0,
+        median_life: Some(0.0),
+        life_b10: Some(0.0),
+        beyond_tests: false,
+    };
+    ([Some(none), None], Link::new(f64::INFINITY, 1.0, 0.0, Lasting::none()))
+}
