@@ -27,6 +27,9 @@ enum Change {
     Drying,
 }
 
+/// How much thicker a rod is looked at.
+const THICKER: f64 = 1.1;
+
 /// A lean of the build direction that is easily overlooked at the printer, rad.
 const LEAN: f64 = 10.0 / 180.0 * core::f64::consts::PI;
 
@@ -70,7 +73,7 @@ impl Change {
         let mut changed = prepared.clone();
         let scenario = &mut changed.scenario;
         match self {
-            Self::Thickness => changed.rod = prepared.rod.thicker(1.1).into(),
+            Self::Thickness => changed.rod = prepared.rod.thicker(THICKER).into(),
             Self::Speed => scenario.duty = scenario.duty.at_speed_factor(0.95).map_err(crate::job::JobError::from)?,
             Self::PistonMass => scenario.engine.reciprocating_mass *= 0.9,
             Self::PeakPressure => scenario.engine.peak_pressure = Some(0.9 * peak_pressure),
@@ -122,9 +125,7 @@ pub(crate) fn sensitivities(
         let change = changes[k];
         let changed = change.made(prepared, peak_pressure)?;
         let (printed, governing) = match change {
-            Change::Thickness => {
-                (Printed::new(&changed, &RodCuts::new(&changed.rod, changed.scenario.stations))?, None)
-            }
+            Change::Thickness => (Printed::new(&changed, &cuts.thicker(THICKER))?, None),
             Change::Lean | Change::Infill => (Printed::new(&changed, cuts)?, None),
             _ => (Printed::loaded(model.clone(), &changed)?, Some(assessment)),
         };

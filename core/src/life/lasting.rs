@@ -57,6 +57,12 @@ impl Lasting {
         self.pull * factor * self.greatest
     }
 
+    /// Factor on all tension at which the highest level, if it were there all the time, would rupture the place within a time
+    /// given as its logarithm; infinite without tension.
+    pub fn factor_at_most(&self, ln_seconds: f64) -> f64 {
+        (-(self.ln_rest + ln_seconds)).max(0.0) / (self.pull * self.greatest)
+    }
+
     /// The most that [`Self::ln_rate`] can be: the highest level all the time.
     pub fn ln_rate_at_most(&self, factor: f64) -> f64 {
         self.ln_rest + self.pull * factor * self.greatest

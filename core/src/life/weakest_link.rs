@@ -66,17 +66,21 @@ impl Link {
         self.ln_rates(log(factor), odds).map(|(ln_rate, _)| exp(ln_rate))
     }
 
-    /// Probability of failing within a time, given as its logarithm, all stress over strength times a factor, given with
-    /// its logarithm.
-    fn failed_by(&self, ln_seconds: f64, ln_factor: f64, factor: f64) -> f64 {
-        let mut ln_damage = self.ln_fatigue_rate + self.exponent * ln_factor;
+    /// Logarithm of the damage a second in a print of mean strength, all stress over strength times a factor, given with its
+    /// logarithm.
+    fn ln_damage_rate(&self, ln_factor: f64, factor: f64) -> f64 {
+        let fatigue = self.ln_fatigue_rate + self.exponent * ln_factor;
         // Lasting load that cannot change the seventh digit is not worked out.
-        if self.lasting.ln_rate_at_most(factor) > ln_damage + NEGLIGIBLE {
-            let lasting = self.lasting.ln_rate(factor).0;
-            let top = ln_damage.max(lasting);
-            ln_damage = top + log(exp(ln_damage - top) + exp(lasting - top));
+        if self.lasting.ln_rate_at_most(factor) <= fatigue + NEGLIGIBLE {
+            return fatigue;
         }
-        ln_damage += ln_seconds;
+        let lasting = self.lasting.ln_rate(factor).0;
+        let top = fatigue.max(lasting);
+        top + log(exp(fatigue - top) + exp(lasting - top))
+    }
+
+    /// Probability of having failed at a damage given as its logarithm.
+    fn failed_at(&self, ln_damage: f64) -> f64 {
         if self.life_scatter <= 0.0 {
             return if ln_damage >= 0.0 { 1.0 } else { 0.0 };
         }
@@ -98,7 +102,9 @@ impl Link {
             // Too hot to last even without stress.
             return 0.0;
         }
-        let mut x = if alone.is_finite() { alone.clamp(-50.0, 50.0) } else { 3.0 };
+        // As if the highest tension were there all the time: close where rupture does the harm.
+        let lasts = log(self.lasting.factor_at_most(ln_seconds));
+        let mut x = if alone < lasts { alone } else { lasts }.clamp(-50.0, 50.0);
         for _ in 0..100 {
             let [(fatigue, fatigue_slope), (lasting, lasting_slope)] = self.ln_rates(x, odds);
             let top = fatigue.max(lasting);
@@ -106,7 +112,8 @@ impl Link {
             let value = top + log(a + b) + ln_seconds;
             let step = value / ((a * fatigue_slope + b * lasting_slope) / (a + b));
             x = (x - step).min(50.0);
-            if step.abs() < 1e-12 {
+            // The error left is of the order of the last step's square.
+            if step.abs() < 1e-8 {
                 break;
             }
         }
@@ -181,42 +188,53 @@ impl WeakestLink {
     }
 
     /// Share of prints that has failed within `seconds`, all stress times `factor`.
+    pub fn failed_by(&self, seconds: f64, factor: f64) -> f64 {
+        self.prints(factor).failed_by(log(seconds))
+    }
+
+    /// Prints of every strength, all stress times `factor`.
     ///
     /// Gauss-Legendre over the strength of the print, from the weakest that bears one load upward.
-    pub fn failed_by(&self, seconds: f64, factor: f64) -> f64 {
+    fn prints(&self, factor: f64) -> Prints<'_> {
+        let mut prints = Prints { links: &self.links, broken: 1.0, weights: Vec::new(), ln_rates: Vec::new() };
         if factor > self.always {
-            return 1.0;
+            return prints;
         }
-        let (ln_seconds, ln_factor) = (log(seconds), log(factor));
+        let ln_factor = log(factor);
         let ln_scatter = self.strength_scatter * core::f64::consts::LN_10;
-        let at = |z: f64| {
-            let ln_stress = ln_factor - z * ln_scatter;
+        let mut add = |weight: f64, ln_stress: f64| {
             let stress = exp(ln_stress);
-            1.0 - self.links.iter().map(|link| 1.0 - link.failed_by(ln_seconds, ln_stress, stress)).product::<f64>()
+            prints.weights.push(weight);
+            prints.ln_rates.extend(self.links.iter().map(|link| link.ln_damage_rate(ln_stress, stress)));
         };
         if ln_scatter <= 0.0 {
-            return if factor > self.at_once { 1.0 } else { at(0.0) };
+            if factor <= self.at_once {
+                add(1.0, ln_factor);
+                prints.broken = 0.0;
+            }
+            return prints;
         }
         let weakest = log(factor / self.at_once) / ln_scatter;
         if weakest >= REACH {
-            return 1.0;
+            return prints;
         }
         let low = weakest.max(-REACH);
         let (middle, half) = (f64::midpoint(low, REACH), 0.5 * (REACH - low));
-        let mut sum = normal_probability(low);
         for (node, weight) in LEGENDRE {
             for side in [-1.0, 1.0] {
                 let z = middle + side * half * node;
                 let density = exp(-0.5 * z * z) / libm::sqrt(core::f64::consts::TAU);
-                sum += half * weight * density * at(z);
+                add(half * weight * density, ln_factor - z * ln_scatter);
             }
         }
-        sum.min(1.0)
+        prints.broken = normal_probability(low);
+        prints
     }
 
     /// Running time by which a share of prints has failed, s, all stress times `factor`; 0 where one load breaks as many.
     pub fn life_at(&self, share: f64, factor: f64) -> f64 {
-        let excess = |ln_seconds: f64| self.excess(exp(ln_seconds), factor, share);
+        let prints = self.prints(factor);
+        let excess = |ln_seconds: f64| excess(prints.failed_by(ln_seconds), share);
         let (low, high) = (log(1e-9), log(ENDLESS_S));
         let ends = (excess(low), excess(high));
         if ends.0 >= 0.0 {
@@ -231,7 +249,7 @@ impl WeakestLink {
     /// Factor by which all stress could grow before a share of prints fails within `seconds`; it is looked for from `near`
     /// on.
     pub fn margin(&self, share: f64, seconds: f64, near: f64) -> f64 {
-        let excess = |ln_factor: f64| self.excess(seconds, exp(ln_factor), share);
+        let excess = |ln_factor: f64| excess(self.failed_by(seconds, exp(ln_factor)), share);
         let near = log(near.clamp(1e-6, 1e9));
         let (mut low, mut high) = (near - 0.1, near + 0.02);
         let mut ends = (excess(low), excess(high));
@@ -252,13 +270,6 @@ impl WeakestLink {
         exp(root((low, ends.0), (high, ends.1), excess))
     }
 
-    /// By how many standard deviations more than a share has failed: nearly a straight line in the logarithms of time and
-    /// factor.
-    fn excess(&self, seconds: f64, factor: f64, share: f64) -> f64 {
-        let deviations = |share: f64| normal_quantile(share.clamp(1e-300, 1.0 - 1e-16)).unwrap_or(0.0);
-        deviations(self.failed_by(seconds, factor)) - deviations(share)
-    }
-
     /// Running time of one print, s: its strength is `strength` standard deviations from the mean, its life at one stress
     /// `lives` for each link, and all stress is `factor` times as great.
     pub fn life_of(&self, strength: f64, lives: &[f64], factor: f64) -> f64 {
@@ -272,6 +283,39 @@ impl WeakestLink {
         };
         self.links.iter().zip(lives).map(of).fold(ENDLESS_S, f64::min)
     }
+}
+
+/// Prints of one part with every strength under one load.
+struct Prints<'a> {
+    links: &'a [Link],
+    /// Share that the load breaks at once.
+    broken: f64,
+    /// Share of each strength.
+    weights: Vec<f64>,
+    /// For each strength, of every link the logarithm of the damage a second.
+    ln_rates: Vec<f64>,
+}
+
+impl Prints<'_> {
+    /// Share that has failed within a time given as its logarithm.
+    fn failed_by(&self, ln_seconds: f64) -> f64 {
+        let mut sum = self.broken;
+        if self.links.is_empty() {
+            return sum;
+        }
+        for (weight, ln_rates) in self.weights.iter().zip(self.ln_rates.chunks_exact(self.links.len())) {
+            let each = self.links.iter().zip(ln_rates);
+            sum += weight * (1.0 - each.map(|(link, rate)| 1.0 - link.failed_at(rate + ln_seconds)).product::<f64>());
+        }
+        sum.min(1.0)
+    }
+}
+
+/// By how many standard deviations more than `share` has failed: nearly a straight line in the logarithms of time and
+/// factor.
+fn excess(failed: f64, share: f64) -> f64 {
+    let deviations = |share: f64| normal_quantile(share.clamp(1e-300, 1.0 - 1e-16)).unwrap_or(0.0);
+    deviations(failed) - deviations(share)
 }
 
 /// Where a rising function crosses zero between two places, each with its value: secants, the value of an end that stays

@@ -22,6 +22,15 @@ impl Section {
             |ring: &Loop| -> f64 { (0..ring.len()).map(|k| (ring[(k + 1) % ring.len()] - ring[k]).norm()).sum() };
         self.loops.iter().map(sides).sum()
     }
+
+    /// The same cut of a part stretched along `z`.
+    #[must_use]
+    pub fn stretched(&self, factor: f64) -> Self {
+        let stretch = |ring: &Loop| ring.iter().map(|point| Vector2::new(point.x, factor * point.y)).collect();
+        let loops: Vec<Loop> = self.loops.iter().map(stretch).collect();
+        let properties = AreaProperties::of(&loops);
+        Self { position: self.position, loops, properties }
+    }
 }
 
 /// Cuts `mesh` by the planes `x = planes[i]`, which must rise, in one pass over its facets.

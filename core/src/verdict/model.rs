@@ -105,6 +105,16 @@ impl RodCuts {
         });
         Self { sections, ligaments, slabs }
     }
+
+    /// The same cuts of a rod stretched along its pins, without its thinnest places.
+    #[must_use]
+    pub fn thicker(&self, factor: f64) -> Self {
+        Self {
+            sections: map_in_order(self.sections.len(), |i| self.sections[i].stretched(factor)),
+            ligaments: vec![None; self.sections.len()],
+            slabs: self.slabs.iter().map(|slab| slab.stretched(factor)).collect(),
+        }
+    }
 }
 
 impl RodModel {

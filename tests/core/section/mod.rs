@@ -13,6 +13,7 @@ mod principal;
 mod reference_sections;
 mod slab_motion;
 mod slabs;
+mod stretched;
 
 use layload_core::mesh::Mesh;
 use layload_core::section::{Section, sections};
