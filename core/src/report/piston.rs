@@ -414,7 +414,7 @@ fn stations(parts: &PistonParts<'_>) -> Vec<StationReport> {
             let used = |stress: f64| strength.use_of(&(along * stress), &plane).utilisation;
             StationReport {
                 position_mm: position * MM,
-                area_mm2: area * 1e6,
+                area_mm2: station.section.properties.area * 1e6,
                 solid_area_mm2: station.makeup.solid_area * 1e6,
                 second_moment_min_mm4: low * 1e12,
                 second_moment_max_mm4: high * 1e12,
