@@ -101,7 +101,16 @@ fn range(verdict: &VerdictReport) -> Result<SpeedRange, Error> {
     let duty = verdict.duty_rpm;
     let low = verdict.min_rpm.map_or(duty, |rpm| rpm.min(duty));
     let high = verdict.max_rpm.map_or(duty, |rpm| rpm.clamp(duty, 3.0 * duty));
-    SpeedRange::new(0.4 * low, (1.3 * high).min(1e5), SPEEDS)
+    let (from, to) = (0.4 * low, (1.3 * high).min(1e5));
+    // Round numbers read better on an axis.
+    let step = if from > 1000.0 {
+        500.0
+    } else if from > 100.0 {
+        50.0
+    } else {
+        0.5 * from
+    };
+    SpeedRange::new((from / step).floor() * step, ((to / step).ceil() * step).min(1e5), SPEEDS)
 }
 
 fn swept(report: &Report, sweep: Vec<crate::report::SweepPoint>) -> SweepReport {

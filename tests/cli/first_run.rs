@@ -60,10 +60,8 @@ fn every_key_of_a_job_is_in_a_new_one() -> Tested {
     assert!(wanted.len() > 60, "{}", wanted.len());
     let both = [new_job("keys_rod.toml", "rod")?, new_job("keys_piston.toml", "piston")?];
     let text = both.iter().map(fs::read_to_string).collect::<std::io::Result<Vec<_>>>()?.concat();
-    let missing: Vec<&String> = wanted
-        .iter()
-        .filter(|key| !text.contains(&format!("{key} =")) && !text.contains(&format!("{key}]")))
-        .collect();
+    let missing: Vec<&String> =
+        wanted.iter().filter(|key| !text.contains(&format!("{key} =")) && !text.contains(&format!("{key}]"))).collect();
     assert!(missing.is_empty(), "no word of {missing:?}");
     Ok(())
 }
@@ -80,7 +78,8 @@ fn lines_left_out_can_be_put_in() -> Tested {
             // A table left out as a whole is put in with its keys, up to what excludes another.
             let mut changed: Vec<String> = lines.iter().map(ToString::to_string).collect();
             changed[index] = key.to_string();
-            if let Some(head) = (0..index).rev().take_while(|k| !lines[*k].is_empty()).find(|k| lines[*k].starts_with("# ["))
+            if let Some(head) =
+                (0..index).rev().take_while(|k| !lines[*k].is_empty()).find(|k| lines[*k].starts_with("# ["))
             {
                 changed[head] = lines[head][2..].into();
                 if lines[head].contains("layers") {
@@ -100,7 +99,8 @@ fn lines_left_out_can_be_put_in() -> Tested {
 }
 
 fn is_key(line: &str) -> bool {
-    line.split_once(" = ").is_some_and(|(key, _)| key.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_'))
+    line.split_once(" = ")
+        .is_some_and(|(key, _)| key.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_'))
 }
 
 /// Every way to give way that the JSON can name.
@@ -126,10 +126,21 @@ fn every_mode_and_every_source_is_explained() -> Tested {
 /// Words that the text puts before its lines, over its columns and beside its margins.
 #[test]
 fn every_term_of_the_text_is_explained() -> Tested {
-    let mut terms: BTreeSet<String> =
-        ["thinnest", "axial force", "stress", "used", "area", "margin", "place", "What a change does", "Thin places", "Along the rod", "Length and fits"]
-            .map(String::from)
-            .into();
+    let mut terms: BTreeSet<String> = [
+        "thinnest",
+        "axial force",
+        "stress",
+        "used",
+        "area",
+        "margin",
+        "place",
+        "What a change does",
+        "Thin places",
+        "Along the rod",
+        "Length and fits",
+    ]
+    .map(String::from)
+    .into();
     for (mesh, job) in [
         ("samples/thin_web_rod.stl", "samples/bench_single.toml"),
         ("samples/split_rod.stl", "samples/bench_single.toml"),
@@ -140,7 +151,8 @@ fn every_term_of_the_text_is_explained() -> Tested {
         let first = said.out.lines().take_while(|line| !line.is_empty()).filter(|line| !line.starts_with(' '));
         terms.extend(first.filter_map(|line| line.split_whitespace().next()).map(String::from));
         let report: Value = serde_json::from_str(&layload(&["check", mesh, "--job", job, "--json"])?.out)?;
-        let rows = said.out.split("is the limit)\n").nth(1).unwrap_or_default().lines().take_while(|line| !line.is_empty());
+        let rows =
+            said.out.split("is the limit)\n").nth(1).unwrap_or_default().lines().take_while(|line| !line.is_empty());
         // The words of a mode stand in a column of their own.
         let count = rows.clone().count();
         terms.extend(rows.map(|row| row.chars().skip(12).take(21).collect::<String>().trim().to_string()));
@@ -185,7 +197,11 @@ fn completions_and_manual_name_every_command() -> Tested {
     for command in commands {
         let page = layload(&["man", command])?;
         assert_eq!(page.code, Some(0), "{command}");
-        assert!(page.out.contains(&format!(".TH layload\\-{command}")) || page.out.contains(".TH layload-"), "{}", page.out);
+        assert!(
+            page.out.contains(&format!(".TH layload\\-{command}")) || page.out.contains(".TH layload-"),
+            "{}",
+            page.out
+        );
     }
     assert_eq!(layload(&["man", "nothing"])?.code, Some(2));
     Ok(())
@@ -210,14 +226,16 @@ fn complaints_fit_the_terminal() -> Tested {
             assert!(line.chars().count() <= 80, "{arguments:?}: {line}");
         }
     }
-    let lone = layload(&["check", "samples/plain_rod.stl", "--small-end", "0,0,0,13", "--job", "samples/bench_single.toml"])?;
+    let lone =
+        layload(&["check", "samples/plain_rod.stl", "--small-end", "0,0,0,13", "--job", "samples/bench_single.toml"])?;
     assert!(lone.err.contains("--big-end") && !lone.err.contains("--stroke-mm"), "{}", lone.err);
     Ok(())
 }
 
 #[test]
 fn a_bad_build_direction_is_told_what_would_do() -> Tested {
-    let path = super::run::changed_job("bad_direction.toml", "build_direction = \"flat\"", "build_direction = \"sideways\"")?;
+    let path =
+        super::run::changed_job("bad_direction.toml", "build_direction = \"flat\"", "build_direction = \"sideways\"")?;
     let said = layload(&["check", "samples/plain_rod.stl", "--job", &path])?;
     assert_eq!(said.code, Some(2));
     assert!(said.err.contains("on-edge") && said.err.contains("upright"), "{}", said.err);

@@ -68,7 +68,9 @@ fn shows(shown: &str, value: f64) -> Option<bool> {
 
 #[test]
 fn numbers_of_the_page_are_those_of_the_json() -> Tested {
-    for (of, name, least) in [(ROD, "read_back_rod", 250), (BEARINGS, "read_back_rings", 250), (PISTON, "read_back_piston", 250)] {
+    for (of, name, least) in
+        [(ROD, "read_back_rod", 250), (BEARINGS, "read_back_rings", 250), (PISTON, "read_back_piston", 250)]
+    {
         let (text, json) = page(of, name, &[])?;
         let html = Html::parse_document(&text);
         let numbers = all(&html, "data[data-of]");
@@ -186,8 +188,9 @@ fn the_answer_comes_first_and_the_inputs_last() -> Tested {
 fn drawings_keep_their_form() -> Tested {
     let drawings = folder("drawings")?;
     assert_eq!(checked(ROD, &["--svg", &text_of(&drawings)])?.err, "");
-    let mut names: Vec<String> =
-        fs::read_dir(&drawings)?.map(|entry| Ok(entry?.file_name().to_string_lossy().into_owned())).collect::<std::io::Result<_>>()?;
+    let mut names: Vec<String> = fs::read_dir(&drawings)?
+        .map(|entry| Ok(entry?.file_name().to_string_lossy().into_owned()))
+        .collect::<std::io::Result<_>>()?;
     names.sort_unstable();
     let mut form = Vec::new();
     for name in names {

@@ -17,11 +17,11 @@ pub(crate) fn along(report: &Report) -> Chart {
         areas.push(line("printed solid", true, |s| s.solid_area_mm2));
     }
     let panel = |up: Axis, lines: Vec<Line>| Panel { up, lines, bands: vec![], levels: vec![], points: vec![] };
-    let area = panel(Axis::even("area, mm²", 0.0, 1.15 * most(|s| s.area_mm2)), areas);
+    let area = panel(Axis::rounded("area, mm²", 0.0, 1.15 * most(|s| s.area_mm2)), areas);
     let (low, high) = (least(|s| s.stress_min_mpa), most(|s| s.stress_max_mpa));
     // Room for the names of the lines above them.
     let stress = panel(
-        Axis::even("stress along the part, MPa", 1.1 * low, high + 0.45 * (high - low)),
+        Axis::rounded("stress along the part, MPa", 1.1 * low, high + 0.45 * (high - low)),
         vec![line("greatest", false, |s| s.stress_max_mpa), line("least", false, |s| s.stress_min_mpa)],
     );
     let ends = |of: fn(&StationReport) -> f64| (stations.first().map_or(0.0, of), stations.last().map_or(1.0, of));

@@ -13,7 +13,7 @@ pub(crate) fn crank(report: &CrankReport) -> Chart {
         let (low, high) = values.fold((0.0, 0.0), |(low, high), v| (f64::min(low, v), f64::max(high, v)));
         let room = 0.06 * (high - low).max(1e-9);
         Panel {
-            up: Axis::even(&words, low - room, high + room),
+            up: Axis::rounded(&words, low - room, high + room),
             lines: vec![Line { label: words, points, dashed: false }],
             bands: Vec::new(),
             levels: vec![Level { value: 0.0, label: String::new() }],

@@ -18,14 +18,14 @@ pub(crate) fn crown(heat: &CrownHeatReport) -> Chart {
     }
     lines.push(line("underside", true, |m| m.underside_c));
     let temperatures = Panel {
-        up: Axis::even("temperature, °C", 0.0, 1.45 * hottest),
+        up: Axis::rounded("temperature, °C", 0.0, 1.45 * hottest),
         lines,
         bands: Vec::new(),
         levels: vec![Level { value: heat.softening_c, label: format!("softens at {:.0} °C", heat.softening_c) }],
         points: Vec::new(),
     };
     let depth = Panel {
-        up: Axis::even("soft depth, mm", 0.0, 1.3 * most(|m| m.soft_depth_mm).max(heat.counting_depth_mm)),
+        up: Axis::rounded("soft depth, mm", 0.0, 1.3 * most(|m| m.soft_depth_mm).max(heat.counting_depth_mm)),
         lines: vec![line("soft", false, |m| m.soft_depth_mm)],
         bands: Vec::new(),
         levels: vec![Level {

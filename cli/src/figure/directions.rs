@@ -50,7 +50,7 @@ pub(crate) fn directions(margins: &[DirectionMargin], printed: [f64; 3], titled:
             }
             if !dots.is_empty() {
                 let dot =
-                    [("stroke", color.as_str()), ("stroke-width", "11.5"), ("stroke-linecap", "round"), ("d", &dots)];
+                    [("stroke", color.as_str()), ("stroke-width", "13.5"), ("stroke-linecap", "round"), ("d", &dots)];
                 pen.element("path", &dot)?;
             }
         }

@@ -160,8 +160,8 @@ impl OnSheet<'_> {
                 pen.line("axis", [x - reach, y, x + reach, y])?;
                 pen.line("axis", [x, y - reach, x, y + reach])?;
                 let words = format!("⌀ {:.2}", bore.diameter_mm);
-                // Inside where there is room for it.
-                let fits = LETTER * words.chars().count() as f64 + 12.0 < 0.9 * bore.diameter_mm * self.scale;
+                // On the right inside where there is room for it.
+                let fits = 1.15 * LETTER * words.chars().count() as f64 + 8.0 < 0.5 * bore.diameter_mm * self.scale;
                 if fits {
                     pen.text("soft", [x + 4.0, y - 5.0], "start", &words)?;
                 }

@@ -3,7 +3,7 @@ use std::io;
 use layload_core::report::{Report, SpeedVerdict};
 use maud::{Markup, html};
 
-use super::number::number;
+use super::number::{kept, number};
 use super::pictured;
 use crate::figure;
 use crate::text::advice::advice;
@@ -24,7 +24,7 @@ pub(super) fn section(report: &Report) -> io::Result<Markup> {
             h2.hidden { "Answer" }
             div class=(format!("verdict {class}")) {
                 p.word { (word(report)) }
-                p.sentence { (sentence(report)) }
+                p.sentence { (kept(&sentence(report))) }
                 p { "First to give way: " strong { (verdict.governing_mode.words()) } ", " (verdict.governing_place) "." }
             }
             (keys(report))
@@ -40,15 +40,15 @@ pub(super) fn section(report: &Report) -> io::Result<Markup> {
                 div {
                     h3 { "In words" }
                     ul {
-                        li { "Speed: " (highest(report)) }
-                        @if let Some(lives) = lives(report) { li { "Life: " (lives) } }
-                        li { "Heat: " (heat(report)) }
-                        li { "Ground: " (ground(report)) }
+                        li { "Speed: " (kept(&highest(report))) }
+                        @if let Some(lives) = lives(report) { li { "Life: " (kept(&lives)) } }
+                        li { "Heat: " (kept(&heat(report))) }
+                        li { "Ground: " (kept(&ground(report))) }
                     }
                 }
                 div {
                     h3 { "What to change first" }
-                    ol { @for item in advice(report) { li { (item) } } }
+                    ol { @for item in advice(report) { li { (kept(&item)) } } }
                     p { a href="#changes" { "What every change does" } }
                 }
             }
@@ -69,8 +69,13 @@ fn keys(report: &Report) -> Markup {
             div { dt { "Nine in ten run" } dd { (number("/verdict/life_s", verdict.life_s, duration(verdict.life_s))) } }
             div { dt { "Wanted" } dd { (number("/verdict/wanted_life_s", verdict.wanted_life_s, duration(verdict.wanted_life_s))) } }
             div { dt { "Highest speed for that" } dd { (speed) } }
-            div { dt { "At the duty's top speed of" } dd { (number("/verdict/duty_rpm", verdict.duty_rpm, whole(verdict.duty_rpm))) " rpm" } }
-            div { dt { "Hottest place with load" } dd { (number("/heat/taken_c", report.heat.taken_c, format!("{:.0}", report.heat.taken_c))) " °C" } }
+            div { dt { "Top speed of the duty" } dd { (number("/verdict/duty_rpm", verdict.duty_rpm, whole(verdict.duty_rpm))) " rpm" } }
+            @if let Some(face) = report.heat.crown_surface_c {
+                div { dt { "Crown's face at its hottest" } dd { (number("/heat/crown_surface_c", face, format!("{face:.0}"))) " °C" } }
+            } @else {
+                div { dt { "Hottest place with load" } dd { (number("/heat/taken_c", report.heat.taken_c, format!("{:.0}", report.heat.taken_c))) " °C" } }
+            }
+            div { dt { "Mass as printed" } dd { (number("/mesh/mass_g", report.mesh.mass_g, format!("{:.1}", report.mesh.mass_g))) " g" } }
             div { dt { "Margin known to within a factor of" } dd { (number("/founding/margin_factor", report.founding.margin_factor, significant(report.founding.margin_factor))) } }
         }
     }

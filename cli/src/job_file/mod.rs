@@ -27,10 +27,10 @@ pub(crate) fn text(part: PartName) -> String {
         PartName::Rod => (
             Usual {
                 part: "connecting rod",
-                pose: "flat",
-                material: "PA12-CF15",
+                pose: "build_direction = \"flat\"",
+                material: "name = \"PA12-CF15\"",
                 wanted_life_h: "2.0",
-                run: "# run_s = 60.0  ",
+                run: "# run_s = 60.0",
                 steps: "  { rpm = 3000.0, throttle = 0.4, seconds = 120.0 },\n  { rpm = 5000.0, throttle = 1.0, seconds = 60.0 },\n",
             },
             ROD,
@@ -38,10 +38,10 @@ pub(crate) fn text(part: PartName) -> String {
         PartName::Piston => (
             Usual {
                 part: "piston",
-                pose: "upright",
-                material: "PEI",
+                pose: "build_direction = \"upright\"",
+                material: "name = \"PEI\"",
                 wanted_life_h: "0.5",
-                run: "run_s = 5.0     ",
+                run: "run_s = 5.0",
                 steps: "  { rpm = 3000.0, throttle = 0.3, seconds = 5.0 },\n",
             },
             PISTON,
@@ -50,9 +50,14 @@ pub(crate) fn text(part: PartName) -> String {
     [ENGINE, own, PRINT, RUN]
         .concat()
         .replace("{part}", usual.part)
-        .replace("{pose}", usual.pose)
-        .replace("{material}", usual.material)
+        .replace("{pose}", &padded(usual.pose))
+        .replace("{material}", &padded(usual.material))
         .replace("{wanted_life_h}", usual.wanted_life_h)
-        .replace("{run}", usual.run)
+        .replace("{run}", &padded(usual.run))
         .replace("{steps}", usual.steps)
+}
+
+/// Up to the column in which the comments stand.
+fn padded(line: &str) -> String {
+    format!("{line:<31}")
 }

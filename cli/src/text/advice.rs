@@ -28,7 +28,7 @@ pub(crate) fn advice(report: &Report) -> Vec<String> {
     }
     list.extend(report.thin_sections.iter().take(2).map(|thin| {
         format!(
-            "Thicken the wall at {} from {:.2} to at least {:.2} mm: {}.",
+            "Thicken a wall: {} it has {:.2} mm, {:.2} mm would do; it is {}.",
             thin.place, thin.least_thickness_mm, thin.limit_mm, thin.reason
         )
     }));

@@ -2,6 +2,9 @@ use nalgebra::Point3;
 
 use super::edges::Facing;
 
+/// Empty cells round the part, so that its outermost lines have nothing beside them.
+const RIM: usize = 2;
+
 /// Depth of the nearest facet in every cell of a view.
 pub(super) struct DepthMap {
     low: [f64; 2],
@@ -25,7 +28,7 @@ impl DepthMap {
             });
         let extent = (high - low).xy().max();
         let cell = if extent > 0.0 { extent / cells } else { 1.0 };
-        let count = |axis: usize| ((high[axis] - low[axis]) / cell) as usize + 1;
+        let count = |axis: usize| ((high[axis] - low[axis]) / cell) as usize + 1 + 2 * RIM;
         let (columns, rows) = (count(0), count(1));
         let mut map = Self {
             low: [low.x, low.y],
@@ -54,15 +57,19 @@ impl DepthMap {
         (self.low, self.high)
     }
 
+    /// Where a place lies, counted in cells from the left edge of the map.
+    fn column(&self, x: f64) -> f64 {
+        (x - self.low[0]) / self.cell + RIM as f64
+    }
+
+    /// The same from the lower edge.
+    fn row(&self, y: f64) -> f64 {
+        (y - self.low[1]) / self.cell + RIM as f64
+    }
+
     /// A facet in cells whose middle it covers.
     fn fill(&mut self, corners: [Point3<f64>; 3]) {
-        let [a, b, c] = corners.map(|p| {
-            Point3::new(
-                (p.x - self.low[0]) / self.cell - 0.5,
-                (p.y - self.low[1]) / self.cell - 0.5,
-                p.z - self.farthest,
-            )
-        });
+        let [a, b, c] = corners.map(|p| Point3::new(self.column(p.x) - 0.5, self.row(p.y) - 0.5, p.z - self.farthest));
         let area = (b.x - a.x) * (c.y - a.y) - (c.x - a.x) * (b.y - a.y);
         if area <= 0.0 {
             return;
@@ -91,8 +98,8 @@ impl DepthMap {
     /// Whether nothing nearer covers a point. The least depth of the cells round it counts, since a line on the rim of a
     /// surface must not be covered by that surface.
     pub(super) fn shows(&self, point: &Point3<f64>) -> bool {
-        let place = |value: f64, low: f64, most: usize| (((value - low) / self.cell) as usize).min(most - 1);
-        let (column, row) = (place(point.x, self.low[0], self.columns), place(point.y, self.low[1], self.rows));
+        let (column, row) = (self.column(point.x) as usize, self.row(point.y) as usize);
+        let (column, row) = (column.min(self.columns - 1), row.min(self.rows - 1));
         let least = (row.saturating_sub(1)..(row + 2).min(self.rows))
             .flat_map(|row| {
                 let first = row * self.columns;

@@ -4,11 +4,14 @@ use layload_core::drawing::{Drawing, Side, View, draw};
 use layload_core::job::Job;
 use layload_core::load;
 
-use super::samples::bytes;
-use super::Tested;
+type Tested = Result<(), Box<dyn std::error::Error>>;
+
+fn bytes(name: &str) -> std::io::Result<Vec<u8>> {
+    std::fs::read(format!("{}/../{name}", env!("CARGO_MANIFEST_DIR")))
+}
 
 fn drawn(sample: &str) -> Result<Drawing, Box<dyn std::error::Error>> {
-    Ok(draw(&load(&bytes(sample)?, &Job::default(), &mut ())?.part))
+    Ok(draw(&load(&bytes(&format!("samples/{sample}"))?, &Job::default(), &mut ())?.part))
 }
 
 fn length(lines: &[Vec<[f64; 2]>], keep: impl Fn([f64; 2]) -> bool) -> f64 {
@@ -73,7 +76,7 @@ fn what_lies_behind_is_left_out() -> Tested {
 #[test]
 fn places_of_the_file_have_their_place() -> Tested {
     for sample in ["plain_rod.stl", "flat_crown_piston.stl"] {
-        let part = load(&bytes(sample)?, &Job::default(), &mut ())?;
+        let part = load(&bytes(&format!("samples/{sample}"))?, &Job::default(), &mut ())?;
         let drawing = draw(&part.part);
         for view in &drawing.views {
             // Every line lies in the box, and the box has the size of the part along these axes.
@@ -94,7 +97,7 @@ fn places_of_the_file_have_their_place() -> Tested {
 #[test]
 fn a_part_far_away_looks_the_same() -> Tested {
     let [near, far] = ["piston.stl", "piston_far.stl"].map(|name| {
-        let stl = std::fs::read(super::samples::top().join("tests/meshes").join(name)).map_err(|e| e.to_string())?;
+        let stl = bytes(&format!("tests/meshes/{name}")).map_err(|e| e.to_string())?;
         Ok::<_, String>(draw(&load(&stl, &Job::default(), &mut ()).map_err(|e| e.to_string())?.part))
     });
     let (near, far) = (near?, far?);
