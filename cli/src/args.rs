@@ -53,8 +53,16 @@ pub(crate) enum Command {
     Host(Box<HostArguments>),
     /// List the material families, or print the card of one with its sources.
     Materials(MaterialsArguments),
+    /// Write a job file for a new engine, every key explained.
+    NewJob(NewJobArguments),
+    /// Explain a word of a report: a way to give way or a term; without a word, list them.
+    Explain(ExplainArguments),
     /// Print the JSON Schema of a report.
     Schema(SchemaArguments),
+    /// Print what a shell needs to complete commands and options.
+    Completions(CompletionsArguments),
+    /// Print the manual page, of the whole or of one command.
+    Man(ManArguments),
 }
 
 #[derive(Debug, Args)]
@@ -66,8 +74,9 @@ pub(crate) struct DirectionsArguments {
     pub(crate) rod: RodArguments,
 }
 
+/// The top speeds that a sweep looks at.
 #[derive(Debug, Args)]
-pub(crate) struct SweepArguments {
+pub(crate) struct SpeedArguments {
     /// Lowest top speed, rpm.
     #[arg(long, value_name = "RPM", allow_negative_numbers = true)]
     pub(crate) from: f64,
@@ -77,6 +86,12 @@ pub(crate) struct SweepArguments {
     /// Speeds looked at.
     #[arg(long, value_name = "N", default_value_t = layload_core::USUAL_SPEEDS)]
     pub(crate) count: usize,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct SweepArguments {
+    #[command(flatten)]
+    pub(crate) speeds: SpeedArguments,
     /// Write it as a drawing, as .svg.
     #[arg(long, value_name = "FILE", help_heading = "Files")]
     pub(crate) svg: Option<PathBuf>,
@@ -150,15 +165,8 @@ impl HostQuestion {
 #[cfg(feature = "host")]
 #[derive(Debug, Args)]
 pub(crate) struct HostSweepArguments {
-    /// Lowest top speed, rpm.
-    #[arg(long, value_name = "RPM", allow_negative_numbers = true)]
-    pub(crate) from: f64,
-    /// Highest top speed, rpm.
-    #[arg(long, value_name = "RPM", allow_negative_numbers = true)]
-    pub(crate) to: f64,
-    /// Speeds looked at.
-    #[arg(long, value_name = "N", default_value_t = layload_core::USUAL_SPEEDS)]
-    pub(crate) count: usize,
+    #[command(flatten)]
+    pub(crate) speeds: SpeedArguments,
     #[command(flatten)]
     pub(crate) rod: RodArguments,
 }
@@ -185,6 +193,38 @@ pub(crate) struct PaintArguments {
     /// Replace files that are there already.
     #[arg(long, help_heading = "Files")]
     pub(crate) overwrite: bool,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct NewJobArguments {
+    /// File to write, for example engine.toml.
+    pub(crate) file: PathBuf,
+    /// For which part the job is.
+    #[arg(long, value_enum, value_name = "KIND", default_value_t = PartName::Rod)]
+    pub(crate) part: PartName,
+    /// Replace a file that is there already.
+    #[arg(long)]
+    pub(crate) overwrite: bool,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct ExplainArguments {
+    /// The word, for example margin or buckling.
+    #[arg(value_name = "TERM")]
+    pub(crate) words: Vec<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct CompletionsArguments {
+    /// Which shell.
+    #[arg(value_enum)]
+    pub(crate) shell: clap_complete::Shell,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct ManArguments {
+    /// Which command; without it the page of the whole program.
+    pub(crate) command: Option<String>,
 }
 
 #[derive(Debug, Args)]
@@ -236,9 +276,25 @@ pub(crate) struct CheckArguments {
     #[arg(long, requires = "json")]
     pub(crate) facets: bool,
     #[command(flatten)]
+    pub(crate) record: RecordArguments,
+    #[command(flatten)]
     pub(crate) paint: PaintArguments,
     #[command(flatten)]
     pub(crate) rod: RodArguments,
+}
+
+/// The record of a check as files.
+#[derive(Debug, Args)]
+pub(crate) struct RecordArguments {
+    /// Write the whole record as one page to read and print, as .html.
+    #[arg(long, value_name = "FILE", help_heading = "Files")]
+    pub(crate) report: Option<PathBuf>,
+    /// Write the drawings of the record into a folder.
+    #[arg(long, value_name = "FOLDER", help_heading = "Files")]
+    pub(crate) svg: Option<PathBuf>,
+    /// Write the tables of cuts and of crank angles into a folder.
+    #[arg(long, value_name = "FOLDER", help_heading = "Files")]
+    pub(crate) csv: Option<PathBuf>,
 }
 
 /// What every question about a rod takes.

@@ -3,15 +3,19 @@
 mod args;
 mod color;
 mod command;
+mod explain;
 mod failure;
 mod figure;
+mod html;
 mod input;
+mod job_file;
 mod outcome;
 mod output;
 mod paint;
 mod painted;
 mod plot;
 mod progress;
+mod recorded;
 mod text;
 
 use std::process::ExitCode;
@@ -23,7 +27,10 @@ use crate::failure::Failure;
 use crate::outcome::Outcome;
 
 fn main() -> ExitCode {
-    let arguments = Arguments::parse();
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(error) => return refused(&error),
+    };
     match run(&arguments) {
         Ok(outcome) => outcome.into(),
         Err(failure) => failure.shown(),
@@ -39,6 +46,30 @@ fn run(arguments: &Arguments) -> Result<Outcome, Failure> {
         #[cfg(feature = "host")]
         Command::Host(host) => command::host::run(host, arguments.color),
         Command::Materials(materials) => command::materials::run(materials),
+        Command::NewJob(job) => command::new_job::run(job),
+        Command::Explain(explain) => command::explain::run(explain),
+        Command::Completions(completions) => command::completions::run(completions),
+        Command::Man(man) => command::man::run(man),
         Command::Schema(schema) => command::schema::run(schema),
     }
+}
+
+/// Help, version, or what is wrong with the command line, no wider than the terminal.
+fn refused(error: &clap::Error) -> ExitCode {
+    if !error.use_stderr() {
+        error.exit();
+    }
+    let text = error.render().to_string();
+    for line in text.lines() {
+        let indent = line.chars().take_while(|letter| *letter == ' ').count() + 2;
+        let rest = " ".repeat(indent);
+        // Names of options and files must not be broken in two.
+        let options = textwrap::Options::new(text::wrap::WIDTH)
+            .subsequent_indent(&rest)
+            .break_words(false)
+            .word_splitter(textwrap::WordSplitter::NoHyphenation)
+            .word_separator(textwrap::WordSeparator::AsciiSpace);
+        eprintln!("{}", textwrap::fill(line, options));
+    }
+    ExitCode::from(outcome::BAD_INPUT)
 }

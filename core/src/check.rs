@@ -368,7 +368,7 @@ pub fn check<'a>(
     match &loaded.part {
         Part::Rod(rod) => {
             let prepared = prepare_rod(loaded.with(rod.clone()), question)?;
-            answered(&prepared, question, watcher, |_, _, _| ()).map(|(report, ())| report)
+            answered(&prepared, question, watcher, |_, _, _, _| ()).map(|(report, ())| report)
         }
         Part::Piston(piston) => check_piston(loaded.with(piston.clone()), question, watcher),
     }
@@ -381,7 +381,7 @@ pub fn check_facets<'a>(
     watcher: &mut dyn Watcher,
 ) -> Result<(Report, FacetValues), Error> {
     let prepared = prepare(source, question, watcher)?;
-    answered(&prepared, question, watcher, |prepared, stressing, temperatures| {
+    answered(&prepared, question, watcher, |prepared, stressing, temperatures, _| {
         let used = facet_use(&prepared.rod, stressing, &prepared.scenario, temperatures);
         facet_values(&prepared.rod.mesh, &prepared.rod.frame, used.into_iter().map(Some).collect())
     })
@@ -397,11 +397,11 @@ pub(crate) fn facet_demand(prepared: &PreparedRod) -> Result<Vec<f64>, Error> {
 }
 
 /// The report, and whatever else is wanted of the duty.
-fn answered<T>(
+pub(crate) fn answered<T>(
     prepared: &PreparedRod,
     question: &Question<'_>,
     watcher: &mut dyn Watcher,
-    more: impl FnOnce(&PreparedRod, &Stressing<'_>, &Temperatures) -> T,
+    more: impl FnOnce(&PreparedRod, &Stressing<'_>, &Temperatures, &Report) -> T,
 ) -> Result<(Report, T), Error> {
     stage(watcher, Stage::Cutting)?;
     let scenario = &prepared.scenario;
@@ -444,7 +444,8 @@ fn answered<T>(
         highest_temperature: hottest,
         stretch: &stretch,
     });
-    Ok((report, more(prepared, &stressing, &temperatures)))
+    let more = more(prepared, &stressing, &temperatures, &report);
+    Ok((report, more))
 }
 
 pub(crate) fn stage(watcher: &mut dyn Watcher, stage: Stage) -> Result<(), Error> {

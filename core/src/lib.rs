@@ -5,6 +5,7 @@
 mod check;
 mod direction;
 mod directions;
+pub mod drawing;
 pub mod engine;
 mod error;
 pub mod field;
@@ -18,6 +19,7 @@ pub mod orient;
 pub mod part;
 mod piston;
 pub mod print;
+mod record;
 pub mod report;
 pub mod section;
 mod sensitivities;
@@ -32,5 +34,6 @@ pub use check::{LoadedPart, PartSource, PreparedRod, Question, Stage, Watcher, c
 pub use directions::{DIRECTION_RANGE, USUAL_DIRECTIONS, directions};
 pub use error::Error;
 pub use piston::{PreparedPiston, prepare_piston};
+pub use record::{Record, record};
 pub use sweep::{SPEEDS_RANGE, SpeedRange, USUAL_SPEEDS, sweep};
 pub use walls::{WallRequest, Walls, walls};

@@ -135,6 +135,16 @@ pub(crate) fn check_piston(
     question: &Question<'_>,
     watcher: &mut dyn Watcher,
 ) -> Result<Report, Error> {
+    answered_piston(loaded, question, watcher, |_, _, _, _| ()).map(|(report, ())| report)
+}
+
+/// The report, and whatever else is wanted of the duty.
+pub(crate) fn answered_piston<T>(
+    loaded: LoadedPart<Arc<Piston>>,
+    question: &Question<'_>,
+    watcher: &mut dyn Watcher,
+    more: impl FnOnce(&PreparedPiston, &PistonModel, &PistonLoading, &Report) -> T,
+) -> Result<(Report, T), Error> {
     let LoadedPart { mended, unit, size, part } = loaded;
     let prepared = prepare_piston(part, question)?;
     stage(watcher, Stage::Cutting)?;
@@ -157,7 +167,7 @@ pub(crate) fn check_piston(
     let margin = assessment.strength.margin();
     let (limit, founding) = both(|| piston_speed(&case), || piston_founding(&case, margin));
     let limit: SpeedLimit = limit?;
-    Ok(build_piston(&PistonParts {
+    let report = build_piston(&PistonParts {
         title: question.job.title.clone(),
         prepared: &prepared,
         mended,
@@ -167,7 +177,9 @@ pub(crate) fn check_piston(
         assessment: &assessment,
         founding: &founding,
         limit,
-    }))
+    });
+    let more = more(&prepared, &model, &loading, &report);
+    Ok((report, more))
 }
 
 /// Life, temperature and governing mode of a piston at many top speeds of the duty.
@@ -182,21 +194,24 @@ pub(crate) fn sweep_piston(
     let model = prepared.model()?;
     let loading = prepared.loading(&model)?;
     stage(watcher, Stage::Assessing)?;
-    let PreparedPiston { scenario, given, .. } = &prepared;
+    let points = swept_piston(&prepared, &model, &loading, range)?;
+    Ok((prepared.scenario.duty.highest_rpm(), prepared.scenario.wanted_life, points))
+}
+
+/// What many speeds do to a piston that is loaded already.
+pub(crate) fn swept_piston(
+    prepared: &PreparedPiston,
+    model: &PistonModel,
+    loading: &PistonLoading,
+    range: &SpeedRange,
+) -> Result<Vec<SweepPoint>, Error> {
+    let PreparedPiston { scenario, given, .. } = prepared;
     let duty_rpm = scenario.duty.highest_rpm();
     let points = map_in_order(range.count, |number| {
         let rpm = range.at(number);
         let factor = rpm / duty_rpm;
-        let warm = WarmPiston::new(&model, &loading, scenario, given, &scenario.card, factor)?;
-        let case = PistonCase {
-            model: &model,
-            loading: &loading,
-            scenario,
-            piston: given,
-            warm: &warm,
-            fits: prepared.fits(),
-            factor,
-        };
+        let warm = WarmPiston::new(model, loading, scenario, given, &scenario.card, factor)?;
+        let case = PistonCase { model, loading, scenario, piston: given, warm: &warm, fits: prepared.fits(), factor };
         let assessment = assess_piston(&case, &scenario.card)?;
         let governing = assessment.strength.governing();
         Ok(SweepPoint {
@@ -209,5 +224,5 @@ pub(crate) fn sweep_piston(
             governing_place: governing.place.to_string(),
         })
     });
-    Ok((duty_rpm, scenario.wanted_life, points.into_iter().collect::<Result<Vec<_>, Error>>()?))
+    points.into_iter().collect()
 }

@@ -3,12 +3,12 @@
 use std::sync::Arc;
 
 use crate::Error;
-use crate::check::{LoadedPart, PartSource, Printed, Question, Stage, Watcher, prepare_rod, stage};
+use crate::check::{LoadedPart, PartSource, PreparedRod, Printed, Question, Stage, Watcher, prepare_rod, stage};
 use crate::part::{Part, Rod};
 use crate::piston::sweep_piston;
 use crate::report::{CAUTIONS, SCHEMA_VERSION, SweepPoint, SweepReport};
 use crate::threads::map_in_order;
-use crate::verdict::{Mode, RodCuts, RodPlace, Stressing, assess_at};
+use crate::verdict::{Mode, RodCuts, RodPlace, Stressing, WarmRod, assess_at};
 
 /// Speeds looked at unless said otherwise.
 pub const USUAL_SPEEDS: usize = 25;
@@ -84,6 +84,18 @@ fn rod_points(
     let warm_rod = printed.warm(&prepared)?;
     let temperatures = warm_rod.at(1.0)?.temperatures;
     let stressing = Stressing::new(&printed.model, &printed.loading, scenario, &temperatures);
+    let points = swept_rod(&prepared, &warm_rod, &stressing, range)?;
+    Ok((scenario.duty.highest_rpm(), scenario.wanted_life, points))
+}
+
+/// What many speeds do to a rod that is stressed already.
+pub(crate) fn swept_rod(
+    prepared: &PreparedRod,
+    warm_rod: &WarmRod<'_>,
+    stressing: &Stressing<'_>,
+    range: &SpeedRange,
+) -> Result<Vec<SweepPoint>, Error> {
+    let scenario = &prepared.scenario;
     let duty_rpm = scenario.duty.highest_rpm();
     let points = map_in_order(range.count, |number| {
         let rpm = range.at(number);
@@ -99,7 +111,7 @@ fn rod_points(
                 governing_place: RodPlace::Shank.to_string(),
             });
         }
-        let strength = assess_at(&stressing, scenario, rpm / duty_rpm, &warmed.temperatures).strength;
+        let strength = assess_at(stressing, scenario, rpm / duty_rpm, &warmed.temperatures).strength;
         let governing = strength.governing();
         Ok(SweepPoint {
             rpm,
@@ -111,5 +123,5 @@ fn rod_points(
             governing_place: governing.place.to_string(),
         })
     });
-    Ok((duty_rpm, scenario.wanted_life, points.into_iter().collect::<Result<Vec<_>, Error>>()?))
+    points.into_iter().collect()
 }

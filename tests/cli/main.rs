@@ -7,6 +7,7 @@ mod broken_pipe;
 mod color;
 mod directions;
 mod exit_code;
+mod first_run;
 mod flags;
 mod help;
 mod huge_claim;
@@ -20,6 +21,7 @@ mod piston;
 #[path = "../../cli/src/plot/mod.rs"]
 #[allow(dead_code, unused_imports, reason = "the program's own source, of which the tests use a part")]
 mod plot;
+mod record;
 mod refusal;
 mod repeat;
 mod run;

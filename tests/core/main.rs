@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 mod creep;
+mod drawing;
 mod engine;
 mod field;
 mod heat;

@@ -38,8 +38,9 @@ pub(crate) fn run(arguments: &HostArguments, color: ColorChoice) -> Result<Outco
             Ok(if holds { Outcome::Good } else { Outcome::DoesNotHold })
         }
         HostQuestion::Sweep(sweep) => {
-            let count = u32::try_from(sweep.count).unwrap_or(u32::MAX);
-            let json = session.sweep(&stl, &job, sweep.from, sweep.to, count)?;
+            let speeds = &sweep.speeds;
+            let count = u32::try_from(speeds.count).unwrap_or(u32::MAX);
+            let json = session.sweep(&stl, &job, speeds.from, speeds.to, count)?;
             let report: SweepReport = read_report(&json)?;
             print(&json, rod.json, || text::sweep(&report))?;
             Ok(Outcome::Good)

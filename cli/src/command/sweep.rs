@@ -11,7 +11,7 @@ use crate::{figure, text};
 
 /// Prints life against speed.
 pub(crate) fn run(arguments: &SweepArguments) -> Result<Outcome, Failure> {
-    let range = SpeedRange::new(arguments.from, arguments.to, arguments.count)?;
+    let range = SpeedRange::new(arguments.speeds.from, arguments.speeds.to, arguments.speeds.count)?;
     if let Some(path) = &arguments.svg {
         check_free(path, arguments.overwrite)?;
     }

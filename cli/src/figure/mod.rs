@@ -1,7 +1,23 @@
 //! What of a report or card is drawn, as charts: one file a figure.
 
+mod along;
+mod changes;
+mod crank;
+mod crown;
+mod directions;
 mod fatigue;
+mod life;
+mod part;
+mod places;
 mod sweep;
 
+pub(crate) use along::along;
+pub(crate) use changes::changes;
+pub(crate) use crank::crank;
+pub(crate) use crown::crown;
+pub(crate) use directions::{built, directions};
 pub(crate) use fatigue::fatigue;
+pub(crate) use life::life;
+pub(crate) use part::part;
+pub(crate) use places::{Place, number_of, places};
 pub(crate) use sweep::sweep;

@@ -3,7 +3,7 @@ use layload_core::report::{SweepPoint, SweepReport};
 use crate::plot::{Axis, Band, Chart, Level, Line, Panel, Span};
 
 /// Lives shown, hours: shorter ones lie on the lower edge, longer ones on the upper.
-const LIVES_H: (f64, f64) = (1e-3, 1e4);
+pub(super) const LIVES_H: (f64, f64) = (1e-3, 1e4);
 
 /// Life and temperature against speed, with what gives way first above.
 pub(crate) fn sweep(report: &SweepReport) -> Chart {

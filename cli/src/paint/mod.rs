@@ -20,4 +20,5 @@ pub(crate) use legend::legend_svg;
 pub(crate) use mesh::PaintedMesh;
 pub(crate) use ply::ply;
 pub(crate) use quantity::{BadEnd, Quantity};
+pub(crate) use scale::{ColorScale, hex};
 pub(crate) use three_mf::three_mf;

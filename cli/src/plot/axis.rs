@@ -17,6 +17,20 @@ impl Axis {
         Self { label: label.into(), low: low - room, high: high + room, powers: false }
     }
 
+    /// Even steps between two ends that are moved outward to round numbers.
+    pub(crate) fn rounded(label: &str, low: f64, high: f64) -> Self {
+        let power = 10_f64.powi((high - low).max(1e-9).log10().floor() as i32);
+        let pieces = (high - low) / power;
+        let step = if pieces > 5.0 {
+            power
+        } else if pieces > 2.0 {
+            0.5 * power
+        } else {
+            0.2 * power
+        };
+        Self::even(label, (low / step).floor() * step, (high / step).ceil() * step)
+    }
+
     /// Powers of ten between two ends above zero, widened to whole powers.
     pub(crate) fn powers(label: &str, low: f64, high: f64) -> Self {
         let (low, high) = (low.log10().floor(), high.log10().ceil());

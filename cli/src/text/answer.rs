@@ -8,61 +8,71 @@ use super::wrap::paragraph;
 /// The answer in the first lines.
 pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
     let verdict = &report.verdict;
+    let word = word(report);
+    let mut lines = String::new();
+    paragraph(&mut lines, &format!("{word}  "), "       ", &sentence(report));
+    if color {
+        // Never the colour of a good answer on values from memory alone.
+        let good = verdict.holds && verdict.well_founded;
+        let style = if good { Style::new().black().on_bright_cyan() } else { Style::new().black().on_bright_yellow() };
+        lines = lines.replacen(word, &word.style(style.bold()).to_string(), 1);
+    }
+    text.push_str(&lines);
+    let mut line = |first: &str, words: &str| paragraph(text, first, "       ", words);
+    line("First  ", &first(report));
+    line("Speed  ", &highest(report));
+    if let Some(lives) = lives(report) {
+        line("Life   ", &lives);
+    }
+    for unchecked in &verdict.unchecked {
+        line("Beware ", &format!("not checked: {unchecked}."));
+    }
+    line("Heat   ", &heat(report));
+    line("Ground ", &ground(report));
+}
+
+/// The answer in one word.
+pub(crate) fn word(report: &Report) -> &'static str {
+    if report.verdict.holds { "HOLDS" } else { "FAILS" }
+}
+
+/// The answer in a sentence, to follow its word.
+pub(crate) fn sentence(report: &Report) -> String {
+    let verdict = &report.verdict;
     let speed = whole(verdict.duty_rpm);
     let wanted = duration(verdict.wanted_life_s);
-    let word = if verdict.holds { "HOLDS" } else { "FAILS" };
     let life = duration(verdict.life_s);
     let more = if verdict.life_beyond_tests && !life.starts_with("over") { "more than " } else { "" };
     let noun = noun(report);
     let sentence = if verdict.holds {
         format!(
-            "at {speed} rpm: nine {noun}s in ten should run {more}{}, wanted {wanted}; if the values listed below are \
-             right.",
-            duration(verdict.life_s)
+            "at {speed} rpm: nine {noun}s in ten should run {more}{life}, wanted {wanted}; if the values listed below are \
+             right."
         )
     } else if !verdict.governing_mode.asks_for_strength() {
         format!("at {speed} rpm: {} comes within the wanted {wanted}.", verdict.governing_mode.words())
     } else if verdict.life_s <= 0.0 {
         format!("at {speed} rpm: the first full load is likely to break more than one {noun} in ten.")
     } else {
-        format!(
-            "at {speed} rpm: one {noun} in ten is likely to break within {}, wanted {wanted}.",
-            duration(verdict.life_s)
-        )
+        format!("at {speed} rpm: one {noun} in ten is likely to break within {life}, wanted {wanted}.")
     };
     let unproven = verdict.holds && !verdict.well_founded;
-    let sentence = if unproven { format!("on paper, unproven, {sentence}") } else { sentence };
-    let mut lines = String::new();
-    paragraph(&mut lines, &format!("{word}  "), "       ", &sentence);
-    if color {
-        // Never the colour of a good answer on values from memory alone.
-        let good = verdict.holds && !unproven;
-        let style = if good { Style::new().black().on_bright_cyan() } else { Style::new().black().on_bright_yellow() };
-        lines = lines.replacen(word, &word.style(style.bold()).to_string(), 1);
-    }
-    text.push_str(&lines);
-    paragraph(
-        text,
-        "First  ",
-        "       ",
-        &format!(
-            "to give way: {}; {}. Margin of the part on stress {}, where 1 is the limit.",
-            verdict.governing_mode.words(),
-            verdict.governing_place,
-            significant(verdict.margin)
-        ),
-    );
-    highest(text, report);
-    lives(text, report);
-    for unchecked in &verdict.unchecked {
-        paragraph(text, "Beware ", "       ", &format!("not checked: {unchecked}."));
-    }
-    heat(text, report);
-    ground(text, report);
+    if unproven { format!("on paper, unproven, {sentence}") } else { sentence }
+}
+
+/// What gives way first, and how far it is from that.
+pub(crate) fn first(report: &Report) -> String {
+    let verdict = &report.verdict;
+    format!(
+        "to give way: {}; {}. Margin of the part on stress {}, where 1 is the limit.",
+        verdict.governing_mode.words(),
+        verdict.governing_place,
+        significant(verdict.margin)
+    )
 }
 
 /// What the part is called.
-fn noun(report: &Report) -> &'static str {
+pub(crate) fn noun(report: &Report) -> &'static str {
     match report.part.kind {
         PartKind::ConnectingRod => "rod",
         PartKind::Piston => "piston",
@@ -70,10 +80,10 @@ fn noun(report: &Report) -> &'static str {
 }
 
 /// How fast it may turn.
-fn highest(text: &mut String, report: &Report) {
+pub(crate) fn highest(report: &Report) -> String {
     let verdict = &report.verdict;
     let wanted = duration(verdict.wanted_life_s);
-    let limit = match (verdict.max_rpm_meaning, verdict.max_rpm) {
+    match (verdict.max_rpm_meaning, verdict.max_rpm) {
         (SpeedVerdict::Limit, Some(rpm)) => format!("highest for {wanted}: {} rpm.", whole(rpm)),
         (SpeedVerdict::Range, Some(rpm)) => format!(
             "it holds for {wanted} from {} to {} rpm. Slower at the same throttle it fails, because inertia relieves the gas \
@@ -85,57 +95,44 @@ fn highest(text: &mut String, report: &Report) {
             format!("it still holds for {wanted} at {} rpm; higher was not looked at.", whole(rpm))
         }
         _ => format!("no speed holds for {wanted}: the gas force or the heat is too much already."),
-    };
-    paragraph(text, "Speed  ", "       ", &limit);
+    }
 }
 
-/// How lives scatter, and how far they can be off.
-fn lives(text: &mut String, report: &Report) {
+/// How lives scatter, and how far they can be off; none where the first load breaks half of the parts.
+pub(crate) fn lives(report: &Report) -> Option<String> {
     let lives = &report.life;
-    if lives.b50_s > 0.0 {
-        let or_at_once = |seconds: f64| if seconds > 0.0 { duration(seconds) } else { "not one full load".into() };
-        paragraph(
-            text,
-            "Life   ",
-            "       ",
-            &format!(
-                "half the {}s run {}, 99 in 100 {}. With material values as wrong as one time in twenty nine in ten run {} to \
-                 the weak side, {} to the strong.",
-                noun(report),
-                duration(lives.b50_s),
-                or_at_once(lives.b1_s),
-                or_at_once(lives.b10_low_s),
-                duration(lives.b10_high_s)
-            ),
-        );
-    }
+    let or_at_once = |seconds: f64| if seconds > 0.0 { duration(seconds) } else { "not one full load".into() };
+    (lives.b50_s > 0.0).then(|| {
+        format!(
+            "half the {}s run {}, 99 in 100 {}. With material values as wrong as one time in twenty nine in ten run {} to the \
+             weak side, {} to the strong.",
+            noun(report),
+            duration(lives.b50_s),
+            or_at_once(lives.b1_s),
+            or_at_once(lives.b10_low_s),
+            duration(lives.b10_high_s)
+        )
+    })
 }
 
 /// How well founded that is.
-fn ground(text: &mut String, report: &Report) {
-    let verdict = &report.verdict;
+pub(crate) fn ground(report: &Report) -> String {
+    if report.verdict.margin <= 0.0 {
+        return "there is no margin to judge.".into();
+    }
     let share = report.founding.memory_share * 100.0;
     let measure =
         report.founding.measure_first.as_ref().map_or_else(String::new, |name| format!(" Measure first: {name}."));
-    if verdict.margin <= 0.0 {
-        paragraph(text, "Ground ", "       ", "there is no margin to judge.");
-        return;
-    }
-    paragraph(
-        text,
-        "Ground ",
-        "       ",
-        &format!(
-            "{share:.0} % of the uncertainty rests on values from memory; the margin may be {} times more or less.{measure}",
-            significant(report.founding.margin_factor)
-        ),
-    );
+    format!(
+        "{share:.0} % of the uncertainty rests on values from memory; the margin may be {} times more or less.{measure}",
+        significant(report.founding.margin_factor)
+    )
 }
 
 /// How hot it gets.
-fn heat(text: &mut String, report: &Report) {
+pub(crate) fn heat(report: &Report) -> String {
     if let Some(piston) = &report.piston {
-        return paragraph(text, "Heat   ", "       ", &crown_heat(&report.heat, piston));
+        return crown_heat(&report.heat, piston);
     }
     let heat = &report.heat;
     let shank = heat.rod_peak_c.map_or_else(
@@ -152,5 +149,5 @@ fn heat(text: &mut String, report: &Report) {
     };
     let highest =
         heat.highest_c.map_or_else(String::new, |c| format!(" All of it may be {c:.0} °C for the wanted life."));
-    paragraph(text, "Heat   ", "       ", &format!("{shank}{runaway}. {taken}.{highest}"));
+    format!("{shank}{runaway}. {taken}.{highest}")
 }

@@ -2,7 +2,7 @@ use std::fmt::Write;
 
 use layload_core::report::Report;
 
-use super::numbers::{duration, significant};
+use super::numbers::{duration, significant, times};
 use super::wrap::{heading, paragraph};
 
 /// Most cells of the bar of a change.
@@ -26,10 +26,6 @@ pub(crate) fn changes(text: &mut String, report: &Report) {
         let margin = times(entry.margin_factor);
         let _ = writeln!(text, "  {change:<47} {margin:>8} {life:>8} {}", sign.repeat(cells.min(CELLS as usize)));
     }
-}
-
-fn times(factor: f64) -> String {
-    if factor > 999.0 { "x >999".into() } else { format!("x {}", significant(factor)) }
 }
 
 /// How the rod changes its shape, and how its pressed rings hold.

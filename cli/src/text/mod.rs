@@ -1,12 +1,13 @@
 //! The report for a terminal 80 columns wide.
 
-mod answer;
+pub(crate) mod advice;
+pub(crate) mod answer;
 mod directions;
 mod lasting;
-mod numbers;
+pub(crate) mod numbers;
 mod piston;
 mod sweep;
-mod table;
+pub(crate) mod table;
 mod walls;
 pub(crate) mod wrap;
 

@@ -29,6 +29,11 @@ pub(crate) fn significant(value: f64) -> String {
     grouped(&format!("{:.*}", digits as usize, (value * scale).round() / scale))
 }
 
+/// A factor.
+pub(crate) fn times(factor: f64) -> String {
+    if factor > 999.0 { "x >999".into() } else { format!("x {}", significant(factor)) }
+}
+
 /// A whole number with thousands apart.
 pub(crate) fn whole(value: f64) -> String {
     grouped(&format!("{value:.0}"))

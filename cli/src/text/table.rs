@@ -41,29 +41,40 @@ pub(crate) fn stations(text: &mut String, report: &Report) {
     let all = &report.stations;
     let greatest = all.iter().map(|s| s.axial_force_min_n.abs().max(s.axial_force_max_n.abs())).fold(0.0, f64::max);
     let (unit, scale) = if greatest >= 1e5 { ("kN", 1e-3) } else { ("N ", 1.0) };
-    text.push_str("   place   area  thinnest  axial force        stress             used\n");
-    let _ = writeln!(text, "      mm    mm²     mm      {unit}                 MPa");
-    let worst = all.iter().enumerate().max_by(|a, b| a.1.utilisation.total_cmp(&b.1.utilisation)).map(|(i, _)| i);
-    let mut shown: Vec<usize> = (0..ROWS)
-        .map(|row| row * all.len().saturating_sub(1) / (ROWS - 1))
-        .chain(worst)
-        .filter(|&i| i < all.len())
-        .collect();
-    shown.sort_unstable();
-    shown.dedup();
-    for index in shown {
-        row(text, &all[index], scale, Some(index) == worst);
+    // What is printed solid matters where it is less than the mesh has.
+    let light = all.iter().any(|station| station.solid_area_mm2 < 0.999 * station.area_mm2);
+    let (solid, square) = if light { ("  solid", "    mm²") } else { ("", "") };
+    let _ = writeln!(text, "   place   area{solid}  thinnest  axial force        stress             used");
+    let _ = writeln!(text, "      mm    mm²{square}     mm      {unit}                 MPa");
+    let worst = most_used(all);
+    for index in chosen(all) {
+        row(text, &all[index], scale, light, Some(index) == worst);
     }
     text.push_str("  used: stress over mean strength by one load; repeated load is listed above\n");
 }
 
-fn row(text: &mut String, station: &StationReport, force_scale: f64, worst: bool) {
+fn most_used(all: &[StationReport]) -> Option<usize> {
+    all.iter().enumerate().max_by(|a, b| a.1.utilisation.total_cmp(&b.1.utilisation)).map(|(index, _)| index)
+}
+
+/// Numbers of the cuts that a table shows: evenly spread, the most used one among them.
+pub(crate) fn chosen(all: &[StationReport]) -> Vec<usize> {
+    let spread = (0..ROWS).map(|row| row * all.len().saturating_sub(1) / (ROWS - 1));
+    let mut shown: Vec<usize> = spread.chain(most_used(all)).filter(|&index| index < all.len()).collect();
+    shown.sort_unstable();
+    shown.dedup();
+    shown
+}
+
+fn row(text: &mut String, station: &StationReport, force_scale: f64, light: bool, worst: bool) {
     let wall = station.thinnest_wall_mm.map_or_else(|| "-".into(), |t| format!("{t:.2}"));
-    let filled = ((station.utilisation * 10.0).round() as usize).min(10);
-    let bar: String = "█".repeat(filled) + &"·".repeat(10 - filled);
+    let cells: usize = if light { 3 } else { 10 };
+    let filled = ((station.utilisation * cells as f64).round() as usize).min(cells);
+    let bar: String = "█".repeat(filled) + &"·".repeat(cells - filled);
+    let solid = if light { format!(" {:>6.1}", station.solid_area_mm2) } else { String::new() };
     let _ = writeln!(
         text,
-        "  {:>6.1} {:>6.1} {:>7}  {:>6.0} to {:>6.0}  {:>6.1} to {:>6.1}  {:>4.0} % {bar}{}",
+        "  {:>6.1} {:>6.1}{solid} {:>7}  {:>6.0} to {:>6.0}  {:>6.1} to {:>6.1}  {:>4.0} % {bar}{}",
         station.position_mm,
         station.area_mm2,
         wall,

@@ -89,7 +89,11 @@ impl JobError {
     /// What the user can do about it.
     pub fn help(&self) -> String {
         match self {
-            Self::Format { .. } => "keys carry their unit, for example stroke_mm; see samples/bench_single.toml".into(),
+            Self::Format { .. } => "keys carry their unit, for example stroke_mm; `layload new-job FILE.toml` writes one with every key explained".into(),
+            // Of the part there is enough to start with in the mesh.
+            Self::Missing { key, option, .. } if key.starts_with("part.") => {
+                format!("set {key} in the job file or give {option}")
+            }
             Self::Missing { key, option, .. } => format!(
                 "set {key} in the job file or give {option}; without a job file a check needs --stroke-mm, --bore-mm, \
                  --reciprocating-mass-g, --material and --rpm"

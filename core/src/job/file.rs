@@ -156,7 +156,7 @@ pub struct PrintTable {
 
 /// Direction in which layers stack.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(untagged)]
+#[serde(untagged, expecting = "flat, on-edge, upright, or the direction as three numbers [x, y, z] of the mesh")]
 pub enum BuildDirection {
     /// One of the three ways a rod can lie.
     Named(NamedPose),

@@ -1,6 +1,7 @@
 use nalgebra::{Point3, Vector3};
 
 use super::cautions::CAUTIONS;
+use super::crank;
 use super::data::{
     BoreReport, EyeReport, FoundingReport, HeatReport, InfluenceReport, LeftOutReport, LifeReport, LoadReport,
     MeshReport, ModeReport, PartKind, PartReport, PrintReport, Report, SeatReport, SensitivityReport, SpeedVerdict,
@@ -9,6 +10,7 @@ use super::data::{
 use super::fits::{clearance, fit};
 use super::notes::{notes, unchecked};
 use super::pins::PinForces;
+use super::position::on_rod;
 use super::schema::SCHEMA_VERSION;
 use super::thin::thin_sections;
 use crate::check::PreparedRod;
@@ -67,7 +69,7 @@ pub fn build(parts: &Parts<'_>) -> Report {
         title: parts.title.clone(),
         verdict: verdict(parts),
         life: life(parts),
-        modes: modes.iter().map(mode).collect(),
+        modes: modes.iter().map(|margin| mode(margin, on_rod(parts, &margin.place))).collect(),
         founding: founding(parts.founding),
         heat: heat(parts),
         clearance: Some(clearance(parts.stretch, parts.prepared.scenario.engine.piston_to_head)),
@@ -78,6 +80,7 @@ pub fn build(parts: &Parts<'_>) -> Report {
         piston: None,
         print: printed(&parts.model.print.build, &parts.prepared.rod.frame, &parts.prepared.scenario),
         loads: loads(parts),
+        crank: crank::of_rod(parts),
         eyes: [End::Small, End::Big].into_iter().filter_map(|end| eye(parts, end)).collect(),
         stations: stations(parts),
         thin_sections: thin_sections(&parts.prepared.rod, parts.model),
@@ -179,8 +182,14 @@ pub(super) fn turns_per_second(duty: &Duty) -> f64 {
     duty.revolutions() / duty.total_s()
 }
 
-pub(super) fn mode<P: core::fmt::Display>(mode: &ModeMargin<P>) -> ModeReport {
-    ModeReport { mode: mode.mode, place: mode.place.to_string(), margin: mode.margin, life_b10_s: mode.life_b10 }
+pub(super) fn mode<P: core::fmt::Display>(mode: &ModeMargin<P>, center_mm: Option<[f64; 3]>) -> ModeReport {
+    ModeReport {
+        mode: mode.mode,
+        place: mode.place.to_string(),
+        center_mm,
+        margin: mode.margin,
+        life_b10_s: mode.life_b10,
+    }
 }
 
 pub(super) fn founding(founding: &Founding) -> FoundingReport {

@@ -1,6 +1,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::crank::CrankReport;
 use super::piston_data::PistonReport;
 use crate::job::Assumption;
 use crate::mesh::LengthUnit;
@@ -43,6 +44,9 @@ pub struct Report {
     pub print: PrintReport,
     /// What the engine does to it.
     pub loads: LoadReport,
+    /// Forces over one cycle of the engine.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub crank: Option<CrankReport>,
     /// The eyes.
     pub eyes: Vec<EyeReport>,
     /// Cuts from the small-end centre to the big-end centre; of a piston from the skirt's end to the crown's underside.
@@ -140,6 +144,9 @@ pub struct ModeReport {
     pub mode: Mode,
     /// Its worst place.
     pub place: String,
+    /// That place, mm, coordinates of the file; absent for the whole part.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub center_mm: Option<[f64; 3]>,
     /// Factor by which all stress could grow before one part in ten fails by it within the wanted life.
     pub margin: f64,
     /// Running time that nine parts in ten reach before failing by it, s; absent for modes that do not count time.

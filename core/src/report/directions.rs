@@ -48,6 +48,19 @@ pub struct NamedDirections {
     pub upright: DirectionReport,
 }
 
+/// Strength in one build direction, with the stresses and temperatures of the job's own.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct DirectionMargin {
+    /// Unit vector in which layers stack, coordinates of the file.
+    pub build_direction: [f64; 3],
+    /// The same seen from the part: along the rod toward the big end, across it, along the pins.
+    pub in_part: [f64; 3],
+    /// Factor by which all stress could grow before one part in ten fails within the wanted life.
+    pub margin: f64,
+    /// What gives way first.
+    pub governing_mode: Mode,
+}
+
 /// What one build direction makes of the part.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct DirectionReport {

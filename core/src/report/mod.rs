@@ -4,6 +4,7 @@
 
 mod build;
 mod cautions;
+mod crank;
 mod data;
 mod directions;
 mod facets;
@@ -13,6 +14,7 @@ mod pins;
 mod piston;
 mod piston_data;
 mod piston_notes;
+mod position;
 mod schema;
 mod sweep;
 mod thin;
@@ -20,12 +22,13 @@ mod walls;
 
 pub use build::{Parts, build};
 pub use cautions::CAUTIONS;
+pub use crank::{CrankMomentReport, CrankReport};
 pub use data::{
     BoreReport, ClearanceReport, EyeReport, FitReport, FoundingReport, HeatReport, InfluenceReport, LeftOutReport,
     LifeReport, LoadReport, MeshReport, ModeReport, PartKind, PartReport, PrintReport, Report, SeatReport,
     SensitivityReport, SpeedVerdict, StationReport, TemperatureFrom, ThinSectionReport, VerdictReport,
 };
-pub use directions::{DirectionReport, DirectionsReport, NamedDirections, Recommended};
+pub use directions::{DirectionMargin, DirectionReport, DirectionsReport, NamedDirections, Recommended};
 pub use facets::FacetValues;
 pub use piston::{PistonParts, build_piston};
 pub use piston_data::{

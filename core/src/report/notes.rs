@@ -26,21 +26,8 @@ fn heat_notes(parts: &Parts<'_>, say: &mut impl FnMut(&str)) {
              minutes before that are counted as hot, the eyes as hot as their pins."
         )),
     }
-    match parts.warmth.peak {
-        Some((kelvin, _))
-            if scenario.part_temperature == PartTemperature::Given && kelvin > scenario.temperature + 5.0 =>
-        {
-            say(&format!(
-                "The loads and surroundings would bring the shank to {:.0} °C in the long run, above the {:.0} °C given: \
-                 the answer is too good unless runs are short; repeat it without the given temperature.",
-                kelvin - 273.15,
-                scenario.temperature - 273.15
-            ));
-        }
-        Some(_) => {}
-        None => {
-            say("At this duty the shank heats itself without limit in the long run; only short runs end before that.");
-        }
+    if parts.warmth.peak.is_none() {
+        say("At this duty the shank heats itself without limit in the long run; only short runs end before that.");
     }
     if scenario.card.softening() - parts.temperatures.peak() < 20.0 {
         say("The part comes within 20 K of softening: strength there is little more than a guess.");
@@ -69,13 +56,15 @@ const OPENED: f64 = 0.05e-3;
 /// raises the peak of a pull by 5 to 19 % (variants of the study).
 const NARROW_SHANK: f64 = 0.6;
 
+/// Narrowest eye of the contact study, outer width over bore diameter.
+const NARROWEST: f64 = 1.25;
+
 fn eye_notes(parts: &Parts<'_>, end: End, say: &mut impl FnMut(&str)) {
     let word = if end == End::Small { "small" } else { "big" };
-    let Some(eye) = parts.model.eyes[end as usize] else {
-        return say(&format!("The {word} eye could not be measured and was not assessed."));
-    };
+    // What is not checked says so itself.
+    let Some(eye) = parts.model.eyes[end as usize] else { return };
     let family = EyeFamily::embedded();
-    if !family.covers(eye.width_ratio()) {
+    if !family.covers(eye.width_ratio()) && eye.width_ratio() >= NARROWEST {
         say(&format!(
             "The {word} eye is {:.2} bore diameters wide, outside the contact study; its factors are those of the \
              nearest width studied.",
@@ -135,7 +124,7 @@ pub(super) fn unchecked(parts: &Parts<'_>) -> Vec<String> {
     for (end, eye) in [("small", &parts.model.eyes[0]), ("big", &parts.model.eyes[1])] {
         match eye {
             None => list.push(format!("the {end} eye, which could not be measured")),
-            Some(eye) if eye.width_ratio() < 1.25 => list.push(format!(
+            Some(eye) if eye.width_ratio() < NARROWEST => list.push(format!(
                 "the {end} eye is only {:.2} bore diameters wide; its stress is taken as in one of 1.25, which is too low",
                 eye.width_ratio()
             )),
@@ -145,9 +134,14 @@ pub(super) fn unchecked(parts: &Parts<'_>) -> Vec<String> {
     if rod.overlapping {
         list.push("joints between touching shells, taken as solid: bolts and clamping of a cap".into());
     }
-    let hotter = parts.warmth.peak.is_some_and(|(kelvin, _)| kelvin > scenario.temperature + 5.0);
-    if scenario.part_temperature == PartTemperature::Given && hotter {
-        list.push("long runs: they make the shank hotter than the temperature given".into());
+    let hotter = parts.warmth.peak.filter(|(kelvin, _)| *kelvin > scenario.temperature + 5.0);
+    if let (PartTemperature::Given, Some((kelvin, _))) = (scenario.part_temperature, hotter) {
+        list.push(format!(
+            "long runs: loads and surroundings would bring the shank to {:.0} °C, above the {:.0} °C given; repeat it without \
+             the given temperature",
+            kelvin - 273.15,
+            scenario.temperature - 273.15
+        ));
     }
     if parts.model.print.infill < 1.0 {
         list.push("pin pressure on a bore with a lighter inside behind its walls".into());

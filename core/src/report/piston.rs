@@ -4,6 +4,7 @@ use super::build::{
     founding, left_out, life_of, mending, mode, of_card, point_mm, printed, speeds, temperature_from, turns_per_second,
 };
 use super::cautions::CAUTIONS;
+use super::crank;
 use super::data::{
     BoreReport, HeatReport, LifeReport, LoadReport, MeshReport, PartKind, PartReport, Report, SeatReport,
     StationReport, VerdictReport,
@@ -13,6 +14,7 @@ use super::piston_data::{
     PistonMassReport, PistonReport,
 };
 use super::piston_notes::{notes, unchecked};
+use super::position::on_piston;
 use super::schema::SCHEMA_VERSION;
 use crate::job::{Assumption, Origin};
 use crate::material::{Lay, LayerPlane, LayerStrength};
@@ -73,13 +75,15 @@ impl PistonParts<'_> {
 pub fn build_piston(parts: &PistonParts<'_>) -> Report {
     let mut modes = parts.assessment.strength.modes.clone();
     modes.sort_by(|a, b| a.margin.total_cmp(&b.margin));
+    let stations = stations(parts);
+    let used = stations.iter().max_by(|a, b| a.utilisation.total_cmp(&b.utilisation)).map(|s| s.position_mm);
     Report {
         schema_version: SCHEMA_VERSION.into(),
         program_version: env!("CARGO_PKG_VERSION").into(),
         title: parts.title.clone(),
         verdict: verdict(parts),
         life: life(parts),
-        modes: modes.iter().map(mode).collect(),
+        modes: modes.iter().map(|margin| mode(margin, on_piston(parts, &margin.place))).collect(),
         founding: founding(parts.founding),
         heat: heat(parts),
         clearance: None,
@@ -90,8 +94,9 @@ pub fn build_piston(parts: &PistonParts<'_>) -> Report {
         piston: Some(piston(parts)),
         print: printed(&parts.case.model.print.build, &parts.prepared.piston.frame, &parts.prepared.scenario),
         loads: loads(parts),
+        crank: crank::of_piston(parts, used),
         eyes: Vec::new(),
-        stations: stations(parts),
+        stations,
         thin_sections: Vec::new(),
         facet_utilisation: None,
         assumptions: assumptions(parts),
@@ -409,7 +414,7 @@ fn stations(parts: &PistonParts<'_>) -> Vec<StationReport> {
             let used = |stress: f64| strength.use_of(&(along * stress), &plane).utilisation;
             StationReport {
                 position_mm: position * MM,
-                area_mm2: area * 1e6,
+                area_mm2: station.section.properties.area * 1e6,
                 solid_area_mm2: station.makeup.solid_area * 1e6,
                 second_moment_min_mm4: low * 1e12,
                 second_moment_max_mm4: high * 1e12,

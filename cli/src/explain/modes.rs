@@ -1,0 +1,123 @@
+use layload_core::verdict::Mode;
+
+use super::Entry;
+
+/// Every way to give way, in the order of the list.
+pub(super) const MODES: [Mode; 15] = [
+    Mode::FatigueAcrossLayers,
+    Mode::FatigueInLayerPlane,
+    Mode::CreepRuptureAcrossLayers,
+    Mode::CreepRuptureInLayerPlane,
+    Mode::OverloadAcrossLayers,
+    Mode::OverloadInLayerPlane,
+    Mode::Crushing,
+    Mode::Buckling,
+    Mode::BearingPressure,
+    Mode::SplitByRing,
+    Mode::LooseRing,
+    Mode::Softening,
+    Mode::SelfHeating,
+    Mode::SkirtPressure,
+    Mode::Seizure,
+];
+
+/// Its name in the JSON.
+pub(super) fn key(mode: Mode) -> String {
+    let value = serde_json::to_value(mode).ok();
+    value.and_then(|value| value.as_str().map(String::from)).unwrap_or_default()
+}
+
+/// What a way to give way means.
+pub(crate) fn of_mode(mode: Mode) -> Entry {
+    let (names, what, more): (&'static [&'static str], _, _) = match mode {
+        Mode::FatigueAcrossLayers => (
+            &["fatigue, layers part", "fatigue across layers"],
+            "Repeated load opens the joints between layers, a little with every turn of the engine.",
+            "Stress on the layer plane over the cycle, counted by rainflow (ASTM E1049), moved to zero mean by Walker's rule and \
+             summed by Miner's. Lay the part so that its load runs along the layers; slow down; make the section larger; keep \
+             it cool and dry.",
+        ),
+        Mode::FatigueInLayerPlane => (
+            &["fatigue, beads crack", "fatigue in the layer plane"],
+            "Repeated load cracks the beads themselves, within the layers.",
+            "As for layers, with the fatigue line of the beads. The usual end of a rod that is printed lying: at the bore of an \
+             eye, beside the pin. More material round the bore, a closer fit of the pin and a lower temperature help most.",
+        ),
+        Mode::CreepRuptureAcrossLayers => (
+            &["creep rupture, layers", "creep rupture across layers"],
+            "A load that lasts parts the layers in the end, without any repeat.",
+            "Zhurkov's law: the time to break falls as a power of ten with stress and temperature; summed over the cycle by \
+             Bailey's integral. Heat counts most.",
+        ),
+        Mode::CreepRuptureInLayerPlane => (
+            &["creep rupture, beads", "creep rupture in the layer plane"],
+            "A load that lasts tears the beads in the end, without any repeat.",
+            "As for layers, with the strength of the beads.",
+        ),
+        Mode::OverloadAcrossLayers => (
+            &["overload, layers part", "overload across layers"],
+            "One full load is enough to part the layers.",
+            "Greatest traction on the layer plane against the layer strength of nine prints in ten, normal and shear joined by \
+             Tsai and Hill (Azzi & Tsai 1965). A part that fails by it breaks at the first run.",
+        ),
+        Mode::OverloadInLayerPlane => (
+            &["overload, beads tear", "overload in the layer plane"],
+            "One full load is enough to tear the beads.",
+            "Greatest stress within the layers against the strength of nine prints in ten.",
+        ),
+        Mode::Crushing => (
+            &["crushing"],
+            "One push is more than the plastic bears in compression.",
+            "Greatest push over the section against the compression strength at the temperature of the place.",
+        ),
+        Mode::Buckling => (
+            &["buckling"],
+            "The shank bends out sideways under the push of the gas.",
+            "Euler's and Johnson's columns with the least second moment of the mesh, in the plane of the engine and across it \
+             (Shigley). Stiffness counts, so heat and water do; a wider or thicker shank helps with the third power.",
+        ),
+        Mode::BearingPressure => (
+            &["pin pressure", "bearing pressure"],
+            "The pin presses its bore oval.",
+            "Greatest pin force over diameter times bearing length against the bearing pressure of the plastic when warm. A \
+             longer eye, a thicker pin or a metal bush helps.",
+        ),
+        Mode::SplitByRing => (
+            &["ring splits its eye", "split by ring"],
+            "Pressing a bearing or bush in tears the eye open.",
+            "Hoop stress of thick rings (Lamé) at the greatest interference against the strength when cold. Less interference, \
+             or more wall round the bore.",
+        ),
+        Mode::LooseRing => (
+            &["pressed ring walks", "loose ring"],
+            "A pressed bearing or bush loses its grip within the wanted life and turns in its eye.",
+            "The plastic relaxes and grows with heat; what pressure is left is held against the drag of the pin. More \
+             interference makes it last but splits the eye sooner: glue, a flange or a pin through the ring settle it.",
+        ),
+        Mode::Softening => (
+            &["softening"],
+            "The plastic is at the temperature where it gives way under any load.",
+            "The margin is the factor by which the rise of temperature over the surroundings could grow. Of a crown it counts \
+             how deep it is soft. Shorter runs, a plate on the crown, more cooling, or a plastic that softens later.",
+        ),
+        Mode::SelfHeating => (
+            &["self-heating runaway", "runaway", "self-heating"],
+            "The part warms itself by being bent and pulled, gets softer by it, and so warms itself faster still.",
+            "Heat of hysteresis grows with the square of the load and with speed (Ferry); where no steady temperature is left \
+             the shank runs away. The margin is on the heat; the speed from which it happens is in the answer.",
+        ),
+        Mode::SkirtPressure => (
+            &["skirt pressure"],
+            "The side thrust presses the skirt out of shape.",
+            "Greatest thrust over diameter times length of the skirt against the bearing pressure when warm.",
+        ),
+        Mode::Seizure => (
+            &["seizure by growth", "seizure"],
+            "The piston grows with heat until it is as wide as its cylinder.",
+            "Growth of skirt and top land at their own temperatures against the cold clearance and the growth of the cylinder. \
+             The margin is the factor by which the piston could grow more. Plastics grow several times as much as metal: turn \
+             the skirt down to the clearance the report names.",
+        ),
+    };
+    Entry { names, what, more }
+}

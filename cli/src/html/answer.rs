@@ -1,0 +1,82 @@
+use std::io;
+
+use layload_core::report::{Report, SpeedVerdict};
+use maud::{Markup, html};
+
+use super::number::{kept, number};
+use super::pictured;
+use crate::figure;
+use crate::text::advice::advice;
+use crate::text::answer::{ground, heat, highest, lives, sentence, word};
+use crate::text::numbers::{duration, significant, whole};
+
+/// The answer, its numbers and the life bar.
+pub(super) fn section(report: &Report) -> io::Result<Markup> {
+    let verdict = &report.verdict;
+    let class = match (verdict.holds, verdict.well_founded) {
+        (false, _) => "fails",
+        (true, false) => "unproven",
+        (true, true) => "holds",
+    };
+    let life = pictured(&figure::life(report).picture(false)?, "life", true, "img")?;
+    Ok(html! {
+        section id="answer" {
+            h2.hidden { "Answer" }
+            div class=(format!("verdict {class}")) {
+                p.word { (word(report)) }
+                p.sentence { (kept(&sentence(report))) }
+                p { "First to give way: " strong { (verdict.governing_mode.words()) } ", " (verdict.governing_place) "." }
+            }
+            (keys(report))
+            p.caution { strong { "Beware. " } (report.cautions.first().map_or("", String::as_str)) " Shield the engine and stand clear of its plane; " a href="#cautions" { "all cautions" } "." }
+            @if !verdict.unchecked.is_empty() {
+                div.beware {
+                    h3 { "Not checked" }
+                    ul { @for item in &verdict.unchecked { li { (item) "." } } }
+                }
+            }
+            (life)
+            div.pair {
+                div {
+                    h3 { "In words" }
+                    ul {
+                        li { "Speed: " (kept(&highest(report))) }
+                        @if let Some(lives) = lives(report) { li { "Life: " (kept(&lives)) } }
+                        li { "Heat: " (kept(&heat(report))) }
+                        li { "Ground: " (kept(&ground(report))) }
+                    }
+                }
+                div {
+                    h3 { "What to change first" }
+                    ol { @for item in advice(report) { li { (kept(&item)) } } }
+                    p { a href="#changes" { "What every change does" } }
+                }
+            }
+        }
+    })
+}
+
+fn keys(report: &Report) -> Markup {
+    let verdict = &report.verdict;
+    let speed = match (verdict.max_rpm_meaning, verdict.max_rpm) {
+        (SpeedVerdict::None, _) | (_, None) => html! { "none" },
+        (SpeedVerdict::AtLeast, Some(rpm)) => html! { "over " (number("/verdict/max_rpm", rpm, whole(rpm))) " rpm" },
+        (_, Some(rpm)) => html! { (number("/verdict/max_rpm", rpm, whole(rpm))) " rpm" },
+    };
+    html! {
+        dl.keys {
+            div { dt { "Margin on stress, 1 is the limit" } dd { (number("/verdict/margin", verdict.margin, significant(verdict.margin))) } }
+            div { dt { "Nine in ten run" } dd { (number("/verdict/life_s", verdict.life_s, duration(verdict.life_s))) } }
+            div { dt { "Wanted" } dd { (number("/verdict/wanted_life_s", verdict.wanted_life_s, duration(verdict.wanted_life_s))) } }
+            div { dt { "Highest speed for that" } dd { (speed) } }
+            div { dt { "Top speed of the duty" } dd { (number("/verdict/duty_rpm", verdict.duty_rpm, whole(verdict.duty_rpm))) " rpm" } }
+            @if let Some(face) = report.heat.crown_surface_c {
+                div { dt { "Crown's face at its hottest" } dd { (number("/heat/crown_surface_c", face, format!("{face:.0}"))) " °C" } }
+            } @else {
+                div { dt { "Hottest place with load" } dd { (number("/heat/taken_c", report.heat.taken_c, format!("{:.0}", report.heat.taken_c))) " °C" } }
+            }
+            div { dt { "Mass as printed" } dd { (number("/mesh/mass_g", report.mesh.mass_g, format!("{:.1}", report.mesh.mass_g))) " g" } }
+            div { dt { "Margin known to within a factor of" } dd { (number("/founding/margin_factor", report.founding.margin_factor, significant(report.founding.margin_factor))) } }
+        }
+    }
+}

@@ -1,0 +1,50 @@
+use std::io;
+
+use layload_core::report::Report;
+use maud::{Markup, html};
+
+use super::number::number;
+use super::{pictured, table};
+use crate::figure;
+use crate::text::numbers::times;
+
+/// What a change of the input does, and what the material values do.
+pub(super) fn section(report: &Report) -> io::Result<Markup> {
+    let bars = match report.sensitivities.is_empty() {
+        true => None,
+        false => Some(pictured(&figure::changes(report).picture(false)?, "changes-bars", true, "img")?),
+    };
+    let rows = html! {
+        @for (index, entry) in report.sensitivities.iter().enumerate() {
+            tr {
+                th scope="row" { (entry.input) ", " (entry.change) }
+                td.number { (number(&format!("/sensitivities/{index}/margin_factor"), entry.margin_factor, times(entry.margin_factor))) }
+                td.number { @match entry.life_factor {
+                    Some(factor) => (number(&format!("/sensitivities/{index}/life_factor"), factor, times(factor))),
+                    None => "–",
+                } }
+            }
+        }
+    };
+    let influences = html! {
+        @for (index, entry) in report.founding.influences.iter().enumerate() {
+            tr {
+                th scope="row" { (entry.name) }
+                td { (entry.source.word()) }
+                td.number { (number(&format!("/founding/influences/{index}/margin_factor"), entry.margin_factor, times(entry.margin_factor))) }
+            }
+        }
+    };
+    Ok(html! {
+        section id="changes" {
+            h2 { "What a change does" }
+            @if let Some(bars) = bars { (bars) }
+            div.pair {
+                @if !report.sensitivities.is_empty() {
+                    (table("One change at a time, the strongest first", &[("Change", false), ("margin", true), ("life", true)], &rows))
+                }
+                (table("A material value as much lower as is usual", &[("Value", false), ("source", false), ("margin", true)], &influences))
+            }
+        }
+    })
+}

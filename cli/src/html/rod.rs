@@ -1,0 +1,69 @@
+use layload_core::report::Report;
+use maud::{Markup, html};
+
+use super::number::number;
+use super::table;
+use crate::text::numbers::{duration, significant};
+
+/// Eyes, length and fits of a rod.
+pub(super) fn section(report: &Report) -> Markup {
+    html! {
+        section id="fits" {
+            h2 { "Eyes, length and fits" }
+            (eyes(report))
+            @if let Some(gap) = &report.clearance {
+                @let of = |key: &str, value: f64| number(&format!("/clearance/{key}"), value, format!("{value:+.3}"));
+                p {
+                    "Between the bore centres " (of("elastic_mm", gap.elastic_mm)) " mm at the greatest pull, "
+                    (of("creep_mm", gap.creep_mm)) " mm by creep over the wanted life, " (of("thermal_mm", gap.thermal_mm)) " mm by heat."
+                    @if let (Some(given), Some(left)) = (gap.given_mm, gap.remaining_mm) {
+                        " Of the gap of " (of("given_mm", given)) " mm to the head " (of("remaining_mm", left)) " mm are left"
+                        @if left <= 0.0 { ": " strong { "the piston can strike the head" } } "."
+                    }
+                }
+            }
+            @for (index, fit) in report.fits.iter().enumerate() {
+                @let of = |key: &str, value: f64, shown: String| number(&format!("/fits/{index}/{key}"), value, shown);
+                p {
+                    (fit.role) ": " (fit.ring) " pressed in with "
+                    (of("interference_least_mm", fit.interference_least_mm, format!("{:.3}", fit.interference_least_mm))) " to "
+                    (of("interference_most_mm", fit.interference_most_mm, format!("{:.3}", fit.interference_most_mm))) " mm; hoop stress "
+                    (of("hoop_assembled_mpa", fit.hoop_assembled_mpa, significant(fit.hoop_assembled_mpa))) " MPa when assembled, "
+                    (of("utilisation_assembled", fit.utilisation_assembled, format!("{:.0}", 100.0 * fit.utilisation_assembled))) " % of the strength there; "
+                    @match fit.grip_lasts_s {
+                        Some(seconds) if seconds <= 0.0 => "it does not grip at running temperature and can walk at once.",
+                        Some(seconds) => { "it can walk after " (of("grip_lasts_s", seconds, duration(seconds))) "." }
+                        None => "it grips a hundred times the wanted life.",
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn eyes(report: &Report) -> Markup {
+    let rows = html! {
+        @for (index, eye) in report.eyes.iter().enumerate() {
+            @let of = |key: &str, value: f64, digits: usize| number(&format!("/eyes/{index}/{key}"), value, format!("{value:.digits$}"));
+            tr {
+                th scope="row" { (eye.role) }
+                td.number { (of("ligament_mm", eye.ligament_mm, 2)) }
+                td.number { (of("thickness_mm", eye.thickness_mm, 1)) }
+                td.number { (of("radial_clearance_mm", eye.radial_clearance_mm, 3)) }
+                td.number { (of("peak_factor_pull", eye.peak_factor_pull, 2)) }
+                td.number { (of("hoop_stress_max_mpa", eye.hoop_stress_max_mpa, 1)) }
+                td.number { (of("pin_pressure_mpa", eye.pin_pressure_mpa, 1)) }
+            }
+        }
+    };
+    let head = [
+        ("Eye", false),
+        ("wall, mm", true),
+        ("thickness, mm", true),
+        ("radial clearance, mm", true),
+        ("peak factor", true),
+        ("hoop stress, MPa", true),
+        ("pin pressure, MPa", true),
+    ];
+    table("The eyes", &head, &rows)
+}

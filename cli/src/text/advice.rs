@@ -1,0 +1,80 @@
+use layload_core::report::{Report, SensitivityReport, SpeedVerdict};
+
+use super::numbers::{duration, significant, whole};
+
+/// Changes smaller than this are not worth the trouble.
+const WORTH: f64 = 1.02;
+
+/// Most changes named.
+const MOST: usize = 4;
+
+/// What to change first, in sentences with numbers, the most useful first.
+pub(crate) fn advice(report: &Report) -> Vec<String> {
+    let verdict = &report.verdict;
+    let mut list = Vec::new();
+    if !verdict.holds {
+        list.push(match (verdict.max_rpm_meaning, verdict.max_rpm) {
+            (SpeedVerdict::None, _) | (_, None) => format!(
+                "No lower speed is enough for {}: change the part, its material or the load.",
+                duration(verdict.wanted_life_s)
+            ),
+            (_, Some(rpm)) => format!(
+                "Turn slower: it holds for {} up to {} rpm instead of {}.",
+                duration(verdict.wanted_life_s),
+                whole(rpm),
+                whole(verdict.duty_rpm)
+            ),
+        });
+    }
+    list.extend(report.thin_sections.iter().take(2).map(|thin| {
+        format!(
+            "Thicken a wall: {} it has {:.2} mm, {:.2} mm would do; it is {}.",
+            thin.place, thin.least_thickness_mm, thin.limit_mm, thin.reason
+        )
+    }));
+    let better = report.sensitivities.iter().filter(|entry| entry.margin_factor >= WORTH);
+    list.extend(better.take(MOST).map(|entry| changed(report, entry)));
+    let worse = report.sensitivities.iter().filter(|entry| entry.margin_factor < 1.0 / WORTH);
+    list.extend(worse.take(1).map(|entry| {
+        format!(
+            "Mind {}, {}: it would take the margin from {} down to {}.",
+            entry.input,
+            entry.change,
+            significant(verdict.margin),
+            significant(verdict.margin * entry.margin_factor)
+        )
+    }));
+    if let Some(influence) = report.founding.influences.first() {
+        list.push(format!(
+            "Measure the {} of your own prints: a value as much lower as is usual takes the margin to {}.",
+            influence.name,
+            significant(verdict.margin * influence.margin_factor)
+        ));
+    }
+    list
+}
+
+/// What one change for the better gains.
+fn changed(report: &Report, entry: &SensitivityReport) -> String {
+    let margin = report.verdict.margin;
+    let life = match entry.life_factor {
+        Some(factor) if report.verdict.life_s > 0.0 => {
+            let (now, then) = (duration(report.verdict.life_s), duration(report.verdict.life_s * factor));
+            if now == then { String::new() } else { format!(", nine in ten run {then} instead of {now}") }
+        }
+        _ => String::new(),
+    };
+    let turned = if margin < 1.0 && margin * entry.margin_factor >= 1.0 { "; then it holds" } else { "" };
+    let name = capital(&entry.input);
+    format!(
+        "{name}, {}: margin from {} to {}{life}{turned}.",
+        entry.change,
+        significant(margin),
+        significant(margin * entry.margin_factor)
+    )
+}
+
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
