@@ -4,6 +4,7 @@
 
 mod creep;
 mod engine;
+mod evidence;
 mod field;
 mod heat;
 mod life;
