@@ -4,6 +4,7 @@ use super::Rows;
 use super::row::{Source, Word};
 use crate::field::known_solids::{hole_factor, plate_stresses};
 
+#[expect(clippy::unnecessary_wraps, reason = "all chapters have one form")]
 pub(super) fn rows() -> Rows {
     let plate = plate_stresses();
     let roark = |id| Source { id, word: Word::ClosedForm, name: "Roark's Formulas, flat round plates" };

@@ -78,17 +78,13 @@ impl Source {
         tolerance: f64,
         reason: &'static str,
     ) -> Row {
-        let share = |(expected, got): (f64, f64)| (got / expected - 1.0).abs();
-        let mut worst = (f64::NAN, f64::NAN);
-        for pair in pairs {
-            // Written so that a pair that is no number is the worst.
-            if worst.0.is_nan() || !(share(pair) <= share(worst)) {
-                worst = pair;
-                if share(pair).is_nan() {
-                    break;
-                }
-            }
-        }
+        // A pair that is no number counts as infinitely far off.
+        let share = |(expected, got): (f64, f64)| {
+            let share = (got / expected - 1.0).abs();
+            if share.is_nan() { f64::INFINITY } else { share }
+        };
+        let all = pairs.into_iter();
+        let worst = all.max_by(|a, b| share(*a).total_cmp(&share(*b))).unwrap_or((f64::NAN, f64::NAN));
         self.row(what, worst.0, worst.1, tolerance, reason)
     }
 }
@@ -115,12 +111,11 @@ impl Row {
     /// What is wrong with the row, if anything.
     pub(crate) fn fault(&self) -> Option<String> {
         let (deviation, tolerance) = (self.deviation(), self.tolerance);
-        // Written so that a deviation that is no number is a fault.
-        if !(deviation <= tolerance) {
+        if deviation.is_nan() || deviation > tolerance {
             return Some(format!("{self:?} is off by {deviation:e}"));
         }
         let told = [self.id, &self.what, self.source, self.reason].iter().all(|text| !text.trim().is_empty());
-        (!told || !(tolerance >= 0.0 && tolerance.is_finite()))
+        (!told || tolerance < 0.0 || !tolerance.is_finite())
             .then(|| format!("{self:?} lacks its source, its reason or its bound"))
     }
 
