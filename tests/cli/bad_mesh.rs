@@ -76,3 +76,19 @@ fn other_parts() -> Tested {
     check("one_bore", &["only one bore"])?;
     check("two_rods", &["2 connecting rods"])
 }
+
+#[test]
+fn every_bad_mesh_ends_in_a_sentence() -> Tested {
+    // What is read is a cube or a ball, no rod: each is refused, as a mesh or as a part.
+    let mut count = 0;
+    for entry in fs::read_dir(top().join("tests/meshes/bad"))? {
+        let path = entry?.path();
+        if path.extension().is_some_and(|ending| ending == "stl") {
+            let path = path.to_string_lossy();
+            refused(&path, &layload(&["check", &path, "--job", JOB])?, &[]);
+            count += 1;
+        }
+    }
+    assert!(count >= 80, "{count} files");
+    Ok(())
+}

@@ -5,6 +5,7 @@
 mod creep;
 mod drawing;
 mod engine;
+mod evidence;
 mod field;
 mod heat;
 mod life;

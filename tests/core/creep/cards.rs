@@ -7,19 +7,6 @@ use layload_core::material::{Card, MoistureState, library};
 use super::Tested;
 
 #[test]
-fn softening_of_the_trade() -> Tested {
-    // C24 and C25, common practice: PLA softens near 60 °C, PA12-CF15 near 160 °C.
-    for (name, expected, allowed) in [("PLA", 60.0, 5.0), ("PA12-CF15", 160.0, 10.0)] {
-        let card = library::card(name)?;
-        assert_relative_eq!(card.temperature.softening_c.value, expected, epsilon = allowed);
-        let below = card.at(expected - allowed + 273.15 - 1.0, MoistureState::Dry);
-        let above = card.at(expected + allowed + 273.15 + 1.0, MoistureState::Dry);
-        assert!(below.softening_margin > 0.0 && above.softening_margin < 0.0);
-    }
-    Ok(())
-}
-
-#[test]
 fn every_card_has_working_laws() -> Tested {
     for name in library::names() {
         let card = library::card(name)?;

@@ -9,7 +9,7 @@ mod duty;
 mod first_law;
 mod gas_errors;
 mod gas_temperature;
-mod otto;
+pub(crate) mod otto;
 mod pressure_table;
 mod pressure_trace;
 mod stated_peak;

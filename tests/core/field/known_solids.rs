@@ -37,37 +37,38 @@ fn thick_ring_under_pressure() {
     assert!((inside - 1.0).abs() < 0.02 && (outside - 1.0).abs() < 0.02, "{inside} {outside}");
 }
 
-#[test]
-fn plate_with_a_hole() {
-    // Heywood's fit for the finite width, and through it Kirsch's 3; turned, so that the hole's edge meets the grid at
-    // every angle. Sixteen cells across the hole, held to 3 %.
-    let (r, half_y) = (5e-3, 15e-3);
-    let (mesh, rotation) = turned(holed_plate(32e-3, half_y, r, 1.25e-3), Vector3::z(), 0.3);
+/// Greatest stress at a hole of radius `r` in a plate of half width `half_y` pulled along x, over the mean of the net section.
+///
+/// Turned, so that the hole's edge meets the grid at every angle.
+pub(crate) fn hole_factor(r: f64, half_x: f64, half_y: f64, cells_across: f64) -> f64 {
+    let (mesh, rotation) = turned(holed_plate(half_x, half_y, r, 1.25e-3), Vector3::z(), 0.3);
     let pull = rotation * Vector3::x();
     let ends = facets(&mesh, |_, n| n.dot(&pull).abs() > 0.999);
     let bore = facets(&mesh, |p, n| n.z.abs() < 0.5 && p.coords.xy().norm() < 1.1 * r);
-    let grid = Grid::with_edge(&mesh, 2.0 * r / 16.0).unwrap();
+    let grid = Grid::with_edge(&mesh, 2.0 * r / cells_across).unwrap();
     let model = FieldModel::solid(mesh, grid, Stiffness::isotropic(2e9, 0.3).unwrap()).unwrap();
     let load = Load::none(&model).traction(&model, &ends, |_, n| pull * (1e6 * n.dot(&pull).signum())).unwrap();
     let held = HeldModel::new(&model, &[]).unwrap();
     let solution = held.solve(&load, &Accuracy::default(), None).unwrap();
     let strains = held.strains(&solution, &load);
-    let share = r / half_y;
     let peak = strains
         .stresses(&bore, |_| FREE)
         .into_iter()
         .flatten()
         .map(|stress| tensor(&stress).symmetric_eigenvalues().max())
         .fold(f64::NEG_INFINITY, f64::max);
-    let factor = peak / (1e6 / (1.0 - share));
-    let expected = 2.0 + (1.0 - share) * (1.0 - share) * (1.0 - share);
-    assert!((factor / expected - 1.0).abs() < 0.03, "{factor} for {expected}");
+    peak / (1e6 / (1.0 - r / half_y))
 }
 
-#[test]
-fn round_plates_under_pressure() {
-    // C6 in the middle of a supported plate, and the middle of a clamped one, (1 + nu)/2 of C5's edge stress. Four cells
-    // in the thickness; thin-plate theory leaves out what shear and the load's own pressure add, about (t/a)².
+/// Stress of thin-plate theory and of the field at three places of a round plate under even pressure, MPa.
+pub(crate) struct PlateStresses {
+    pub(crate) clamped: (f64, f64),
+    pub(crate) near_clamp: (f64, f64),
+    pub(crate) supported: (f64, f64),
+}
+
+/// A plate of eight times its thickness in radius, four cells in the thickness, clamped and supported.
+pub(crate) fn plate_stresses() -> PlateStresses {
     let (a, t, p, nu) = (20e-3, 2.5e-3, 1e5, 0.35);
     let mesh = disc(a, t, 120);
     let top = facets(&mesh, |_, n| n.z > 0.5);
@@ -75,27 +76,24 @@ fn round_plates_under_pressure() {
     let grid = Grid::with_edge(&mesh, t / 4.0).unwrap();
     let model = FieldModel::solid(mesh, grid, Stiffness::isotropic(3e9, nu).unwrap()).unwrap();
     let load = Load::none(&model).pressure(&model, &top, p).unwrap();
-    let edge = 3.0 * p * a * a / (4.0 * t * t);
-    let cases = [
-        (Hold::Clamped, edge * (1.0 + nu) / 2.0),
-        (Hold::Along(Vector3::z()), 3.0 * (3.0 + nu) * p * a * a / (8.0 * t * t)),
-    ];
-    for (hold, expected) in cases {
-        let support = Support { facets: rim.clone(), hold, bedding: None };
-        let held = HeldModel::new(&model, &[support]).unwrap();
+    let under = |hold, radii: &[f64]| -> Vec<f64> {
+        let held = HeldModel::new(&model, &[Support { facets: rim.clone(), hold, bedding: None }]).unwrap();
         let solution = held.solve(&load, &Accuracy::default(), None).unwrap();
         let strains = held.strains(&solution, &load);
-        let middle = Point3::new(1e-4, 1e-4, 0.0);
-        let stress = strains.stress_at(&middle, &-Vector3::z(), FREE).unwrap();
-        assert!((stress.x / expected - 1.0).abs() < 0.03, "{hold:?}: {} for {expected}", stress.x);
-        if hold == Hold::Clamped {
-            // C5 near the clamp: at the edge itself a solid has a corner whose stress has no bound, so that the plate's
-            // curve is followed to 0.9 of the radius, and leads to 3 p a²/(4 t²) from there.
-            let r = 0.9 * a;
-            let stress = strains.stress_at(&Point3::new(r, 1e-4, 0.0), &-Vector3::z(), FREE).unwrap();
-            let expected = 3.0 * p / (8.0 * t * t) * ((1.0 + nu) * a * a - (3.0 + nu) * r * r);
-            assert!((stress.x / expected - 1.0).abs() < 0.03, "{} for {expected}", stress.x);
-        }
+        let at = |r: &f64| strains.stress_at(&Point3::new(*r, 1e-4, 0.0), &-Vector3::z(), FREE).unwrap().x / 1e6;
+        radii.iter().map(at).collect()
+    };
+    // At the clamp itself a solid has a corner whose stress has no bound, so that the plate's curve is followed to 0.9
+    // of the radius; it leads to 3 p a²/(4 t²) from there.
+    let r = 0.9 * a;
+    let clamped = under(Hold::Clamped, &[1e-4, r]);
+    let supported = under(Hold::Along(Vector3::z()), &[1e-4]);
+    let edge = 3.0 * p * a * a / (4.0 * t * t) / 1e6;
+    let near = 3.0 * p / (8.0 * t * t) * ((1.0 + nu) * a * a - (3.0 + nu) * r * r) / 1e6;
+    PlateStresses {
+        clamped: (edge * (1.0 + nu) / 2.0, clamped[0]),
+        near_clamp: (near, clamped[1]),
+        supported: (edge * (3.0 + nu) / 2.0, supported[0]),
     }
 }
 

@@ -1,7 +1,7 @@
 mod bar;
 mod cells;
 mod contact;
-mod known_solids;
+pub(crate) mod known_solids;
 mod refused;
 mod shapes;
 mod solver;

@@ -3,7 +3,7 @@
 use std::error::Error;
 
 mod carslaw_jaeger;
-mod crown_fact;
+pub(crate) mod crown_fact;
 mod crown_layers;
 mod film;
 mod fin_steady;

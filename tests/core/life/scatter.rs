@@ -7,42 +7,6 @@ use proptest::prelude::*;
 use super::Tested;
 
 #[test]
-fn b10_from_b50() -> Tested {
-    // Closed form B10 = B50 x 10^(-1.2816 s); 1.2e-4: half a unit in its last digit
-    // times ln 10 at the largest s.
-    for s in [0.0, 0.1, 0.35, 1.0] {
-        let life = LogNormalLife::new(5e5, s)?;
-        assert_relative_eq!(life.life_at(0.1)?, 5e5 * libm::pow(10.0, -1.2816 * s), max_relative = 1.2e-4);
-        assert_relative_eq!(life.life_at(0.5)?, 5e5, max_relative = 1e-12);
-    }
-    Ok(())
-}
-
-#[test]
-fn b10_by_monte_carlo() -> Tested {
-    // Normal numbers by Box and Muller (1958), which does not use the quantile under test. 200 000 lives from a linear
-    // congruential generator with Knuth's multiplier.
-    let mut state: u64 = 20_240_229;
-    let mut uniform = || {
-        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-        (state >> 11) as f64 / (1_u64 << 53) as f64
-    };
-    let s = 0.35;
-    let mut lives: Vec<f64> = (0..200_000)
-        .map(|_| {
-            let radius = (-2.0 * libm::log(1.0 - uniform())).sqrt();
-            let normal = radius * libm::cos(std::f64::consts::TAU * uniform());
-            1e6 * libm::pow(10.0, s * normal)
-        })
-        .collect();
-    lives.sort_by(f64::total_cmp);
-    let b10 = LogNormalLife::new(1e6, s)?.life_at(0.1)?;
-    // 1 %: three times the sample's own spread of B10, s ln(10) x 1.71 / sqrt(200 000).
-    assert_relative_eq!(lives[20_000], b10, max_relative = 0.01);
-    Ok(())
-}
-
-#[test]
 fn quantiles_against_a_general_library() -> Tested {
     // `statistics.NormalDist().inv_cdf` of Python 3.11 (same published algorithm) and, to ten digits, any table.
     for (p, z) in QUANTILES {

@@ -4,29 +4,6 @@ use approx::assert_relative_eq;
 use layload_core::material::{Lay, LayerPlane, LayerStrength, MoistureState, library};
 use nalgebra::Vector3;
 
-/// Tsai-Hill off-axis strength, `1/s² = c⁴/X² + (1/S² - 1/X²) c² s² + s⁴/Y²` (Azzi & Tsai 1965). Both sides are closed
-/// forms, so only rounding separates them: 1e-9.
-#[test]
-fn follows_the_closed_form_at_every_angle() {
-    for name in library::names() {
-        let card = library::card(name).expect("embedded card");
-        let state = card.at(293.15, MoistureState::Dry);
-        let strength = LayerStrength::of(&state, Lay::Wall);
-        let (x, y, s) = (state.bead_strength, state.layer_strength, state.layer_shear_strength);
-        for degrees in 0..=90 {
-            let angle = f64::from(degrees).to_radians();
-            // The layers lean by `angle` against the pull.
-            let (cosine, sine) = (libm::cos(angle), libm::sin(angle));
-            let build = Vector3::new(sine, 0.0, cosine);
-            let pull = Vector3::x() * Vector3::x().transpose() * 1e6;
-            let used = strength.use_of(&pull, &LayerPlane::new(build)).utilisation;
-            let (c2, s2) = (cosine * cosine, sine * sine);
-            let expected = c2 * c2 / (x * x) + (1.0 / (s * s) - 1.0 / (x * x)) * c2 * s2 + s2 * s2 / (y * y);
-            assert_relative_eq!(used, 1e6 * expected.sqrt(), max_relative = 1e-9);
-        }
-    }
-}
-
 /// Turning the stress and the build direction together changes nothing.
 #[test]
 fn does_not_depend_on_the_frame() {

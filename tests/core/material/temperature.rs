@@ -18,14 +18,6 @@ fn strength_and_stiffness_never_rise_with_temperature() {
     }
 }
 
-/// C24: PLA softens near 60 °C within 5 K; C25: PA12-CF15 near 160 °C within 10 K (common practice, no source).
-#[test]
-fn softening_temperatures_of_the_trade() {
-    let softening = |name: &str| library::card(name).expect("embedded card").temperature.softening_c.value;
-    assert!((softening("PLA") - 60.0).abs() <= 5.0);
-    assert!((softening("PA12-CF15") - 160.0).abs() <= 10.0);
-}
-
 #[test]
 fn above_softening_nothing_is_left_to_build_on() {
     for name in library::names() {

@@ -11,6 +11,7 @@ mod ascii_refused;
 mod binary_forms;
 mod bodies;
 mod coordinates_refused;
+mod corpus;
 mod damaged_bytes;
 mod degenerate_facets;
 pub(crate) mod exact_solids;
@@ -19,7 +20,7 @@ mod length_refused;
 mod reader_against_stl_io;
 mod sphere;
 mod surface_refused;
-mod trimesh_mass;
+pub(crate) mod trimesh_mass;
 mod units;
 mod welding;
 

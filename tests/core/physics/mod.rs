@@ -2,6 +2,7 @@
 
 mod limits;
 mod ranking;
+mod same_rod;
 
 use layload_core::job::{Job, Scenario};
 use layload_core::stress::EyeFamily;

@@ -10,7 +10,7 @@ mod overlapping;
 mod placement;
 mod position;
 mod principal;
-mod reference_sections;
+pub(crate) mod reference_sections;
 mod slab_motion;
 mod slabs;
 mod stretched;

@@ -6,16 +6,14 @@ use layload_core::part::Frame;
 use layload_core::section::sections;
 use nalgebra::{Point3, Vector3};
 
-use super::Tested;
 use crate::mesh::files::{self, number, triple};
 
-/// Tolerance of row C16.
-const C16: f64 = 1e-9;
-
-#[test]
-fn every_station() -> Tested {
+/// Worst miss of area, of second moments over the greater of them, and the number of cuts.
+///
+/// Outlines and centroids are asserted here: a centroid at zero but for rounding has no share to be off by.
+pub(crate) fn worst() -> Result<(f64, f64, usize), Box<dyn std::error::Error>> {
     let references = files::references()?;
-    let mut count = 0;
+    let (mut area_miss, mut moment_miss, mut count) = (0.0_f64, 0.0_f64, 0);
     for (name, reference) in references.as_object().ok_or("no meshes")? {
         let axes = &reference["frame"];
         let origin = Point3::from(triple(&axes["origin_mm"])) * 1e-3;
@@ -30,13 +28,12 @@ fn every_station() -> Tested {
             let at = format!("{name} at {} mm", wanted["station_mm"]);
             let p = found.properties;
             let area = number(&wanted["area_mm2"]);
-            assert!((p.area * 1e6 / area - 1.0).abs() < C16, "{at}: area {} is not {area}", p.area * 1e6);
-            // Centroids are compared on the scale of the section: many lie at zero but for rounding.
-            let size = area.sqrt();
+            area_miss = area_miss.max((p.area * 1e6 / area - 1.0).abs());
+            // On the scale of the section.
             let apart = (p.centroid * 1e3
                 - nalgebra::Vector2::new(number(&wanted["centroid_y_mm"]), number(&wanted["centroid_z_mm"])))
             .norm();
-            assert!(apart < C16 * size, "{at}: centroids {apart} mm apart");
+            assert!(apart < 1e-9 * area.sqrt(), "{at}: centroids {apart} mm apart");
             // All three moments on the scale of the greater: the smaller is a difference of sums of that size.
             let pairs = [
                 (p.second_moment_y, number(&wanted["second_moment_y_mm4"])),
@@ -45,12 +42,11 @@ fn every_station() -> Tested {
             ];
             let scale = pairs[0].1.max(pairs[1].1);
             for (found, wanted) in pairs {
-                let found = found * 1e12;
-                assert!((found - wanted).abs() < C16 * scale, "{at}: moment {found} is not {wanted}");
+                moment_miss = moment_miss.max((found * 1e12 - wanted).abs() / scale);
             }
             assert_eq!(found.loops.len() as u64, wanted["loops"].as_u64().unwrap_or(0), "{at}: outlines");
         }
     }
     assert_eq!(count, 81);
-    Ok(())
+    Ok((area_miss, moment_miss, count))
 }

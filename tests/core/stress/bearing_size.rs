@@ -6,26 +6,11 @@ use layload_core::stress::{BearingSize, bearing_designations};
 type Tested = Result<(), Box<dyn std::error::Error>>;
 
 #[test]
-fn iso_15() -> Tested {
-    // ISO 15 dimension series 10 and 02; common practice, the first and the fifth named in the check list.
-    for (designation, bore, outside, width) in [
-        ("6000", 10.0, 26.0, 8.0),
-        ("6204", 20.0, 47.0, 14.0),
-        ("6003", 17.0, 35.0, 10.0),
-        ("6010", 50.0, 80.0, 16.0),
-        ("6202", 15.0, 35.0, 11.0),
-        ("6208", 40.0, 80.0, 18.0),
-    ] {
-        let size = BearingSize::of(designation).ok_or(designation)?;
-        for (got, expected) in [(size.bore, bore), (size.outside, outside), (size.width, width)] {
-            assert_relative_eq!(got * 1e3, expected, max_relative = 1e-12);
-        }
-    }
+fn suffixes_and_spaces_do_not_matter() {
     assert_eq!(BearingSize::of("6204-2RS"), BearingSize::of(" 6204 "));
     for unknown in ["6300", "", "620", "62041"] {
         assert_eq!(BearingSize::of(unknown), None, "{unknown}");
     }
-    Ok(())
 }
 
 #[test]
