@@ -43,6 +43,7 @@ fn page(of: [&str; 2], name: &str, more: &[&str]) -> Result<(String, Value), Box
     Ok((fs::read_to_string(&path)?, serde_json::from_str(&said.out)?))
 }
 
+#[expect(clippy::panic, reason = "a selector of this file is misspelt")]
 fn all<'a>(page: &'a Html, selector: &str) -> Vec<ElementRef<'a>> {
     let Ok(selector) = Selector::parse(selector) else { panic!("{selector} is no selector") };
     page.select(&selector).collect()

@@ -19,6 +19,6 @@ pub(crate) fn changes(report: &Report) -> Bars {
         title: "What one change does to the margin".into(),
         told: format!("Factors on the margin, the strongest first. {}.", told.join("; ")),
         measure: "factor on the margin; to the left it gets worse".into(),
-        bars,
+        list: bars,
     }
 }

@@ -4,7 +4,8 @@ use std::io;
 use layload_core::Record;
 use layload_core::report::DirectionMargin;
 
-use crate::paint::{BadEnd, ColorScale, hex};
+use crate::paint::BadEnd;
+use crate::paint::scale::{ColorScale, hex};
 use crate::plot::{LETTER, Picture};
 use crate::text::numbers::significant;
 

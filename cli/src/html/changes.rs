@@ -10,9 +10,10 @@ use crate::text::numbers::times;
 
 /// What a change of the input does, and what the material values do.
 pub(super) fn section(report: &Report) -> io::Result<Markup> {
-    let bars = match report.sensitivities.is_empty() {
-        true => None,
-        false => Some(pictured(&figure::changes(report).picture(false)?, "changes-bars", true, "img")?),
+    let bars = if report.sensitivities.is_empty() {
+        None
+    } else {
+        Some(pictured(&figure::changes(report).picture(false)?, "changes-bars", true, "img")?)
     };
     let rows = html! {
         @for (index, entry) in report.sensitivities.iter().enumerate() {

@@ -40,7 +40,7 @@ pub(crate) fn page(record: &Record, inputs: &Inputs) -> io::Result<String> {
             (answer::section(report)?)
             (part::section(record, &places)?)
             (plots::section(record)?)
-            @if let Some(piston) = &report.piston { (piston::section(piston)?) } @else { (rod::section(report)) }
+            @if let Some(piston) = &report.piston { (piston::section(piston)) } @else { (rod::section(report)) }
             (changes::section(report)?)
             (rests::section(report))
             (words::section(report))

@@ -61,7 +61,9 @@ fn thin(report: &Report, places: &[Place]) -> Markup {
             ul {
                 @for (index, thin) in report.thin_sections.iter().enumerate() {
                     @let tag = number_of(places, &thin.place);
-                    li id=[tag.map(|tag| format!("place-{tag}"))] {
+                    @let own = report.modes.iter().all(|mode| mode.place != thin.place)
+                        && report.thin_sections[..index].iter().all(|before| before.place != thin.place);
+                    li id=[tag.filter(|_| own).map(|tag| format!("place-{tag}"))] {
                         @if let Some(tag) = tag { a.tag href="#part-drawing" aria-label=(format!("place {tag} in the drawing")) { (tag) } " " }
                         (thin.place) ": "
                         (number(&format!("/thin_sections/{index}/least_thickness_mm"), thin.least_thickness_mm, format!("{:.2}", thin.least_thickness_mm)))

@@ -1,5 +1,3 @@
-use std::io;
-
 use layload_core::report::PistonReport;
 use maud::{Markup, html};
 
@@ -8,13 +6,13 @@ use super::table;
 use crate::text::numbers::{duration, significant};
 
 /// Crown, rings and growth of a piston.
-pub(super) fn section(piston: &PistonReport) -> io::Result<Markup> {
+pub(super) fn section(piston: &PistonReport) -> Markup {
     let (crown, heat) = (&piston.crown, &piston.crown_heat);
-    let time = |key: &str, seconds: Option<f64>| match seconds {
-        Some(seconds) => number(&format!("/piston/crown_heat/{key}"), seconds, duration(seconds)),
-        None => html! { "not in this run" },
+    let time = |key: &str, seconds: Option<f64>| {
+        let known = |seconds| number(&format!("/piston/crown_heat/{key}"), seconds, duration(seconds));
+        seconds.map_or_else(|| html! { "not in this run" }, known)
     };
-    Ok(html! {
+    html! {
         section id="piston" {
             h2 { "Crown, rings and growth" }
             ul {
@@ -38,7 +36,7 @@ pub(super) fn section(piston: &PistonReport) -> io::Result<Markup> {
             (growth(piston))
             @if !piston.grooves.is_empty() { (grooves(piston)) }
         }
-    })
+    }
 }
 
 fn growth(piston: &PistonReport) -> Markup {

@@ -11,7 +11,7 @@ mod package;
 mod path;
 mod ply;
 mod quantity;
-mod scale;
+pub(crate) mod scale;
 mod three_mf;
 mod words;
 
@@ -20,5 +20,4 @@ pub(crate) use legend::legend_svg;
 pub(crate) use mesh::PaintedMesh;
 pub(crate) use ply::ply;
 pub(crate) use quantity::{BadEnd, Quantity};
-pub(crate) use scale::{ColorScale, hex};
 pub(crate) use three_mf::three_mf;

@@ -11,7 +11,7 @@ pub(crate) struct Bars {
     pub(crate) told: String,
     /// What the length of a bar is.
     pub(crate) measure: String,
-    pub(crate) bars: Vec<Bar>,
+    pub(crate) list: Vec<Bar>,
 }
 
 /// One bar.
@@ -38,7 +38,7 @@ impl Bars {
     /// Draws them; a page that has the title already leaves it out.
     pub(crate) fn picture(&self, titled: bool) -> io::Result<Picture> {
         let top = if titled { TITLE } else { 4.0 };
-        let height = top + ROW * self.bars.len() as f64 + 34.0;
+        let height = top + ROW * self.list.len() as f64 + 34.0;
         Picture::new([WIDTH, height], &self.title, &self.told, |pen| self.draw(pen, top, titled))
     }
 
@@ -46,15 +46,15 @@ impl Bars {
         if titled {
             pen.text("ink title", [MARGIN, 28.0], "start", &self.title)?;
         }
-        let longest = self.bars.iter().map(|bar| bar.label.chars().count()).max().unwrap_or(0) as f64;
+        let longest = self.list.iter().map(|bar| bar.label.chars().count()).max().unwrap_or(0) as f64;
         let left = (MARGIN + LETTER * longest + 12.0).min(0.55 * WIDTH);
-        let (room, most) = (WIDTH - MARGIN - left, self.bars.iter().map(|bar| bar.length.abs()).fold(1e-9, f64::max));
-        let side = |sign: f64| self.bars.iter().map(|bar| sign * bar.length).fold(0.0, f64::max) / most;
+        let (room, most) = (WIDTH - MARGIN - left, self.list.iter().map(|bar| bar.length.abs()).fold(1e-9, f64::max));
+        let side = |sign: f64| self.list.iter().map(|bar| sign * bar.length).fold(0.0, f64::max) / most;
         // Both sides to one scale, the middle where both fit.
         let scale = (room - 2.0 * VALUE) / (side(-1.0) + side(1.0)).max(1e-9);
         let middle = left + VALUE + side(-1.0) * scale;
-        let bottom = top + ROW * self.bars.len() as f64;
-        for (number, bar) in self.bars.iter().enumerate() {
+        let bottom = top + ROW * self.list.len() as f64;
+        for (number, bar) in self.list.iter().enumerate() {
             let y = top + ROW * number as f64;
             pen.text("ink", [left - 12.0, y + 17.0], "end", &bar.label)?;
             let end = middle + bar.length / most * scale;

@@ -18,7 +18,7 @@ fn length(lines: &[Vec<[f64; 2]>], keep: impl Fn([f64; 2]) -> bool) -> f64 {
     let pieces = lines.iter().flat_map(|line| line.windows(2).map(|pair| (pair[0], pair[1])));
     pieces
         .filter(|(a, b)| keep([f64::midpoint(a[0], b[0]), f64::midpoint(a[1], b[1])]))
-        .map(|(a, b)| (b[0] - a[0]).hypot(b[1] - a[1]))
+        .map(|(a, b)| libm::hypot(b[0] - a[0], b[1] - a[1]))
         .sum()
 }
 
@@ -27,7 +27,7 @@ fn size(view: &View) -> [f64; 2] {
     [view.high[0] - view.low[0], view.high[1] - view.low[1]]
 }
 
-/// The plain rod has bores of 13 and 24 mm, 90 mm apart, and is 14 mm thick (samples/mesh_maker).
+/// The plain rod has bores of 13 and 24 mm, 90 mm apart, and is 14 mm thick (see `samples/mesh_maker`).
 const BORES: [f64; 2] = [13.0, 24.0];
 const APART: f64 = 90.0;
 const THICK: f64 = 14.0;
@@ -44,7 +44,7 @@ fn bores_are_round_where_one_looks_through_them() -> Tested {
         let height = 0.5 * (view.low[1] + view.high[1]);
         let found = (0..2000)
             .map(|step| view.low[0] + f64::from(step) * 0.08)
-            .map(|x| length(&view.outlines, |p| ((p[0] - x).hypot(p[1] - height) - radius).abs() < 0.06))
+            .map(|x| length(&view.outlines, |p| (libm::hypot(p[0] - x, p[1] - height) - radius).abs() < 0.06))
             .fold(0.0, f64::max);
         // The polygon of the facets is a little shorter than the circle.
         assert!((found / (std::f64::consts::PI * diameter) - 1.0).abs() < 0.01, "{diameter} mm: {found} mm of lines");
@@ -81,8 +81,8 @@ fn places_of_the_file_have_their_place() -> Tested {
         for view in &drawing.views {
             // Every line lies in the box, and the box has the size of the part along these axes.
             for point in view.outlines.iter().chain(&view.edges).flatten() {
-                for axis in 0..2 {
-                    assert!(point[axis] > view.low[axis] - 1e-6 && point[axis] < view.high[axis] + 1e-6);
+                for ((value, low), high) in point.iter().zip(view.low).zip(view.high) {
+                    assert!(*value > low - 1e-6 && *value < high + 1e-6);
                 }
             }
             let along = |v: [f64; 3], w: [f64; 3]| v.iter().zip(w).map(|(a, b)| a * b).sum::<f64>();
