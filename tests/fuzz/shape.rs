@@ -33,7 +33,11 @@ const STARTS: [&[u8]; 4] = [
 fn starts() -> &'static [Mesh] {
     static MESHES: OnceLock<Vec<Mesh>> = OnceLock::new();
     MESHES.get_or_init(|| {
-        STARTS.iter().filter_map(|bytes| Mesh::from_stl(bytes, LengthUnit::Millimetre).ok()).map(|read| read.0).collect()
+        STARTS
+            .iter()
+            .filter_map(|bytes| Mesh::from_stl(bytes, LengthUnit::Millimetre).ok())
+            .map(|read| read.0)
+            .collect()
     })
 }
 

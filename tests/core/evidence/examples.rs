@@ -12,6 +12,7 @@ use super::row::{Measure, Row, Source, Word};
 
 pub(super) fn rows() -> Rows {
     let mut rows = fatigue()?;
+    rows.extend(rod_motion()?);
     rows.extend(piston_pin()?);
     rows.extend(creep_rupture()?);
     rows.extend(bearings()?);
@@ -50,6 +51,38 @@ fn fatigue() -> Rows {
         "the book rounds strength to 70.3 and its exponent to three digits, which the power of twelve makes 0.9 %",
     ));
     Ok(rows)
+}
+
+/// Motion of a connecting rod at one crank angle, which the book finds by drawing it.
+fn rod_motion() -> Rows {
+    let source = Source {
+        id: "E5",
+        word: Word::Published,
+        name: "Khurmi & Gupta, Theory of Machines, example 15.1: crank 200 mm, rod 700 mm, 120 rad/s, 30° past the inner dead centre",
+    };
+    let (throw, rod, speed) = (0.200, 0.700, 120.0);
+    let state = SliderCrank::new(throw, rod, 0.0)?.at(30_f64.to_radians(), speed);
+    let middle = state.rod_point_acceleration_m_s2(rod / 2.0, 0.0);
+    let reason = "lengths measured on a drawing to a millimetre or two of some hundred";
+    Ok(vec![
+        source.row("speed of the piston, m/s", 15.24, state.piston_velocity_m_s.abs(), 0.025, reason),
+        source.row("its acceleration, m/s²", 2880.0, state.piston_acceleration_m_s2.abs(), 0.025, reason),
+        source.row(
+            "acceleration of the middle of the rod, m/s²",
+            2779.2,
+            libm::hypot(middle[0], middle[1]),
+            0.025,
+            reason,
+        ),
+        source.row("turning of the rod, rad/s", 29.66, state.rod_angular_velocity_rad_s.abs(), 0.025, reason),
+        source.row(
+            "its angular acceleration, rad/s²",
+            1913.14,
+            state.rod_angular_acceleration_rad_s2.abs(),
+            0.025,
+            reason,
+        ),
+    ])
 }
 
 /// Forces at one crank angle of a petrol engine.
