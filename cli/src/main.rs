@@ -1,6 +1,7 @@
 //! Checks a printed connecting rod from its mesh before it is printed.
 
 mod args;
+mod bench_log;
 mod color;
 mod command;
 mod failure;
@@ -36,6 +37,10 @@ fn run(arguments: &Arguments) -> Result<Outcome, Failure> {
         Command::Directions(directions) => command::directions::run(directions),
         Command::Sweep(sweep) => command::sweep::run(sweep),
         Command::Walls(walls) => command::walls::run(walls),
+        Command::Size(size) => command::size::run(size),
+        Command::Fit(fit) => command::fit::run(fit),
+        Command::Learn(learn) => command::learn::run(learn),
+        Command::Compare(compare) => command::compare::run(compare),
         #[cfg(feature = "host")]
         Command::Host(host) => command::host::run(host, arguments.color),
         Command::Materials(materials) => command::materials::run(materials),

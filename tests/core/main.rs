@@ -15,6 +15,7 @@ mod part;
 mod physics;
 mod piston;
 mod print;
+mod revision;
 mod section;
 mod stress;
 mod wall;

@@ -1,4 +1,9 @@
+use std::path::Path;
+
+use layload_core::job::{Assumption, JobError, Origin};
+
 use crate::args::CheckArguments;
+use crate::bench_log::{BenchLog, usual_family};
 use crate::color::ColorChoice;
 use crate::failure::Failure;
 use crate::input::{ReadJob, bytes};
@@ -11,9 +16,13 @@ use crate::text;
 /// Checks a rod, prints the answer and paints the part if asked to.
 pub(crate) fn run(arguments: &CheckArguments, color: ColorChoice) -> Result<Outcome, Failure> {
     arguments.paint.checked()?;
-    let job = ReadJob::read(&arguments.rod.job)?;
+    let mut job = ReadJob::read(&arguments.rod.job)?;
     let mesh = bytes(&arguments.rod.mesh)?;
-    let report = if arguments.paint.wanted() || arguments.facets {
+    let learned = match &arguments.log {
+        Some(log) => Some(know(&mut job, &mesh, log, arguments.family.as_deref())?),
+        None => None,
+    };
+    let mut report = if arguments.paint.wanted() || arguments.facets {
         let (mut report, used) = layload_core::check_facets(&mesh, &job.question(), &mut StageBar::new())?;
         write(&arguments.paint, &Painting::utilisation(&used))?;
         report.facet_utilisation = arguments.facets.then(|| used.values.into_iter().flatten().collect());
@@ -21,6 +30,27 @@ pub(crate) fn run(arguments: &CheckArguments, color: ColorChoice) -> Result<Outc
     } else {
         layload_core::check(&mesh, &job.question(), &mut StageBar::new())?
     };
+    report.assumptions.extend(learned.into_iter().flatten());
     print_report(&report, arguments.rod.json, || text::report(&report, color.enabled()))?;
     Ok(if report.verdict.holds { Outcome::Good } else { Outcome::DoesNotHold })
+}
+
+/// Puts what a log teaches into the card of a job, and says so.
+fn know(job: &mut ReadJob, mesh: &[u8], log: &Path, family: Option<&str>) -> Result<Vec<Assumption>, Failure> {
+    let part = layload_core::load(mesh, &job.job, &mut StageBar::new())?;
+    let family = family.map_or_else(|| usual_family(&part, &job.job, job.card.as_deref()), String::from);
+    let (report, card) = BenchLog::read(log)?.learned(&part, job, &family, &mut StageBar::new())?;
+    job.card = Some(card.to_toml().map_err(JobError::from)?);
+    job.job.material.name = None;
+    job.job.material.card_file = Some(log.display().to_string());
+    let mut told = format!("{} runs of {family}, {} failed; {}", report.runs, report.failures, log.display());
+    if report.disagrees {
+        told += "; they disagree with the model beyond chance, see layload learn";
+    }
+    let factor = |name: &str, value: f64| Assumption::number(name, value, "1", Origin::Given).citing(&told);
+    Ok(vec![
+        Assumption::word("bench log", &told, Origin::Given),
+        factor("strength learned, over the card's", report.after.strength),
+        factor("life learned, over the model's", report.after.life),
+    ])
 }

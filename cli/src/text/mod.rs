@@ -1,10 +1,14 @@
 //! The report for a terminal 80 columns wide.
 
 mod answer;
+mod compare;
 mod directions;
+mod fit;
 mod lasting;
+mod learn;
 mod numbers;
 mod piston;
+mod size;
 mod sweep;
 mod table;
 mod walls;
@@ -12,7 +16,11 @@ pub(crate) mod wrap;
 
 use layload_core::report::Report;
 
+pub(crate) use compare::compare;
 pub(crate) use directions::directions;
+pub(crate) use fit::fit;
+pub(crate) use learn::learn;
+pub(crate) use size::size;
 pub(crate) use sweep::sweep;
 pub(crate) use walls::walls;
 

@@ -16,6 +16,14 @@ pub struct Section {
 }
 
 impl Section {
+    /// The same cut stretched along `z`.
+    #[must_use]
+    pub fn stretched(&self, factor: f64) -> Self {
+        let wider = |ring: &Loop| ring.iter().map(|p| Vector2::new(p.x, p.y * factor)).collect();
+        let loops: Vec<Loop> = self.loops.iter().map(wider).collect();
+        Self { position: self.position, properties: AreaProperties::of(&loops), loops }
+    }
+
     /// Length of its boundary, holes included, m.
     pub fn perimeter(&self) -> f64 {
         let sides =

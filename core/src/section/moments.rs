@@ -28,6 +28,19 @@ impl VolumeMoments {
         }
     }
 
+    /// The same volume stretched along `z`.
+    #[must_use]
+    pub fn stretched(&self, factor: f64) -> Self {
+        let [x, y, z] = self.first;
+        Self {
+            volume: self.volume * factor,
+            first: [x * factor, y * factor, z * factor * factor],
+            polar: self.polar * factor,
+            xz: self.xz * factor * factor,
+            yz: self.yz * factor * factor,
+        }
+    }
+
     /// Contribution of one surface triangle by the divergence theorem with fields along `y`.
     ///
     /// Such fields do not cross planes of constant `x`, so the pieces of a surface between two planes give the integrals

@@ -28,6 +28,16 @@ impl Warmth {
     }
 }
 
+/// Self-heating as a mode at the duty, without what else [`warmth`] finds out.
+pub fn self_heating(rod: &WarmRod<'_>) -> Result<ModeMargin, HeatError> {
+    let stress = if matches!(rod.steady(1.0, 1.0)?, SteadyHeat::Surroundings { .. }) {
+        None
+    } else {
+        reached(|factor| rod.steady(1.0, factor))?
+    };
+    Ok(ModeMargin::at_once(Mode::SelfHeating, RodPlace::Shank, stress.unwrap_or(FARTHEST)))
+}
+
 /// Steady temperature of the shank at the duty, averaged over its steps, and where it runs away.
 pub fn warmth(rod: &WarmRod<'_>) -> Result<Warmth, HeatError> {
     let state = rod.steady(1.0, 1.0)?;
