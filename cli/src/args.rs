@@ -2,6 +2,7 @@ mod compare;
 mod fit;
 mod learn;
 mod size;
+mod study;
 
 use std::path::PathBuf;
 
@@ -17,6 +18,7 @@ pub(crate) use compare::CompareArguments;
 pub(crate) use fit::FitArguments;
 pub(crate) use learn::LearnArguments;
 pub(crate) use size::SizeArguments;
+pub(crate) use study::{Shard, StudyArguments};
 
 use crate::color::ColorChoice;
 
@@ -73,6 +75,11 @@ pub(crate) enum Command {
     /// Says what the runs teach of strength and life, before and after; check --log uses it. The exit code is that of
     /// the part with what was learned.
     Learn(Box<LearnArguments>),
+    /// Run many cases: a matrix or a sample of inputs and meshes, on all cores.
+    ///
+    /// Results go to a folder as .csv, and which input matters how much as .json. A run that was killed goes on with
+    /// --resume.
+    Study(Box<StudyArguments>),
     /// Ask a sandboxed plugin instead: the same answers from a component file.
     #[cfg(feature = "host")]
     Host(Box<HostArguments>),
@@ -234,6 +241,8 @@ pub(crate) enum SchemaOf {
     Learn,
     /// Of size --json.
     Size,
+    /// Of study --json.
+    Study,
     /// Of sweep --json.
     Sweep,
     /// Of walls --json.
@@ -249,6 +258,7 @@ impl From<SchemaOf> for ReportKind {
             SchemaOf::Fit => Self::Fit,
             SchemaOf::Learn => Self::Learn,
             SchemaOf::Size => Self::Size,
+            SchemaOf::Study => Self::Study,
             SchemaOf::Sweep => Self::Sweep,
             SchemaOf::Walls => Self::Walls,
         }

@@ -13,6 +13,7 @@ mod paint;
 mod painted;
 mod plot;
 mod progress;
+mod study;
 mod text;
 
 use std::process::ExitCode;
@@ -40,6 +41,7 @@ fn run(arguments: &Arguments) -> Result<Outcome, Failure> {
         Command::Size(size) => command::size::run(size),
         Command::Fit(fit) => command::fit::run(fit),
         Command::Learn(learn) => command::learn::run(learn),
+        Command::Study(study) => command::study::run(study),
         Command::Compare(compare) => command::compare::run(compare),
         #[cfg(feature = "host")]
         Command::Host(host) => command::host::run(host, arguments.color),

@@ -18,7 +18,7 @@ use crate::piston::{PreparedPiston, prepare_piston};
 use crate::print::PrintSettings;
 use crate::stress::EyeFamily;
 use crate::verdict::piston::{PistonCase, PistonModel, WarmPiston, assess_piston};
-use crate::verdict::{Mode, RodCuts, RodModel, self_heating};
+use crate::verdict::{Mode, RodCuts, RodModel, Stressing, assess, self_heating};
 
 /// Sizes of a part over those of its mesh, and of what its material bears over its card.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -199,9 +199,12 @@ impl TrialRod {
         let angles = EyeFamily::embedded().angles();
         let model = self.models.get(&key, || Ok(RodModel::new(self.rod(), &cuts, prepared.print, density, angles)))?;
         let printed = Printed::loaded(model, &prepared)?;
-        let mut assessment = printed.assessed(&prepared, None)?;
         let warm = printed.warm(&prepared)?;
-        let peak = warm.at(1.0)?.temperatures.peak();
+        let temperatures = warm.at(1.0)?.temperatures;
+        let peak = temperatures.peak();
+        let scenario = &prepared.scenario;
+        let stressing = Stressing::new(&printed.model, &printed.loading, scenario, &temperatures);
+        let mut assessment = assess(&stressing, scenario, &temperatures);
         assessment.add(self_heating(&warm)?);
         let strength = &assessment.strength;
         let governing = strength.governing();

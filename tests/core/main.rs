@@ -2,6 +2,8 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
+mod bench;
+mod coupon;
 mod creep;
 mod engine;
 mod field;
@@ -18,4 +20,5 @@ mod print;
 mod revision;
 mod section;
 mod stress;
+mod study;
 mod wall;

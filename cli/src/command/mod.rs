@@ -10,5 +10,6 @@ pub(crate) mod learn;
 pub(crate) mod materials;
 pub(crate) mod schema;
 pub(crate) mod size;
+pub(crate) mod study;
 pub(crate) mod sweep;
 pub(crate) mod walls;

@@ -9,6 +9,7 @@ mod learn;
 mod numbers;
 mod piston;
 mod size;
+mod study;
 mod sweep;
 mod table;
 mod walls;
@@ -21,6 +22,7 @@ pub(crate) use directions::directions;
 pub(crate) use fit::fit;
 pub(crate) use learn::learn;
 pub(crate) use size::size;
+pub(crate) use study::study;
 pub(crate) use sweep::sweep;
 pub(crate) use walls::walls;
 

@@ -39,9 +39,9 @@ fn a_thicker_rod_is_told_as_such() {
         assert!((point.new_area_mm2 / point.old_area_mm2 - 1.25).abs() < 1e-3, "{point:?}");
     }
     assert!(of(&report, "margin on stress").factor.unwrap() > 1.0);
-    // The gas force stays, the rod's own weight grows: less stress, though not in full proportion.
+    // The gas push stays and the area grows by a quarter; the heavier rod's own inertia relieves the push by some per cent.
     let stress = of(&report, "greatest stress along the path").factor.unwrap();
-    assert!((1.0 / 1.25..1.0).contains(&stress), "{stress}");
+    assert!((0.76..=0.8).contains(&stress), "{stress}");
 }
 
 #[test]

@@ -99,7 +99,7 @@ fn a_crown_is_sized_too() {
     assert!((report.as_it_is.margin / checked.verdict.margin - 1.0).abs() < 1e-12);
     assert!(report.candidates.iter().all(|c| c.crown_mm.is_some() && c.thickness_mm.is_none()));
     // A rod's parts are none of a piston.
-    let refused = size(piston, &question(&job), &super::sized::request(&[Varied::Shank]), &mut ());
+    let refused = size(piston, &question(&job), &request(&[Varied::Shank]), &mut ());
     assert!(matches!(refused, Err(layload_core::Error::NotVaried { .. })));
 }
 
