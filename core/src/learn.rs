@@ -75,7 +75,10 @@ pub fn learn(
     job.material.card_file = Some("the card and the bench log".into());
     let knowing = Question { job: &job, card_text: Some(&card_text), pressure_text: question.pressure_text };
     let after = check(PartSource::Loaded(part), &knowing, watcher)?;
-    let chance = chance_of(&prior, &posterior, exponent);
+    let apart = weighed.iter().map(|(evidence, outcome)| apart(evidence, *outcome, &prior)).fold(1.0, f64::min);
+    // Two looks at one log, the second at each of its runs: the least of several chances, times how many there are.
+    let each = (apart * runs.len() as f64).min(1.0);
+    let chance = (2.0 * chance_of(&prior, &posterior, exponent).min(each)).min(1.0);
     let entries: Vec<LearnedRunReport> =
         runs.iter().zip(&models).map(|(run, (link, place))| entry_report(run.entry, link, place, &posterior)).collect();
     let scatter_chance = scatter_chance(runs, &models, &posterior);
@@ -152,6 +155,16 @@ fn chance_of(prior: &Belief, posterior: &Belief, exponent: f64) -> f64 {
         return 1.0;
     }
     2.0 * normal_probability(-(to - from).abs() / taken)
+}
+
+/// Probability, before the log is seen, of a run at least as far out as this one.
+fn apart(evidence: &Evidence<'_>, outcome: Outcome, prior: &Belief) -> f64 {
+    let failed = |seconds: f64| evidence.expected(prior, seconds);
+    match outcome {
+        Outcome::Survived(seconds) => 1.0 - failed(seconds),
+        Outcome::FailedAt(seconds) => 2.0 * failed(seconds).min(1.0 - failed(seconds)),
+        Outcome::FailedBetween(sound, seconds) => 2.0 * failed(seconds).min(1.0 - failed(sound.max(1e-9))),
+    }
 }
 
 /// Whether failures scatter among each other as the model has it: the sum of squares of their standard scores about their

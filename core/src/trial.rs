@@ -1,7 +1,7 @@
 //! One part asked many times with changed inputs, without reading or cutting its mesh again.
 
 use std::collections::BTreeMap;
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 use nalgebra::Vector3;
 
@@ -18,7 +18,7 @@ use crate::piston::{PreparedPiston, prepare_piston};
 use crate::print::PrintSettings;
 use crate::stress::EyeFamily;
 use crate::verdict::piston::{PistonCase, PistonModel, WarmPiston, assess_piston};
-use crate::verdict::{Mode, RodCuts, RodModel, Stressing, assess, self_heating};
+use crate::verdict::{Mode, RodCuts, RodModel, Stressing, assess, self_heating, settles_beyond};
 
 /// Sizes of a part over those of its mesh, and of what its material bears over its card.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -81,12 +81,12 @@ impl TrialPart {
                 cuts: Kept::default(),
                 models: Kept::default(),
                 whole: Arc::new(RodCuts::new(rod, stations)),
-                shape: Shape::new(&rod.mesh),
+                shape: OnceLock::new(),
                 loaded: loaded.with(rod.clone()),
             })),
             Part::Piston(piston) => Self::Piston(Box::new(TrialPiston {
                 models: Kept::default(),
-                shape: Shape::new(&piston.mesh),
+                shape: OnceLock::new(),
                 piston: piston.clone(),
             })),
         }
@@ -111,7 +111,7 @@ impl TrialPart {
         };
         let (print, posed) = match self {
             Self::Rod(rod) => {
-                let (print, posed) = posed(&rod.rod().frame, &rod.shape)?;
+                let (print, posed) = posed(&rod.rod().frame, rod.shape.get_or_init(|| Shape::new(&rod.rod().mesh)))?;
                 let height = height(&rod.rod().mesh, &print.build, |x| sizes.rod.at(x, rod.rod()));
                 let grown = height / posed.height;
                 (print, Posed { height, support_volume: posed.support_volume * grown, ..posed })
@@ -119,7 +119,8 @@ impl TrialPart {
             Self::Piston(piston) => {
                 // As in a check: axis upright unless the job says otherwise.
                 let prepared = prepare_piston(piston.piston.clone(), question)?;
-                let posed = piston.shape.posed(&prepared.print.build, pace.overhang, prepared.print.layer_height);
+                let shape = piston.shape.get_or_init(|| Shape::new(&piston.piston.mesh));
+                let posed = shape.posed(&prepared.print.build, pace.overhang, prepared.print.layer_height);
                 (prepared.print, posed)
             }
         };
@@ -172,7 +173,7 @@ fn print_key(print: &PrintSettings) -> [f64; 8] {
 pub(crate) struct TrialRod {
     loaded: LoadedPart<Arc<Rod>>,
     whole: Arc<RodCuts>,
-    shape: Shape,
+    shape: OnceLock<Shape>,
     cuts: Kept<RodCuts>,
     models: Kept<RodModel>,
 }
@@ -205,7 +206,9 @@ impl TrialRod {
         let scenario = &prepared.scenario;
         let stressing = Stressing::new(&printed.model, &printed.loading, scenario, &temperatures);
         let mut assessment = assess(&stressing, scenario, &temperatures);
-        assessment.add(self_heating(&warm)?);
+        if !settles_beyond(&warm, assessment.governing().margin)? {
+            assessment.add(self_heating(&warm)?);
+        }
         let strength = &assessment.strength;
         let governing = strength.governing();
         Ok(Trial {
@@ -224,7 +227,7 @@ impl TrialRod {
 /// A piston measured once for every way it is printed.
 pub(crate) struct TrialPiston {
     piston: Arc<Piston>,
-    shape: Shape,
+    shape: OnceLock<Shape>,
     models: Kept<PistonModel>,
 }
 

@@ -32,7 +32,11 @@ pub(crate) fn fit(report: &CouponReport, line: &FitLineReport) -> Chart {
         ),
         across: Axis::powers(&line.life_unit, short, long),
         panels: vec![Panel {
-            up: Axis::even(&line.stress_unit, (stresses.0 - room).max(0.0), stresses.1 + room),
+            up: Axis::even(
+                &line.stress_unit,
+                (round_down(stresses.0 - room)).max(0.0),
+                -round_down(-stresses.1 - room),
+            ),
             lines: vec![
                 Line { label: "half fail".into(), points: along(&|p| p.life), dashed: false },
                 Line { label: "nine in ten reach it".into(), points: along(&|p| p.nine_in_ten), dashed: true },
@@ -50,6 +54,12 @@ pub(crate) fn fit(report: &CouponReport, line: &FitLineReport) -> Chart {
             if line.life_unit == "cycles" { "decimal" } else { "natural" }
         )],
     }
+}
+
+/// Down to two digits, so that the ends of an axis read well.
+fn round_down(value: f64) -> f64 {
+    let step = 10_f64.powf(value.abs().max(1e-9).log10().floor() - 1.0);
+    (value / step).floor() * step
 }
 
 fn span((low, high): (f64, f64), value: f64) -> (f64, f64) {

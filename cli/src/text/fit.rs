@@ -31,7 +31,7 @@ pub(crate) fn fit(report: &CouponReport, out: &Path) -> String {
         let before = value.base.map_or_else(|| "-".into(), significant);
         let outs = if value.run_outs > 0 { format!(" ({} out)", value.run_outs) } else { String::new() };
         let name = if value.name.chars().count() + unit.chars().count() > 31 {
-            let _ = writeln!(text, "  {}, {unit}", value.name);
+            let _ = writeln!(text, "  {}{}{unit}", value.name, if unit.is_empty() { "" } else { ", " });
             String::new()
         } else if unit.is_empty() {
             value.name.clone()

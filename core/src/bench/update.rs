@@ -84,8 +84,25 @@ impl Evidence<'_> {
             },
             Outcome::FailedBetween(sound, seconds) => by(log(seconds)) - if sound > 0.0 { by(log(sound)) } else { 0.0 },
         };
-        // What the model holds for impossible is not, quite: one run in a million is of another kind.
-        log(likelihood.max(0.0) + 1e-6)
+        // What the model holds for impossible is not, quite: one run in a thousand million is of another kind.
+        log(likelihood.max(0.0) + 1e-9)
+    }
+
+    /// Share that a belief expects to have failed by a time, s: the mean over what is believed.
+    pub fn expected(&self, belief: &Belief, seconds: f64) -> f64 {
+        const ACROSS: usize = 25;
+        let axes = belief.covariance.symmetric_eigen();
+        let sizes = axes.eigenvalues.map(|value| value.max(0.0).sqrt());
+        let at = |k: usize| -4.0 + 8.0 * k as f64 / (ACROSS - 1) as f64;
+        let (mut sum, mut weights) = (0.0, 0.0);
+        for k in 0..ACROSS * ACROSS {
+            let scores = Vector2::new(at(k % ACROSS), at(k / ACROSS));
+            let weight = exp(-0.5 * scores.norm_squared());
+            let factors = belief.mean + axes.eigenvectors * scores.component_mul(&sizes);
+            sum += weight * self.failed_by(log(seconds), &factors);
+            weights += weight;
+        }
+        sum / weights
     }
 }
 

@@ -309,7 +309,7 @@ impl Work<'_> {
                 how: format!("ratio of {word} strengths across layers and along beads"),
             };
             let before = self.card.strength.layer_mpa.value / self.card.strength.bead_mpa.value;
-            self.report("layer over bead strength", "1", Some(before), &found);
+            self.report(&format!("layer over bead, {word} tests"), "1", Some(before), &found);
             if *word == "bending" && !layer_known && bead_known {
                 let strength = self.card.strength.bead_mpa.value;
                 let scaled = Found {

@@ -43,7 +43,9 @@ fn bending_pairs_give_the_layers_where_no_tensile_test_was_made() {
     let found = fit_card(&rows, &base(), None, None).unwrap();
     // 24 / 80 of 50.
     assert!((found.card.strength.layer_mpa.value - 15.0).abs() < 1e-9);
-    assert!(found.report.fitted.iter().any(|v| v.name == "layer over bead strength" && (v.value - 0.3).abs() < 1e-12));
+    assert!(
+        found.report.fitted.iter().any(|v| v.name == "layer over bead, bending tests" && (v.value - 0.3).abs() < 1e-12)
+    );
 }
 
 /// Lives on an exact line come back as its exponent and its amplitude at a million cycles, whatever the load ratio.
