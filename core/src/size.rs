@@ -206,7 +206,7 @@ impl Search<'_> {
     /// The least sizes of the range that reach the wanted life, or those of the greatest margin.
     fn least(&self, way: &Way, varied: Varied, range: (f64, f64)) -> Result<Sizes, Error> {
         if varied != Varied::Each {
-            return self.walked(range, |factor| Self::sized(varied, factor), |sizes| self.margin(way, sizes));
+            return walked(range, |factor| Self::sized(varied, factor), |sizes| self.margin(way, sizes));
         }
         // From the least even thickness each part is thinned in turn, the heaviest first, as far as the others allow.
         let mut sizes = self.least(way, Varied::Whole, range)?;
@@ -219,47 +219,13 @@ impl Search<'_> {
                 *part_of(&mut changed.rod, part) = factor;
                 changed
             };
-            let now = *part_of(&mut sizes.clone().rod, part);
+            let mut now = sizes.rod;
+            let now = *part_of(&mut now, part);
             if now > range.0 {
-                sizes = self.walked((range.0, now), with, |sizes| self.margin(way, sizes))?;
+                sizes = walked((range.0, now), with, |sizes| self.margin(way, sizes))?;
             }
         }
         Ok(sizes)
-    }
-
-    /// Walks a range upward to the first factor that reaches the wanted life and narrows it; more plastic is more mass
-    /// and more heat too, so that neither end settles what lies between.
-    fn walked(
-        &self,
-        (low, high): (f64, f64),
-        sized: impl Fn(f64) -> Sizes,
-        margin: impl Fn(&Sizes) -> Result<f64, Error>,
-    ) -> Result<Sizes, Error> {
-        let ratio = high / low;
-        let mut best = (f64::NEG_INFINITY, low);
-        let mut bad: Option<f64> = None;
-        for step in 0..=STEPS {
-            let factor = if step == STEPS { high } else { low * libm::pow(ratio, step as f64 / STEPS as f64) };
-            let here = margin(&sized(factor))?;
-            if here >= 1.0 {
-                let Some(mut bad) = bad else { return Ok(sized(factor)) };
-                let mut good = factor;
-                while good - bad > SHARPNESS * good {
-                    let middle = f64::midpoint(good, bad);
-                    if margin(&sized(middle))? >= 1.0 {
-                        good = middle;
-                    } else {
-                        bad = middle;
-                    }
-                }
-                return Ok(sized(good));
-            }
-            if here > best.0 {
-                best = (here, factor);
-            }
-            bad = Some(factor);
-        }
-        Ok(sized(best.1))
     }
 
     fn sized(varied: Varied, factor: f64) -> Sizes {
@@ -297,6 +263,40 @@ impl Search<'_> {
             governing_place: trial.place,
         })
     }
+}
+
+/// Walks a range upward to the first factor that reaches the wanted life and narrows it; more plastic is more mass
+/// and more heat too, so that neither end settles what lies between.
+fn walked(
+    (low, high): (f64, f64),
+    sized: impl Fn(f64) -> Sizes,
+    margin: impl Fn(&Sizes) -> Result<f64, Error>,
+) -> Result<Sizes, Error> {
+    let ratio = high / low;
+    let mut best = (f64::NEG_INFINITY, low);
+    let mut bad: Option<f64> = None;
+    for step in 0..=STEPS {
+        let factor = if step == STEPS { high } else { low * libm::pow(ratio, step as f64 / STEPS as f64) };
+        let here = margin(&sized(factor))?;
+        if here >= 1.0 {
+            let Some(mut bad) = bad else { return Ok(sized(factor)) };
+            let mut good = factor;
+            while good - bad > SHARPNESS * good {
+                let middle = f64::midpoint(good, bad);
+                if margin(&sized(middle))? >= 1.0 {
+                    good = middle;
+                } else {
+                    bad = middle;
+                }
+            }
+            return Ok(sized(good));
+        }
+        if here > best.0 {
+            best = (here, factor);
+        }
+        bad = Some(factor);
+    }
+    Ok(sized(best.1))
 }
 
 fn part_of(thickness: &mut Thickness, varied: Varied) -> &mut f64 {
@@ -353,23 +353,20 @@ fn answer(
         format!("{size}, in {}, printed {}, {} walls", c.material, c.direction, c.walls)
     };
     let wanted = format!("{rpm:.0} rpm for {:.2} h", life / 3600.0);
-    match lightest.map(|k| &candidates[k]) {
-        Some(c) => {
-            format!("The lightest that reaches {wanted}: {}; {:.1} g, margin {:.2}.", how(c), c.mass_g, c.margin)
-        }
-        None => {
-            let c = &candidates[strongest];
-            format!(
-                "Nothing looked at reaches {wanted}, with thickness from {} to {} times that of the mesh. The nearest has \
+    if let Some(c) = lightest.map(|k| &candidates[k]) {
+        format!("The lightest that reaches {wanted}: {}; {:.1} g, margin {:.2}.", how(c), c.mass_g, c.margin)
+    } else {
+        let c = &candidates[strongest];
+        format!(
+            "Nothing looked at reaches {wanted}, with thickness from {} to {} times that of the mesh. The nearest has \
                  a margin of {:.2}: {}; {} gives way first, {}.",
-                request.factors.0,
-                request.factors.1,
-                c.margin,
-                how(c),
-                c.governing_mode.words(),
-                c.governing_place
-            )
-        }
+            request.factors.0,
+            request.factors.1,
+            c.margin,
+            how(c),
+            c.governing_mode.words(),
+            c.governing_place
+        )
     }
 }
 

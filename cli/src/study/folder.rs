@@ -67,7 +67,7 @@ impl Folder {
         let mut rows = BTreeMap::new();
         for path in names {
             let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-            if name.starts_with("cases-") && name.ends_with(".csv") {
+            if name.starts_with("cases-") && path.extension().is_some_and(|ending| ending == "csv") {
                 let text = fs::read(&path).map_err(|error| Failure::unreadable(&path, &error))?;
                 rows.extend(rows_in(&text, self.columns.len()).into_iter().map(|row| (row.case, row)));
             }

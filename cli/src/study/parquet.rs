@@ -33,12 +33,12 @@ fn written(plan: &StudyPlan, rows: &BTreeMap<usize, Row>) -> Result<Vec<u8>, Par
         k if is_word(k) => "OPTIONAL BYTE_ARRAY",
         _ => "OPTIONAL DOUBLE",
     };
-    let fields: String = columns
+    let fields: Vec<String> = columns
         .iter()
         .enumerate()
         .map(|(k, name)| format!("{} {name}{};", of(k), if k > 0 && is_word(k) { " (UTF8)" } else { "" }))
         .collect();
-    let schema = Arc::new(parse_message_type(&format!("message study {{ {fields} }}"))?);
+    let schema = Arc::new(parse_message_type(&format!("message study {{ {} }}", fields.concat()))?);
     // The writer's own name and version would change the bytes with every upgrade of the crate.
     let properties = WriterProperties::builder().set_created_by("layload".into()).build();
     let mut writer = SerializedFileWriter::new(Vec::new(), schema, Arc::new(properties))?;
@@ -48,7 +48,7 @@ fn written(plan: &StudyPlan, rows: &BTreeMap<usize, Row>) -> Result<Vec<u8>, Par
         let texts = || rows.values().map(|row| row.fields.get(k).map_or("", String::as_str));
         let present: Vec<i16> = texts().map(|text| i16::from(!text.is_empty())).collect();
         if k == 0 {
-            let cases: Vec<i64> = rows.keys().map(|case| *case as i64).collect();
+            let cases: Vec<i64> = rows.keys().map(|case| i64::try_from(*case).unwrap_or(i64::MAX)).collect();
             column.typed::<Int64Type>().write_batch(&cases, None, None)?;
         } else if is_word(k) {
             let words: Vec<ByteArray> = texts().filter(|text| !text.is_empty()).map(ByteArray::from).collect();

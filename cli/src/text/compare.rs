@@ -58,8 +58,8 @@ fn side(text: &mut String, first: &str, revision: &RevisionReport) {
     };
     let title = revision.title.as_ref().map_or_else(String::new, |title| format!("{title}: "));
     let place = format!("{} gives way first, {}", revision.governing_mode.words(), revision.governing_place);
-    let unchecked: String = revision.unchecked.iter().map(|what| format!(" Not checked: {what}.")).collect();
-    paragraph(text, first, "       ", &format!("{title}{word}; {place}.{unchecked}"));
+    let unchecked: Vec<String> = revision.unchecked.iter().map(|what| format!(" Not checked: {what}.")).collect();
+    paragraph(text, first, "       ", &format!("{title}{word}; {place}.{}", unchecked.concat()));
 }
 
 /// Whether a number is worth a row.

@@ -577,7 +577,7 @@ impl Work<'_> {
 
     /// Findley's law in logarithms: a straight line in `ln t` and `1/T` for each stress scale, which is looked for.
     fn creep(&mut self) {
-        let mut tests: Vec<(f64, f64, f64, f64)> = Vec::new();
+        let mut tests: Vec<Strain> = Vec::new();
         let mut members = Vec::new();
         for (k, test) in self.tests.iter().enumerate() {
             let Measured::Creep(stress, time, strain) = test.measured else { continue };
@@ -592,12 +592,12 @@ impl Work<'_> {
         if tests.is_empty() {
             return;
         }
-        let spans = |of: &dyn Fn(&(f64, f64, f64, f64)) -> f64, least: f64| {
+        let spans = |of: fn(&Strain) -> f64, least: f64| {
             let (low, high) =
                 tests.iter().map(of).fold((f64::INFINITY, 0.0), |(l, h), x| (f64::min(l, x), f64::max(h, x)));
             high > low * least
         };
-        let (stresses, temperatures) = (spans(&|t| t.0, 1.2), spans(&|t| t.3, 1.01));
+        let (stresses, temperatures) = (spans(|t| t.0, 1.2), spans(|t| t.3, 1.01));
         let held_energy = self.card.creep.shift_energy_kj_mol.value * 1e3;
         let shift = |kelvin: f64| (1.0 / REFERENCE_TEMPERATURE - 1.0 / kelvin) / GAS_CONSTANT_J_MOL_K;
         let fit_at = |scale: f64| -> Option<Regression> {
@@ -665,6 +665,9 @@ impl Work<'_> {
         );
     }
 }
+
+/// Stress along the beads (Pa), time (s), creep strain and temperature (K).
+type Strain = (f64, f64, f64, f64);
 
 fn row_error(fit: &Regression, row: &[f64]) -> f64 {
     let mut sum = 0.0;

@@ -60,7 +60,7 @@ pub(crate) fn chi_squared_probability(x: f64, freedom: usize) -> f64 {
         return 0.0;
     }
     let half = x / 2.0;
-    let above = if freedom % 2 == 0 {
+    let above = if freedom.is_multiple_of(2) {
         let (mut term, mut sum) = (1.0, 1.0);
         for k in 1..freedom / 2 {
             term *= half / k as f64;

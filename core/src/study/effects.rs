@@ -14,6 +14,9 @@ pub struct Responses {
     pub mass_g: f64,
 }
 
+/// Name, unit and value of a response.
+type Asked = (&'static str, &'static str, fn(&Responses) -> f64);
+
 /// Levels that a range is divided into for main effects.
 const LEVELS: usize = 10;
 
@@ -24,13 +27,13 @@ const LEAST_LIFE: f64 = 1e-3;
 pub fn effects(plan: &StudyPlan, cases: &[Option<Responses>]) -> StudyReport {
     let answered = cases.iter().flatten().count();
     let holding = cases.iter().flatten().filter(|case| case.margin >= 1.0).count();
-    let responses: [(&str, &str, fn(&Responses) -> f64); 3] = [
+    let responses: [Asked; 3] = [
         ("margin on stress", "1", |r| r.margin),
         ("log10 of the life that nine in ten reach", "log10 s", |r| log10(r.life_b10_s.max(LEAST_LIFE))),
         ("mass as printed", "g", |r| r.mass_g),
     ];
     let inputs: Vec<Vec<InputValue>> = (0..cases.len()).map(|case| plan.case(case)).collect();
-    let of = |(name, unit, of): (&str, &str, fn(&Responses) -> f64)| {
+    let of = |(name, unit, of): Asked| {
         let values: Vec<Option<f64>> = cases.iter().map(|case| case.as_ref().map(of)).collect();
         let known: Vec<f64> = values.iter().flatten().copied().collect();
         let mut sorted = known.clone();

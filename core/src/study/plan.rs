@@ -9,7 +9,7 @@ use super::{InputName, InputRange, InputValue, StudyError};
 pub enum Sampling {
     /// Every level of every input with every other.
     Matrix,
-    /// Latin hypercube: every input even over its range, combined by chance (McKay, Beckman & Conover 1979).
+    /// Latin hypercube: every input even over its range, combined by chance (`McKay`, Beckman & Conover 1979).
     #[default]
     LatinHypercube,
     /// Sobol's sequence, scrambled (Sobol 1967; Owen 1995), in Saltelli's blocks, for Sobol's indices.

@@ -81,7 +81,7 @@ fn slips_are_refused() {
     assert!(matches!(of(&TWO.replace("infill_percent", "rpm")), StudyError::Twice { name: "rpm" }));
     assert!(matches!(plan("latin-hypercube", 1, TWO), Err(StudyError::Cases { count: 1, .. })));
     assert!(matches!(plan("latin-hypercube", 99_999_999, TWO), Err(StudyError::Cases { .. })));
-    let huge = "[[inputs]]\nname = \"rpm\"\nlow = 1.0\nhigh = 2.0\nlevels = 10000\n".repeat(1)
+    let huge = "[[inputs]]\nname = \"rpm\"\nlow = 1.0\nhigh = 2.0\nlevels = 10000\n".to_string()
         + "[[inputs]]\nname = \"piston_pin_c\"\nlow = 1.0\nhigh = 2.0\nlevels = 10000\n";
     assert!(matches!(of(&huge), StudyError::Cases { .. }));
 }
