@@ -1,3 +1,9 @@
+mod compare;
+mod fit;
+mod learn;
+mod size;
+mod study;
+
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -7,6 +13,12 @@ use layload_core::material::MoistureState;
 use layload_core::mesh::LengthUnit;
 use layload_core::part::PartWord;
 use layload_core::report::ReportKind;
+
+pub(crate) use compare::CompareArguments;
+pub(crate) use fit::FitArguments;
+pub(crate) use learn::LearnArguments;
+pub(crate) use size::SizeArguments;
+pub(crate) use study::{Shard, StudyArguments};
 
 use crate::color::ColorChoice;
 
@@ -48,6 +60,26 @@ pub(crate) enum Command {
     /// Needs no engine; with one, a material and a speed in the job, walls too thin for their stress are named too. The
     /// exit code is 0 whatever is found.
     Walls(Box<WallsArguments>),
+    /// Compare two revisions of a part: geometry, loads, heat, life and speed.
+    ///
+    /// The exit code is that of the new one.
+    Compare(Box<CompareArguments>),
+    /// Find the least thickness, and the material, direction and walls, that reach a wanted speed and life.
+    ///
+    /// The speed is that of the job or --rpm. The exit code is 1 when nothing looked at reaches it.
+    Size(Box<SizeArguments>),
+    /// Make a material card from a table of your own test pieces.
+    Fit(Box<FitArguments>),
+    /// Learn from a log of bench runs, and add to it.
+    ///
+    /// Says what the runs teach of strength and life, before and after; check --log uses it. The exit code is that of
+    /// the part with what was learned.
+    Learn(Box<LearnArguments>),
+    /// Run many cases: a matrix or a sample of inputs and meshes, on all cores.
+    ///
+    /// Results go to a folder as .csv, and which input matters how much as .json. A run that was killed goes on with
+    /// --resume.
+    Study(Box<StudyArguments>),
     /// Ask a sandboxed plugin instead: the same answers from a component file.
     #[cfg(feature = "host")]
     Host(Box<HostArguments>),
@@ -239,8 +271,18 @@ pub(crate) struct SchemaArguments {
 pub(crate) enum SchemaOf {
     /// Of check --json.
     Check,
+    /// Of compare --json.
+    Compare,
     /// Of directions --json.
     Directions,
+    /// Of fit --json.
+    Fit,
+    /// Of learn --json.
+    Learn,
+    /// Of size --json.
+    Size,
+    /// Of study --json.
+    Study,
     /// Of sweep --json.
     Sweep,
     /// Of walls --json.
@@ -251,7 +293,12 @@ impl From<SchemaOf> for ReportKind {
     fn from(of: SchemaOf) -> Self {
         match of {
             SchemaOf::Check => Self::Check,
+            SchemaOf::Compare => Self::Compare,
             SchemaOf::Directions => Self::Directions,
+            SchemaOf::Fit => Self::Fit,
+            SchemaOf::Learn => Self::Learn,
+            SchemaOf::Size => Self::Size,
+            SchemaOf::Study => Self::Study,
             SchemaOf::Sweep => Self::Sweep,
             SchemaOf::Walls => Self::Walls,
         }
@@ -272,6 +319,12 @@ pub(crate) struct MaterialsArguments {
 
 #[derive(Debug, Args)]
 pub(crate) struct CheckArguments {
+    /// Bench log whose runs of this family of parts are learned from first.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) log: Option<PathBuf>,
+    /// Family of parts in the log; the kind of part with its material unless said.
+    #[arg(long, value_name = "NAME", requires = "log")]
+    pub(crate) family: Option<String>,
     /// List the stress over strength of every facet in the JSON.
     #[arg(long, requires = "json")]
     pub(crate) facets: bool,
@@ -321,6 +374,9 @@ pub(crate) struct JobArguments {
     /// Material family.
     #[arg(long, value_name = "NAME")]
     pub(crate) material: Option<String>,
+    /// Material card file, as layload fit writes it; instead of a family.
+    #[arg(long, value_name = "FILE", conflicts_with = "material")]
+    pub(crate) card: Option<PathBuf>,
     /// flat, on-edge, upright, or the direction in which layers stack in mesh coordinates.
     #[arg(long, value_name = "x,y,z", value_parser = build_direction, allow_hyphen_values = true)]
     pub(crate) build_direction: Option<BuildDirection>,

@@ -86,6 +86,12 @@ impl From<layload_core::job::JobError> for Failure {
     }
 }
 
+impl From<layload_core::coupon::CouponError> for Failure {
+    fn from(error: layload_core::coupon::CouponError) -> Self {
+        Self::Refused { message: error.to_string(), help: error.help() }
+    }
+}
+
 #[cfg(feature = "host")]
 impl From<layload_host::HostError> for Failure {
     fn from(error: layload_host::HostError) -> Self {

@@ -23,12 +23,30 @@ pub(crate) struct ReadJob {
 impl ReadJob {
     /// Reads the job file and what it names, and lays the options over it.
     pub(crate) fn read(arguments: &JobArguments) -> Result<Self, Failure> {
-        let mut job = match &arguments.job {
+        Self::read_from(arguments.job.as_deref(), arguments)
+    }
+
+    /// The same with another job file.
+    pub(crate) fn read_from(file: Option<&Path>, arguments: &JobArguments) -> Result<Self, Failure> {
+        let mut job = match file {
             Some(path) => Job::from_toml(&text(path)?)?,
             None => Job::default(),
         };
         overlay(&mut job, arguments);
-        let folder = arguments.job.as_deref().and_then(Path::parent).map(PathBuf::from).unwrap_or_default();
+        let folder = file.and_then(Path::parent).map(PathBuf::from).unwrap_or_default();
+        let beside = |name: &Option<String>| name.as_ref().map(|name| text(&folder.join(name))).transpose();
+        let card = match &arguments.card {
+            Some(path) => Some(text(path)?),
+            None => beside(&job.material.card_file)?,
+        };
+        let pressure = beside(&job.engine.gas.pressure_table)?;
+        Ok(Self { job, card, pressure })
+    }
+
+    /// A job file by itself, without options.
+    pub(crate) fn of_file(path: &Path) -> Result<Self, Failure> {
+        let job = Job::from_toml(&text(path)?)?;
+        let folder = path.parent().map(PathBuf::from).unwrap_or_default();
         let beside = |name: &Option<String>| name.as_ref().map(|name| text(&folder.join(name))).transpose();
         let card = beside(&job.material.card_file)?;
         let pressure = beside(&job.engine.gas.pressure_table)?;
@@ -46,7 +64,8 @@ pub(crate) fn bytes(path: &Path) -> Result<Vec<u8>, Failure> {
     fs::read(path).map_err(|error| Failure::unreadable(path, &error))
 }
 
-fn text(path: &Path) -> Result<String, Failure> {
+/// Text of a file.
+pub(crate) fn text(path: &Path) -> Result<String, Failure> {
     fs::read_to_string(path).map_err(|error| Failure::unreadable(path, &error))
 }
 
@@ -73,6 +92,10 @@ fn overlay(job: &mut Job, options: &JobArguments) {
     if options.material.is_some() {
         job.material.name.clone_from(&options.material);
         job.material.card_file = None;
+    }
+    if let Some(path) = &options.card {
+        job.material.name = None;
+        job.material.card_file = Some(path.display().to_string());
     }
     set(&mut job.material.temperature_c, options.temperature_c);
     set(&mut job.material.moisture, options.moisture.map(Into::into));

@@ -1,6 +1,7 @@
 //! Checks a printed connecting rod from its mesh before it is printed.
 
 mod args;
+mod bench_log;
 mod color;
 mod command;
 mod explain;
@@ -16,6 +17,7 @@ mod painted;
 mod plot;
 mod progress;
 mod recorded;
+mod study;
 mod text;
 
 use std::process::ExitCode;
@@ -43,6 +45,11 @@ fn run(arguments: &Arguments) -> Result<Outcome, Failure> {
         Command::Directions(directions) => command::directions::run(directions),
         Command::Sweep(sweep) => command::sweep::run(sweep),
         Command::Walls(walls) => command::walls::run(walls),
+        Command::Size(size) => command::size::run(size),
+        Command::Fit(fit) => command::fit::run(fit),
+        Command::Learn(learn) => command::learn::run(learn),
+        Command::Study(study) => command::study::run(study),
+        Command::Compare(compare) => command::compare::run(compare),
         #[cfg(feature = "host")]
         Command::Host(host) => command::host::run(host, arguments.color),
         Command::Materials(materials) => command::materials::run(materials),

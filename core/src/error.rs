@@ -1,11 +1,13 @@
 use thiserror::Error;
 
+use crate::bench::BenchError;
 use crate::heat::HeatError;
 use crate::job::JobError;
 use crate::mesh::MeshError;
 use crate::part::PartError;
 use crate::print::PrintError;
 use crate::stress::StressError;
+use crate::study::StudyError;
 
 /// Why a check gave no answer. Each says in a plain sentence what is wrong; [`Error::help`] says what to do.
 #[derive(Debug, Clone, PartialEq, Error)]
@@ -23,6 +25,12 @@ pub enum Error {
     /// The heat of the part.
     #[error(transparent)]
     Heat(#[from] HeatError),
+    /// The bench log.
+    #[error(transparent)]
+    Bench(#[from] BenchError),
+    /// The study.
+    #[error(transparent)]
+    Study(#[from] StudyError),
     /// The mesh is likely in another unit than said.
     #[error("the part would be {extent_mm:.3} mm long: its coordinates look like {likely}")]
     LikelyUnit {
@@ -64,6 +72,35 @@ pub enum Error {
     /// A question about rods, asked of a piston.
     #[error("this is a piston, and the question is answered for connecting rods only")]
     RodsOnly,
+    /// Factors on thickness that make no sense.
+    #[error("{low} to {high} is no range of factors on thickness")]
+    FactorRange {
+        /// Lowest asked for.
+        low: f64,
+        /// Highest asked for.
+        high: f64,
+        /// Least possible.
+        least: f64,
+        /// Most possible.
+        most: f64,
+    },
+    /// A thickness that this part does not have.
+    #[error("this part has no {varied} to make thicker or thinner")]
+    NotVaried {
+        /// What was asked for.
+        varied: &'static str,
+    },
+    /// More materials, directions and walls than are looked at in one go.
+    #[error("{count} ways to make the part are more than the {most} that are looked at in one go")]
+    TooManyWays {
+        /// How many were asked for.
+        count: usize,
+        /// Most.
+        most: usize,
+    },
+    /// Two kinds of parts set side by side.
+    #[error("one is a connecting rod and the other a piston")]
+    DifferentParts,
     /// Stresses that cannot be worked out.
     #[error(transparent)]
     Stress(#[from] StressError),
@@ -80,6 +117,8 @@ impl Error {
             Self::Part(error) => error.help(),
             Self::Job(error) => error.help(),
             Self::Heat(error) => error.help(),
+            Self::Bench(error) => error.help(),
+            Self::Study(error) => error.help(),
             Self::LikelyUnit { word, .. } => format!(
                 "if so, give --mesh-unit {word} or set part.mesh_unit = \"{word}\"; if it really is that small, say \
                  --mesh-unit millimetre"
@@ -92,6 +131,14 @@ impl Error {
                                it with check and --build-direction"
                     .into()
             }
+            Self::FactorRange { least, most, .. } => {
+                format!("give two rising factors between {least} and {most}, for example 0.7,1.6")
+            }
+            Self::NotVaried { .. } => {
+                "a rod has whole, shank, small-end, big-end and each; a piston has its crown".into()
+            }
+            Self::TooManyWays { .. } => "ask for fewer materials, directions or numbers of walls at a time".into(),
+            Self::DifferentParts => "compare two revisions of the same part".into(),
             Self::Stress(error) => error.help(),
             Self::Cancelled => "run it again".into(),
         }

@@ -2,7 +2,10 @@
 
 #![forbid(unsafe_code)]
 
+pub mod bench;
 mod check;
+mod compare;
+pub mod coupon;
 mod direction;
 mod directions;
 pub mod drawing;
@@ -11,6 +14,7 @@ mod error;
 pub mod field;
 pub mod heat;
 pub mod job;
+mod learn;
 pub mod life;
 pub mod load;
 pub mod material;
@@ -23,17 +27,23 @@ mod record;
 pub mod report;
 pub mod section;
 mod sensitivities;
+mod size;
 pub mod stress;
+pub mod study;
 mod sweep;
 mod threads;
+mod trial;
 pub mod verdict;
 pub mod wall;
 mod walls;
 
 pub use check::{LoadedPart, PartSource, PreparedRod, Question, Stage, Watcher, check, check_facets, load, prepare};
+pub use compare::{Revision, compare};
 pub use directions::{DIRECTION_RANGE, USUAL_DIRECTIONS, directions};
 pub use error::Error;
+pub use learn::{LoggedRun, learn};
 pub use piston::{PreparedPiston, prepare_piston};
 pub use record::{Record, record};
+pub use size::{FACTOR_RANGE, SizeRequest, size};
 pub use sweep::{SPEEDS_RANGE, SpeedRange, USUAL_SPEEDS, sweep};
 pub use walls::{WallRequest, Walls, walls};

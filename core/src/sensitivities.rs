@@ -8,6 +8,7 @@ use crate::Error;
 use crate::check::{PreparedRod, Printed};
 use crate::job::PartTemperature;
 use crate::material::MoistureState;
+use crate::part::Thickness;
 use crate::print::PrintSettings;
 use crate::report::SensitivityReport;
 use crate::threads::map_in_order;
@@ -68,12 +69,13 @@ impl Change {
         }
     }
 
-    /// The prepared rod with the change made; the mesh itself only for changes of shape.
+    /// The prepared rod with the change made, but for one of thickness.
     fn made(self, prepared: &PreparedRod, peak_pressure: f64) -> Result<PreparedRod, Error> {
         let mut changed = prepared.clone();
         let scenario = &mut changed.scenario;
         match self {
-            Self::Thickness => changed.rod = prepared.rod.thicker(THICKER).into(),
+            // The cuts are thickened, not the mesh.
+            Self::Thickness => {}
             Self::Speed => scenario.duty = scenario.duty.at_speed_factor(0.95).map_err(crate::job::JobError::from)?,
             Self::PistonMass => scenario.engine.reciprocating_mass *= 0.9,
             Self::PeakPressure => scenario.engine.peak_pressure = Some(0.9 * peak_pressure),
@@ -125,7 +127,9 @@ pub(crate) fn sensitivities(
         let change = changes[k];
         let changed = change.made(prepared, peak_pressure)?;
         let (printed, governing) = match change {
-            Change::Thickness => (Printed::new(&changed, &cuts.thicker(THICKER))?, None),
+            Change::Thickness => {
+                (Printed::new(&changed, &cuts.with_thickness(&prepared.rod, Thickness::even(THICKER)))?, None)
+            }
             Change::Lean | Change::Infill => (Printed::new(&changed, cuts)?, None),
             _ => (Printed::loaded(model.clone(), &changed)?, Some(assessment)),
         };

@@ -2,6 +2,8 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
+mod bench;
+mod coupon;
 mod creep;
 mod drawing;
 mod engine;
@@ -17,6 +19,8 @@ mod part;
 mod physics;
 mod piston;
 mod print;
+mod revision;
 mod section;
 mod stress;
+mod study;
 mod wall;

@@ -2,10 +2,15 @@
 
 pub(crate) mod advice;
 pub(crate) mod answer;
+mod compare;
 mod directions;
+mod fit;
 mod lasting;
+mod learn;
 pub(crate) mod numbers;
 mod piston;
+mod size;
+mod study;
 mod sweep;
 pub(crate) mod table;
 mod walls;
@@ -13,7 +18,12 @@ pub(crate) mod wrap;
 
 use layload_core::report::Report;
 
+pub(crate) use compare::compare;
 pub(crate) use directions::directions;
+pub(crate) use fit::fit;
+pub(crate) use learn::learn;
+pub(crate) use size::size;
+pub(crate) use study::study;
 pub(crate) use sweep::sweep;
 pub(crate) use walls::walls;
 

@@ -28,6 +28,14 @@ impl PistonMass {
         Self { planes, above, plastic, carried: carried.iter().map(|(_, kg)| kg).sum(), pin }
     }
 
+    /// The same piston with more plastic (kg, negative for less) at a height over the pin axis, m.
+    #[must_use]
+    pub fn with_plastic(&self, height: f64, more: f64) -> Self {
+        let above =
+            self.planes.iter().zip(&self.above).map(|(&plane, kg)| if height > plane { kg + more } else { *kg });
+        Self { above: above.collect(), plastic: self.plastic + more, ..self.clone() }
+    }
+
     /// The plastic alone, kg.
     pub fn plastic(&self) -> f64 {
         self.plastic

@@ -1,6 +1,11 @@
 use super::{Card, MaterialError, visit_values};
 
 impl Card {
+    /// Writes a card that reads back as this one.
+    pub fn to_toml(&self) -> Result<String, MaterialError> {
+        toml::to_string(self).map_err(|error| MaterialError::Format { reason: error.to_string() })
+    }
+
     /// Reads and checks the text of a card.
     pub fn from_toml(text: &str) -> Result<Self, MaterialError> {
         let mut card: Self =

@@ -15,6 +15,7 @@ mod left_out;
 mod piston;
 mod rod;
 mod search;
+mod thickness;
 
 pub use bore::{Bore, Seat};
 pub use error::PartError;
@@ -26,3 +27,4 @@ pub use piston::{
 };
 pub use rod::{Eye, GivenBore, GivenRod, Rod, find_rod};
 pub use search::BoreSearch;
+pub use thickness::Thickness;

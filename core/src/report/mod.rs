@@ -4,11 +4,14 @@
 
 mod build;
 mod cautions;
+mod compare;
+mod coupon;
 mod crank;
 mod data;
 mod directions;
 mod facets;
 mod fits;
+mod learn;
 mod notes;
 mod pins;
 mod piston;
@@ -16,12 +19,18 @@ mod piston_data;
 mod piston_notes;
 mod position;
 mod schema;
+mod size;
+mod study;
 mod sweep;
 mod thin;
 mod walls;
 
 pub use build::{Parts, build};
 pub use cautions::CAUTIONS;
+pub use compare::{
+    ChangeGroup, ChangeReport, CompareReport, InputChangeReport, PathChangeReport, RevisionReport, compared,
+};
+pub use coupon::{CouponReport, FitLineReport, FitPointReport, FittedReport};
 pub use crank::{CrankMomentReport, CrankReport};
 pub use data::{
     BoreReport, ClearanceReport, EyeReport, FitReport, FoundingReport, HeatReport, InfluenceReport, LeftOutReport,
@@ -30,11 +39,14 @@ pub use data::{
 };
 pub use directions::{DirectionMargin, DirectionReport, DirectionsReport, NamedDirections, Recommended};
 pub use facets::FacetValues;
+pub use learn::{FactorsReport, LearnReport, LearnedLifeReport, LearnedRunReport};
 pub use piston::{PistonParts, build_piston};
 pub use piston_data::{
     BossReport, CrownHeatReport, CrownMomentReport, CrownReport, GrooveReport, GrowthReport, LandReport,
     PistonMassReport, PistonReport,
 };
 pub use schema::{ReportKind, SCHEMA_VERSION, json_schema};
+pub use size::{CandidateReport, SizeReport, Varied};
+pub use study::{EffectLevelReport, EffectReport, ResponseReport, StudyReport};
 pub use sweep::{SweepPoint, SweepReport};
 pub use walls::{AreaStepReport, ThinCause, ThinRegionReport, WallsReport};

@@ -1,4 +1,7 @@
-use super::{DirectionsReport, Report, SweepReport, WallsReport};
+use super::{
+    CompareReport, CouponReport, DirectionsReport, LearnReport, Report, SizeReport, StudyReport, SweepReport,
+    WallsReport,
+};
 
 /// Version of the report's form: the first number changes when a field goes or changes its meaning.
 pub const SCHEMA_VERSION: &str = "1.0";
@@ -8,8 +11,18 @@ pub const SCHEMA_VERSION: &str = "1.0";
 pub enum ReportKind {
     /// Of a check: [`Report`].
     Check,
+    /// Of two revisions: [`CompareReport`].
+    Compare,
     /// Of build directions: [`DirectionsReport`].
     Directions,
+    /// Of coupons: [`CouponReport`].
+    Fit,
+    /// Of a bench log: [`LearnReport`].
+    Learn,
+    /// Of sizes that reach a life: [`SizeReport`].
+    Size,
+    /// Of many cases: [`StudyReport`].
+    Study,
     /// Of life against speed: [`SweepReport`].
     Sweep,
     /// Of walls: [`WallsReport`].
@@ -20,7 +33,12 @@ pub enum ReportKind {
 pub fn json_schema(kind: ReportKind) -> serde_json::Value {
     match kind {
         ReportKind::Check => schemars::schema_for!(Report).to_value(),
+        ReportKind::Compare => schemars::schema_for!(CompareReport).to_value(),
         ReportKind::Directions => schemars::schema_for!(DirectionsReport).to_value(),
+        ReportKind::Fit => schemars::schema_for!(CouponReport).to_value(),
+        ReportKind::Learn => schemars::schema_for!(LearnReport).to_value(),
+        ReportKind::Size => schemars::schema_for!(SizeReport).to_value(),
+        ReportKind::Study => schemars::schema_for!(StudyReport).to_value(),
         ReportKind::Sweep => schemars::schema_for!(SweepReport).to_value(),
         ReportKind::Walls => schemars::schema_for!(WallsReport).to_value(),
     }

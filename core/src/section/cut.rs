@@ -16,20 +16,19 @@ pub struct Section {
 }
 
 impl Section {
+    /// The same cut stretched along `z`.
+    #[must_use]
+    pub fn stretched(&self, factor: f64) -> Self {
+        let wider = |ring: &Loop| ring.iter().map(|p| Vector2::new(p.x, p.y * factor)).collect();
+        let loops: Vec<Loop> = self.loops.iter().map(wider).collect();
+        Self { position: self.position, properties: AreaProperties::of(&loops), loops }
+    }
+
     /// Length of its boundary, holes included, m.
     pub fn perimeter(&self) -> f64 {
         let sides =
             |ring: &Loop| -> f64 { (0..ring.len()).map(|k| (ring[(k + 1) % ring.len()] - ring[k]).norm()).sum() };
         self.loops.iter().map(sides).sum()
-    }
-
-    /// The same cut of a part stretched along `z`.
-    #[must_use]
-    pub fn stretched(&self, factor: f64) -> Self {
-        let stretch = |ring: &Loop| ring.iter().map(|point| Vector2::new(point.x, factor * point.y)).collect();
-        let loops: Vec<Loop> = self.loops.iter().map(stretch).collect();
-        let properties = AreaProperties::of(&loops);
-        Self { position: self.position, loops, properties }
     }
 }
 

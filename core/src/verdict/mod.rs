@@ -53,4 +53,4 @@ pub use stretch::stretch;
 pub use summary::{Assessment, ModeMargin, StationStress};
 pub use temperatures::Temperatures;
 pub use warm_rod::{WarmRod, Warmed};
-pub use warmth::{Warmth, warmth};
+pub use warmth::{Warmth, self_heating, settles_beyond, warmth};

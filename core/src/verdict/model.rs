@@ -3,7 +3,7 @@ use nalgebra::{Point3, Vector2, Vector3};
 use super::place::{End, RodPlace};
 use crate::load::RodMass;
 use crate::material::Lay;
-use crate::part::{Eye, Rod};
+use crate::part::{Eye, Rod, Thickness};
 use crate::print::{Makeup, PrintSettings, makeup};
 use crate::section::{
     Ligament, Section, VolumeMoments, narrowest, planes, sections, slab_moments, slab_moments_from_sections,
@@ -82,6 +82,8 @@ pub struct RodCuts {
     /// Thinnest place of each, between the bore centres only: walls beyond them are the eyes' business.
     ligaments: Vec<Option<Ligament>>,
     slabs: Vec<VolumeMoments>,
+    /// Over that of the mesh.
+    thickness: Thickness,
 }
 
 impl RodCuts {
@@ -103,17 +105,24 @@ impl RodCuts {
             let on_path = (0.0..=length).contains(&sections[i].position);
             if on_path { narrowest(&sections[i].loops) } else { None }
         });
-        Self { sections, ligaments, slabs }
+        Self { sections, ligaments, slabs, thickness: Thickness::default() }
     }
 
-    /// The same cuts of a rod stretched along its pins, without its thinnest places.
+    /// The same cuts of the rod made thicker or thinner along its pins, without cutting it again.
+    ///
+    /// Of cuts that were thickened already the rod's own are taken. Thinnest walls are not looked for anew.
     #[must_use]
-    pub fn thicker(&self, factor: f64) -> Self {
-        Self {
-            sections: map_in_order(self.sections.len(), |i| self.sections[i].stretched(factor)),
-            ligaments: vec![None; self.sections.len()],
-            slabs: self.slabs.iter().map(|slab| slab.stretched(factor)).collect(),
-        }
+    pub fn with_thickness(&self, rod: &Rod, thickness: Thickness) -> Self {
+        let factor = |position: f64| thickness.at(position, rod) / self.thickness.at(position, rod);
+        let sections: Vec<Section> =
+            self.sections.iter().map(|section| section.stretched(factor(section.position))).collect();
+        let slabs = self.slabs.iter().enumerate().map(|(slab, moments)| {
+            let ends = [slab.checked_sub(1), Some(slab)].into_iter().flatten();
+            let ends: Vec<f64> = ends.filter_map(|k| self.sections.get(k)).map(|s| s.position).collect();
+            let middle = ends.iter().sum::<f64>() / ends.len().max(1) as f64;
+            moments.stretched(factor(middle))
+        });
+        Self { slabs: slabs.collect(), ligaments: vec![None; sections.len()], sections, thickness }
     }
 }
 
@@ -140,16 +149,19 @@ impl RodModel {
             .collect();
         let centers = stations.iter().map(|s| [s.makeup.stiffness.centroid.x, s.makeup.stiffness.centroid.y]).collect();
         let positions = stations.iter().map(|s| s.section.position).collect();
-        let mass = RodMass::new(&cuts.slabs, &densities, positions, centers, length, rod.big_end.center.z);
-        let eye = |eye: &Eye, beyond: f64| {
+        let thickness = cuts.thickness;
+        let big_end_z = rod.big_end.center.z * thickness.big_end;
+        let mass = RodMass::new(&cuts.slabs, &densities, positions, centers, length, big_end_z);
+        let eye = |eye: &Eye, thickness: f64, beyond: f64| {
             let at = stations.iter().find(|s| s.section.position == eye.center.x)?;
-            let (seat, end) = (eye.depth(), beyond - eye.radius());
+            let (seat, end) = (eye.depth() * thickness, beyond - eye.radius());
             let ring = EyeModel::measured(&at.section, eye.center.y, eye.radius(), seat, end, eye.half)?;
             // A lighter inside carries less than its share of the ring's area.
             let share = at.makeup.stiffness.area / at.section.properties.area;
             Some(EyeModel { thickness: ring.thickness * share, ..ring })
         };
-        let eyes = [eye(&rod.small_end, -low.x), eye(&rod.big_end, high.x - length)];
+        let eyes =
+            [eye(&rod.small_end, thickness.small_end, -low.x), eye(&rod.big_end, thickness.big_end, high.x - length)];
         let points = |end: End, eye: &Eye, model: &Option<EyeModel>| {
             model.map_or_else(Vec::new, |model| eye_points(end, eye, &model, &print, angles))
         };

@@ -1,0 +1,125 @@
+use std::collections::BTreeMap;
+use std::fs::{self, File, OpenOptions};
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+use super::table::{Row, lines, rows_in};
+use crate::args::Shard;
+use crate::failure::Failure;
+use crate::output::write_file;
+
+/// The folder of a study.
+pub(crate) struct Folder {
+    path: PathBuf,
+    columns: Vec<String>,
+}
+
+/// What the study was of: results of another one are not mixed in.
+const INPUTS: &str = "inputs.txt";
+
+impl Folder {
+    /// Opens a folder for a study. `told` is everything the results depend on; a folder of another study is refused, and one
+    /// that has this shard's cases already unless it is to be resumed.
+    pub(crate) fn open(
+        path: &Path,
+        told: &str,
+        columns: Vec<String>,
+        shard: Shard,
+        resume: bool,
+    ) -> Result<Self, Failure> {
+        let folder = Self { path: path.into(), columns };
+        let unwritable = |error: &io::Error| Failure::Unwritable { path: path.into(), reason: error.to_string() };
+        fs::create_dir_all(path).map_err(|error| unwritable(&error))?;
+        let inputs = path.join(INPUTS);
+        if !inputs.exists() {
+            // Of shards that begin at once the first writes it; the others find it there and hold theirs against it.
+            match write_file(&inputs, told.as_bytes(), false) {
+                Ok(()) | Err(Failure::Exists { .. }) => {}
+                Err(other) => return Err(other),
+            }
+        }
+        let known = fs::read_to_string(&inputs).map_err(|error| Failure::unreadable(&inputs, &error))?;
+        if known != told {
+            return Err(Failure::Refused {
+                message: format!("{} holds results of another study", path.display()),
+                help: format!("give another --out; {INPUTS} there says what it is of"),
+            });
+        }
+        let journal = folder.journal(shard);
+        if !resume && journal.exists() {
+            return Err(Failure::Refused {
+                message: format!("{} has cases of this study already", path.display()),
+                help: "go on with --resume, or give another --out".into(),
+            });
+        }
+        Ok(folder)
+    }
+
+    fn journal(&self, shard: Shard) -> PathBuf {
+        self.path.join(format!("cases-{}-of-{}.csv", shard.number, shard.count))
+    }
+
+    /// Every finished case of every shard, by its number.
+    pub(crate) fn finished(&self) -> Result<BTreeMap<usize, Row>, Failure> {
+        let listed = fs::read_dir(&self.path).map_err(|error| Failure::unreadable(&self.path, &error))?;
+        let mut names: Vec<PathBuf> = listed.filter_map(Result::ok).map(|entry| entry.path()).collect();
+        names.sort();
+        let mut rows = BTreeMap::new();
+        for path in names {
+            let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+            if name.starts_with("cases-") && path.extension().is_some_and(|ending| ending == "csv") {
+                let text = fs::read(&path).map_err(|error| Failure::unreadable(&path, &error))?;
+                rows.extend(rows_in(&text, self.columns.len()).into_iter().map(|row| (row.case, row)));
+            }
+        }
+        Ok(rows)
+    }
+
+    /// Opens a shard's journal for more cases; a line left unfinished is cut off.
+    pub(crate) fn journal_for(&self, shard: Shard) -> Result<Journal, Failure> {
+        let path = self.journal(shard);
+        let failed = |error: &io::Error| Failure::Unwritable { path: path.clone(), reason: error.to_string() };
+        let file = OpenOptions::new().append(true).create(true).open(&path).map_err(|error| failed(&error))?;
+        // Two programs that run one shard would write every case twice.
+        file.try_lock().map_err(|_| Failure::Refused {
+            message: format!("{} is being written by another program", path.display()),
+            help: "let it end, or run another shard".into(),
+        })?;
+        let text = fs::read(&path).map_err(|error| Failure::unreadable(&path, &error))?;
+        let end = text.iter().rposition(|&byte| byte == b'\n').map_or(0, |last| last + 1);
+        if end < text.len() {
+            file.set_len(end as u64).map_err(|error| failed(&error))?;
+        }
+        Ok(Journal { file, path })
+    }
+
+    /// Writes the table of all cases in order.
+    pub(crate) fn results(&self, rows: &BTreeMap<usize, Row>) -> Result<PathBuf, Failure> {
+        let path = self.path.join("results.csv");
+        let table = core::iter::once(&self.columns).chain(rows.values().map(|row| &row.fields));
+        write_file(&path, &lines(table), true)?;
+        Ok(path)
+    }
+
+    /// Writes another file of results.
+    pub(crate) fn write(&self, name: &str, bytes: &[u8]) -> Result<(), Failure> {
+        write_file(&self.path.join(name), bytes, true)
+    }
+}
+
+/// Finished cases of one shard, in the order in which they came.
+pub(crate) struct Journal {
+    file: File,
+    path: PathBuf,
+}
+
+impl Journal {
+    /// Adds cases in one piece.
+    pub(crate) fn add(&mut self, rows: &[Row]) -> Result<(), Failure> {
+        let bytes: Vec<u8> = rows.iter().flat_map(Row::line).collect();
+        self.file
+            .write_all(&bytes)
+            .and_then(|()| self.file.sync_data())
+            .map_err(|error| Failure::Unwritable { path: self.path.clone(), reason: error.to_string() })
+    }
+}

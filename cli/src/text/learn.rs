@@ -1,0 +1,93 @@
+use std::fmt::Write;
+
+use layload_core::report::{LearnReport, LearnedLifeReport};
+
+use super::numbers::{duration, significant, whole};
+use super::wrap::{heading, list, paragraph};
+
+/// What a bench log teaches.
+pub(crate) fn learn(report: &LearnReport, torn: bool) -> String {
+    let mut text = String::new();
+    let survived = report.runs - report.failures;
+    paragraph(
+        &mut text,
+        "Family ",
+        "       ",
+        &format!("{}: {} runs, {} failed, {survived} survived.", report.family, report.runs, report.failures),
+    );
+    if torn {
+        paragraph(
+            &mut text,
+            "Log    ",
+            "       ",
+            "its last line was never finished and is left out; the next --add cuts it off.",
+        );
+    }
+    heading(&mut text, "What is known                    before the log          with it");
+    let range = |middle: f64, [low, high]: [f64; 2]| {
+        format!("{} ({} to {})", significant(middle), significant(low), significant(high))
+    };
+    let (a, b) = (&report.before, &report.after);
+    let _ = writeln!(
+        text,
+        "  {:<22} {:>24} {:>24}",
+        "strength over the card",
+        range(a.strength, a.strength_range),
+        range(b.strength, b.strength_range)
+    );
+    let _ = writeln!(
+        text,
+        "  {:<22} {:>24} {:>24}",
+        "life at one strength",
+        range(a.life, a.life_range),
+        range(b.life, b.life_range)
+    );
+    let (a, b) = (&report.life_before, &report.life_after);
+    let mut row = |name: &str, of: &dyn Fn(&LearnedLifeReport) -> String| {
+        let _ = writeln!(text, "  {name:<22} {:>24} {:>24}", of(a), of(b));
+    };
+    row("margin on stress", &|life| {
+        format!("{} (times or over {})", significant(life.margin), significant(life.margin_factor))
+    });
+    row("nine in ten reach", &|life| duration(life.b10_s));
+    row("half reach", &|life| duration(life.b50_s));
+    row("highest speed", &|life| life.max_rpm.map_or_else(|| "none".into(), |rpm| format!("{} rpm", whole(rpm))));
+    row("wanted life", &|life| if life.holds { "HOLDS".into() } else { "FAILS".into() });
+    heading(&mut text, "The runs, and the share of parts that the model has failed by then");
+    text.push_str("  date           rpm          ran              before  after  half reach\n");
+    for run in &report.entries {
+        let _ = writeln!(
+            text,
+            "  {:<10} {:>7} {:>12} {:<10} {:>9.1} % {:>4.0} %  {}",
+            run.date.as_deref().unwrap_or("-"),
+            whole(run.rpm),
+            duration(run.seconds),
+            if run.failed { "failed" } else { "survived" },
+            run.failed_by_before * 100.0,
+            run.failed_by_after * 100.0,
+            duration(run.b50_before_s)
+        );
+        if let Some(place) = &run.place {
+            paragraph(
+                &mut text,
+                "             ",
+                "             ",
+                &format!("at: {place}; the model: {}", run.model_place),
+            );
+        }
+    }
+    let verdict =
+        if report.disagrees { "DISAGREES with the model beyond chance" } else { "is within chance of the model" };
+    let scatter = report
+        .scatter_chance
+        .map_or_else(String::new, |chance| format!("; of failures that scatter so much {:.1} %", chance * 100.0));
+    paragraph(
+        &mut text,
+        "\nLog    ",
+        "       ",
+        &format!("{verdict}: runs so far off have a chance of {:.1} %{scatter}.", report.chance * 100.0),
+    );
+    list(&mut text, "What it comes to", &report.findings);
+    list(&mut text, "Cautions", &report.cautions);
+    text
+}

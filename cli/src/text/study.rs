@@ -1,0 +1,68 @@
+use std::fmt::Write;
+use std::path::Path;
+
+use layload_core::job::Quantity;
+use layload_core::report::{EffectReport, StudyReport};
+
+use super::numbers::significant;
+use super::wrap::{heading, list, paragraph};
+
+/// What a study found.
+pub(crate) fn study(report: &StudyReport, table: &Path) -> String {
+    let mut text = String::new();
+    let title = report.title.as_ref().map_or_else(String::new, |title| format!("{title}: "));
+    let failed = report.cases - report.answered;
+    let failed = if failed > 0 { format!(", {failed} gave no answer") } else { String::new() };
+    paragraph(
+        &mut text,
+        "Study  ",
+        "       ",
+        &format!(
+            "{title}{} cases{failed}; {} reach the wanted life. Table: {}.",
+            report.cases,
+            report.holding,
+            table.display()
+        ),
+    );
+    for response in &report.responses {
+        let unit = if response.unit == "1" { String::new() } else { format!(", {}", response.unit) };
+        heading(&mut text, &format!("The {}{unit}", response.name));
+        let _ = writeln!(
+            text,
+            "  mean {}, deviation {}; nine in ten from {} to {}",
+            significant(response.mean),
+            significant(response.deviation),
+            significant(response.low),
+            significant(response.high)
+        );
+        let indices = response.effects.iter().any(|effect| effect.first_order.is_some());
+        if indices {
+            text.push_str("  input                     own  with others  mean at its least and greatest\n");
+        } else {
+            text.push_str("  input                   share of variance  mean at its least and greatest\n");
+        }
+        for effect in &response.effects {
+            row(&mut text, effect);
+        }
+    }
+    list(&mut text, "Cautions", &report.cautions);
+    text
+}
+
+fn row(text: &mut String, effect: &EffectReport) {
+    let share = match (effect.first_order, effect.total_order) {
+        (Some(first), Some(total)) => format!("{:>5.0} % {:>10.0} %", first * 100.0, total * 100.0),
+        _ => format!("{:>17.0} %", effect.share_of_variance * 100.0),
+    };
+    let at = |quantity: &Quantity| match quantity {
+        Quantity::Number(number) => significant(*number),
+        Quantity::Word(word) => word.clone(),
+    };
+    let ends = match (effect.levels.first(), effect.levels.last()) {
+        (Some(low), Some(high)) => {
+            format!("{} at {}, {} at {}", significant(low.mean), at(&low.at), significant(high.mean), at(&high.at))
+        }
+        _ => String::new(),
+    };
+    let _ = writeln!(text, "  {:<22} {share}  {ends}", effect.input);
+}

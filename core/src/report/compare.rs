@@ -1,0 +1,396 @@
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::cautions::CAUTIONS;
+use super::data::{PartKind, Report, SpeedVerdict, StationReport};
+use super::schema::SCHEMA_VERSION;
+use crate::job::{Assumption, Quantity};
+use crate::verdict::Mode;
+
+/// Two revisions of a part side by side.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct CompareReport {
+    /// Version of this form.
+    pub schema_version: String,
+    /// Version of the program that wrote it.
+    pub program_version: String,
+    /// What both are.
+    pub kind: PartKind,
+    /// The answer for the old one.
+    pub old: RevisionReport,
+    /// The answer for the new one.
+    pub new: RevisionReport,
+    /// Every number that was compared, changed or not.
+    pub changes: Vec<ChangeReport>,
+    /// Values of the two jobs that differ.
+    pub inputs: Vec<InputChangeReport>,
+    /// Both along the load path, at equal shares of it.
+    pub path: Vec<PathChangeReport>,
+    /// What it comes to, in sentences.
+    pub findings: Vec<String>,
+    /// Read them.
+    pub cautions: Vec<String>,
+}
+
+/// The answer for one revision; `check` tells it in full.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct RevisionReport {
+    /// Title of its job.
+    pub title: Option<String>,
+    /// Whether nine parts in ten reach the wanted life.
+    pub holds: bool,
+    /// Whether that rests on more than memory.
+    pub well_founded: bool,
+    /// What gives way first.
+    pub governing_mode: Mode,
+    /// Where.
+    pub governing_place: String,
+    /// How to read its highest speed.
+    pub max_rpm_meaning: SpeedVerdict,
+    /// What carries load and was not checked.
+    pub unchecked: Vec<String>,
+}
+
+/// What a number is of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum ChangeGroup {
+    /// The part itself.
+    Geometry,
+    /// What the engine does to it.
+    Loads,
+    /// How warm it gets.
+    Heat,
+    /// How long it lasts and what is left to spare.
+    Life,
+    /// How fast it may turn.
+    Speed,
+}
+
+/// One number of both revisions.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct ChangeReport {
+    /// What it is of.
+    pub group: ChangeGroup,
+    /// What it is.
+    pub name: String,
+    /// Its unit, `1` for pure numbers.
+    pub unit: String,
+    /// Of the old one; absent where it has none.
+    pub old: Option<f64>,
+    /// Of the new one.
+    pub new: Option<f64>,
+    /// New over old, where both are above zero and the unit has a true zero.
+    pub factor: Option<f64>,
+}
+
+/// A value of the job that differs.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct InputChangeReport {
+    /// Its name.
+    pub name: String,
+    /// Its unit, empty for words.
+    pub unit: String,
+    /// Of the old job; absent where it does not say.
+    pub old: Option<Quantity>,
+    /// Of the new one.
+    pub new: Option<Quantity>,
+}
+
+/// Both parts at one share of the load path.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct PathChangeReport {
+    /// From 0 at the first station to 1 at the last.
+    pub share: f64,
+    /// Area of material, mm².
+    pub old_area_mm2: f64,
+    /// Of the new one.
+    pub new_area_mm2: f64,
+    /// Thinnest wall in the cuts hereabouts, mm.
+    pub old_wall_mm: Option<f64>,
+    /// Of the new one.
+    pub new_wall_mm: Option<f64>,
+    /// Stress over mean strength by one load.
+    pub old_utilisation: f64,
+    /// Of the new one.
+    pub new_utilisation: f64,
+}
+
+/// Points at which two load paths are set side by side.
+const POINTS: usize = 41;
+
+/// Changes smaller than this share are not told in sentences.
+const WORTH_TELLING: f64 = 0.005;
+
+/// Sets two reports side by side.
+pub fn compared(old: &Report, new: &Report) -> CompareReport {
+    let changes = changes(old, new);
+    let path = path(old, new);
+    CompareReport {
+        schema_version: SCHEMA_VERSION.into(),
+        program_version: env!("CARGO_PKG_VERSION").into(),
+        kind: new.part.kind,
+        old: revision(old),
+        new: revision(new),
+        findings: findings(old, new, &path),
+        inputs: inputs(&old.assumptions, &new.assumptions),
+        changes,
+        path,
+        cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
+    }
+}
+
+fn revision(report: &Report) -> RevisionReport {
+    let verdict = &report.verdict;
+    RevisionReport {
+        title: report.title.clone(),
+        holds: verdict.holds,
+        well_founded: verdict.well_founded,
+        governing_mode: verdict.governing_mode,
+        governing_place: verdict.governing_place.clone(),
+        max_rpm_meaning: verdict.max_rpm_meaning,
+        unchecked: verdict.unchecked.clone(),
+    }
+}
+
+/// Numbers of a report that are worth comparing, by group, name and unit.
+fn numbers(report: &Report) -> Vec<(ChangeGroup, String, &'static str, Option<f64>)> {
+    use ChangeGroup::{Geometry, Heat, Life, Loads, Speed};
+    let (verdict, loads, heat) = (&report.verdict, &report.loads, &report.heat);
+    let mut list: Vec<(ChangeGroup, String, &'static str, Option<f64>)> = Vec::new();
+    let mut add = |group, name: &str, unit, value| list.push((group, name.into(), unit, value));
+    add(Geometry, "mass as printed", "g", Some(report.mesh.mass_g));
+    add(Geometry, "volume", "mm³", Some(report.mesh.volume_mm3));
+    if let Some(distance) = report.part.center_distance_mm {
+        add(Geometry, "distance between bores", "mm", Some(distance));
+    }
+    for bore in &report.part.bores {
+        add(Geometry, &format!("{} bore", bore.role), "mm", Some(bore.diameter_mm));
+        add(Geometry, &format!("{} bore's length", bore.role), "mm", Some(bore.depth_mm));
+    }
+    for eye in &report.eyes {
+        add(Geometry, &format!("{} wall", eye.role), "mm", Some(eye.ligament_mm));
+    }
+    if let Some(piston) = &report.piston {
+        add(Geometry, "crown thickness", "mm", Some(piston.crown.thickness_mm));
+    }
+    let least = |of: &dyn Fn(&StationReport) -> Option<f64>| {
+        report.stations.iter().filter_map(of).filter(|value| *value > 0.0).min_by(f64::total_cmp)
+    };
+    add(Geometry, "least area along the path", "mm²", least(&|s| Some(s.area_mm2)));
+    add(Geometry, "thinnest wall along the path", "mm", least(&|s| s.thinnest_wall_mm));
+    add(Geometry, "least second moment", "mm⁴", least(&|s| Some(s.second_moment_min_mm4)));
+    add(Loads, "peak pressure", "bar", Some(loads.peak_pressure_bar));
+    add(Loads, "greatest pull of the piston pin", "N", Some(loads.small_end_pull_n));
+    add(Loads, "greatest push of the piston pin", "N", Some(loads.small_end_push_n));
+    if loads.big_end_pull_n.is_some() {
+        add(Loads, "greatest pull of the crank pin", "N", loads.big_end_pull_n);
+        add(Loads, "greatest push of the crank pin", "N", loads.big_end_push_n);
+        add(Loads, "greatest bending moment of the whip", "N mm", loads.whip_moment_max_n_mm);
+    }
+    for eye in &report.eyes {
+        add(Loads, &format!("{} hoop stress", eye.role), "MPa", Some(eye.hoop_stress_max_mpa));
+        add(Loads, &format!("{} pin pressure", eye.role), "MPa", Some(eye.pin_pressure_mpa));
+    }
+    let most = |of: &dyn Fn(&StationReport) -> f64| report.stations.iter().map(of).max_by(f64::total_cmp);
+    add(Loads, "greatest stress along the path", "MPa", most(&|s| s.stress_max_mpa.max(-s.stress_min_mpa)));
+    add(Heat, "strength taken at up to", "°C", Some(heat.taken_c));
+    add(Heat, "shank in the long run", "°C", heat.rod_peak_c);
+    add(Heat, "crown's face in one run", "°C", heat.crown_surface_c);
+    add(Heat, "crown soft after", "s", heat.softening_time_s);
+    add(Heat, "runs away from", "rpm", heat.runaway_rpm);
+    add(Life, "margin on stress", "1", Some(verdict.margin));
+    add(Life, "nine in ten reach", "s", Some(report.life.b10_s));
+    add(Life, "half reach", "s", Some(report.life.b50_s));
+    add(Life, "99 in 100 reach", "s", Some(report.life.b1_s));
+    add(Life, "strength along over that of beads", "1", Some(report.print.shank_knockdown));
+    add(Life, "margin known within a factor of", "1", Some(report.founding.margin_factor));
+    add(Speed, "speed of the duty", "rpm", Some(verdict.duty_rpm));
+    add(Speed, "highest speed for the wanted life", "rpm", verdict.max_rpm);
+    if verdict.min_rpm.is_some() {
+        add(Speed, "lowest speed for the wanted life", "rpm", verdict.min_rpm);
+    }
+    for mode in &report.modes {
+        add(Life, &format!("margin: {}", mode.mode.words()), "1", Some(mode.margin));
+    }
+    list
+}
+
+/// Numbers of both, in the order of the old one, then those that only the new one has.
+fn changes(old: &Report, new: &Report) -> Vec<ChangeReport> {
+    let (old, new) = (numbers(old), numbers(new));
+    let mut list: Vec<ChangeReport> = Vec::new();
+    let of = |list: &[(ChangeGroup, String, &'static str, Option<f64>)], name: &str| {
+        list.iter().find(|entry| entry.1 == name).and_then(|entry| entry.3)
+    };
+    for (group, name, unit, _) in old.iter().chain(&new) {
+        if list.iter().any(|known| known.name == *name) {
+            continue;
+        }
+        let (before, after) = (of(&old, name), of(&new, name));
+        if before.is_none() && after.is_none() {
+            continue;
+        }
+        let factor = match (before, after) {
+            (Some(a), Some(b)) if a > 0.0 && b > 0.0 && *unit != "°C" => Some(b / a),
+            _ => None,
+        };
+        list.push(ChangeReport {
+            group: *group,
+            name: name.clone(),
+            unit: (*unit).into(),
+            old: before,
+            new: after,
+            factor,
+        });
+    }
+    list.sort_by_key(|change| change.group as u8);
+    list
+}
+
+fn inputs(old: &[Assumption], new: &[Assumption]) -> Vec<InputChangeReport> {
+    let find = |list: &[Assumption], name: &str| list.iter().find(|entry| entry.name == name).cloned();
+    let mut list: Vec<InputChangeReport> = Vec::new();
+    for entry in old.iter().chain(new) {
+        if list.iter().any(|known| known.name == entry.name) {
+            continue;
+        }
+        let (before, after) = (find(old, &entry.name), find(new, &entry.name));
+        if differs(before.as_ref().map(|e| &e.value), after.as_ref().map(|e| &e.value)) {
+            list.push(InputChangeReport {
+                name: entry.name.clone(),
+                unit: entry.unit.clone(),
+                old: before.map(|e| e.value),
+                new: after.map(|e| e.value),
+            });
+        }
+    }
+    list
+}
+
+/// Whether two values differ; numbers measured on two meshes do in their last digits always.
+fn differs(old: Option<&Quantity>, new: Option<&Quantity>) -> bool {
+    match (old, new) {
+        (Some(Quantity::Number(a)), Some(Quantity::Number(b))) => (a - b).abs() > 1e-5 * a.abs().max(b.abs()),
+        _ => old != new,
+    }
+}
+
+fn path(old: &Report, new: &Report) -> Vec<PathChangeReport> {
+    let along = |stations: &[StationReport]| -> Vec<(f64, StationReport)> {
+        let ends = stations.first().zip(stations.last());
+        let (from, to) = ends.map_or((0.0, 1.0), |(a, b)| (a.position_mm, b.position_mm));
+        stations.iter().map(|s| ((s.position_mm - from) / (to - from).max(f64::MIN_POSITIVE), *s)).collect()
+    };
+    let (old, new) = (along(&old.stations), along(&new.stations));
+    if old.len() < 2 || new.len() < 2 {
+        return Vec::new();
+    }
+    let half = 0.5 / (POINTS - 1) as f64;
+    let at = |list: &[(f64, StationReport)], share: f64, of: &dyn Fn(&StationReport) -> f64| {
+        let above = list.partition_point(|(s, _)| *s < share).clamp(1, list.len() - 1);
+        let ((low, a), (high, b)) = (&list[above - 1], &list[above]);
+        let part = if high > low { ((share - low) / (high - low)).clamp(0.0, 1.0) } else { 0.0 };
+        of(a) + part * (of(b) - of(a))
+    };
+    let wall = |list: &[(f64, StationReport)], share: f64| {
+        let near = list.iter().filter(|(s, _)| (s - share).abs() <= half);
+        near.filter_map(|(_, s)| s.thinnest_wall_mm).min_by(f64::total_cmp)
+    };
+    (0..POINTS)
+        .map(|point| {
+            let share = point as f64 / (POINTS - 1) as f64;
+            PathChangeReport {
+                share,
+                old_area_mm2: at(&old, share, &|s| s.area_mm2),
+                new_area_mm2: at(&new, share, &|s| s.area_mm2),
+                old_wall_mm: wall(&old, share),
+                new_wall_mm: wall(&new, share),
+                old_utilisation: at(&old, share, &|s| s.utilisation),
+                new_utilisation: at(&new, share, &|s| s.utilisation),
+            }
+        })
+        .collect()
+}
+
+fn findings(old: &Report, new: &Report, path: &[PathChangeReport]) -> Vec<String> {
+    let mut said = Vec::new();
+    let (a, b) = (&old.verdict, &new.verdict);
+    let word = |holds: bool| if holds { "holds" } else { "does not hold" };
+    said.push(if a.holds == b.holds {
+        format!(
+            "Both {}; the margin goes from {:.2} to {:.2}.",
+            if a.holds { "hold" } else { "fail" },
+            a.margin,
+            b.margin
+        )
+    } else {
+        format!(
+            "The old part {}, the new one {}; the margin goes from {:.2} to {:.2}.",
+            word(a.holds),
+            word(b.holds),
+            a.margin,
+            b.margin
+        )
+    });
+    if a.governing_mode == b.governing_mode && a.governing_place == b.governing_place {
+        said.push(format!("In both {} gives way first, {}.", a.governing_mode.words(), a.governing_place));
+    } else {
+        said.push(format!(
+            "First to give way was {}, {}; it is now {}, {}.",
+            a.governing_mode.words(),
+            a.governing_place,
+            b.governing_mode.words(),
+            b.governing_place
+        ));
+    }
+    if let Some(words) = grown("mass", old.mesh.mass_g, new.mesh.mass_g) {
+        said.push(format!("{words}, {:.1} to {:.1} g.", old.mesh.mass_g, new.mesh.mass_g));
+    }
+    let change = |point: &PathChangeReport| libm::log(point.new_area_mm2.max(1e-9) / point.old_area_mm2.max(1e-9));
+    let most = path.iter().filter(|p| p.old_area_mm2 > 0.0 && p.new_area_mm2 > 0.0);
+    if let Some(point) = most.max_by(|p, q| change(p).abs().total_cmp(&change(q).abs()))
+        && change(point).abs() > WORTH_TELLING
+    {
+        said.push(format!(
+            "Along the path the area changes most at {:.0} % of its length: {:.1} to {:.1} mm².",
+            point.share * 100.0,
+            point.old_area_mm2,
+            point.new_area_mm2
+        ));
+    } else if !path.is_empty() {
+        said.push("Areas along the path are the same within a half per cent.".into());
+    }
+    match (a.max_rpm, b.max_rpm) {
+        (Some(before), Some(after)) => {
+            if let Some(words) = grown("highest speed for the wanted life", before, after) {
+                said.push(format!("{words}, {before:.0} to {after:.0} rpm."));
+            }
+        }
+        (None, Some(after)) => said.push(format!("No speed held before; now {after:.0} rpm does.")),
+        (Some(before), None) => said.push(format!("{before:.0} rpm held before; now no speed does.")),
+        (None, None) => {}
+    }
+    // One standard deviation of what is not known of the material: the same card is wrong in both the same way, but not
+    // where modes or materials differ.
+    let same = a.governing_mode == b.governing_mode;
+    let unknown = libm::log(new.founding.margin_factor.max(1.0)).max(libm::log(old.founding.margin_factor.max(1.0)));
+    let moved = libm::log(b.margin.max(1e-9) / a.margin.max(1e-9)).abs();
+    if !same && moved < unknown {
+        said.push(format!(
+            "Different things give way, and the margin itself is known only within a factor of {:.2}: the change may be \
+             none.",
+            libm::exp(unknown)
+        ));
+    }
+    said
+}
+
+fn grown(what: &str, old: f64, new: f64) -> Option<String> {
+    let change = new / old - 1.0;
+    if !change.is_finite() || change.abs() < WORTH_TELLING {
+        return None;
+    }
+    let verb = if change > 0.0 { "grows" } else { "falls" };
+    Some(format!("The {what} {verb} by {:.1} %", change.abs() * 100.0))
+}

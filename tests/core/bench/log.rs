@@ -1,0 +1,49 @@
+use layload_core::bench::{BenchEntry, BenchError, RunOutcome, read_log};
+use layload_core::engine::DutyStep;
+
+fn entry(seconds: f64) -> BenchEntry {
+    BenchEntry {
+        family: "rods".into(),
+        outcome: RunOutcome::Failed,
+        steps: vec![DutyStep { rpm: 5000.0, throttle: 1.0, seconds }],
+        sound_s: None,
+        temperature_c: None,
+        place: Some("small end, at the \"bore\"\nand beside".into()),
+        how: None,
+        mesh: None,
+        job: None,
+        date: Some("2026-05-04".into()),
+        note: None,
+    }
+}
+
+#[test]
+fn a_line_reads_back_as_its_entry() {
+    let text = format!("# a remark\n\n{}{}", entry(60.0).line().unwrap(), entry(90.0).line().unwrap());
+    assert_eq!(read_log(&text).unwrap(), (vec![entry(60.0), entry(90.0)], false));
+}
+
+/// Cut anywhere, a log keeps every finished entry, and never makes one of half a line.
+#[test]
+fn a_log_cut_anywhere_keeps_what_was_finished() {
+    let lines = [entry(60.0).line().unwrap(), entry(90.0).line().unwrap()];
+    let text = lines.concat();
+    for cut in (0..=text.len()).filter(|cut| text.is_char_boundary(*cut)) {
+        let (entries, torn) = read_log(&text[..cut]).unwrap();
+        let finished = usize::from(cut >= lines[0].len()) + usize::from(cut >= text.len());
+        assert_eq!(entries.len(), finished, "{cut}");
+        assert_eq!(torn, cut != 0 && cut != lines[0].len() && cut != text.len(), "{cut}");
+    }
+}
+
+#[test]
+fn slips_are_refused() {
+    assert!(matches!(read_log("{}\n"), Err(BenchError::Format { line: 1, .. })));
+    let none = BenchEntry { steps: Vec::new(), ..entry(1.0) };
+    assert_eq!(none.checked(), Err(BenchError::NoSteps));
+    for (rpm, throttle, seconds) in [(0.0, 1.0, 1.0), (1.0, 2.0, 1.0), (1.0, 1.0, 0.0), (f64::NAN, 1.0, 1.0)] {
+        let bad = BenchEntry { steps: vec![DutyStep { rpm, throttle, seconds }], ..entry(1.0) };
+        assert!(matches!(bad.checked(), Err(BenchError::Implausible { .. })));
+    }
+    assert!(BenchEntry { sound_s: Some(60.0), ..entry(60.0) }.checked().is_err());
+}

@@ -1,0 +1,5 @@
+//! What bench runs teach.
+
+mod closed_form;
+mod learned;
+mod log;

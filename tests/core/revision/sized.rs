@@ -1,0 +1,114 @@
+use layload_core::job::{BuildDirection, NamedPose};
+use layload_core::report::{CandidateReport, Varied};
+use layload_core::{SizeRequest, check, size};
+
+use super::{PLAIN, job, question, stretched};
+
+fn request(varied: &[Varied]) -> SizeRequest {
+    SizeRequest {
+        factors: (0.6, 2.0),
+        varied: varied.to_vec(),
+        materials: Vec::new(),
+        directions: Vec::new(),
+        walls: Vec::new(),
+    }
+}
+
+/// What the section model says of a thicker rod is what a check says of the thicker mesh.
+#[test]
+fn a_size_found_holds_when_its_mesh_is_checked() {
+    let mut job = job();
+    job.duty.wanted_life_h = Some(20.0);
+    let report = size(PLAIN, &question(&job), &request(&[Varied::Whole]), &mut ()).unwrap();
+    assert!(report.reached && !report.as_it_is.reaches, "{}", report.answer);
+    let found = &report.candidates[report.lightest.unwrap()];
+    let factor = found.thickness_factors.unwrap()[0];
+    assert!(factor > 1.0 && factor < 2.0, "{factor}");
+    let checked = check(&stretched(PLAIN, factor as f32), &question(&job), &mut ()).unwrap();
+    // Corners of the written mesh are rounded to single precision.
+    assert!((checked.verdict.margin / found.margin - 1.0).abs() < 1e-4, "{} {}", checked.verdict.margin, found.margin);
+    assert!((checked.mesh.mass_g / found.mass_g - 1.0).abs() < 1e-4);
+    assert!((checked.life.b10_s / found.life_b10_s - 1.0).abs() < 1e-3);
+    assert_eq!(checked.verdict.governing_mode, found.governing_mode);
+    // The least: a little thinner does not reach it.
+    let thinner = check(&stretched(PLAIN, 0.98 * factor as f32), &question(&job), &mut ()).unwrap();
+    assert!(!thinner.verdict.holds && checked.verdict.margin >= 1.0 - 1e-4);
+}
+
+#[test]
+fn the_mesh_as_it_is_has_the_margin_of_a_check() {
+    let job = job();
+    let report = size(PLAIN, &question(&job), &request(&[Varied::Shank]), &mut ()).unwrap();
+    let checked = check(PLAIN, &question(&job), &mut ()).unwrap();
+    assert_eq!(report.as_it_is.margin, checked.verdict.margin);
+    assert_eq!(report.as_it_is.life_b10_s, checked.life.b10_s);
+    assert_eq!(report.as_it_is.mass_g, checked.mesh.mass_g);
+}
+
+#[test]
+fn sized_apart_is_no_heavier_than_sized_as_one() {
+    let mut job = job();
+    job.duty.wanted_life_h = Some(20.0);
+    let report = size(PLAIN, &question(&job), &request(&[Varied::Whole, Varied::Each]), &mut ()).unwrap();
+    let of = |varied| report.candidates.iter().find(|c| c.varied == Some(varied)).unwrap();
+    let (whole, each) = (of(Varied::Whole), of(Varied::Each));
+    assert!(whole.reaches && each.reaches);
+    assert!(each.mass_g < whole.mass_g, "{} {}", each.mass_g, whole.mass_g);
+}
+
+/// An eye that fails is not helped by a thicker shank.
+#[test]
+fn what_cannot_reach_it_is_said() {
+    let mut job = job();
+    job.duty.wanted_life_h = Some(20.0);
+    let report = size(PLAIN, &question(&job), &request(&[Varied::Shank]), &mut ()).unwrap();
+    assert!(!report.reached && report.lightest.is_none() && report.quickest.is_none());
+    assert!(report.answer.starts_with("Nothing looked at reaches"), "{}", report.answer);
+    assert!(report.candidates.iter().all(|c| !c.pareto && c.margin < 1.0));
+}
+
+#[test]
+fn none_of_the_pareto_set_is_beaten_and_all_others_are() {
+    let mut job = job();
+    job.print.infill_percent = Some(40.0);
+    let request = SizeRequest {
+        materials: vec!["PEEK".into()],
+        directions: vec![BuildDirection::Named(NamedPose::OnEdge)],
+        walls: vec![2, 8],
+        ..request(&[Varied::Whole])
+    };
+    let report = size(PLAIN, &question(&job), &request, &mut ()).unwrap();
+    let reaching: Vec<&CandidateReport> = report.candidates.iter().filter(|c| c.reaches).collect();
+    assert!(reaching.len() > 3);
+    let beats = |a: &CandidateReport, b: &CandidateReport| {
+        let no_worse = a.mass_g <= b.mass_g && a.life_b10_s >= b.life_b10_s && a.print_time_s <= b.print_time_s;
+        no_worse && (a.mass_g, a.life_b10_s, a.print_time_s) != (b.mass_g, b.life_b10_s, b.print_time_s)
+    };
+    for own in &reaching {
+        assert_eq!(own.pareto, !reaching.iter().any(|other| beats(other, own)), "{own:?}");
+    }
+    assert!(report.candidates[report.lightest.unwrap()].pareto);
+}
+
+#[test]
+fn a_crown_is_sized_too() {
+    let piston: &[u8] = include_bytes!("../../../samples/thin_crown_piston.stl");
+    let job = layload_core::job::Job::from_toml(include_str!("../../../samples/bench_piston.toml")).unwrap();
+    let report = size(piston, &question(&job), &request(&[]), &mut ()).unwrap();
+    let checked = check(piston, &question(&job), &mut ()).unwrap();
+    assert!((report.as_it_is.margin / checked.verdict.margin - 1.0).abs() < 1e-12);
+    assert!(report.candidates.iter().all(|c| c.crown_mm.is_some() && c.thickness_mm.is_none()));
+    // A rod's parts are none of a piston.
+    let refused = size(piston, &question(&job), &request(&[Varied::Shank]), &mut ());
+    assert!(matches!(refused, Err(layload_core::Error::NotVaried { .. })));
+}
+
+#[test]
+fn ranges_that_make_no_sense_are_refused() {
+    let job = job();
+    for factors in [(1.0, 1.0), (2.0, 1.0), (0.0, 1.0), (f64::NAN, 2.0), (1.0, 100.0)] {
+        let request = SizeRequest { factors, ..request(&[Varied::Whole]) };
+        let refused = size(PLAIN, &question(&job), &request, &mut ());
+        assert!(matches!(refused, Err(layload_core::Error::FactorRange { .. })), "{factors:?}");
+    }
+}

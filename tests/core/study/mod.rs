@@ -1,0 +1,5 @@
+//! Many cases: how they are sampled, and what moves them.
+
+mod effects;
+mod plan;
+mod run;
