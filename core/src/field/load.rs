@@ -1,5 +1,7 @@
 use nalgebra::{Matrix3, Point3, SVector, Vector3, Vector6};
 
+use super::conjugate::dot;
+use super::held::Solution;
 use super::model::FieldModel;
 use super::moments::Moments;
 use super::surface;
@@ -148,6 +150,11 @@ impl Load {
             own.iter_mut().zip(strains).for_each(|(a, b)| *a += b * factor);
         }
         self
+    }
+
+    /// Work of its forces on the displacements of a solution, N m.
+    pub fn work(&self, model: &FieldModel, solution: &Solution) -> f64 {
+        dot(&model.lines, &self.forces, &solution.displacement)
     }
 
     /// Sum of all forces, N.
