@@ -232,6 +232,8 @@ pub(crate) struct MaterialsArguments {
 
 #[derive(Debug, Args)]
 pub(crate) struct CheckArguments {
+    #[command(flatten)]
+    pub(crate) field: FieldArguments,
     /// List the stress over strength of every facet in the JSON.
     #[arg(long, requires = "json")]
     pub(crate) facets: bool,
@@ -239,6 +241,21 @@ pub(crate) struct CheckArguments {
     pub(crate) paint: PaintArguments,
     #[command(flatten)]
     pub(crate) rod: RodArguments,
+}
+
+/// The stress field of a rod.
+#[derive(Debug, Args)]
+pub(crate) struct FieldArguments {
+    /// Solve the stress of the whole solid too: fillets, blends, ribs, pockets.
+    #[arg(long, help_heading = "Stress field")]
+    pub(crate) field: bool,
+    /// Cells the part is divided into for it; twice as fine is eight times as many.
+    #[arg(long, value_name = "N", requires = "field", help_heading = "Stress field")]
+    #[arg(default_value_t = layload_core::verdict::USUAL_CELLS)]
+    pub(crate) cells: usize,
+    /// Say how long each solution took.
+    #[arg(long, requires = "field", help_heading = "Stress field")]
+    pub(crate) timings: bool,
 }
 
 /// What every question about a rod takes.

@@ -1,5 +1,6 @@
 use thiserror::Error;
 
+use crate::field::FieldError;
 use crate::heat::HeatError;
 use crate::job::JobError;
 use crate::mesh::MeshError;
@@ -23,6 +24,9 @@ pub enum Error {
     /// The heat of the part.
     #[error(transparent)]
     Heat(#[from] HeatError),
+    /// The stress field.
+    #[error(transparent)]
+    Field(#[from] FieldError),
     /// The mesh is likely in another unit than said.
     #[error("the part would be {extent_mm:.3} mm long: its coordinates look like {likely}")]
     LikelyUnit {
@@ -80,6 +84,7 @@ impl Error {
             Self::Part(error) => error.help(),
             Self::Job(error) => error.help(),
             Self::Heat(error) => error.help(),
+            Self::Field(error) => error.help(),
             Self::LikelyUnit { word, .. } => format!(
                 "if so, give --mesh-unit {word} or set part.mesh_unit = \"{word}\"; if it really is that small, say \
                  --mesh-unit millimetre"

@@ -2,6 +2,7 @@
 
 mod answer;
 mod directions;
+mod field;
 mod lasting;
 mod numbers;
 mod piston;
@@ -21,6 +22,7 @@ pub(crate) fn report(report: &Report, color: bool) -> String {
     let mut text = String::new();
     answer::write(&mut text, report, color);
     table::modes(&mut text, report);
+    field::write(&mut text, report);
     lasting::changes(&mut text, report);
     if let Some(piston) = &report.piston {
         piston::write(&mut text, report, piston);

@@ -74,7 +74,7 @@ pub use conjugate::{Accuracy, History};
 pub use error::FieldError;
 pub use grid::{CELLS_RANGE, Grid};
 pub use held::{ContactPoint, HeldModel, Solution};
-pub use load::{ForceField, Load};
+pub use load::{Footprint, ForceField, Load};
 pub use model::FieldModel;
 pub use gauges::Gauges;
 pub use recover::{Strains, SurfaceForce, tensor};

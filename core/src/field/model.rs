@@ -7,7 +7,7 @@ use super::lines::Lines;
 use super::moments::Moments;
 use super::support::Springs;
 use super::voxels::Content;
-use super::{FieldError, Grid, Stiffness, Voxels};
+use super::{FieldError, Grid, Stiffness, Voxels, surface};
 use crate::mesh::Mesh;
 use crate::print::PrintSettings;
 use crate::threads::map_in_order;
@@ -66,6 +66,12 @@ impl FieldModel {
     /// The surface it was made from.
     pub fn mesh(&self) -> &Mesh {
         &self.mesh
+    }
+
+    /// Integral over facets of a function of the place, times m².
+    pub fn integral(&self, facets: &[usize], value: impl Fn(&Point3<f64>) -> f64) -> f64 {
+        let points = surface::points(&self.mesh, &self.voxels, facets);
+        points.iter().map(|point| value(&point.point) * point.area.norm()).sum()
     }
 
     /// Unknown displacements.

@@ -7,6 +7,7 @@ mod cautions;
 mod data;
 mod directions;
 mod facets;
+mod field;
 mod fits;
 mod notes;
 mod pins;
@@ -27,6 +28,7 @@ pub use data::{
 };
 pub use directions::{DirectionReport, DirectionsReport, NamedDirections, Recommended};
 pub use facets::FacetValues;
+pub use field::{FieldReport, GoverningStress, HotSpotReport, SolveReport};
 pub use piston::{PistonParts, build_piston};
 pub use piston_data::{
     BossReport, CrownHeatReport, CrownMomentReport, CrownReport, GrooveReport, GrowthReport, LandReport,

@@ -92,6 +92,7 @@ pub fn build_piston(parts: &PistonParts<'_>) -> Report {
         loads: loads(parts),
         eyes: Vec::new(),
         stations: stations(parts),
+        field: None,
         thin_sections: Vec::new(),
         facet_utilisation: None,
         assumptions: assumptions(parts),
