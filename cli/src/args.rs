@@ -325,6 +325,8 @@ pub(crate) struct CheckArguments {
     /// Family of parts in the log; the kind of part with its material unless said.
     #[arg(long, value_name = "NAME", requires = "log")]
     pub(crate) family: Option<String>,
+    #[command(flatten)]
+    pub(crate) field: FieldArguments,
     /// List the stress over strength of every facet in the JSON.
     #[arg(long, requires = "json")]
     pub(crate) facets: bool,
@@ -348,6 +350,21 @@ pub(crate) struct RecordArguments {
     /// Write the tables of cuts and of crank angles into a folder.
     #[arg(long, value_name = "FOLDER", help_heading = "Files")]
     pub(crate) csv: Option<PathBuf>,
+}
+
+/// The stress field of a rod.
+#[derive(Debug, Args)]
+pub(crate) struct FieldArguments {
+    /// Solve the stress of the whole solid too: fillets, blends, ribs, pockets.
+    #[arg(long, help_heading = "Stress field")]
+    pub(crate) field: bool,
+    /// Cells the part is divided into for it; twice as fine is eight times as many.
+    #[arg(long, value_name = "N", requires = "field", help_heading = "Stress field")]
+    #[arg(default_value_t = layload_core::verdict::USUAL_CELLS)]
+    pub(crate) cells: usize,
+    /// Say how long each solution took.
+    #[arg(long, requires = "field", help_heading = "Stress field")]
+    pub(crate) timings: bool,
 }
 
 /// What every question about a rod takes.

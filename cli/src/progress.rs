@@ -11,11 +11,20 @@ pub(crate) struct StageBar {
     begun: Instant,
     entered: u64,
     bar: Option<ProgressBar>,
+    /// When each solution of the stress field began, and what came after the last.
+    solving: Vec<Instant>,
+    solved: Option<Instant>,
 }
 
 impl StageBar {
     pub(crate) fn new() -> Self {
-        Self { begun: Instant::now(), entered: 0, bar: None }
+        Self { begun: Instant::now(), entered: 0, bar: None, solving: Vec::new(), solved: None }
+    }
+
+    /// How long each solution of the stress field took; the last with what followed it until the field was done.
+    pub(crate) fn solves(&self) -> Vec<Duration> {
+        let ends = self.solving.iter().skip(1).chain(&self.solved);
+        self.solving.iter().zip(ends).map(|(from, to)| *to - *from).collect()
     }
 }
 
@@ -39,7 +48,18 @@ impl StageBar {
 
 impl Watcher for StageBar {
     fn enter(&mut self, stage: Stage) -> bool {
+        if !self.solving.is_empty() && self.solved.is_none() {
+            self.solved = Some(Instant::now());
+        }
         self.show(stage.words());
+        true
+    }
+
+    fn solving(&mut self, case: &str, number: usize, of: usize) -> bool {
+        self.solving.push(Instant::now());
+        if let Some(bar) = &self.bar {
+            bar.set_message(format!("{}, {} of {of}: {case}", Stage::Field.words(), number + 1));
+        }
         true
     }
 }

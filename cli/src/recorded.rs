@@ -4,7 +4,6 @@ use std::path::{Path, PathBuf};
 use std::{fs, io};
 
 use layload_core::Record;
-use layload_core::report::Report;
 use serde::Serialize;
 
 use crate::args::RecordArguments;
@@ -128,11 +127,4 @@ fn table(rows: &[impl Serialize]) -> Result<Vec<u8>, Failure> {
         writer.serialize(row).map_err(io::Error::other)?;
     }
     Ok(writer.into_inner().map_err(|error| io::Error::other(error.to_string()))?)
-}
-
-/// The report of a record with the facets' numbers in it, when they were asked for.
-pub(crate) fn with_facets(record: &Record) -> Report {
-    let mut report = record.report.clone();
-    report.facet_utilisation = record.facets.as_ref().map(|used| used.values.iter().copied().flatten().collect());
-    report
 }

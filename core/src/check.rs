@@ -18,8 +18,8 @@ use crate::sensitivities::sensitivities;
 use crate::stress::EyeFamily;
 use crate::threads::both;
 use crate::verdict::{
-    Assessment, Loading, RodCuts, RodModel, Stressing, Temperatures, WarmRod, assess, assess_again, facet_use,
-    founding, highest_speed, highest_temperature, stretch, warmth,
+    Assessment, FieldFindings, FieldRequest, Loading, Raise, RodCuts, RodField, RodModel, Stressing, Temperatures,
+    WarmRod, assess, assess_again, facet_use, founding, highest_speed, highest_temperature, raised, stretch, warmth,
 };
 
 /// A job with the texts of the files it names; `core` reads no files itself.
@@ -44,6 +44,8 @@ pub enum Stage {
     Cutting,
     /// Assessing life at the duty.
     Assessing,
+    /// Solving the stress field.
+    Field,
     /// Looking for the highest speed.
     Speed,
     /// Looking at changes of the input.
@@ -56,7 +58,7 @@ pub enum Stage {
 
 impl Stage {
     /// Stages that one question goes through, at most.
-    pub const COUNT: usize = 6;
+    pub const COUNT: usize = 7;
 
     /// What is going on, in words.
     pub fn words(self) -> &'static str {
@@ -65,6 +67,7 @@ impl Stage {
             Self::Recognising => "recognising the part",
             Self::Cutting => "cutting sections",
             Self::Assessing => "assessing life",
+            Self::Field => "solving the stress field",
             Self::Speed => "looking for the highest speed",
             Self::Changes => "looking at changes of the input",
             Self::Directions => "scoring build directions",
@@ -77,6 +80,11 @@ impl Stage {
 pub trait Watcher {
     /// Whether to go on.
     fn enter(&mut self, stage: Stage) -> bool;
+
+    /// Told of each case of the stress field as its solution begins, `number` of `of`; whether to go on.
+    fn solving(&mut self, _case: &str, _number: usize, _of: usize) -> bool {
+        true
+    }
 }
 
 /// Watches nothing.
@@ -103,6 +111,8 @@ pub struct PreparedRod {
     pub rod: Arc<Rod>,
     /// Print settings in the frame of the rod.
     pub print: PrintSettings,
+    /// What a stress field adds to the section model; nothing until one was solved.
+    pub raise: Raise,
     /// The crank with this rod.
     pub crank: SliderCrank,
     /// The cylinder with this rod.
@@ -117,7 +127,8 @@ impl PreparedRod {
 
     /// Measures the rod as the job prints it from its cuts.
     fn printed(&self, cuts: &RodCuts, angles: &[f64]) -> RodModel {
-        RodModel::new(&self.rod, cuts, self.print, self.scenario.material().density, angles)
+        let model = RodModel::new(&self.rod, cuts, self.print, self.scenario.material().density, angles);
+        self.raise.on(model)
     }
 
     /// Forces of every throttle in the duty.
@@ -308,7 +319,8 @@ pub(crate) fn prepared(
     let engine = &scenario.engine;
     let crank = SliderCrank::new(engine.throw, rod.center_distance, engine.pin_offset).map_err(JobError::from)?;
     let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
-    Ok(PreparedRod { scenario, assumptions, mended, unit, size, rod, print, crank, cylinder })
+    let raise = Raise::default();
+    Ok(PreparedRod { scenario, assumptions, mended, unit, size, rod, print, raise, crank, cylinder })
 }
 
 /// What the job says of a piston by hand.
@@ -358,19 +370,51 @@ fn given(job: &Job) -> Result<GivenRod, JobError> {
     Ok(GivenRod { small_end, big_end, pin_axis: job.part.pin_axis.map(Vector3::from) })
 }
 
+/// What a check is asked beside the answer itself.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct CheckRequest {
+    /// For every facet its stress over what is borne there for the wanted life; of a rod.
+    pub facets: bool,
+    /// The stress field; of a rod. Where it finds less margin than the sections do, it counts.
+    pub field: Option<FieldRequest>,
+}
+
+/// The answer to a check.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Checked {
+    /// The report.
+    pub report: Report,
+    /// One number for every facet, if they were asked for.
+    pub facets: Option<FacetValues>,
+}
+
 /// Checks a connecting rod or a piston, whichever the mesh is.
 pub fn check<'a>(
     source: impl Into<PartSource<'a>>,
     question: &Question<'_>,
     watcher: &mut dyn Watcher,
 ) -> Result<Report, Error> {
+    check_with(source, question, &CheckRequest::default(), watcher).map(|checked| checked.report)
+}
+
+/// Checks a connecting rod or a piston, and more of a rod.
+pub fn check_with<'a>(
+    source: impl Into<PartSource<'a>>,
+    question: &Question<'_>,
+    request: &CheckRequest,
+    watcher: &mut dyn Watcher,
+) -> Result<Checked, Error> {
     let loaded = source.into().part(question.job, watcher)?;
     match &loaded.part {
         Part::Rod(rod) => {
             let prepared = prepare_rod(loaded.with(rod.clone()), question)?;
-            answered(&prepared, question, watcher, |_, _, _, _| ()).map(|(report, ())| report)
+            answered(&prepared, question, request, watcher, |_, _, _, _| ()).map(|(checked, ())| checked)
         }
-        Part::Piston(piston) => check_piston(loaded.with(piston.clone()), question, watcher),
+        Part::Piston(_) if *request != CheckRequest::default() => Err(Error::RodsOnly),
+        Part::Piston(piston) => {
+            let report = check_piston(loaded.with(piston.clone()), question, watcher)?;
+            Ok(Checked { report, facets: None })
+        }
     }
 }
 
@@ -380,11 +424,11 @@ pub fn check_facets<'a>(
     question: &Question<'_>,
     watcher: &mut dyn Watcher,
 ) -> Result<(Report, FacetValues), Error> {
-    let prepared = prepare(source, question, watcher)?;
-    answered(&prepared, question, watcher, |prepared, stressing, temperatures, _| {
-        let used = facet_use(&prepared.rod, stressing, &prepared.scenario, temperatures);
-        facet_values(&prepared.rod.mesh, &prepared.rod.frame, used.into_iter().map(Some).collect())
-    })
+    let request = CheckRequest { facets: true, field: None };
+    match check_with(source, question, &request, watcher)? {
+        Checked { report, facets: Some(facets) } => Ok((report, facets)),
+        Checked { facets: None, .. } => Err(Error::RodsOnly),
+    }
 }
 
 /// The same of every facet of a prepared rod, without the rest of a check.
@@ -400,17 +444,29 @@ pub(crate) fn facet_demand(prepared: &PreparedRod) -> Result<Vec<f64>, Error> {
 pub(crate) fn answered<T>(
     prepared: &PreparedRod,
     question: &Question<'_>,
+    request: &CheckRequest,
     watcher: &mut dyn Watcher,
     more: impl FnOnce(&PreparedRod, &Stressing<'_>, &Temperatures, &Report) -> T,
-) -> Result<(Report, T), Error> {
+) -> Result<(Checked, T), Error> {
     stage(watcher, Stage::Cutting)?;
     let scenario = &prepared.scenario;
     let cuts = RodCuts::new(&prepared.rod, scenario.stations);
-    let printed = Printed::new(prepared, &cuts)?;
-    let Printed { model, loading } = &printed;
+    let mut printed = Printed::new(prepared, &cuts)?;
     stage(watcher, Stage::Assessing)?;
+    let temperatures = printed.warm(prepared)?.at(1.0)?.temperatures;
+    let field = match request.field {
+        Some(field) => Some(field_findings(prepared, &printed, &temperatures, (field, request.facets), watcher)?),
+        None => None,
+    };
+    let mut prepared = prepared.clone();
+    if let Some(findings) = &field {
+        let (raise, model) = raised(findings, &printed.model, &printed.loading, scenario, &temperatures);
+        prepared.raise = raise;
+        printed.model = model;
+    }
+    let prepared = &prepared;
+    let Printed { model, loading } = &printed;
     let warm_rod = printed.warm(prepared)?;
-    let temperatures = warm_rod.at(1.0)?.temperatures;
     let stressing = Stressing::new(model, loading, scenario, &temperatures);
     let mut assessment = assess(&stressing, scenario, &temperatures);
     stage(watcher, Stage::Speed)?;
@@ -443,9 +499,31 @@ pub(crate) fn answered<T>(
         sensitivities: &sensitivities?,
         highest_temperature: hottest,
         stretch: &stretch,
+        field: field.as_ref(),
+    });
+    let facets = request.facets.then(|| {
+        let painted = field.and_then(|findings| findings.facets).unwrap_or_else(|| {
+            facet_use(&prepared.rod, &stressing, scenario, &temperatures).into_iter().map(Some).collect()
+        });
+        facet_values(&prepared.rod.mesh, &prepared.rod.frame, painted)
     });
     let more = more(prepared, &stressing, &temperatures, &report);
-    Ok((report, more))
+    Ok((Checked { report, facets }, more))
+}
+
+/// Solves the stress field of a rod over its duty.
+fn field_findings(
+    prepared: &PreparedRod,
+    printed: &Printed,
+    temperatures: &Temperatures,
+    (request, facets): (FieldRequest, bool),
+    watcher: &mut dyn Watcher,
+) -> Result<FieldFindings, Error> {
+    stage(watcher, Stage::Field)?;
+    let mut solving = |case: &str, number: usize, of: usize| watcher.solving(case, number, of);
+    let field = RodField::new(prepared, &printed.model, temperatures, request, &mut solving)?;
+    let stressing = Stressing::new(&printed.model, &printed.loading, &prepared.scenario, temperatures);
+    Ok(field.findings(&stressing, &prepared.scenario, temperatures, facets))
 }
 
 pub(crate) fn stage(watcher: &mut dyn Watcher, stage: Stage) -> Result<(), Error> {

@@ -1,6 +1,7 @@
 use thiserror::Error;
 
 use crate::bench::BenchError;
+use crate::field::FieldError;
 use crate::heat::HeatError;
 use crate::job::JobError;
 use crate::mesh::MeshError;
@@ -31,6 +32,9 @@ pub enum Error {
     /// The study.
     #[error(transparent)]
     Study(#[from] StudyError),
+    /// The stress field.
+    #[error(transparent)]
+    Field(#[from] FieldError),
     /// The mesh is likely in another unit than said.
     #[error("the part would be {extent_mm:.3} mm long: its coordinates look like {likely}")]
     LikelyUnit {
@@ -119,6 +123,7 @@ impl Error {
             Self::Heat(error) => error.help(),
             Self::Bench(error) => error.help(),
             Self::Study(error) => error.help(),
+            Self::Field(error) => error.help(),
             Self::LikelyUnit { word, .. } => format!(
                 "if so, give --mesh-unit {word} or set part.mesh_unit = \"{word}\"; if it really is that small, say \
                  --mesh-unit millimetre"

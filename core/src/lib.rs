@@ -37,7 +37,10 @@ pub mod verdict;
 pub mod wall;
 mod walls;
 
-pub use check::{LoadedPart, PartSource, PreparedRod, Question, Stage, Watcher, check, check_facets, load, prepare};
+pub use check::{
+    CheckRequest, Checked, LoadedPart, PartSource, PreparedRod, Question, Stage, Watcher, check, check_facets,
+    check_with, load, prepare,
+};
 pub use compare::{Revision, compare};
 pub use directions::{DIRECTION_RANGE, USUAL_DIRECTIONS, directions};
 pub use error::Error;

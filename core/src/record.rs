@@ -3,7 +3,7 @@
 use nalgebra::Vector3;
 
 use crate::Error;
-use crate::check::{PartSource, PreparedRod, Question, Watcher, answered, facet_values, prepare_rod};
+use crate::check::{CheckRequest, Checked, PartSource, PreparedRod, Question, Watcher, answered, prepare_rod};
 use crate::drawing::{Drawing, draw};
 use crate::heat::HeatError;
 use crate::orient::equal_area;
@@ -12,7 +12,7 @@ use crate::piston::{answered_piston, swept_piston};
 use crate::report::{CAUTIONS, DirectionMargin, FacetValues, Report, SCHEMA_VERSION, SweepReport, VerdictReport};
 use crate::sweep::{SpeedRange, swept_rod};
 use crate::threads::both;
-use crate::verdict::{HotSpots, Stressing, Temperatures, WarmRod, facet_use};
+use crate::verdict::{HotSpots, Stressing, Temperatures, WarmRod};
 
 /// A check and what goes with it on paper.
 #[derive(Debug, Clone)]
@@ -35,12 +35,11 @@ const SPEEDS: usize = 25;
 /// Directions over the whole sphere, of which a record has half.
 const DIRECTIONS: usize = 1200;
 
-/// Checks a part and gathers what a record shows beside the report. `facets` asks for a number on every facet too, which
-/// only rods have.
+/// Checks a part and gathers what a record shows beside the report. What `request` asks for more only rods have.
 pub fn record<'a>(
     source: impl Into<PartSource<'a>>,
     question: &Question<'_>,
-    facets: bool,
+    request: &CheckRequest,
     watcher: &mut dyn Watcher,
 ) -> Result<Record, Error> {
     let loaded = source.into().part(question.job, watcher)?;
@@ -48,14 +47,14 @@ pub fn record<'a>(
     match part {
         Part::Rod(rod) => {
             let prepared = prepare_rod(loaded.with(rod.clone()), question)?;
-            let (report, more) =
-                answered(&prepared, question, watcher, |prepared, stressing, temperatures, report| {
-                    of_rod(part, prepared, stressing, temperatures, report, facets)
+            let (Checked { report, facets }, more) =
+                answered(&prepared, question, request, watcher, |prepared, stressing, temperatures, report| {
+                    of_rod(part, prepared, stressing, temperatures, report)
                 })?;
-            let (sweep, directions, drawing, facets) = more?;
+            let (sweep, directions, drawing) = more?;
             Ok(Record { report, sweep, directions, drawing, facets })
         }
-        Part::Piston(_) if facets => Err(Error::RodsOnly),
+        Part::Piston(_) if *request != CheckRequest::default() => Err(Error::RodsOnly),
         Part::Piston(piston) => {
             let (report, more) =
                 answered_piston(loaded.with(piston.clone()), question, watcher, |prepared, model, loading, report| {
@@ -69,7 +68,7 @@ pub fn record<'a>(
     }
 }
 
-type OfRod = (SweepReport, Vec<DirectionMargin>, Drawing, Option<FacetValues>);
+type OfRod = (SweepReport, Vec<DirectionMargin>, Drawing);
 
 fn of_rod(
     part: &Part,
@@ -77,7 +76,6 @@ fn of_rod(
     stressing: &Stressing<'_>,
     temperatures: &Temperatures,
     report: &Report,
-    facets: bool,
 ) -> Result<OfRod, Error> {
     let range = range(&report.verdict)?;
     let scenario = &prepared.scenario;
@@ -89,11 +87,7 @@ fn of_rod(
         },
         || both(|| draw(part), || direction_margins(prepared, stressing, temperatures)),
     );
-    let facets = facets.then(|| {
-        let used = facet_use(&prepared.rod, stressing, scenario, temperatures);
-        facet_values(&prepared.rod.mesh, &prepared.rod.frame, used.into_iter().map(Some).collect())
-    });
-    Ok((swept(report, points?), directions, drawing, facets))
+    Ok((swept(report, points?), directions, drawing))
 }
 
 /// Speeds from well below the duty's to above the highest that holds.

@@ -1,7 +1,8 @@
 use std::path::Path;
 
 use layload_core::job::{Assumption, JobError, Origin};
-use layload_core::report::Report;
+use layload_core::verdict::FieldRequest;
+use layload_core::{CheckRequest, Checked};
 
 use crate::args::CheckArguments;
 use crate::bench_log::{BenchLog, usual_family};
@@ -24,44 +25,35 @@ pub(crate) fn run(arguments: &CheckArguments, color: ColorChoice) -> Result<Outc
         Some(log) => know(&mut job, &mesh, log, arguments.family.as_deref())?,
         None => Vec::new(),
     };
-    let report = if arguments.record.wanted() {
-        recorded(arguments, &job, &mesh, learned)?
-    } else {
-        let mut report = checked(arguments, &job, &mesh)?;
-        report.assumptions.extend(learned);
-        report
+    let request = CheckRequest {
+        facets: arguments.paint.wanted() || arguments.facets,
+        field: arguments.field.field.then_some(FieldRequest { cells: arguments.field.cells }),
     };
+    let mut bar = StageBar::new();
+    let (mut report, facets) = if arguments.record.wanted() {
+        let mut record = layload_core::record(&mesh, &job.question(), &request, &mut bar)?;
+        record.report.assumptions.extend(learned);
+        let inputs = recorded::inputs(&arguments.rod.mesh, &mesh, &job)?;
+        recorded::write(&arguments.record, &record, &inputs, arguments.paint.overwrite)?;
+        (record.report, record.facets)
+    } else {
+        let Checked { mut report, facets } = layload_core::check_with(&mesh, &job.question(), &request, &mut bar)?;
+        report.assumptions.extend(learned);
+        (report, facets)
+    };
+    let timings = bar.solves();
+    drop(bar);
+    if let Some(used) = &facets {
+        painted::write(&arguments.paint, &Painting::utilisation(used))?;
+        report.facet_utilisation = arguments.facets.then(|| used.values.iter().map(|v| v.unwrap_or(0.0)).collect());
+    }
+    if let Some(field) = report.field.as_mut().filter(|_| arguments.field.timings) {
+        for (solve, taken) in field.solves.iter_mut().zip(timings) {
+            solve.seconds = Some(taken.as_secs_f64());
+        }
+    }
     print_report(&report, arguments.rod.json, || text::report(&report, color.enabled()))?;
     Ok(if report.verdict.holds { Outcome::Good } else { Outcome::DoesNotHold })
-}
-
-/// The answer, and the painted part where it is asked for.
-fn checked(arguments: &CheckArguments, job: &ReadJob, mesh: &Vec<u8>) -> Result<Report, Failure> {
-    if !(arguments.paint.wanted() || arguments.facets) {
-        return Ok(layload_core::check(mesh, &job.question(), &mut StageBar::new())?);
-    }
-    let (mut report, used) = layload_core::check_facets(mesh, &job.question(), &mut StageBar::new())?;
-    painted::write(&arguments.paint, &Painting::utilisation(&used))?;
-    report.facet_utilisation = arguments.facets.then(|| used.values.into_iter().flatten().collect());
-    Ok(report)
-}
-
-/// One result for the page, the drawings, the tables, the painted part and what is printed.
-fn recorded(
-    arguments: &CheckArguments,
-    job: &ReadJob,
-    mesh: &Vec<u8>,
-    learned: Vec<Assumption>,
-) -> Result<Report, Failure> {
-    let facets = arguments.paint.wanted() || arguments.facets;
-    let mut record = layload_core::record(mesh, &job.question(), facets, &mut StageBar::new())?;
-    record.report.assumptions.extend(learned);
-    let inputs = recorded::inputs(&arguments.rod.mesh, mesh, job)?;
-    recorded::write(&arguments.record, &record, &inputs, arguments.paint.overwrite)?;
-    if let Some(used) = &record.facets {
-        painted::write(&arguments.paint, &Painting::utilisation(used))?;
-    }
-    Ok(if arguments.facets { recorded::with_facets(&record) } else { record.report })
 }
 
 /// Puts what a log teaches into the card of a job, and says so.

@@ -4,6 +4,7 @@ pub(crate) mod advice;
 pub(crate) mod answer;
 mod compare;
 mod directions;
+mod field;
 mod fit;
 mod lasting;
 mod learn;
@@ -32,6 +33,7 @@ pub(crate) fn report(report: &Report, color: bool) -> String {
     let mut text = String::new();
     answer::write(&mut text, report, color);
     table::modes(&mut text, report);
+    field::write(&mut text, report);
     lasting::changes(&mut text, report);
     if let Some(piston) = &report.piston {
         piston::write(&mut text, report, piston);

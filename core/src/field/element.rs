@@ -42,8 +42,18 @@ fn strain_of(slope: &Vector3<f64>, component: usize) -> Vector6<f64> {
 
 /// Strain at a point of the cell from the displacements of its corners.
 pub(super) fn strain(displacement: &SVector<f64, 24>, at: &Vector3<f64>, cell: &Vector3<f64>) -> Vector6<f64> {
-    let slopes = slopes(at, cell);
-    (0..24).fold(Vector6::zeros(), |sum, dof| sum + strain_of(&slopes[dof / 3], dof % 3) * displacement[dof])
+    // Slope of each component along each axis first: strains are sums of those.
+    let mut slope = [[0.0; 3]; 3];
+    for (corner, here) in slopes(at, cell).iter().enumerate() {
+        for (component, along) in slope.iter_mut().enumerate() {
+            let value = displacement[3 * corner + component];
+            for axis in 0..3 {
+                along[axis] += value * here[axis];
+            }
+        }
+    }
+    let [u, v, w] = slope;
+    Vector6::new(u[0], v[1], w[2], v[2] + w[1], w[0] + u[2], u[1] + v[0])
 }
 
 /// Stiffness of cells of one size and material.

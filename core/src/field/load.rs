@@ -1,5 +1,6 @@
 use nalgebra::{Matrix3, Point3, SVector, Vector3, Vector6};
 
+use super::held::Solution;
 use super::model::FieldModel;
 use super::moments::Moments;
 use super::surface;
@@ -150,6 +151,12 @@ impl Load {
         self
     }
 
+    /// Where it acts, for its work on many solutions.
+    pub fn footprint(&self) -> Footprint {
+        let acting = self.forces.iter().enumerate().filter(|(_, force)| **force != 0.0);
+        Footprint { forces: acting.map(|(place, force)| (place, *force)).collect() }
+    }
+
     /// Sum of all forces, N.
     pub fn resultant(&self, model: &FieldModel) -> Vector3<f64> {
         let mut sum = Vector3::zeros();
@@ -160,6 +167,19 @@ impl Load {
             }
         }
         sum
+    }
+}
+
+/// The nodes at which a load acts, with its forces.
+#[derive(Debug, Clone)]
+pub struct Footprint {
+    forces: Vec<(usize, f64)>,
+}
+
+impl Footprint {
+    /// Work of the forces on the displacements of a solution, N m.
+    pub fn work(&self, solution: &Solution) -> f64 {
+        self.forces.iter().map(|&(place, force)| force * solution.displacement[place]).sum()
     }
 }
 

@@ -1,4 +1,4 @@
-use nalgebra::SVector;
+use nalgebra::{Point3, SVector, Vector3};
 
 use super::bands::Bands;
 use super::element::Element;
@@ -7,7 +7,7 @@ use super::lines::Lines;
 use super::moments::Moments;
 use super::support::Springs;
 use super::voxels::Content;
-use super::{FieldError, Grid, Stiffness, Voxels};
+use super::{FieldError, Grid, Stiffness, Voxels, surface};
 use crate::mesh::Mesh;
 use crate::print::PrintSettings;
 use crate::threads::map_in_order;
@@ -68,6 +68,12 @@ impl FieldModel {
         &self.mesh
     }
 
+    /// Integral over facets of a function of the place, times m².
+    pub fn integral(&self, facets: &[usize], value: impl Fn(&Point3<f64>) -> f64) -> f64 {
+        let points = surface::points(&self.mesh, &self.voxels, facets);
+        points.iter().map(|point| value(&point.point) * point.area.norm()).sum()
+    }
+
     /// Unknown displacements.
     pub fn unknowns(&self) -> usize {
         self.filled.iter().filter(|&&there| there).count()
@@ -105,6 +111,26 @@ impl FieldModel {
                         work([i, j, k], index, moments);
                     }
                 }
+            }
+        }
+    }
+
+    /// Middle of the box.
+    pub(super) fn middle(&self) -> Point3<f64> {
+        let grid = self.voxels.grid();
+        grid.in_metres(&Vector3::from_fn(|axis, _| grid.counts[axis] as f64 / 2.0))
+    }
+
+    /// Calls `work` for every node of the stretches with its position and its three places in a vector.
+    pub(super) fn for_each_node(&self, mut work: impl FnMut(Point3<f64>, [usize; 3])) {
+        let grid = self.voxels.grid();
+        for line in 0..self.lines.lines() {
+            let (first, length) = self.lines.stretch(line);
+            let (j, k) = (line % self.lines.counts[1], line / self.lines.counts[1]);
+            let start = self.lines.range(line).start;
+            for t in 0..length {
+                let node = Vector3::new((first + t) as f64, j as f64, k as f64);
+                work(grid.in_metres(&node), [0, 1, 2].map(|component| start + component * length + t));
             }
         }
     }

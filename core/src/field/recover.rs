@@ -1,32 +1,44 @@
+use std::sync::Arc;
+
 use nalgebra::{Matrix3, Point3, SMatrix, SVector, Vector3, Vector6};
 
-use super::element::strain;
+use super::element::{Element, strain};
 use super::held::Solution;
 use super::load::Load;
 use super::model::FieldModel;
 use super::stiffness::PAIRS;
-use crate::threads::map_in_order;
+use crate::threads::{map_blocks, map_in_order};
 
 /// Strains in the middle of the material of every cell, and the stresses at the surface that follow from them.
 #[derive(Debug, Clone)]
 pub struct Strains<'a> {
-    model: &'a FieldModel,
+    samples: Arc<Samples<'a>>,
+    /// Strain that makes stress, in the order of the samples.
+    strains: Vec<Vector6<f64>>,
+}
+
+/// Where strains are known: the middle of the material of every filled cell.
+#[derive(Debug, Clone)]
+pub(super) struct Samples<'a> {
+    pub(super) model: &'a FieldModel,
     /// Number of each cell of the box among the filled ones.
     number: Vec<u32>,
-    samples: Vec<Sample>,
+    list: Vec<Sample>,
 }
 
 #[derive(Debug, Clone, Copy)]
 struct Sample {
-    /// Middle of the cell's material in units of cells from the grid's corner.
-    at: Vector3<f64>,
-    /// Strain that makes stress.
-    strain: Vector6<f64>,
+    cell: [u32; 3],
+    /// Middle of the cell's material, from -1 to 1 across the cell.
+    local: Vector3<f64>,
     /// Filled share times stiffness share.
     weight: f64,
 }
 
 const NONE: u32 = u32::MAX;
+
+/// Cells whose strains are worked out together.
+const BLOCK: usize = 4096;
 
 /// What is known of the force on the surface where a stress is wanted.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -43,80 +55,64 @@ const REACH: f64 = 2.6;
 /// Terms of a quadratic polynomial in space.
 const TERMS: usize = 10;
 
-impl<'a> Strains<'a> {
-    pub(super) fn new(model: &'a FieldModel, solution: &Solution, load: &Load) -> Self {
+impl Sample {
+    /// The middle in units of cells from the grid's corner.
+    fn at(&self) -> Vector3<f64> {
+        Vector3::from_fn(|axis, _| f64::from(self.cell[axis]) + 0.5 + self.local[axis] / 2.0)
+    }
+}
+
+impl<'a> Samples<'a> {
+    pub(super) fn new(model: &'a FieldModel) -> Self {
         let mut number = vec![NONE; model.voxels.grid().len()];
-        let mut samples = Vec::with_capacity(model.voxels.filled());
+        let mut list = Vec::with_capacity(model.voxels.filled());
         model.for_each_cell(|cell, index, moments| {
-            let local = Vector3::new(moments[1], moments[3], moments[9]) / moments[0];
-            let corners = model.corners(cell, &solution.displacement);
-            let mut found = strain(&corners, &local, &model.voxels.grid().cell);
-            if let Some(free) = &load.free_strain {
-                found -= free[samples.len()];
-            }
-            number[index] = samples.len() as u32;
-            samples.push(Sample {
-                at: Vector3::from_fn(|axis, _| cell[axis] as f64 + 0.5 + local[axis] / 2.0),
-                strain: found,
+            number[index] = list.len() as u32;
+            list.push(Sample {
+                cell: cell.map(|c| c as u32),
+                local: Vector3::new(moments[1], moments[3], moments[9]) / moments[0],
                 weight: moments[0] / 8.0 * model.stiffness_share(index),
             });
         });
-        Self { model, number, samples }
+        Self { model, number, list }
     }
 
-    /// Stress at a point of the surface with the outward unit `normal`, Pa: xx, yy, zz, yz, zx, xy.
-    ///
-    /// Strains of the cells round it are fitted by a polynomial; where the force on the surface is known, the strains in
-    /// the surface are kept and the others follow from that force.
-    pub fn stress_at(&self, point: &Point3<f64>, normal: &Vector3<f64>, force: SurfaceForce) -> Option<Vector6<f64>> {
-        let strain = self.strain_at(point, normal)?;
-        let stress = self.model.element.stress(&strain);
-        match force {
-            SurfaceForce::Unknown => Some(stress),
-            SurfaceForce::Known(traction) => Some(self.with_traction(&stress, normal, &traction)),
-        }
-    }
-
-    /// Stresses in the middle of facets.
-    pub fn stresses(
-        &self,
-        facets: &[usize],
-        force: impl Fn(usize) -> SurfaceForce + Sync + Send,
-    ) -> Vec<Option<Vector6<f64>>> {
-        map_in_order(facets.len(), |n| {
-            let facet = facets[n];
-            let normal = self.model.mesh.area_vector(facet).try_normalize(0.0)?;
-            self.stress_at(&self.model.mesh.middle(facet), &normal, force(facet))
+    /// Strains of a solution at all of them, less those that come without stress.
+    pub(super) fn strains(&self, solution: &Solution, load: &Load) -> Vec<Vector6<f64>> {
+        let edges = &self.model.voxels.grid().cell;
+        map_blocks(self.list.len(), BLOCK, |range| {
+            let strains = range.map(|n| {
+                let Sample { cell, local, .. } = &self.list[n];
+                let corners = self.model.corners(cell.map(|c| c as usize), &solution.displacement);
+                let whole = strain(&corners, local, edges);
+                load.free_strain.as_ref().map_or(whole, |free| whole - free[n])
+            });
+            strains.collect::<Vec<_>>()
         })
+        .concat()
     }
 
-    /// Stress in the middle of the filled cell at `cell`, as it is.
-    pub fn in_cell(&self, cell: [usize; 3]) -> Option<Vector6<f64>> {
-        let index = self.model.voxels.grid().index(cell);
-        let number = *self.number.get(index)?;
-        let sample = self.samples.get(number as usize)?;
-        Some(self.model.element.stress(&sample.strain) * self.model.stiffness_share(index))
-    }
-
-    fn strain_at(&self, point: &Point3<f64>, normal: &Vector3<f64>) -> Option<Vector6<f64>> {
+    /// The strain at a point of the surface with the outward unit `normal` as a sum over samples: their numbers and
+    /// factors. `None` where no material is near.
+    pub(super) fn weights(&self, point: &Point3<f64>, normal: &Vector3<f64>) -> Option<Vec<(u32, f64)>> {
         let grid = self.model.voxels.grid();
         let home = self.model.voxels.cell_near(point, &-normal)?;
         let at = grid.in_cells(point);
-        let near = self.connected(home, &at);
+        let mut terms = Vec::with_capacity(96);
         let mut square = SMatrix::<f64, TERMS, TERMS>::zeros();
-        let mut right = SMatrix::<f64, TERMS, 6>::zeros();
         let mut whole = 0.0;
-        for sample in near {
-            let away = sample.at - at;
+        for number in self.connected(home, &at) {
+            let sample = &self.list[number as usize];
+            let away = sample.at() - at;
             let distance = away.norm_squared() / (REACH * REACH);
             if distance >= 1.0 {
                 continue;
             }
             // The strain of a cell with little material is its least certain one.
             let weight = sample.weight * sample.weight * sample.weight * (1.0 - distance) * (1.0 - distance);
-            let terms = polynomial(&(away / REACH));
-            square.ger(weight, &terms, &terms, 1.0);
-            right.ger(weight, &terms, &sample.strain, 1.0);
+            let here = polynomial(&(away / REACH));
+            square.syger(weight, &here, &here, 1.0);
+            terms.push((number, here * weight));
             whole += weight;
         }
         if whole <= 0.0 {
@@ -126,17 +122,18 @@ impl<'a> Strains<'a> {
         for term in 1..TERMS {
             square[(term, term)] += if term < 4 { 1e-6 } else { 1e-4 } * whole;
         }
-        let solved = square.cholesky()?.solve(&right);
-        Some(solved.row(0).transpose())
+        // The fit at the point itself is the first coefficient: the first row of the inverse times the right side.
+        let first = square.cholesky()?.solve(&SVector::<f64, TERMS>::ith(0, 1.0));
+        Some(terms.into_iter().map(|(number, term)| (number, first.dot(&term))).collect())
     }
 
     /// Samples near a point whose cells are joined to its own face to face.
-    fn connected(&self, home: [usize; 3], at: &Vector3<f64>) -> Vec<&Sample> {
+    fn connected(&self, home: [usize; 3], at: &Vector3<f64>) -> Vec<u32> {
         const SIDE: usize = 7;
         const HALF: i64 = 3;
         let counts = self.model.voxels.grid().counts;
         let mut seen = [false; SIDE * SIDE * SIDE];
-        let mut list = Vec::with_capacity(64);
+        let mut list = Vec::with_capacity(128);
         let mut stack = vec![[0_i64; 3]];
         while let Some(step) = stack.pop() {
             let slot = step.iter().rev().fold(0, |sum, s| sum * SIDE + (s + HALF) as usize);
@@ -148,11 +145,11 @@ impl<'a> Strains<'a> {
                 continue;
             }
             let number = self.number[self.model.voxels.grid().index(cell.map(|c| c as usize))];
-            let Some(sample) = self.samples.get(number as usize) else { continue };
-            if (sample.at - at).norm() > REACH + 1.0 {
+            let Some(sample) = self.list.get(number as usize) else { continue };
+            if (sample.at() - at).norm() > REACH + 1.0 {
                 continue;
             }
-            list.push(sample);
+            list.push(number);
             for axis in 0..3 {
                 for way in [-1, 1] {
                     let mut next = step;
@@ -165,24 +162,91 @@ impl<'a> Strains<'a> {
         }
         list
     }
+}
+
+impl<'a> Strains<'a> {
+    pub(super) fn new(model: &'a FieldModel, solution: &Solution, load: &Load) -> Self {
+        let samples = Samples::new(model);
+        let strains = samples.strains(solution, load);
+        Self { samples: samples.into(), strains }
+    }
+
+    /// Stress at a point of the surface with the outward unit `normal`, Pa: xx, yy, zz, yz, zx, xy.
+    ///
+    /// Strains of the cells round it are fitted by a polynomial; where the force on the surface is known, the strains in
+    /// the surface are kept and the others follow from that force.
+    pub fn stress_at(&self, point: &Point3<f64>, normal: &Vector3<f64>, force: SurfaceForce) -> Option<Vector6<f64>> {
+        let weights = self.samples.weights(point, normal)?;
+        let strain = weights.iter().map(|&(n, factor)| self.strains[n as usize] * factor).sum::<Vector6<f64>>();
+        let element = &self.samples.model.element;
+        let stress = element.stress(&strain);
+        match force {
+            SurfaceForce::Unknown => Some(stress),
+            SurfaceForce::Known(traction) => {
+                Some(Free::new(element, normal).map_or(stress, |free| free.with_traction(element, &stress, &traction)))
+            }
+        }
+    }
+
+    /// Stresses in the middle of facets.
+    pub fn stresses(
+        &self,
+        facets: &[usize],
+        force: impl Fn(usize) -> SurfaceForce + Sync + Send,
+    ) -> Vec<Option<Vector6<f64>>> {
+        let mesh = &self.samples.model.mesh;
+        map_in_order(facets.len(), |n| {
+            let facet = facets[n];
+            let normal = mesh.area_vector(facet).try_normalize(0.0)?;
+            self.stress_at(&mesh.middle(facet), &normal, force(facet))
+        })
+    }
+
+    /// Stress in the middle of the filled cell at `cell`, as it is.
+    pub fn in_cell(&self, cell: [usize; 3]) -> Option<Vector6<f64>> {
+        let Samples { model, number, .. } = &*self.samples;
+        let index = model.voxels.grid().index(cell);
+        let strain = self.strains.get(*number.get(index)? as usize)?;
+        Some(model.element.stress(strain) * model.stiffness_share(index))
+    }
+}
+
+/// A surface of which the force on it is known.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Free {
+    normal: Vector3<f64>,
+    /// From a traction to the displacement slopes along the normal that make it.
+    inverse: Matrix3<f64>,
+}
+
+impl Free {
+    pub(super) fn new(element: &Element, normal: &Vector3<f64>) -> Option<Self> {
+        // Strains out of the surface are those of a displacement slope along the normal; each component of it makes a
+        // traction.
+        let columns: [Vector3<f64>; 3] = std::array::from_fn(|axis| {
+            tensor(&element.stress(&slope_strain(normal, &Vector3::ith(axis, 1.0)))) * normal
+        });
+        Some(Self { normal: *normal, inverse: Matrix3::from_columns(&columns).try_inverse()? })
+    }
 
     /// The stress with the strains in the surface of `stress` and the force `traction` on it.
-    fn with_traction(&self, stress: &Vector6<f64>, normal: &Vector3<f64>, traction: &Vector3<f64>) -> Vector6<f64> {
-        let missing = traction - tensor(stress) * normal;
-        // Strains out of the surface are those of a displacement slope `s` along the normal; each component of it makes
-        // a traction, and the three together the one that is missing.
-        let strain_of = |s: &Vector3<f64>| {
-            Vector6::from_fn(|p, _| {
-                let (a, b) = PAIRS[p];
-                if a == b { s[a] * normal[a] } else { s[a] * normal[b] + s[b] * normal[a] }
-            })
-        };
-        let columns: [Vector3<f64>; 3] = std::array::from_fn(|axis| {
-            tensor(&self.model.element.stress(&strain_of(&Vector3::ith(axis, 1.0)))) * normal
-        });
-        let Some(inverse) = Matrix3::from_columns(&columns).try_inverse() else { return *stress };
-        stress + self.model.element.stress(&strain_of(&(inverse * missing)))
+    pub(super) fn with_traction(
+        &self,
+        element: &Element,
+        stress: &Vector6<f64>,
+        traction: &Vector3<f64>,
+    ) -> Vector6<f64> {
+        let missing = traction - tensor(stress) * self.normal;
+        stress + element.stress(&slope_strain(&self.normal, &(self.inverse * missing)))
     }
+}
+
+/// Strain of a displacement slope `slope` along `normal`.
+fn slope_strain(normal: &Vector3<f64>, slope: &Vector3<f64>) -> Vector6<f64> {
+    Vector6::from_fn(|p, _| {
+        let (a, b) = PAIRS[p];
+        if a == b { slope[a] * normal[a] } else { slope[a] * normal[b] + slope[b] * normal[a] }
+    })
 }
 
 /// A stress as a matrix.

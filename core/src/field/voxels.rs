@@ -109,6 +109,14 @@ impl Voxels {
         }
     }
 
+    /// Whether a point lies in a cell that is full.
+    pub(crate) fn deep(&self, point: &Point3<f64>) -> bool {
+        let at = self.grid.in_cells(point);
+        let cell: [usize; 3] = [0, 1, 2].map(|axis| at[axis].max(0.0).floor() as usize);
+        let inside = (0..3).all(|axis| at[axis] >= 0.0 && cell[axis] < self.grid.counts[axis]);
+        inside && matches!(self.content(self.grid.index(cell)), Content::Whole)
+    }
+
     /// The filled cell that holds a point of the surface, or the one nearest to it beside it.
     pub(super) fn cell_near(&self, point: &Point3<f64>, inward: &Vector3<f64>) -> Option<[usize; 3]> {
         let at = self.grid.in_cells(point)

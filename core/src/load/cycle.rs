@@ -41,6 +41,11 @@ impl<'a> CycleForces<'a> {
         self.drive.big_end(angle)
     }
 
+    /// Square of the rod's own angular velocity, rad²/s².
+    pub(crate) fn spin_squared(&self, angle: usize) -> f64 {
+        self.drive.spin_squared(angle)
+    }
+
     /// Forces at a plane at every angle.
     pub fn section(&self, plane: usize) -> SectionForces {
         let terms = &self.planes[plane];

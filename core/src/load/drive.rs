@@ -8,6 +8,7 @@ pub(crate) const TERMS: usize = 9;
 
 // The first four are the rod's motion: acceleration of the small-end centre along and across the rod, angular
 // acceleration, angular velocity squared. Then come the forces of the piston pin and of the crank pin.
+const SPIN_SQUARED: usize = 3;
 const SMALL_ALONG: usize = 4;
 const SMALL_ACROSS: usize = 5;
 const BIG_ALONG: usize = 6;
@@ -68,6 +69,10 @@ impl Drive {
 
     pub(super) fn angles(&self) -> usize {
         self.rows[0].len()
+    }
+
+    pub(super) fn spin_squared(&self, angle: usize) -> f64 {
+        self.rows[SPIN_SQUARED][angle]
     }
 
     pub(super) fn small_end(&self, angle: usize) -> PinForce {

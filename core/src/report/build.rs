@@ -7,6 +7,7 @@ use super::data::{
     MeshReport, ModeReport, PartKind, PartReport, PrintReport, Report, SeatReport, SensitivityReport, SpeedVerdict,
     StationReport, TemperatureFrom, VerdictReport,
 };
+use super::field::field;
 use super::fits::{clearance, fit};
 use super::notes::{notes, unchecked};
 use super::pins::PinForces;
@@ -22,7 +23,7 @@ use crate::mesh::Mended;
 use crate::part::{Eye, Frame, LeftOut};
 use crate::stress::{EyeFamily, EyeModel, Fit, Thrust};
 use crate::verdict::{
-    Assessment, End, Founding, Loading, ModeMargin, Region, RodModel, SpeedLimit, Temperatures, Warmth,
+    Assessment, End, FieldFindings, Founding, Loading, ModeMargin, Region, RodModel, SpeedLimit, Temperatures, Warmth,
 };
 
 /// Everything a report is made from.
@@ -54,6 +55,8 @@ pub struct Parts<'a> {
     pub highest_temperature: Option<f64>,
     /// How much longer the rod gets.
     pub stretch: &'a RodStretch,
+    /// The stress field, if it was solved.
+    pub field: Option<&'a FieldFindings>,
 }
 
 const MM: f64 = 1e3;
@@ -83,6 +86,7 @@ pub fn build(parts: &Parts<'_>) -> Report {
         crank: crank::of_rod(parts),
         eyes: [End::Small, End::Big].into_iter().filter_map(|end| eye(parts, end)).collect(),
         stations: stations(parts),
+        field: parts.field.map(|findings| field(parts, findings)),
         thin_sections: thin_sections(&parts.prepared.rod, parts.model),
         facet_utilisation: None,
         assumptions: assumptions(parts),

@@ -2,6 +2,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::crank::CrankReport;
+use super::field::FieldReport;
 use super::piston_data::PistonReport;
 use crate::job::Assumption;
 use crate::mesh::LengthUnit;
@@ -51,6 +52,9 @@ pub struct Report {
     pub eyes: Vec<EyeReport>,
     /// Cuts from the small-end centre to the big-end centre; of a piston from the skirt's end to the crown's underside.
     pub stations: Vec<StationReport>,
+    /// The stress field of the whole part; only when asked for.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub field: Option<FieldReport>,
     /// Stretches where the section has a wall thinner than can be printed sound.
     pub thin_sections: Vec<ThinSectionReport>,
     /// Stress on each facet of the rod's surface over what nine prints in ten bear there for the wanted life, 1 being the

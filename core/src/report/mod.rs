@@ -10,6 +10,7 @@ mod crank;
 mod data;
 mod directions;
 mod facets;
+mod field;
 mod fits;
 mod learn;
 mod notes;
@@ -39,6 +40,7 @@ pub use data::{
 };
 pub use directions::{DirectionMargin, DirectionReport, DirectionsReport, NamedDirections, Recommended};
 pub use facets::FacetValues;
+pub use field::{FieldReport, GoverningStress, HotSpotReport, SolveReport};
 pub use learn::{FactorsReport, LearnReport, LearnedLifeReport, LearnedRunReport};
 pub use piston::{PistonParts, build_piston};
 pub use piston_data::{

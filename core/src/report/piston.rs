@@ -97,6 +97,7 @@ pub fn build_piston(parts: &PistonParts<'_>) -> Report {
         crank: crank::of_piston(parts, used),
         eyes: Vec::new(),
         stations,
+        field: None,
         thin_sections: Vec::new(),
         facet_utilisation: None,
         assumptions: assumptions(parts),

@@ -13,6 +13,8 @@ pub struct EyeModel {
     pub seat_depth: f64,
     /// Whether the outer half is missing.
     pub half: bool,
+    /// Factor on its stress from what the ring does not show, 1 unless a stress field found more.
+    pub raise: f64,
 }
 
 /// How a pin sits in its bore.
@@ -46,7 +48,7 @@ impl EyeModel {
         }
         let sides = left.min(right);
         let ligament = if half || end_ligament <= 0.0 { sides } else { sides.min(end_ligament) };
-        Some(Self { radius, ligament, thickness: section.properties.area / both, seat_depth, half })
+        Some(Self { radius, ligament, thickness: section.properties.area / both, seat_depth, half, raise: 1.0 })
     }
 
     /// Outer width over bore diameter.

@@ -27,6 +27,17 @@ impl Fibre {
         }
     }
 
+    /// The same with all stress times a factor.
+    #[must_use]
+    pub fn raised(self, factor: f64) -> Self {
+        Self {
+            per_axial: self.per_axial * factor,
+            per_bending: self.per_bending * factor,
+            per_side_bending: self.per_side_bending * factor,
+            ..self
+        }
+    }
+
     /// Stress along the rod, Pa.
     pub fn stress(&self, force: &SectionForce) -> f64 {
         self.per_axial * force.axial + self.per_bending * force.bending + self.per_side_bending * force.side_bending

@@ -33,7 +33,7 @@ impl EyeStress {
         let fit = Fit { radial_clearance: clearance, modulus: eye_state.modulus };
         let of_width = |thrust| WidthFactors::new(EyeFamily::embedded(), thrust, eye.width_ratio());
         let (pull, push) = (of_width(Thrust::Pull), of_width(Thrust::Push));
-        let net = eye.net_area();
+        let net = eye.net_area() / eye.raise;
         let outward = if end == End::Small { -1.0 } else { 1.0 };
         let mut greatest = 0.0_f64;
         let state = |forces: &CycleForces<'_>, angle: usize, greatest: &mut f64| {
@@ -82,7 +82,7 @@ impl EyeStress {
 }
 
 /// Force of its pin on an eye.
-fn pin_force(forces: &CycleForces<'_>, end: End, angle: usize) -> PinForce {
+pub(super) fn pin_force(forces: &CycleForces<'_>, end: End, angle: usize) -> PinForce {
     match end {
         End::Small => forces.small_end(angle),
         End::Big => forces.big_end(angle),

@@ -8,6 +8,7 @@ mod assess;
 mod buckling;
 mod eye_stress;
 mod facet_use;
+mod field;
 mod founding;
 mod harm;
 mod hot_spots;
@@ -38,6 +39,8 @@ mod worst;
 
 pub use assess::{assess, assess_again, assess_at};
 pub use facet_use::facet_use;
+pub(crate) use field::raised;
+pub use field::{FieldCase, FieldFindings, FieldRequest, FieldSpot, Raise, RodField, USUAL_CELLS};
 pub use founding::{Founding, Influence, founding};
 pub use hot_spots::HotSpots;
 pub use hottest::highest_temperature;

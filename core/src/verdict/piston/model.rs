@@ -130,6 +130,7 @@ impl PistonModel {
             thickness: bearing_length,
             seat_depth: bearing_length,
             half: false,
+            raise: 1.0,
         });
         Some(Self {
             crown_thickness: given.crown_thickness.unwrap_or_else(|| crown.plate()),

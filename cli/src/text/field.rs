@@ -1,0 +1,69 @@
+use layload_core::report::{FieldReport, GoverningStress, Report};
+
+use super::numbers::{duration, significant};
+use super::wrap::paragraph;
+
+/// What the stress field found, and which counts where it differs from the sections.
+pub(crate) fn write(text: &mut String, report: &Report) {
+    let Some(field) = &report.field else { return };
+    text.push_str("\nStress field\n");
+    let iterations: usize = field.solves.iter().map(|solve| solve.iterations).sum();
+    let seconds: Option<f64> = field.solves.iter().map(|solve| solve.seconds).sum();
+    let taken = seconds.map_or_else(String::new, |s| format!(", {s:.1} s"));
+    paragraph(
+        text,
+        "  ",
+        "  ",
+        &format!(
+            "{} cells of {:.2} mm, {} cases, {iterations} iterations{taken}. {}",
+            field.cells,
+            field.cell_mm,
+            field.solves.len(),
+            verdict(field)
+        ),
+    );
+    text.push_str("  margin  stress     Kt  handbook  life         what gives way\n");
+    for spot in &field.hot_spots {
+        let kt = spot.kt.map_or_else(|| "-".to_string(), |kt| format!("{kt:.2}"));
+        let life = spot.life_s.map_or_else(|| "-".to_string(), duration);
+        let row = format!(
+            "  {:>6}  {:>6.1}  {kt:>5}  {:>8.2}  {life:<11}  ",
+            significant(spot.margin),
+            spot.stress_mpa,
+            spot.handbook_kt
+        );
+        let [x, y, z] = spot.position_mm;
+        paragraph(text, &row, &row, spot.mode.words());
+        let inset = " ".repeat(10);
+        paragraph(text, &inset, &inset, &format!("{}; at {x:.1}, {y:.1}, {z:.1}", spot.place));
+    }
+    paragraph(
+        text,
+        "  ",
+        "  ",
+        "Stress in MPa, tension positive; Kt is stress over pin force by net section at an eye, over the section's own \
+         stress in the shank; places in mm of the file.",
+    );
+}
+
+fn verdict(field: &FieldReport) -> String {
+    match field.governing {
+        GoverningStress::Sections => {
+            "Everywhere sections and handbook factors find as little margin or less: they count.".into()
+        }
+        GoverningStress::Field => {
+            let places = ["the small-end eye", "the big-end eye", "the shank"];
+            let raised: Vec<String> = places
+                .iter()
+                .zip(field.raised)
+                .filter(|(_, factor)| *factor > 1.0)
+                .map(|(place, factor)| format!("{place} ({} times)", significant(factor)))
+                .collect();
+            format!(
+                "It finds less margin than sections and handbook factors at {}: there the field counts, and the answer \
+                 above rests on it.",
+                raised.join(" and ")
+            )
+        }
+    }
+}

@@ -1,0 +1,259 @@
+use nalgebra::{DMatrix, Matrix3, Point3, Vector3, Vector6};
+
+use super::bore::{BANDS, Bore};
+use super::contact::Compliance;
+use super::points::SurfacePoints;
+use crate::Error;
+use crate::check::PreparedRod;
+use crate::field::{
+    Accuracy, FieldError, FieldModel, Footprint, ForceField, Gauges, Grid, HeldModel, InertiaRelief, Load, Stiffness,
+};
+use crate::verdict::{End, RodModel, Temperatures};
+
+/// Cells unless said otherwise: about fifteen across a small end's bore, answered in seconds.
+pub const USUAL_CELLS: usize = 60_000;
+
+/// What is asked of the stress field.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct FieldRequest {
+    /// About so many cells in the part.
+    pub cells: usize,
+}
+
+impl Default for FieldRequest {
+    fn default() -> Self {
+        Self { cells: USUAL_CELLS }
+    }
+}
+
+/// One unit case and how its solution came about.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FieldCase {
+    /// In words.
+    pub name: String,
+    /// Iterations of the solver.
+    pub iterations: usize,
+    /// Residual over the load at the end.
+    pub residual: f64,
+}
+
+/// A rod solved for its unit cases.
+#[derive(Debug, Clone)]
+pub struct RodField {
+    /// Cells that hold material.
+    pub cells: usize,
+    /// Volume of the cells' material, m³.
+    pub volume: f64,
+    /// Edge of a cell, m.
+    pub edge: f64,
+    /// The cases in their order: bands of the small end, its side push, those of the big end, turning, warmth.
+    pub cases: Vec<FieldCase>,
+    /// Modulus in the layer plane that the cases were solved with, Pa.
+    pub(super) modulus: f64,
+    pub(super) bores: [SolvedBore; 2],
+    /// Of the rod's own turning; the last case is warmth.
+    pub(super) turning: usize,
+    pub(super) points: SurfacePoints,
+    /// Stress of every case at every point, Pa, the cases of one point together; none where no material was near.
+    pub(super) stresses: Vec<Stress>,
+}
+
+/// Components in the order xx, yy, zz, yz, zx, xy.
+pub(super) type Stress = [f32; 6];
+
+/// A bore with the cases of its pin.
+#[derive(Debug, Clone)]
+pub(super) struct SolvedBore {
+    pub(super) bore: Bore,
+    /// Number of the first case of a band.
+    pub(super) first: usize,
+    /// Bands with a wall under them.
+    pub(super) bands: Vec<usize>,
+    pub(super) compliance: Compliance,
+    /// Number of the case of the side push.
+    pub(super) side: usize,
+}
+
+/// Told before each solve of its name, its number and how many there are; whether to go on.
+pub(crate) type Solving<'a> = dyn FnMut(&str, usize, usize) -> bool + 'a;
+
+/// Residual to which cases are solved: a tenth of a thousandth, of which stresses follow a few times as much.
+const RESIDUAL: f64 = 3e-5;
+
+/// A load before it is solved.
+struct Case {
+    name: String,
+    load: Load,
+    /// The pressure it puts on the surface at a point, Pa.
+    on: Acting,
+}
+
+#[derive(Clone, Copy)]
+enum Acting {
+    Nothing,
+    Band(usize, usize),
+    Side(usize, f64),
+}
+
+impl RodField {
+    pub(crate) fn new(
+        prepared: &PreparedRod,
+        model: &RodModel,
+        temperatures: &Temperatures,
+        request: FieldRequest,
+        solving: &mut Solving<'_>,
+    ) -> Result<Self, Error> {
+        let PreparedRod { rod, scenario, print, .. } = prepared;
+        let material = scenario.material();
+        let grid = Grid::round(&rod.mesh, request.cells)?;
+        let edge = libm::cbrt(grid.cell_volume());
+        let stiffness = Stiffness::printed(&material, &print.build)?;
+        let field = FieldModel::printed(rod.mesh.clone(), grid, stiffness, print)?;
+        let relief = InertiaRelief::new(&field, material.density)?;
+        let bores = [(End::Small, &rod.small_end), (End::Big, &rod.big_end)]
+            .map(|(end, eye)| Bore::new(end, eye, &rod.frame, &rod.mesh));
+        let points = SurfacePoints::new(&rod.mesh, field.voxels(), edge);
+        let gauges = Gauges::new(&field, &points.points);
+        let mut cases = Vec::new();
+        let mut placed = Vec::new();
+        for (number, bore) in bores.iter().enumerate() {
+            let first = cases.len();
+            let bands: Vec<usize> =
+                (0..BANDS.len()).filter(|&band| field.integral(&bore.facets, |p| bore.share(band, p)) > 0.0).collect();
+            for &band in &bands {
+                let load = Load::none(&field)
+                    .traction(&field, &bore.facets, |point, normal| -normal * bore.share(band, point))?;
+                let name = format!("{}, pin at {:.0}°", bore.end.words(), BANDS[band]);
+                cases.push(Case { name, load, on: Acting::Band(number, band) });
+            }
+            let pressed = |point: &Point3<f64>| bore.radial(point).y;
+            let whole = field.integral(&bore.facets, |p| pressed(p) * pressed(p));
+            if whole <= 0.0 {
+                return Err(FieldError::NoSurface { what: "pin" }.into());
+            }
+            let load = Load::none(&field)
+                .traction(&field, &bore.facets, |point, normal| -normal * (pressed(point) / whole))?;
+            placed.push((first, bands, cases.len()));
+            let name = format!("{}, side push", bore.end.words());
+            cases.push(Case { name, load, on: Acting::Side(number, 1.0 / whole) });
+        }
+        let turning = cases.len();
+        let away =
+            ForceField { at_origin: Vector3::zeros(), gradient: Matrix3::from_diagonal(&[1.0, 1.0, 0.0].into()) };
+        let load = Load::none(&field).body(&field, material.density, &away)?;
+        cases.push(Case { name: "turning".into(), load, on: Acting::Nothing });
+        let warmth = warmth(model, temperatures, scenario.temperature);
+        let load = Load::none(&field).warmth(&field, |point| warmth(point));
+        cases.push(Case { name: "warmth".into(), load, on: Acting::Nothing });
+
+        let held = HeldModel::new(&field, &[])?;
+        let accuracy = Accuracy { residual: RESIDUAL, ..Accuracy::default() };
+        let (count, of) = (points.points.len(), cases.len());
+        let mut stresses = vec![[f32::NAN; 6]; count * of];
+        let mut solved = Vec::with_capacity(of);
+        let mut work = placed.iter().map(|(_, bands, _)| DMatrix::zeros(bands.len(), bands.len())).collect::<Vec<_>>();
+        let footprints: Vec<Footprint> = cases.iter().take(turning).map(|case| case.load.footprint()).collect();
+        let outward: Vec<Vector3<f64>> = cases.iter().take(turning).map(|case| case.load.resultant(&field)).collect();
+        for (number, case) in cases.into_iter().enumerate() {
+            if !solving(&case.name, number, of) {
+                return Err(Error::Cancelled);
+            }
+            let load = relief.balanced(&field, case.load);
+            let solution = held.solve(&load, &accuracy, None)?;
+            solved.push(FieldCase {
+                name: case.name,
+                iterations: solution.iterations(),
+                residual: solution.residual(),
+            });
+            if let Acting::Band(end, _) = case.on {
+                let (first, bands, _) = &placed[end];
+                for row in 0..bands.len() {
+                    work[end][(row, number - first)] = footprints[first + row].work(&solution);
+                }
+            }
+            let traction = |point: usize| {
+                let (at, normal) = &points.points[point];
+                match case.on {
+                    Acting::Nothing => Vector3::zeros(),
+                    Acting::Band(end, band) if bores[end].touches(at, normal) => -normal * bores[end].share(band, at),
+                    Acting::Side(end, size) if bores[end].touches(at, normal) => {
+                        -normal * (bores[end].radial(at).y * size)
+                    }
+                    Acting::Band(..) | Acting::Side(..) => Vector3::zeros(),
+                }
+            };
+            for (point, stress) in gauges.stresses(&solution, &load, traction).into_iter().enumerate() {
+                if let Some(stress) = stress {
+                    stresses[point * of + number] = stress.map(|s| s as f32).into();
+                }
+            }
+        }
+        let mut works = work.into_iter();
+        let mut placed = placed.into_iter();
+        let solved_bores = bores.map(|bore| {
+            let (first, bands, side) = placed.next().unwrap_or_default();
+            let areas = bands.iter().map(|&band| field.integral(&bore.facets, |p| bore.share(band, p))).collect();
+            let outward = (0..bands.len()).map(|k| outward[first + k].dot(&bore.outward())).collect();
+            let work = works.next().unwrap_or_default();
+            SolvedBore { bore, first, bands, compliance: Compliance { work, areas, outward }, side }
+        });
+        Ok(Self {
+            cells: field.voxels().filled(),
+            volume: field.voxels().volume(),
+            edge,
+            cases: solved,
+            modulus: material.in_plane_modulus(),
+            bores: solved_bores,
+            turning,
+            points,
+            stresses,
+        })
+    }
+
+    /// Cases.
+    pub(super) fn count(&self) -> usize {
+        self.cases.len()
+    }
+
+    /// Stresses of all cases at a point, Pa.
+    pub(super) fn at(&self, point: usize) -> &[Stress] {
+        &self.stresses[point * self.count()..(point + 1) * self.count()]
+    }
+
+    /// Whether stresses are known at a point.
+    pub(super) fn known(&self, point: usize) -> bool {
+        self.at(point).iter().flatten().all(|value| value.is_finite())
+    }
+}
+
+/// The stress at a point in a state of so much of each case, Pa.
+pub(super) fn combined(cases: &[Stress], state: &[f32]) -> Vector6<f64> {
+    let mut sum = [0.0_f32; 6];
+    for (stress, &factor) in cases.iter().zip(state) {
+        if factor != 0.0 {
+            for (total, component) in sum.iter_mut().zip(stress) {
+                *total += factor * component;
+            }
+        }
+    }
+    Vector6::from(sum.map(f64::from))
+}
+
+/// Kelvin above the reference by place along the rod, linear between stations.
+fn warmth<'a>(
+    model: &'a RodModel,
+    temperatures: &'a Temperatures,
+    reference: f64,
+) -> impl Fn(&Point3<f64>) -> f64 + 'a {
+    let at = |k: usize| model.stations[k].section.position;
+    move |point: &Point3<f64>| {
+        let count = model.stations.len();
+        if count < 2 {
+            return 0.0;
+        }
+        let above = model.stations.partition_point(|s| s.section.position <= point.x).clamp(1, count - 1);
+        let share = ((point.x - at(above - 1)) / (at(above) - at(above - 1))).clamp(0.0, 1.0);
+        let (low, high) = (temperatures.stations[above - 1], temperatures.stations[above]);
+        low + share * (high - low) - reference
+    }
+}

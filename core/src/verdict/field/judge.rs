@@ -1,0 +1,193 @@
+use nalgebra::{Matrix3, Vector2, Vector6};
+
+use super::cases::{RodField, combined};
+use super::duty::FieldDuty;
+use super::lays::lays;
+use crate::field::tensor;
+use crate::material::{Lay, Use};
+use crate::verdict::mode::Mode;
+use crate::verdict::model::Region;
+use crate::verdict::piece::Piece;
+use crate::verdict::place::{End, RodPlace};
+use crate::verdict::setting::{Here, Setting};
+use crate::verdict::spot_stress::{Counted, Reach, extremes};
+use crate::verdict::summary::ModeMargin;
+use crate::verdict::wear::Wear;
+
+/// Holds the stress at points of the surface against the material, over the whole duty.
+pub(super) struct Judge<'a> {
+    pub(super) setting: &'a Setting<'a>,
+    pub(super) field: &'a RodField,
+    pub(super) duty: &'a FieldDuty,
+    /// Of every station, then of both eyes.
+    heres: Vec<Here>,
+    /// Lay of the beads at every point.
+    lays: Vec<Lay>,
+    /// Every crank angle of each step, and few of them.
+    all: Vec<Vec<usize>>,
+    few: Vec<Vec<usize>>,
+}
+
+/// What the duty does to one point.
+#[derive(Debug, Clone)]
+pub(super) struct Judged {
+    pub(super) point: usize,
+    pub(super) piece: Piece,
+    pub(super) place: RodPlace,
+    /// One load and running, each mode with its margin; the least first.
+    pub(super) modes: Vec<ModeMargin>,
+    /// Step and crank angle at which most of the strength is used, and the stress then, Pa.
+    pub(super) worst: (usize, usize),
+    pub(super) stress: Vector6<f64>,
+}
+
+impl Judged {
+    pub(super) fn margin(&self) -> f64 {
+        self.modes.first().map_or(f64::INFINITY, |mode| mode.margin)
+    }
+}
+
+/// Which crank angles are looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Angles {
+    /// All.
+    All,
+    /// Few, among them those of the greatest pin forces: peaks come out within a per cent.
+    Few,
+}
+
+/// Crank angles of a step that are looked at first.
+const FEW: usize = 60;
+
+/// An eye reaches this far, in widths of its ring beyond the bore, as for painted facets.
+const EYE_REACH: f64 = 1.5;
+
+impl<'a> Judge<'a> {
+    pub(super) fn new(setting: &'a Setting<'a>, field: &'a RodField, duty: &'a FieldDuty) -> Self {
+        let stations = (0..setting.model.stations.len()).map(Piece::Station);
+        let pieces = stations.chain([Piece::Eye(End::Small), Piece::Eye(End::Big)]);
+        let heres = pieces.map(|piece| setting.here(piece, RodPlace::Whole)).collect();
+        let all = duty.steps.iter().map(|step| (0..step.len()).collect()).collect();
+        let few = duty.steps.iter().map(|step| few(step, field)).collect();
+        let lays = lays(&field.points, &setting.model.print);
+        Self { setting, field, duty, heres, lays, all, few }
+    }
+
+    /// Where a point is on the rod.
+    pub(super) fn place(&self, point: usize) -> (Piece, RodPlace) {
+        let (at, _) = &self.field.points.points[point];
+        for solved in &self.field.bores {
+            let bore = &solved.bore;
+            let outward = bore.outward().x;
+            let arm = Vector2::new(outward * (at.x - bore.center.x), at.y - bore.center.y);
+            let distance = arm.norm();
+            let ligament = self.setting.model.eyes[bore.end as usize].map_or(0.0, |eye| eye.ligament);
+            if arm.x > 0.0 || distance <= bore.radius + EYE_REACH * ligament {
+                let angle = libm::atan2(arm.y.abs(), arm.x);
+                let outside = distance > bore.radius + 0.5 * ligament;
+                return (Piece::Eye(bore.end), RodPlace::Eye { end: bore.end, angle, outside });
+            }
+        }
+        let stations = &self.setting.model.stations;
+        let away = |k: usize| (stations[k].section.position - at.x).abs();
+        let shank = (0..stations.len()).filter(|&k| stations[k].region == Region::Shank);
+        let nearest = shank.min_by(|&a, &b| away(a).total_cmp(&away(b))).unwrap_or(0);
+        (Piece::Station(nearest), RodPlace::ShankAt { position: at.x })
+    }
+
+    fn here(&self, piece: Piece, place: RodPlace) -> Here {
+        let count = self.heres.len() - 2;
+        let here = match piece {
+            Piece::Station(index) => self.heres[index],
+            Piece::Eye(end) => self.heres[count + end as usize],
+        };
+        Here { place, ..here }
+    }
+
+    /// What the duty does to a point; `None` where its stress is not known.
+    pub(super) fn at(&self, point: usize, angles: Angles) -> Option<Judged> {
+        if !self.field.known(point) {
+            return None;
+        }
+        let (piece, place) = self.place(point);
+        let here = self.here(piece, place);
+        let (at, normal) = &self.field.points.points[point];
+        let strength = self.setting.strength(self.lays[point]);
+        let cases = self.field.at(point);
+        let used = |stress: &Vector6<f64>| strength.use_of(&(tensor(stress) / here.kept), &self.setting.plane);
+        let chosen = if angles == Angles::All { &self.all } else { &self.few };
+        let mut worst = (Use::default(), (0, 0), Vector6::zeros());
+        let mut paths = Vec::with_capacity(chosen.len());
+        for (step, (states, angles)) in self.duty.steps.iter().zip(chosen).enumerate() {
+            let path = angles.iter().map(|&angle| {
+                let stress = combined(cases, &states[angle]);
+                let here = used(&stress);
+                if here.utilisation > worst.0.utilisation {
+                    worst = (here, (step, angle), stress);
+                }
+                (stress, here.utilisation)
+            });
+            paths.push(path.collect::<Vec<_>>());
+        }
+        let (most, at_worst, stress) = worst;
+        // What repeats is counted along one line through stress space, that of the worst stress: a point is pulled while
+        // its stress points the same way.
+        let lean = lean(&stress);
+        let sense = if lean < 0.0 { -1.0 } else { 1.0 };
+        let signed = |here: &Vector6<f64>, used: f64| {
+            let same = tensor(here).component_mul(&tensor(&stress)).sum();
+            sense * same.signum() * used
+        };
+        let rest = combined(cases, &self.duty.rest);
+        let rest = signed(&rest, used(&rest).utilisation);
+        let histories: Vec<Vec<f64>> =
+            paths.iter().map(|path| path.iter().map(|(here, used)| signed(here, *used)).collect()).collect();
+        // Shear harms either way round: for load that lasts its sign does not count.
+        let lasting = histories
+            .iter()
+            .map(|history| (lean.abs() < SHEARED).then(|| history.iter().map(|used| used.abs()).collect::<Vec<f64>>()));
+        let counted = Counted::of_both(histories.iter().zip(lasting), self.setting.stressing.shares());
+        let steps = histories.iter().map(|history| extremes(history.iter().copied())).collect();
+        let reach = Reach { steps, rest };
+        let in_plane = strength.in_plane();
+        let worn = Wear::new(self.setting, in_plane, most, here).exact(&reach, &counted, in_plane);
+        let under_pin = self.field.bores.iter().any(|solved| solved.bore.touches(at, normal));
+        let mode = if most.layer_share > 0.5 {
+            Mode::OverloadAcrossLayers
+        } else if lean < 0.0 {
+            Mode::Crushing
+        } else {
+            Mode::OverloadInLayerPlane
+        };
+        let mut modes: Vec<ModeMargin> = worn.modes.into_iter().flatten().collect();
+        if !(under_pin && lean < 0.0) {
+            let margin = self.setting.ten_percent_strength / most.utilisation.max(1e-9);
+            modes.push(ModeMargin::at_once(mode, place, margin));
+        }
+        modes.sort_by(|a, b| a.margin.total_cmp(&b.margin));
+        Some(Judged { point, piece, place, modes, worst: at_worst, stress })
+    }
+}
+
+/// Sum over size of the principal stresses below which shear prevails.
+const SHEARED: f64 = 0.3;
+
+/// Sum of the principal stresses over their size: 1 for a pull, -1 for a push, 0 for shear.
+fn lean(stress: &Vector6<f64>) -> f64 {
+    let matrix: Matrix3<f64> = tensor(stress);
+    let size = matrix.norm();
+    if size > 0.0 { matrix.trace() / size } else { 0.0 }
+}
+
+/// Every so many crank angles, and those at which a case is at its greatest or least.
+fn few(states: &[Vec<f32>], field: &RodField) -> Vec<usize> {
+    let stride = states.len().div_ceil(FEW).max(1);
+    let mut chosen: Vec<usize> = (0..states.len()).step_by(stride).collect();
+    for case in 0..field.count() {
+        let by = |a: &usize, b: &usize| states[*a][case].total_cmp(&states[*b][case]);
+        chosen.extend((0..states.len()).max_by(by));
+    }
+    chosen.sort_unstable();
+    chosen.dedup();
+    chosen
+}

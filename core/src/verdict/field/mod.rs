@@ -1,0 +1,27 @@
+//! The stress field of a rod over its duty: what sections and handbook factors do not see.
+//!
+//! One [`FieldModel`](crate::field::FieldModel) of the rod as printed is solved for unit cases: pressures of a pin at
+//! narrow bands of angle round each bore, a side push at each bore, the rod's own turning, the warmth of the duty. The
+//! rod floats; every case is balanced by its own inertia ([`InertiaRelief`](crate::field::InertiaRelief)), so that pin
+//! forces alone bring the true acceleration with them. At each crank angle a small contact problem over the bands
+//! ([`contact`]) finds how the pin, with the clearance of the job, presses its bore; the stress at every point of the
+//! surface is then a sum of cases, and what running does to it is counted as for any other point.
+//!
+//! Left out: friction, bending and tilt of the pin (pressure is even along it), and how the centrifugal force ovals the
+//! bore before the pin meets it. A pin's side force, small beside the force along the rod, goes in as the sine of the
+//! angle. Where a bore is pressed, the crushing of the plastic under the pin is left to the mode for pin pressure.
+
+mod bore;
+mod cases;
+mod contact;
+mod duty;
+mod judge;
+mod lays;
+mod points;
+mod raise;
+mod spots;
+
+pub use cases::{FieldCase, FieldRequest, RodField, USUAL_CELLS};
+pub use raise::Raise;
+pub(crate) use raise::raised;
+pub use spots::{FieldFindings, FieldSpot};

@@ -1,0 +1,80 @@
+use std::collections::BTreeMap;
+
+use nalgebra::{Point3, Vector3};
+
+use crate::field::Voxels;
+use crate::mesh::Mesh;
+
+/// Points all over a surface, about a cell apart, and which of them stand for each facet.
+#[derive(Debug, Clone)]
+pub(super) struct SurfacePoints {
+    /// Each with its outward unit normal.
+    pub(super) points: Vec<(Point3<f64>, Vector3<f64>)>,
+    /// About so far apart, m.
+    pub(super) spacing: f64,
+    of_facet: Vec<u32>,
+    /// Where each facet's points begin in `of_facet`, and its length at the end.
+    begins: Vec<u32>,
+}
+
+/// Most points; beyond it they lie farther apart.
+const MOST: usize = 120_000;
+
+impl SurfacePoints {
+    /// `edge` is that of a cell, m.
+    pub(super) fn new(mesh: &Mesh, voxels: &Voxels, edge: f64) -> Self {
+        let area: f64 = (0..mesh.facets().len()).map(|f| mesh.area_vector(f).norm() / 2.0).sum();
+        let spacing = edge.max((2.0 * area / MOST as f64).sqrt());
+        let mut made = Self { points: Vec::new(), spacing, of_facet: Vec::new(), begins: vec![0] };
+        let mut known: BTreeMap<([i64; 3], [i8; 3]), u32> = BTreeMap::new();
+        let mut pieces = Vec::new();
+        for facet in 0..mesh.facets().len() {
+            if let Some(normal) = mesh.area_vector(facet).try_normalize(0.0) {
+                let facing: [i8; 3] = [0, 1, 2].map(|axis| (2.0 * normal[axis]).round() as i8);
+                pieces.push(mesh.corners(facet));
+                while let Some(piece) = pieces.pop() {
+                    if let Some(halves) = halved(&piece, spacing) {
+                        pieces.extend(halves);
+                        continue;
+                    }
+                    let middle = Point3::from(piece.iter().map(|p| p.coords).sum::<Vector3<f64>>() / 3.0);
+                    if voxels.deep(&(middle + normal * (0.7 * edge))) {
+                        // Within another shell: no surface of the part.
+                        continue;
+                    }
+                    // Of points that nearly coincide the first stands for all.
+                    let place: [i64; 3] = [0, 1, 2].map(|axis| (middle[axis] / (0.6 * spacing)).floor() as i64);
+                    let next = made.points.len() as u32;
+                    let number = *known.entry((place, facing)).or_insert(next);
+                    if number == next {
+                        made.points.push((middle, normal));
+                    }
+                    made.of_facet.push(number);
+                }
+            }
+            made.begins.push(made.of_facet.len() as u32);
+        }
+        made
+    }
+
+    /// Points that stand for a facet; none where it lies within the part.
+    pub(super) fn of(&self, facet: usize) -> &[u32] {
+        &self.of_facet[self.begins[facet] as usize..self.begins[facet + 1] as usize]
+    }
+
+    /// Facets.
+    pub(super) fn facets(&self) -> usize {
+        self.begins.len() - 1
+    }
+}
+
+/// Two halves of a triangle, cut across its longest edge, if that is longer than `longest`.
+fn halved(corners: &[Point3<f64>; 3], longest: f64) -> Option<[[Point3<f64>; 3]; 2]> {
+    let length = |k: usize| (corners[(k + 1) % 3] - corners[k]).norm_squared();
+    let k = (0..3).max_by(|&a, &b| length(a).total_cmp(&length(b)))?;
+    let (a, b, c) = (corners[k], corners[(k + 1) % 3], corners[(k + 2) % 3]);
+    let middle = nalgebra::center(&a, &b);
+    // An edge too short to halve ends it whatever the length asked for.
+    let ends = length(k) <= longest * longest || middle == a || middle == b;
+    (!ends).then_some([[a, middle, c], [middle, b, c]])
+}

@@ -1,0 +1,123 @@
+use std::sync::Arc;
+
+use super::spots::{FieldFindings, FieldSpot};
+use crate::job::Scenario;
+use crate::verdict::assess::joined;
+use crate::verdict::mode::Mode;
+use crate::verdict::model::{Region, RodModel};
+use crate::verdict::piece::Piece;
+use crate::verdict::place::End;
+use crate::verdict::setting::Setting;
+use crate::verdict::stressing::Stressing;
+use crate::verdict::temperatures::Temperatures;
+
+/// Factors on the stress of the section model that bring its margins down to those of a stress field where the field has
+/// the lesser ones: so that speed, heat, changes of the input and all else are answered for what the field found.
+///
+/// Where the field has the greater margin nothing is lowered: the lesser counts.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Raise {
+    /// Of both eyes.
+    pub eyes: [f64; 2],
+    /// Of the shank, with the place each is for, m along the rod: the nearest station takes it.
+    pub shank: Vec<(f64, f64)>,
+}
+
+impl Default for Raise {
+    fn default() -> Self {
+        Self { eyes: [1.0; 2], shank: Vec::new() }
+    }
+}
+
+impl Raise {
+    /// Whether it changes anything.
+    pub fn any(&self) -> bool {
+        self.eyes.iter().chain(self.shank.iter().map(|(_, factor)| factor)).any(|&factor| factor > 1.0)
+    }
+
+    /// Makes it act on a model that has none yet.
+    pub(crate) fn on(&self, mut model: RodModel) -> RodModel {
+        for (eye, &factor) in model.eyes.iter_mut().zip(&self.eyes) {
+            if let Some(eye) = eye {
+                eye.raise = factor;
+            }
+        }
+        for &(position, factor) in &self.shank {
+            if let Some(index) = nearest(&model, position) {
+                for fibre in &mut model.stations[index].fibres {
+                    *fibre = fibre.raised(factor);
+                }
+            }
+        }
+        model
+    }
+
+    fn add(&mut self, spot: &FieldSpot, factor: f64) {
+        match spot.piece {
+            Piece::Eye(end) => self.eyes[end as usize] *= factor,
+            Piece::Station(_) => match self.shank.iter_mut().find(|(at, _)| *at == spot.position.x) {
+                Some((_, known)) => *known *= factor,
+                None => self.shank.push((spot.position.x, factor)),
+            },
+        }
+    }
+}
+
+fn nearest(model: &RodModel, position: f64) -> Option<usize> {
+    let away = |k: &usize| (model.stations[*k].section.position - position).abs();
+    let shank = (0..model.stations.len()).filter(|&k| model.stations[k].region == Region::Shank);
+    shank.min_by(|a, b| away(a).total_cmp(&away(b)))
+}
+
+/// Rounds in which the margins are brought together; a pressed ring's own stress is not raised, so that one may not do.
+const ROUNDS: usize = 8;
+
+/// Margins that lie so close are the same.
+const SAME: f64 = 1e-4;
+
+/// The factors that bring the margins of a model's eyes and stations down to those of the field's worst places.
+pub(crate) fn raised(
+    findings: &FieldFindings,
+    model: &RodModel,
+    loading: &crate::verdict::Loading,
+    scenario: &Scenario,
+    temperatures: &Temperatures,
+) -> (Raise, Arc<RodModel>) {
+    let mut raise = Raise::default();
+    let mut now = Arc::new(model.clone());
+    // The worst of each eye, and of the shank the worst alone: its neighbours share its fate.
+    let worst_of = |region: Region| findings.spots.iter().find(|spot| spot.place.region() == region);
+    let spots: Vec<&FieldSpot> =
+        [Region::SmallEnd, Region::Shank, Region::BigEnd].into_iter().filter_map(worst_of).collect();
+    for _ in 0..ROUNDS {
+        let stressing = Stressing::new(&now, loading, scenario, temperatures);
+        let setting = Setting::new(&stressing, scenario, &scenario.card, temperatures);
+        let mut changed = false;
+        for spot in &spots {
+            let piece = match spot.piece {
+                Piece::Station(_) => nearest(model, spot.position.x).map_or(Piece::Eye(End::Small), Piece::Station),
+                eye @ Piece::Eye(_) => eye,
+            };
+            let factor = margin_of(&setting, piece) / spot.mode.margin.max(1e-9);
+            if factor.is_finite() && factor > 1.0 + SAME {
+                raise.add(spot, factor);
+                changed = true;
+            }
+        }
+        if !changed {
+            break;
+        }
+        now = raise.on(model.clone()).into();
+    }
+    (raise, now)
+}
+
+/// Least margin of a piece by the modes that stress at points makes.
+fn margin_of(setting: &Setting<'_>, piece: Piece) -> f64 {
+    let modes = joined(setting, &[piece]).strength.modes;
+    let by_stress = modes.iter().filter(|mode| {
+        mode.mode.counts_time()
+            || matches!(mode.mode, Mode::OverloadAcrossLayers | Mode::OverloadInLayerPlane | Mode::Crushing)
+    });
+    by_stress.map(|mode| mode.margin).fold(f64::INFINITY, f64::min)
+}
