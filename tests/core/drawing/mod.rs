@@ -3,6 +3,7 @@
 use layload_core::drawing::{Drawing, Side, View, draw};
 use layload_core::job::Job;
 use layload_core::load;
+use layload_core::part::Part;
 
 type Tested = Result<(), Box<dyn std::error::Error>>;
 
@@ -34,18 +35,15 @@ const THICK: f64 = 14.0;
 
 #[test]
 fn bores_are_round_where_one_looks_through_them() -> Tested {
-    let drawing = drawn("plain_rod.stl")?;
+    let part = load(&bytes("samples/plain_rod.stl")?, &Job::default(), &mut ())?.part;
+    let Part::Rod(rod) = &part else { panic!("the sample is a rod") };
+    let drawing = draw(&part);
     let view = &drawing.views[0];
     assert_eq!(view.side, Side::AlongPins);
-    // From the small end's outside to the centre: the left edge of the view is that end.
-    for diameter in BORES {
-        let radius = 0.5 * diameter;
-        // The one centre round which lines of this radius lie: look along the middle of the view.
-        let height = 0.5 * (view.low[1] + view.high[1]);
-        let found = (0..2000)
-            .map(|step| view.low[0] + f64::from(step) * 0.08)
-            .map(|x| length(&view.outlines, |p| (libm::hypot(p[0] - x, p[1] - height) - radius).abs() < 0.06))
-            .fold(0.0, f64::max);
+    for (eye, diameter) in [&rod.small_end, &rod.big_end].into_iter().zip(BORES) {
+        let [x, y] = view.place(rod.frame.to_file_mm(&eye.center));
+        let round = |p: [f64; 2]| (libm::hypot(p[0] - x, p[1] - y) - 0.5 * diameter).abs() < 0.06;
+        let found = length(&view.outlines, round);
         // The polygon of the facets is a little shorter than the circle.
         assert!((found / (std::f64::consts::PI * diameter) - 1.0).abs() < 0.01, "{diameter} mm: {found} mm of lines");
     }
