@@ -59,7 +59,7 @@ fn slips_are_named() -> Tested {
     for (name, text, told) in [
         ("coupons_column.csv", "test,strain_rate\ntensile,3\n", "strain_rate"),
         ("coupons_row.csv", "test,direction,strength_mpa\ntensile,bead,-3\n", "row 1"),
-        ("coupons_word.csv", "test,direction,strength_mpa\ntensile,bead,fifty\n", "fifty"),
+        ("coupons_word.csv", "test,direction,strength_mpa\ntensile,bead,fifty\n", "line: 2"),
         ("coupons_empty.csv", "test,direction\n", "no tests"),
     ] {
         let said = layload(&["fit", &file(name, text)?, "--out", &out])?;

@@ -23,7 +23,9 @@ fn samples(extension: &str) -> io::Result<Vec<String>> {
 
 #[test]
 fn with_the_job_beside_them() -> Tested {
-    let (meshes, jobs) = (samples("stl")?, samples("toml")?);
+    let (meshes, mut jobs) = (samples("stl")?, samples("toml")?);
+    // A study names its own job.
+    jobs.retain(|name| name != "samples/study.toml");
     assert!(meshes.len() >= 4 && !jobs.is_empty(), "{meshes:?} {jobs:?}");
     for mesh in &meshes {
         for job in &jobs {

@@ -86,7 +86,7 @@ fn row(text: &mut String, change: &ChangeReport) {
     };
     let _ = writeln!(
         text,
-        "  {:<36} {:>13} {:>13} {unit:<5} {difference:>8}",
+        "  {:<35} {:>13} {:>13} {unit:<5} {difference:>8}",
         change.name,
         value(change.old),
         value(change.new)

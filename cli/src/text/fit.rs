@@ -24,13 +24,13 @@ pub(crate) fn fit(report: &CouponReport, out: &Path) -> String {
         ),
     );
     heading(&mut text, "Fitted values, with the range that holds the true one nine times in ten");
-    let _ = writeln!(text, "  {:<33} {:>9}  {:>19}  {:>9}  tests", "", "value", "range", "before");
+    let _ = writeln!(text, "  {:<23} {:>9}  {:>20} {:>9}  tests", "", "value", "range", "before");
     for value in &report.fitted {
         let unit = if value.unit == "1" { "" } else { &value.unit };
         let range = format!("{} to {}", significant(value.low), significant(value.high));
         let before = value.base.map_or_else(|| "-".into(), significant);
-        let outs = if value.run_outs > 0 { format!(" ({} out)", value.run_outs) } else { String::new() };
-        let name = if value.name.chars().count() + unit.chars().count() > 31 {
+        let outs = if value.run_outs > 0 { format!(", {} out", value.run_outs) } else { String::new() };
+        let name = if value.name.chars().count() + unit.chars().count() > 21 {
             let _ = writeln!(text, "  {}{}{unit}", value.name, if unit.is_empty() { "" } else { ", " });
             String::new()
         } else if unit.is_empty() {
@@ -40,7 +40,7 @@ pub(crate) fn fit(report: &CouponReport, out: &Path) -> String {
         };
         let _ = writeln!(
             text,
-            "  {name:<33} {:>9}  {range:>19}  {before:>9}  {}{outs}",
+            "  {name:<23} {:>9}  {range:>20} {before:>9}  {}{outs}",
             significant(value.value),
             value.tests
         );

@@ -66,9 +66,9 @@ pub(crate) fn size(report: &SizeReport) -> String {
 
 fn rows(text: &mut String, list: &[&CandidateReport]) {
     if list.iter().any(|c| c.crown_mm.is_some()) {
-        text.push_str("  varied      material   printed    walls  crown  mass g  print  margin   life\n");
+        text.push_str("  varied     material   printed walls          crown mm    g  print margin life\n");
     } else {
-        text.push_str("  varied      material   printed  walls  thick s/m/b mm    g   print margin life\n");
+        text.push_str("  varied     material   printed walls  thick s/m/b mm    g  print margin life\n");
     }
     for c in list.iter().take(ROWS) {
         let varied = c.varied.map_or("as it is", layload_core::report::Varied::words);
@@ -79,9 +79,9 @@ fn rows(text: &mut String, list: &[&CandidateReport]) {
         };
         let _ = writeln!(
             text,
-            "  {varied:<11} {:<10} {:<8} {:>3}  {size:>14} {:>6.1} {:>6} {:>5} {}",
+            "  {varied:<10} {:<10} {:<7} {:>4}  {size:>14} {:>5.1} {:>7} {:>5} {}",
             short(&c.material, 10),
-            short(&c.direction, 8),
+            short(&c.direction, 7),
             c.walls,
             c.mass_g,
             duration(c.print_time_s).replace(' ', ""),
