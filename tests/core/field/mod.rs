@@ -2,6 +2,7 @@ mod bar;
 mod cells;
 mod contact;
 mod known_solids;
+mod pulled_rods;
 mod refused;
 mod shapes;
 mod solver;
