@@ -35,14 +35,16 @@ pub(crate) fn write(text: &mut String, report: &Report) {
         let [x, y, z] = spot.position_mm;
         paragraph(text, &row, &row, spot.mode.words());
         let inset = " ".repeat(10);
-        paragraph(text, &inset, &inset, &format!("{}; at {x:.1}, {y:.1}, {z:.1}", spot.place));
+        let sharp = if spot.sharp_corner { "; sharp inner corner, not counted" } else { "" };
+        paragraph(text, &inset, &inset, &format!("{}; at {x:.1}, {y:.1}, {z:.1}{sharp}", spot.place));
     }
     paragraph(
         text,
         "  ",
         "  ",
         "Stress in MPa, tension positive; Kt is stress over pin force by net section at an eye, over the section's own \
-         stress in the shank; places in mm of the file.",
+         stress in the shank; places in mm of the file. At a sharp inner corner an elastic body has no bound on its \
+         stress, and the value grows with the number of cells: give it a fillet.",
     );
 }
 

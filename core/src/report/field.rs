@@ -73,6 +73,9 @@ pub struct HotSpotReport {
     pub margin: f64,
     /// What gives way.
     pub mode: Mode,
+    /// Whether it lies at a sharp inner corner, where the value depends on the size of cells: it does not count in the
+    /// verdict.
+    pub sharp_corner: bool,
 }
 
 pub(super) fn field(parts: &Parts<'_>, findings: &FieldFindings) -> FieldReport {
@@ -104,5 +107,6 @@ fn hot_spot(parts: &Parts<'_>, spot: &FieldSpot) -> HotSpotReport {
         life_s: spot.mode.life_b10,
         margin: spot.mode.margin,
         mode: spot.mode.mode,
+        sharp_corner: spot.sharp,
     }
 }

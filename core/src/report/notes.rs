@@ -39,10 +39,18 @@ pub(super) fn notes(parts: &Parts<'_>) -> Vec<String> {
     let mut notes = Vec::new();
     let mut say = |text: &str| notes.push(text.to_string());
     heat_notes(parts, &mut say);
-    say(
-        "Eyes are taken as round rings of their thinnest wall with the stress factors of a plane contact study; fillets, \
-         pockets and blends beyond that are not seen.",
-    );
+    if parts.field.is_some() {
+        say(
+            "Where the stress field finds less margin than sections and handbook factors it counts: speed, heat and changes \
+             are then answered with the stress of that eye or station raised to it. Its pins are rigid, without \
+             friction, and press evenly along their length; fillets of less than about three cells come out too low.",
+        );
+    } else {
+        say(
+            "Eyes are taken as round rings of their thinnest wall with the stress factors of a plane contact study; fillets, \
+             pockets and blends beyond that are not seen.",
+        );
+    }
     for end in [End::Small, End::Big] {
         eye_notes(parts, end, &mut say);
     }
@@ -141,6 +149,14 @@ pub(super) fn unchecked(parts: &Parts<'_>) -> Vec<String> {
              the given temperature",
             kelvin - 273.15,
             scenario.temperature - 273.15
+        ));
+    }
+    let sharp = parts.field.and_then(|findings| findings.spots.iter().find(|spot| spot.sharp));
+    if let Some(spot) = sharp.filter(|spot| spot.mode.margin < parts.assessment.strength.margin()) {
+        list.push(format!(
+            "a sharp inner corner ({}), where the stress field finds more harm than anywhere else, but no sure number: \
+             give it a fillet",
+            spot.place
         ));
     }
     if parts.model.print.infill < 1.0 {

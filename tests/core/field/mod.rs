@@ -2,6 +2,8 @@ mod bar;
 mod cells;
 mod contact;
 pub(crate) mod known_solids;
+mod known_solids;
+mod pulled_rods;
 mod refused;
 mod shapes;
 mod solver;

@@ -2,6 +2,7 @@ use nalgebra::{DMatrix, Matrix3, Point3, Vector3, Vector6};
 
 use super::bore::{BANDS, Bore};
 use super::contact::Compliance;
+use super::corners::SharpCorners;
 use super::points::SurfacePoints;
 use crate::Error;
 use crate::check::PreparedRod;
@@ -54,6 +55,7 @@ pub struct RodField {
     /// Of the rod's own turning; the last case is warmth.
     pub(super) turning: usize,
     pub(super) points: SurfacePoints,
+    pub(super) corners: SharpCorners,
     /// Stress of every case at every point, Pa, the cases of one point together; none where no material was near.
     pub(super) stresses: Vec<Stress>,
 }
@@ -79,6 +81,9 @@ pub(crate) type Solving<'a> = dyn FnMut(&str, usize, usize) -> bool + 'a;
 
 /// Residual to which cases are solved: a tenth of a thousandth, of which stresses follow a few times as much.
 const RESIDUAL: f64 = 3e-5;
+
+/// A sharp inner corner is felt so many cells from it: as far as a fit of strains reaches over it.
+const CORNER_REACH: f64 = 2.0;
 
 /// A load before it is solved.
 struct Case {
@@ -206,6 +211,7 @@ impl RodField {
             bores: solved_bores,
             turning,
             points,
+            corners: SharpCorners::new(&rod.mesh, CORNER_REACH * edge),
             stresses,
         })
     }

@@ -8,12 +8,14 @@
 //! surface is then a sum of cases, and what running does to it is counted as for any other point.
 //!
 //! Left out: friction, bending and tilt of the pin (pressure is even along it), and how the centrifugal force ovals the
-//! bore before the pin meets it. A pin's side force, small beside the force along the rod, goes in as the sine of the
+//! bore before the pin meets it. At sharp inner corners an elastic body has no bound on its stress: places there are told,
+//! and do not count in the verdict. A pin's side force, small beside the force along the rod, goes in as the sine of the
 //! angle. Where a bore is pressed, the crushing of the plastic under the pin is left to the mode for pin pressure.
 
 mod bore;
 mod cases;
 mod contact;
+mod corners;
 mod duty;
 mod judge;
 mod lays;

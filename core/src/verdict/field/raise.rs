@@ -86,7 +86,7 @@ pub(crate) fn raised(
     let mut raise = Raise::default();
     let mut now = Arc::new(model.clone());
     // The worst of each eye, and of the shank the worst alone: its neighbours share its fate.
-    let worst_of = |region: Region| findings.spots.iter().find(|spot| spot.place.region() == region);
+    let worst_of = |region: Region| findings.spots.iter().find(|spot| !spot.sharp && spot.place.region() == region);
     let spots: Vec<&FieldSpot> =
         [Region::SmallEnd, Region::Shank, Region::BigEnd].into_iter().filter_map(worst_of).collect();
     for _ in 0..ROUNDS {

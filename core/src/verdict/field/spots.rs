@@ -33,6 +33,8 @@ pub struct FieldSpot {
     pub factor: Option<f64>,
     /// What the section model takes for the factor.
     pub section_factor: f64,
+    /// Whether it lies at a sharp inner corner, where the value depends on the size of cells: it does not count.
+    pub sharp: bool,
     pub(super) piece: Piece,
 }
 
@@ -53,6 +55,9 @@ pub struct FieldFindings {
 
 /// Places listed at most.
 const MOST: usize = 8;
+
+/// Places at sharp inner corners listed at most.
+const CORNERS: usize = 3;
 
 /// Points of one place that are looked at over the whole cycle.
 const CLOSER: usize = 6;
@@ -86,16 +91,21 @@ impl RodField {
         let mut order: Vec<(f64, RodPlace, usize)> = first.into_iter().flatten().collect();
         order.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.2.cmp(&b.2)));
         let spread = 6.0 * self.edge;
-        let mut places: Vec<(RodPlace, Vec<usize>)> = Vec::new();
+        let mut places: Vec<(RodPlace, bool, Vec<usize>)> = Vec::new();
         for (_, place, point) in order {
-            match places.iter().position(|(known, _)| alike(known, &place, spread)) {
-                Some(known) if places[known].1.len() < CLOSER => places[known].1.push(point),
-                None if places.len() < MOST => places.push((place, vec![point])),
+            let sharp = self.corners.near(&self.points.points[point].0);
+            let known = places.iter().position(|(known, s, _)| *s == sharp && alike(known, &place, spread));
+            match known {
+                Some(known) if places[known].2.len() < CLOSER => places[known].2.push(point),
+                // At corners only the worst few are told, so that they do not crowd out what counts.
+                None if places.iter().filter(|(_, s, _)| *s == sharp).count() < if sharp { CORNERS } else { MOST } => {
+                    places.push((place, sharp, vec![point]));
+                }
                 Some(_) | None => {}
             }
         }
         let closer = map_in_order(places.len(), |k| {
-            let judged = places[k].1.iter().filter_map(|&point| judge.at(point, Angles::All));
+            let judged = places[k].2.iter().filter_map(|&point| judge.at(point, Angles::All));
             judged.reduce(|best, other| if other.margin() < best.margin() { other } else { best })
         });
         let mut spots: Vec<FieldSpot> =
@@ -116,7 +126,8 @@ impl RodField {
         };
         // Below a hundredth of the stress itself a nominal one is that of nothing.
         let factor = (nominal > 0.01 * stress.abs()).then(|| stress.abs() / nominal);
-        Some(FieldSpot { place: judged.place, position, mode, stress, factor, section_factor, piece: judged.piece })
+        let sharp = self.corners.near(&position);
+        Some(FieldSpot { place: judged.place, position, mode, stress, factor, section_factor, sharp, piece: judged.piece })
     }
 }
 
