@@ -2,7 +2,6 @@ mod bar;
 mod cells;
 mod contact;
 pub(crate) mod known_solids;
-mod known_solids;
 mod pulled_rods;
 mod refused;
 mod shapes;

@@ -100,6 +100,17 @@ enum Acting {
     Side(usize, f64),
 }
 
+impl Acting {
+    /// Traction on a point of the surface with its outward normal, Pa for a load of one.
+    fn traction(self, bores: &[Bore; 2], (at, normal): &(Point3<f64>, Vector3<f64>)) -> Vector3<f64> {
+        match self {
+            Self::Band(end, band) if bores[end].touches(at, normal) => -normal * bores[end].share(band, at),
+            Self::Side(end, size) if bores[end].touches(at, normal) => -normal * (bores[end].radial(at).y * size),
+            _ => Vector3::zeros(),
+        }
+    }
+}
+
 impl RodField {
     pub(crate) fn new(
         prepared: &PreparedRod,
@@ -176,17 +187,7 @@ impl RodField {
                     work[end][(row, number - first)] = footprints[first + row].work(&solution);
                 }
             }
-            let traction = |point: usize| {
-                let (at, normal) = &points.points[point];
-                match case.on {
-                    Acting::Nothing => Vector3::zeros(),
-                    Acting::Band(end, band) if bores[end].touches(at, normal) => -normal * bores[end].share(band, at),
-                    Acting::Side(end, size) if bores[end].touches(at, normal) => {
-                        -normal * (bores[end].radial(at).y * size)
-                    }
-                    Acting::Band(..) | Acting::Side(..) => Vector3::zeros(),
-                }
-            };
+            let traction = |point: usize| case.on.traction(&bores, &points.points[point]);
             for (point, stress) in gauges.stresses(&solution, &load, traction).into_iter().enumerate() {
                 if let Some(stress) = stress {
                     stresses[point * of + number] = stress.map(|s| s as f32).into();

@@ -127,7 +127,16 @@ impl RodField {
         // Below a hundredth of the stress itself a nominal one is that of nothing.
         let factor = (nominal > 0.01 * stress.abs()).then(|| stress.abs() / nominal);
         let sharp = self.corners.near(&position);
-        Some(FieldSpot { place: judged.place, position, mode, stress, factor, section_factor, sharp, piece: judged.piece })
+        Some(FieldSpot {
+            place: judged.place,
+            position,
+            mode,
+            stress,
+            factor,
+            section_factor,
+            sharp,
+            piece: judged.piece,
+        })
     }
 }
 
