@@ -29,8 +29,8 @@ pub mod wall;
 mod walls;
 
 pub use check::{
-    CheckRequest, Checked, LoadedPart, PartSource, PreparedRod, Question, Stage, Watcher, check, check_facets, check_with,
-    load, prepare,
+    CheckRequest, Checked, LoadedPart, PartSource, PreparedRod, Question, Stage, Watcher, check, check_facets,
+    check_with, load, prepare,
 };
 pub use directions::{DIRECTION_RANGE, USUAL_DIRECTIONS, directions};
 pub use error::Error;

@@ -7,6 +7,7 @@ mod broken_pipe;
 mod color;
 mod directions;
 mod exit_code;
+mod field;
 mod flags;
 mod help;
 mod huge_claim;

@@ -72,11 +72,11 @@ mod voxels;
 
 pub use conjugate::{Accuracy, History};
 pub use error::FieldError;
+pub use gauges::Gauges;
 pub use grid::{CELLS_RANGE, Grid};
 pub use held::{ContactPoint, HeldModel, Solution};
 pub use load::{Footprint, ForceField, Load};
 pub use model::FieldModel;
-pub use gauges::Gauges;
 pub use recover::{Strains, SurfaceForce, tensor};
 pub use relief::InertiaRelief;
 pub use stiffness::Stiffness;

@@ -45,12 +45,8 @@ fn compared(name: &str, bores: [([f64; 2], f64); 2], cells: usize) -> [f64; 3] {
     let material = &found["material"];
     let mega = |key: &str| number(&material[key]) * 1e6;
     let ratio = number(&material["poisson_ratio"]);
-    let stiffness = Stiffness::transverse(
-        [mega("level_mpa"), mega("upright_mpa")],
-        mega("shear_mpa"),
-        [ratio; 2],
-        &Vector3::z(),
-    );
+    let stiffness =
+        Stiffness::transverse([mega("level_mpa"), mega("upright_mpa")], mega("shear_mpa"), [ratio; 2], &Vector3::z());
     let (mesh, _) = Mesh::from_stl(&bytes(&format!("samples/{name}.stl")).unwrap(), LengthUnit::Millimetre).unwrap();
     let grid = Grid::round(&mesh, cells).unwrap();
     let edge = libm::cbrt(grid.cell_volume());
@@ -115,19 +111,17 @@ fn compared(name: &str, bores: [([f64; 2], f64); 2], cells: usize) -> [f64; 3] {
         .map(|(_, stress)| *stress)
         .collect();
     let mean = halfway.iter().sum::<f64>() / halfway.len() as f64;
-    let result = [
-        over(&small, "small_bore"),
-        over(&big, "big_bore"),
-        mean / (number(&reference["shank_mean_mpa"]) * 1e6),
-    ];
+    let result =
+        [over(&small, "small_bore"), over(&big, "big_bore"), mean / (number(&reference["shank_mean_mpa"]) * 1e6)];
     println!("{name}, {cells} cells: small bore, big bore, shank over the reference {result:.4?}");
     result
 }
 
 #[test]
 fn plain_rod() {
-    // 5 % at the eyes and 2 % in the shank, as asked for; some fifteen cells across the small bore.
-    let [small, big, shank] = compared("plain_rod", [([20.0, 15.0], 6.5), ([20.0, 105.0], 12.0)], 60_000);
+    // 5 % at the eyes and 2 % in the shank, as asked for: some twenty cells across the small bore. With the usual 60 000
+    // cells its peak comes out 5.7 % low.
+    let [small, big, shank] = compared("plain_rod", [([20.0, 15.0], 6.5), ([20.0, 105.0], 12.0)], 120_000);
     assert!((small - 1.0).abs() < 0.05 && (big - 1.0).abs() < 0.05, "{small} {big}");
     assert!((shank - 1.0).abs() < 0.02, "{shank}");
 }

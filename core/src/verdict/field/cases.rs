@@ -119,31 +119,10 @@ impl RodField {
             .map(|(end, eye)| Bore::new(end, eye, &rod.frame, &rod.mesh));
         let points = SurfacePoints::new(&rod.mesh, field.voxels(), edge);
         let gauges = Gauges::new(&field, &points.points);
-        let mut cases = Vec::new();
-        let mut placed = Vec::new();
-        for (number, bore) in bores.iter().enumerate() {
-            let first = cases.len();
-            let bands: Vec<usize> =
-                (0..BANDS.len()).filter(|&band| field.integral(&bore.facets, |p| bore.share(band, p)) > 0.0).collect();
-            for &band in &bands {
-                let load = Load::none(&field)
-                    .traction(&field, &bore.facets, |point, normal| -normal * bore.share(band, point))?;
-                let name = format!("{}, pin at {:.0}°", bore.end.words(), BANDS[band]);
-                cases.push(Case { name, load, on: Acting::Band(number, band) });
-            }
-            let pressed = |point: &Point3<f64>| bore.radial(point).y;
-            let whole = field.integral(&bore.facets, |p| pressed(p) * pressed(p));
-            if whole <= 0.0 {
-                return Err(FieldError::NoSurface { what: "pin" }.into());
-            }
-            let load = Load::none(&field)
-                .traction(&field, &bore.facets, |point, normal| -normal * (pressed(point) / whole))?;
-            placed.push((first, bands, cases.len()));
-            let name = format!("{}, side push", bore.end.words());
-            cases.push(Case { name, load, on: Acting::Side(number, 1.0 / whole) });
-        }
+        let (mut cases, placed) = pin_cases(&field, &bores)?;
         let turning = cases.len();
-        let away = ForceField { at_origin: Vector3::zeros(), gradient: Matrix3::from_diagonal(&[1.0, 1.0, 0.0].into()) };
+        let away =
+            ForceField { at_origin: Vector3::zeros(), gradient: Matrix3::from_diagonal(&[1.0, 1.0, 0.0].into()) };
         let load = Load::none(&field).body(&field, material.density, &away)?;
         cases.push(Case { name: "turning".into(), load, on: Acting::Nothing });
         let warmth = warmth(model, temperatures, scenario.temperature);
@@ -178,12 +157,11 @@ impl RodField {
             let traction = |point: usize| {
                 let (at, normal) = &points.points[point];
                 match case.on {
-                    Acting::Nothing => Vector3::zeros(),
                     Acting::Band(end, band) if bores[end].touches(at, normal) => -normal * bores[end].share(band, at),
                     Acting::Side(end, size) if bores[end].touches(at, normal) => {
                         -normal * (bores[end].radial(at).y * size)
                     }
-                    Acting::Band(..) | Acting::Side(..) => Vector3::zeros(),
+                    _ => Vector3::zeros(),
                 }
             };
             for (point, stress) in gauges.stresses(&solution, &load, traction).into_iter().enumerate() {
@@ -231,6 +209,37 @@ impl RodField {
     }
 }
 
+/// First case of a bore, its bands with a wall under them, and the case of its side push.
+type Placed = (usize, Vec<usize>, usize);
+
+/// What pins do to both bores: pressures of 1 Pa on every band, and side pushes of 1 N.
+fn pin_cases(field: &FieldModel, bores: &[Bore; 2]) -> Result<(Vec<Case>, Vec<Placed>), Error> {
+    let mut cases = Vec::new();
+    let mut placed = Vec::new();
+    for (number, bore) in bores.iter().enumerate() {
+        let first = cases.len();
+        let bands: Vec<usize> =
+            (0..BANDS.len()).filter(|&band| field.integral(&bore.facets, |p| bore.share(band, p)) > 0.0).collect();
+        for &band in &bands {
+            let load =
+                Load::none(field).traction(field, &bore.facets, |point, normal| -normal * bore.share(band, point))?;
+            let name = format!("{}, pin at {:.0}°", bore.end.words(), BANDS[band]);
+            cases.push(Case { name, load, on: Acting::Band(number, band) });
+        }
+        let pressed = |point: &Point3<f64>| bore.radial(point).y;
+        let whole = field.integral(&bore.facets, |p| pressed(p) * pressed(p));
+        if whole <= 0.0 {
+            return Err(FieldError::NoSurface { what: "pin" }.into());
+        }
+        let load =
+            Load::none(field).traction(field, &bore.facets, |point, normal| -normal * (pressed(point) / whole))?;
+        placed.push((first, bands, cases.len()));
+        let name = format!("{}, side push", bore.end.words());
+        cases.push(Case { name, load, on: Acting::Side(number, 1.0 / whole) });
+    }
+    Ok((cases, placed))
+}
+
 /// The stress at a point in a state of so much of each case, Pa.
 pub(super) fn combined(cases: &[Stress], state: &[f32]) -> Vector6<f64> {
     let mut sum = [0.0_f32; 6];
@@ -245,7 +254,11 @@ pub(super) fn combined(cases: &[Stress], state: &[f32]) -> Vector6<f64> {
 }
 
 /// Kelvin above the reference by place along the rod, linear between stations.
-fn warmth<'a>(model: &'a RodModel, temperatures: &'a Temperatures, reference: f64) -> impl Fn(&Point3<f64>) -> f64 + 'a {
+fn warmth<'a>(
+    model: &'a RodModel,
+    temperatures: &'a Temperatures,
+    reference: f64,
+) -> impl Fn(&Point3<f64>) -> f64 + 'a {
     let at = |k: usize| model.stations[k].section.position;
     move |point: &Point3<f64>| {
         let count = model.stations.len();

@@ -65,7 +65,9 @@ impl Compliance {
                 break;
             }
         }
-        pressures.iter_mut().for_each(|p| *p = p.max(0.0));
+        for pressure in &mut pressures {
+            *pressure = pressure.max(0.0);
+        }
         Some(pressures)
     }
 }

@@ -114,9 +114,7 @@ impl<'a> Judge<'a> {
         let (at, normal) = &self.field.points.points[point];
         let strength = self.setting.strength(self.lays[point]);
         let cases = self.field.at(point);
-        let used = |stress: &Vector6<f64>| {
-            strength.use_of(&(tensor(stress) / here.kept), &self.setting.plane)
-        };
+        let used = |stress: &Vector6<f64>| strength.use_of(&(tensor(stress) / here.kept), &self.setting.plane);
         let chosen = if angles == Angles::All { &self.all } else { &self.few };
         let mut worst = (Use::default(), (0, 0), Vector6::zeros());
         let mut paths = Vec::with_capacity(chosen.len());
@@ -145,9 +143,9 @@ impl<'a> Judge<'a> {
         let histories: Vec<Vec<f64>> =
             paths.iter().map(|path| path.iter().map(|(here, used)| signed(here, *used)).collect()).collect();
         // Shear harms either way round: for load that lasts its sign does not count.
-        let lasting = histories.iter().map(|history| {
-            (lean.abs() < SHEARED).then(|| history.iter().map(|used| used.abs()).collect::<Vec<f64>>())
-        });
+        let lasting = histories
+            .iter()
+            .map(|history| (lean.abs() < SHEARED).then(|| history.iter().map(|used| used.abs()).collect::<Vec<f64>>()));
         let counted = Counted::of_both(histories.iter().zip(lasting), self.setting.stressing.shares());
         let steps = histories.iter().map(|history| extremes(history.iter().copied())).collect();
         let reach = Reach { steps, rest };

@@ -31,7 +31,9 @@ pub(super) fn lays(points: &SurfacePoints, print: &PrintSettings) -> Vec<Lay> {
         let home = cell(point);
         let near = (0..27_i64).any(|k| {
             let at = [home[0] + k % 3 - 1, home[1] + k / 3 % 3 - 1, home[2] + k / 9 - 1];
-            walls.get(&at).is_some_and(|list| list.iter().any(|wall| within(&(wall - point), &print.build, depth, reach)))
+            walls
+                .get(&at)
+                .is_some_and(|list| list.iter().any(|wall| within(&(wall - point), &print.build, depth, reach)))
         });
         if near { Lay::Wall } else { Lay::Lines }
     })

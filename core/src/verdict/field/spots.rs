@@ -127,7 +127,16 @@ impl RodField {
         // Below a hundredth of the stress itself a nominal one is that of nothing.
         let factor = (nominal > 0.01 * stress.abs()).then(|| stress.abs() / nominal);
         let sharp = self.corners.near(&position);
-        Some(FieldSpot { place: judged.place, position, mode, stress, factor, section_factor, sharp, piece: judged.piece })
+        Some(FieldSpot {
+            place: judged.place,
+            position,
+            mode,
+            stress,
+            factor,
+            section_factor,
+            sharp,
+            piece: judged.piece,
+        })
     }
 }
 
@@ -159,8 +168,7 @@ fn eye_nominal(
     let force = libm::hypot(pin.along, pin.across);
     let outward = if end == End::Small { -1.0 } else { 1.0 };
     let thrust = if pin.along * outward > 0.0 { Thrust::Pull } else { Thrust::Push };
-    let fit =
-        Fit { radial_clearance: end.clearance(&setting.scenario.fits), modulus: states[end as usize].modulus };
+    let fit = Fit { radial_clearance: end.clearance(&setting.scenario.fits), modulus: states[end as usize].modulus };
     let factors = EyeFamily::embedded().factors(thrust, eye.width_ratio(), eye.looseness(force, fit));
     let round = if outside { factors.outer } else { factors.bore };
     Some((force / eye.net_area(), round.iter().copied().fold(0.0, f64::max)))
