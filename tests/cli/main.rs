@@ -8,6 +8,7 @@ mod color;
 mod compare;
 mod directions;
 mod exit_code;
+mod field;
 mod first_run;
 mod fit;
 mod flags;

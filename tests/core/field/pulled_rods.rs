@@ -119,8 +119,9 @@ fn compared(name: &str, bores: [([f64; 2], f64); 2], cells: usize) -> [f64; 3] {
 
 #[test]
 fn plain_rod() {
-    // 5 % at the eyes and 2 % in the shank, as asked for; some fifteen cells across the small bore.
-    let [small, big, shank] = compared("plain_rod", [([20.0, 15.0], 6.5), ([20.0, 105.0], 12.0)], 60_000);
+    // 5 % at the eyes and 2 % in the shank, as asked for: some twenty cells across the small bore. With the usual 60 000
+    // cells its peak comes out 5.7 % low.
+    let [small, big, shank] = compared("plain_rod", [([20.0, 15.0], 6.5), ([20.0, 105.0], 12.0)], 120_000);
     assert!((small - 1.0).abs() < 0.05 && (big - 1.0).abs() < 0.05, "{small} {big}");
     assert!((shank - 1.0).abs() < 0.02, "{shank}");
 }

@@ -130,29 +130,7 @@ impl RodField {
             .map(|(end, eye)| Bore::new(end, eye, &rod.frame, &rod.mesh));
         let points = SurfacePoints::new(&rod.mesh, field.voxels(), edge);
         let gauges = Gauges::new(&field, &points.points);
-        let mut cases = Vec::new();
-        let mut placed = Vec::new();
-        for (number, bore) in bores.iter().enumerate() {
-            let first = cases.len();
-            let bands: Vec<usize> =
-                (0..BANDS.len()).filter(|&band| field.integral(&bore.facets, |p| bore.share(band, p)) > 0.0).collect();
-            for &band in &bands {
-                let load = Load::none(&field)
-                    .traction(&field, &bore.facets, |point, normal| -normal * bore.share(band, point))?;
-                let name = format!("{}, pin at {:.0}°", bore.end.words(), BANDS[band]);
-                cases.push(Case { name, load, on: Acting::Band(number, band) });
-            }
-            let pressed = |point: &Point3<f64>| bore.radial(point).y;
-            let whole = field.integral(&bore.facets, |p| pressed(p) * pressed(p));
-            if whole <= 0.0 {
-                return Err(FieldError::NoSurface { what: "pin" }.into());
-            }
-            let load = Load::none(&field)
-                .traction(&field, &bore.facets, |point, normal| -normal * (pressed(point) / whole))?;
-            placed.push((first, bands, cases.len()));
-            let name = format!("{}, side push", bore.end.words());
-            cases.push(Case { name, load, on: Acting::Side(number, 1.0 / whole) });
-        }
+        let (mut cases, placed) = pin_cases(&field, &bores)?;
         let turning = cases.len();
         let away =
             ForceField { at_origin: Vector3::zeros(), gradient: Matrix3::from_diagonal(&[1.0, 1.0, 0.0].into()) };
@@ -231,6 +209,37 @@ impl RodField {
     pub(super) fn known(&self, point: usize) -> bool {
         self.at(point).iter().flatten().all(|value| value.is_finite())
     }
+}
+
+/// First case of a bore, its bands with a wall under them, and the case of its side push.
+type Placed = (usize, Vec<usize>, usize);
+
+/// What pins do to both bores: pressures of 1 Pa on every band, and side pushes of 1 N.
+fn pin_cases(field: &FieldModel, bores: &[Bore; 2]) -> Result<(Vec<Case>, Vec<Placed>), Error> {
+    let mut cases = Vec::new();
+    let mut placed = Vec::new();
+    for (number, bore) in bores.iter().enumerate() {
+        let first = cases.len();
+        let bands: Vec<usize> =
+            (0..BANDS.len()).filter(|&band| field.integral(&bore.facets, |p| bore.share(band, p)) > 0.0).collect();
+        for &band in &bands {
+            let load =
+                Load::none(field).traction(field, &bore.facets, |point, normal| -normal * bore.share(band, point))?;
+            let name = format!("{}, pin at {:.0}°", bore.end.words(), BANDS[band]);
+            cases.push(Case { name, load, on: Acting::Band(number, band) });
+        }
+        let pressed = |point: &Point3<f64>| bore.radial(point).y;
+        let whole = field.integral(&bore.facets, |p| pressed(p) * pressed(p));
+        if whole <= 0.0 {
+            return Err(FieldError::NoSurface { what: "pin" }.into());
+        }
+        let load =
+            Load::none(field).traction(field, &bore.facets, |point, normal| -normal * (pressed(point) / whole))?;
+        placed.push((first, bands, cases.len()));
+        let name = format!("{}, side push", bore.end.words());
+        cases.push(Case { name, load, on: Acting::Side(number, 1.0 / whole) });
+    }
+    Ok((cases, placed))
 }
 
 /// The stress at a point in a state of so much of each case, Pa.

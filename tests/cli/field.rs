@@ -1,0 +1,54 @@
+//! The stress field beside the sections.
+
+use serde_json::Value;
+
+use crate::Tested;
+use crate::run::{JOB, ROD, check, program, run};
+
+/// So few cells that a test is quick; only names and bytes are looked at.
+const FEW: [&str; 3] = ["--field", "--cells", "4000"];
+
+#[test]
+fn names_that_scripts_rely_on_and_equal_bytes() -> Tested {
+    let asked = |threads: &str| {
+        let mut command = program();
+        command.env("RAYON_NUM_THREADS", threads).args(["check", ROD, "--job", JOB, "--json"]).args(FEW);
+        run(&mut command)
+    };
+    let (one, two) = (asked("1")?, asked("2")?);
+    assert_eq!(one.out, two.out, "{}", one.err);
+    let report: Value = serde_json::from_str(&one.out)?;
+    let field = &report["field"];
+    assert!(field["cells"].as_u64().is_some_and(|cells| (2000..8000).contains(&cells)), "{}", field["cells"]);
+    let solves = field["solves"].as_array().ok_or("no solves")?;
+    for solve in solves {
+        assert!(solve["name"].is_string() && solve["iterations"].is_u64());
+        assert!(solve["residual"].as_f64().is_some_and(|residual| residual <= 3e-5));
+        // Time differs from run to run.
+        assert!(solve["seconds"].is_null());
+    }
+    let spots = field["hot_spots"].as_array().ok_or("no spots")?;
+    assert!(!spots.is_empty());
+    for spot in spots {
+        assert!(spot["place"].is_string() && spot["stress_mpa"].is_f64() && spot["handbook_kt"].is_f64());
+        assert_eq!(spot["position_mm"].as_array().map(Vec::len), Some(3));
+    }
+    // The lesser margin counts.
+    let least = spots.iter().filter(|s| s["sharp_corner"] == false).filter_map(|s| s["margin"].as_f64());
+    let margin = report["verdict"]["margin"].as_f64().ok_or("no margin")?;
+    assert!(least.fold(f64::INFINITY, f64::min) >= margin * 0.999, "{margin}");
+    Ok(())
+}
+
+#[test]
+fn without_it_there_is_none_and_words_say_so() -> Tested {
+    let plain: Value = serde_json::from_str(&check(&["--json"])?.out)?;
+    assert!(plain["field"].is_null());
+    let timed: Value = serde_json::from_str(&check(&[&FEW[..], &["--timings", "--json"]].concat())?.out)?;
+    assert!(timed["field"]["solves"][0]["seconds"].is_f64());
+    assert!(check(&FEW)?.out.contains("\nStress field\n"));
+    // Both belong to the field, and so few cells are none.
+    assert_eq!(check(&["--cells", "4000"])?.code, Some(2));
+    assert_eq!(check(&["--field", "--cells", "3"])?.code, Some(2));
+    Ok(())
+}
