@@ -13,7 +13,9 @@ fn pretty(report: &impl Serialize) -> String {
 
 #[test]
 fn of_every_sample_with_every_job() {
-    let (meshes, jobs) = (samples("stl"), samples("toml"));
+    let (meshes, mut jobs) = (samples("stl"), samples("toml"));
+    // A study names its own job.
+    jobs.retain(|name| name != "samples/study.toml");
     assert!(meshes.len() >= 5 && jobs.len() >= 2, "{meshes:?} {jobs:?}");
     let mut session = session();
     for mesh in &meshes {

@@ -31,6 +31,15 @@
 //! | plate, clamped and supported (Roark), in the middle | | 2 / 4 / 6 in the thickness | -1.0 / -0.4 / -0.2 % |
 //! | turning disc (Timoshenko & Goodier), at the hole | | 12 / 16 / 24 in the hole | -3.3 / -1.9 / +1.7 % (worst point) |
 //!
+//! Two sample rods pulled at both bores by cosine pushes, stiffness by direction, against quadratic tetrahedra
+//! (`tests/reference/calculix`; `cargo test -p layload-core --test core pulled_rods -- --nocapture`):
+//!
+//! | rod | cells | peak at the small bore | at the big bore | shank half way |
+//! |---|---|---|---|---|
+//! | plain | 60 000 | -5.7 % | -3.7 % | +0.1 % |
+//! | plain | 120 000 | -3.2 % | -2.7 % | +0.1 % |
+//! | with pockets | 60 000 | -3.8 % | -0.3 % | +0.9 % |
+//!
 //! # Limits
 //!
 //! - Small strains, linear material, one temperature for the stiffness.

@@ -38,7 +38,8 @@ test("every sample with every job", async () => {
         });
     });
     const meshes = samples(".stl");
-    const jobs = samples(".toml");
+    // A study names its own job.
+    const jobs = samples(".toml").filter((name) => !name.endsWith("study.toml"));
     assert.ok(meshes.length >= 5 && jobs.length >= 2);
     for (const mesh of meshes) {
       const base64 = readFileSync(inProject("samples", mesh)).toString("base64");
