@@ -47,6 +47,12 @@ pub enum FieldError {
         /// Load or support.
         what: &'static str,
     },
+    /// A bore goes only half round, and its cap is another part.
+    #[error("the {what} is split: how its cap and bolts pull is not in the mesh, so the stress field is not solved")]
+    Split {
+        /// Eye.
+        what: &'static str,
+    },
     /// A load pushes the part where nothing holds it.
     #[error("the loads are out of balance by {share:.2e} of their size, and no support takes the difference")]
     OutOfBalance {
@@ -82,6 +88,7 @@ impl FieldError {
             Self::Unstable { .. } => "correct the moduli and Poisson's ratio of the material card".into(),
             Self::OutOfRange { .. } => "correct the number; units are SI here".into(),
             Self::NoSurface { .. } => "name facets of the part's surface".into(),
+            Self::Split { .. } => "check it without --field, or as one mesh with its cap".into(),
             Self::OutOfBalance { .. } => "add the forces that hold the part, or a support".into(),
             Self::NotConverged { .. } => {
                 "take another number of cells; walls thinner than a cell and loose pieces slow the solution".into()
