@@ -6,7 +6,6 @@ use nalgebra::Vector3;
 
 use crate::Error;
 use crate::engine::{Cylinder, DEFAULT_SAMPLES, PressureTrace, SliderCrank};
-use crate::field::FieldError;
 use crate::heat::HeatError;
 use crate::job::{Assumption, EngineScenario, Job, JobError, PrintPose, Scenario, resolve};
 use crate::load::LoadBasis;
@@ -19,7 +18,7 @@ use crate::sensitivities::sensitivities;
 use crate::stress::EyeFamily;
 use crate::threads::both;
 use crate::verdict::{
-    Assessment, End, FieldFindings, FieldRequest, Loading, Raise, RodCuts, RodField, RodModel, Stressing, Temperatures,
+    Assessment, FieldFindings, FieldRequest, Loading, Raise, RodCuts, RodField, RodModel, Stressing, Temperatures,
     WarmRod, assess, assess_again, facet_use, founding, highest_speed, highest_temperature, raised, stretch, warmth,
 };
 
@@ -520,11 +519,6 @@ fn field_findings(
     (request, facets): (FieldRequest, bool),
     watcher: &mut dyn Watcher,
 ) -> Result<FieldFindings, Error> {
-    for (eye, end) in [(&prepared.rod.small_end, End::Small), (&prepared.rod.big_end, End::Big)] {
-        if eye.half {
-            return Err(FieldError::Split { what: end.words() }.into());
-        }
-    }
     stage(watcher, Stage::Field)?;
     let mut solving = |case: &str, number: usize, of: usize| watcher.solving(case, number, of);
     let field = RodField::new(prepared, &printed.model, temperatures, request, &mut solving)?;

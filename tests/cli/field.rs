@@ -3,7 +3,7 @@
 use serde_json::Value;
 
 use crate::Tested;
-use crate::run::{JOB, ROD, check, program, run};
+use crate::run::{JOB, ROD, check, layload, program, run};
 
 /// So few cells that a test is quick; only names and bytes are looked at.
 const FEW: [&str; 3] = ["--field", "--cells", "4000"];
@@ -50,5 +50,16 @@ fn without_it_there_is_none_and_words_say_so() -> Tested {
     // Both belong to the field, and so few cells are none.
     assert_eq!(check(&["--cells", "4000"])?.code, Some(2));
     assert_eq!(check(&["--field", "--cells", "3"])?.code, Some(2));
+    Ok(())
+}
+
+#[test]
+fn a_split_eye_without_its_cap_is_refused() -> Tested {
+    let command = ["check", "tests/meshes/half_bore_no_cap.stl", "--job", JOB];
+    // It is the field that cannot be told of such a part.
+    assert!(matches!(layload(&command)?.code, Some(0 | 1)));
+    let said = layload(&[&command[..], &FEW].concat())?;
+    assert_eq!((said.code, said.out.as_str()), (Some(2), ""));
+    assert!(said.err.contains("is split") && said.err.contains("help:"), "{}", said.err);
     Ok(())
 }

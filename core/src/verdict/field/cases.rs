@@ -120,14 +120,17 @@ impl RodField {
         solving: &mut Solving<'_>,
     ) -> Result<Self, Error> {
         let PreparedRod { rod, scenario, print, .. } = prepared;
+        let eyes = [(End::Small, &rod.small_end), (End::Big, &rod.big_end)];
+        if let Some((end, _)) = eyes.iter().find(|(_, eye)| eye.half) {
+            return Err(FieldError::Split { what: end.words() }.into());
+        }
         let material = scenario.material();
         let grid = Grid::round(&rod.mesh, request.cells)?;
         let edge = libm::cbrt(grid.cell_volume());
         let stiffness = Stiffness::printed(&material, &print.build)?;
         let field = FieldModel::printed(rod.mesh.clone(), grid, stiffness, print)?;
         let relief = InertiaRelief::new(&field, material.density)?;
-        let bores = [(End::Small, &rod.small_end), (End::Big, &rod.big_end)]
-            .map(|(end, eye)| Bore::new(end, eye, &rod.frame, &rod.mesh));
+        let bores = eyes.map(|(end, eye)| Bore::new(end, eye, &rod.frame, &rod.mesh));
         let points = SurfacePoints::new(&rod.mesh, field.voxels(), edge);
         let gauges = Gauges::new(&field, &points.points);
         let (mut cases, placed) = pin_cases(&field, &bores)?;
