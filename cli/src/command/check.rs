@@ -2,7 +2,7 @@ use std::path::Path;
 
 use layload_core::job::{Assumption, JobError, Origin};
 use layload_core::verdict::FieldRequest;
-use layload_core::{CheckRequest, Checked};
+use layload_core::{CheckRequest, Checked, LoadedPart, PartSource};
 
 use crate::args::CheckArguments;
 use crate::bench_log::{BenchLog, usual_family};
@@ -21,23 +21,27 @@ pub(crate) fn run(arguments: &CheckArguments, color: ColorChoice) -> Result<Outc
     arguments.record.checked(arguments.paint.overwrite)?;
     let mut job = ReadJob::read(&arguments.rod.job)?;
     let mesh = bytes(&arguments.rod.mesh)?;
-    let learned = match &arguments.log {
-        Some(log) => know(&mut job, &mesh, log, arguments.family.as_deref())?,
-        None => Vec::new(),
-    };
+    let mut learned = Vec::new();
+    let known: LoadedPart;
+    let mut source = PartSource::from(&mesh);
+    if let Some(log) = &arguments.log {
+        known = layload_core::load(&mesh, &job.job, &mut StageBar::new())?;
+        learned = know(&mut job, &known, log, arguments.family.as_deref())?;
+        source = PartSource::from(&known);
+    }
     let request = CheckRequest {
         facets: arguments.paint.wanted() || arguments.facets,
         field: arguments.field.field.then_some(FieldRequest { cells: arguments.field.cells }),
     };
     let mut bar = StageBar::new();
     let (mut report, facets) = if arguments.record.wanted() {
-        let mut record = layload_core::record(&mesh, &job.question(), &request, &mut bar)?;
+        let mut record = layload_core::record(source, &job.question(), &request, &mut bar)?;
         record.report.assumptions.extend(learned);
         let inputs = recorded::inputs(&arguments.rod.mesh, &mesh, &job)?;
         recorded::write(&arguments.record, &record, &inputs, arguments.paint.overwrite)?;
         (record.report, record.facets)
     } else {
-        let Checked { mut report, facets } = layload_core::check_with(&mesh, &job.question(), &request, &mut bar)?;
+        let Checked { mut report, facets } = layload_core::check_with(source, &job.question(), &request, &mut bar)?;
         report.assumptions.extend(learned);
         (report, facets)
     };
@@ -57,10 +61,9 @@ pub(crate) fn run(arguments: &CheckArguments, color: ColorChoice) -> Result<Outc
 }
 
 /// Puts what a log teaches into the card of a job, and says so.
-fn know(job: &mut ReadJob, mesh: &[u8], log: &Path, family: Option<&str>) -> Result<Vec<Assumption>, Failure> {
-    let part = layload_core::load(mesh, &job.job, &mut StageBar::new())?;
-    let family = family.map_or_else(|| usual_family(&part, &job.job, job.card.as_deref()), String::from);
-    let (report, card) = BenchLog::read(log)?.learned(&part, job, &family, &mut StageBar::new())?;
+fn know(job: &mut ReadJob, part: &LoadedPart, log: &Path, family: Option<&str>) -> Result<Vec<Assumption>, Failure> {
+    let family = family.map_or_else(|| usual_family(part, &job.job, job.card.as_deref()), String::from);
+    let (report, card) = BenchLog::read(log)?.learned(part, job, &family, &mut StageBar::new())?;
     job.card = Some(card.to_toml().map_err(JobError::from)?);
     job.job.material.name = None;
     job.job.material.card_file = Some(log.display().to_string());
