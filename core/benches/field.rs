@@ -9,7 +9,12 @@
 use divan::{Bencher, black_box};
 use layload_core::field::{Accuracy, FieldModel, Grid, HeldModel, Load, Stiffness, Voxels};
 use layload_core::mesh::Mesh;
-use nalgebra::{Point3, Vector3};
+use nalgebra::Vector3;
+
+#[path = "../../tests/core/field/drawn_out.rs"]
+mod drawn_out;
+
+use drawn_out::ring;
 
 fn main() {
     divan::main();
@@ -17,29 +22,9 @@ fn main() {
 
 const CELLS: [usize; 4] = [30_000, 200_000, 1_000_000, 3_000_000];
 
-/// A ring of many corners, 60 mm across and 12 mm high: nearly all of its sides cut cells.
-fn ring() -> Mesh {
-    const N: u32 = 720;
-    let mut points = Vec::new();
-    for z in [0.0, 0.012] {
-        for r in [0.03, 0.015] {
-            points.extend((0..N).map(|k| {
-                let t = std::f64::consts::TAU * f64::from(k) / f64::from(N);
-                Point3::new(r * libm::cos(t), r * libm::sin(t), z)
-            }));
-        }
-    }
-    let mut facets = Vec::new();
-    let mut quad = |a: u32, b: u32, c: u32, d: u32| facets.extend([[a, b, c], [a, c, d]]);
-    for k in 0..N {
-        let l = (k + 1) % N;
-        let (top, hole) = (2 * N, N);
-        quad(k, hole + k, hole + l, l);
-        quad(top + k, top + l, top + hole + l, top + hole + k);
-        quad(k, l, top + l, top + k);
-        quad(hole + k, top + hole + k, top + hole + l, hole + l);
-    }
-    Mesh::from_facets(points, facets).unwrap()
+/// Nearly all of its sides cut cells.
+fn many_corners() -> Mesh {
+    ring(0.03, 0.015, 0.012, 720)
 }
 
 fn model(mesh: &Mesh, cells: usize) -> FieldModel {
@@ -49,20 +34,20 @@ fn model(mesh: &Mesh, cells: usize) -> FieldModel {
 
 #[divan::bench(args = CELLS, sample_count = 3)]
 fn cells(bencher: Bencher, cells: usize) {
-    let mesh = ring();
+    let mesh = many_corners();
     let grid = Grid::round(&mesh, cells).unwrap();
     bencher.bench(|| Voxels::new(black_box(&mesh), grid).unwrap());
 }
 
 #[divan::bench(args = CELLS, sample_count = 3)]
 fn grids(bencher: Bencher, cells: usize) {
-    let model = model(&ring(), cells);
+    let model = model(&many_corners(), cells);
     bencher.bench(|| HeldModel::new(black_box(&model), &[]).unwrap());
 }
 
 #[divan::bench(args = CELLS, sample_count = 3)]
 fn solve(bencher: Bencher, cells: usize) {
-    let mesh = ring();
+    let mesh = many_corners();
     let bore: Vec<usize> = (0..mesh.facets().len())
         .filter(|&f| mesh.area_vector(f).normalize().z.abs() < 0.5 && mesh.middle(f).coords.xy().norm() < 0.02)
         .collect();

@@ -12,27 +12,12 @@ use layload_core::field::{
 use layload_core::mesh::Mesh;
 use nalgebra::{Isometry3, Point3, Translation3, UnitQuaternion, Vector3};
 
-type Outline = Vec<[f64; 2]>;
+#[path = "../../tests/core/field/drawn_out.rs"]
+mod drawn_out;
 
-/// A body between two outlines with as many corners, drawn out along z.
-fn ring(outer: &Outline, inner: &Outline, height: f64) -> Mesh {
-    let n = outer.len() as u32;
-    let mut points = Vec::new();
-    for z in [0.0, height] {
-        points.extend(outer.iter().chain(inner).map(|p| Point3::new(p[0], p[1], z)));
-    }
-    let mut facets = Vec::new();
-    let mut quad = |a: u32, b: u32, c: u32, d: u32| facets.extend([[a, b, c], [a, c, d]]);
-    for k in 0..n {
-        let l = (k + 1) % n;
-        let (top, hole) = (2 * n, n);
-        quad(k, hole + k, hole + l, l);
-        quad(top + k, top + l, top + hole + l, top + hole + k);
-        quad(k, l, top + l, top + k);
-        quad(hole + k, top + hole + k, top + hole + l, hole + l);
-    }
-    Mesh::from_facets(points, facets).unwrap()
-}
+use drawn_out::{between, circle, ring};
+
+type Outline = Vec<[f64; 2]>;
 
 /// A round plate.
 fn round_plate(radius: f64, height: f64) -> Mesh {
@@ -47,13 +32,6 @@ fn round_plate(radius: f64, height: f64) -> Mesh {
         facets.extend([[0, b, a], [1, a + n, b + n], [a, b, b + n], [a, b + n, a + n]]);
     }
     Mesh::from_facets(points, facets).unwrap()
-}
-
-fn circle(radius: f64, corners: usize) -> Outline {
-    (0..corners)
-        .map(|k| TAU * k as f64 / corners as f64)
-        .map(|t| [radius * libm::cos(t), radius * libm::sin(t)])
-        .collect()
 }
 
 /// A rectangle with a corner on every ray a circle has one on.
@@ -117,7 +95,7 @@ fn block() {
         [[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]].map(|s| [s[0] * half[0], s[1] * half[1]]).to_vec()
     };
     // The hole is far too small to be seen by a cell.
-    let mesh = ring(&outline([size[0] / 2.0, size[1] / 2.0]), &outline([1e-9, 1e-9]), size[2]);
+    let mesh = between(&outline([size[0] / 2.0, size[1] / 2.0]), &outline([1e-9, 1e-9]), size[2]);
     let end = |side: f64| facets(&mesh, |p, n| n.x * side > 0.9 && p.x * side > 1e-3);
     let began = Instant::now();
     let grid = Grid::with_edge(&mesh, 0.001).unwrap();
@@ -140,7 +118,7 @@ fn block() {
 
 /// Iterations and times of a ring bent by pressure inside, at rising numbers of cells.
 fn speed() {
-    let mesh = ring(&circle(30e-3, 720), &circle(15e-3, 720), 12e-3);
+    let mesh = ring(30e-3, 15e-3, 12e-3, 720);
     let bore = facets(&mesh, |p, n| n.z.abs() < 0.5 && p.coords.xy().norm() < 20e-3);
     for cells in [30_000, 100_000, 200_000, 1_000_000, 3_000_000] {
         let began = Instant::now();
@@ -184,7 +162,7 @@ fn hole() {
     for angle in [0.0, 0.3] {
         for cells_across in [12.0, 16.0] {
             let edge = 2.0 * r / cells_across;
-            let flat = ring(&rectangle(half_x, half_y, 720), &circle(r, 720), 2.5e-3);
+            let flat = between(&rectangle(half_x, half_y, 720), &circle(r, 720), 2.5e-3);
             let ends = facets(&flat, |_, n| n.x.abs() > 0.999);
             let bore = facets(&flat, |p, n| n.z.abs() < 0.5 && p.coords.xy().norm() < 1.01 * r);
             let (mesh, rotation) = turned(flat, angle);
@@ -243,7 +221,7 @@ fn thick_ring() {
         outer / 1e6
     );
     for cells in [3.0, 4.0, 6.0, 8.0, 12.0, 16.0] {
-        let mesh = ring(&circle(b, 360), &circle(a, 360), 4e-3);
+        let mesh = ring(b, a, 4e-3, 360);
         let bore = facets(&mesh, |p, n| n.z.abs() < 0.5 && p.coords.xy().norm() < 1.1 * a);
         let rim = facets(&mesh, |p, n| n.z.abs() < 0.5 && p.coords.xy().norm() > 1.1 * a);
         let grid = Grid::with_edge(&mesh, (b - a) / cells).unwrap();
@@ -350,8 +328,8 @@ fn cantilever() {
     for angle in [0.0, 0.2, FRAC_PI_2 / 2.0] {
         for cells in [2.0, 4.0, 8.0, 12.0] {
             let outer = vec![[0.0, -h / 2.0], [l, -h / 2.0], [l, h / 2.0], [0.0, h / 2.0]];
-            let inner = outer.iter().map(|p| [l / 2.0 + (p[0] - l / 2.0) * 1e-7, p[1] * 1e-7]).collect();
-            let flat = ring(&outer, &inner, b);
+            let inner: Outline = outer.iter().map(|p| [l / 2.0 + (p[0] - l / 2.0) * 1e-7, p[1] * 1e-7]).collect();
+            let flat = between(&outer, &inner, b);
             let root = facets(&flat, |p, n| n.x < -0.9 && p.x < 1e-6);
             let tip = facets(&flat, |p, n| n.x > 0.9 && p.x > l - 1e-6);
             let (mesh, rotation) = turned(flat, angle);
@@ -397,7 +375,7 @@ fn disc() {
     let expected = (3.0 + nu) / 4.0 * density * speed * speed * (b * b + (1.0 - nu) / (3.0 + nu) * a * a);
     println!("turning disc, hoop stress at the hole {:.4} MPa", expected / 1e6);
     for cells in [8.0, 12.0, 16.0, 24.0] {
-        let mesh = ring(&circle(b, 360), &circle(a, 360), 2e-3);
+        let mesh = ring(b, a, 2e-3, 360);
         let bore = facets(&mesh, |p, n| n.z.abs() < 0.5 && p.coords.xy().norm() < 1.1 * a);
         let grid = Grid::with_edge(&mesh, 2.0 * a / cells).unwrap();
         let model = FieldModel::solid(mesh.clone(), grid, Stiffness::isotropic(2e9, nu).unwrap()).unwrap();

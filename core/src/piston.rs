@@ -127,6 +127,18 @@ impl PreparedPiston {
             bore: self.scenario.engine.bore,
         }
     }
+
+    /// Everything that a verdict at `factor` times the speeds of the duty looks at.
+    pub fn case<'a>(
+        &'a self,
+        model: &'a PistonModel,
+        loading: &'a PistonLoading,
+        warm: &'a WarmPiston,
+        factor: f64,
+    ) -> PistonCase<'a> {
+        let Self { scenario, given, .. } = self;
+        PistonCase { model, loading, scenario, piston: given, warm, fits: self.fits(), factor }
+    }
 }
 
 /// Checks a recognised piston.
@@ -153,15 +165,7 @@ pub(crate) fn answered_piston<T>(
     stage(watcher, Stage::Assessing)?;
     let PreparedPiston { scenario, given, .. } = &prepared;
     let warm = WarmPiston::new(&model, &loading, scenario, given, &scenario.card, 1.0)?;
-    let case = PistonCase {
-        model: &model,
-        loading: &loading,
-        scenario,
-        piston: given,
-        warm: &warm,
-        fits: prepared.fits(),
-        factor: 1.0,
-    };
+    let case = prepared.case(&model, &loading, &warm, 1.0);
     let assessment = assess_piston(&case, &scenario.card)?;
     stage(watcher, Stage::Speed)?;
     let margin = assessment.strength.margin();
@@ -211,7 +215,7 @@ pub(crate) fn swept_piston(
         let rpm = range.at(number);
         let factor = rpm / duty_rpm;
         let warm = WarmPiston::new(model, loading, scenario, given, &scenario.card, factor)?;
-        let case = PistonCase { model, loading, scenario, piston: given, warm: &warm, fits: prepared.fits(), factor };
+        let case = prepared.case(model, loading, &warm, factor);
         let assessment = assess_piston(&case, &scenario.card)?;
         let governing = assessment.strength.governing();
         Ok(SweepPoint {

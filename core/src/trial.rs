@@ -17,7 +17,7 @@ use crate::part::{Frame, Part, Piston, Rod, Thickness};
 use crate::piston::{PreparedPiston, prepare_piston};
 use crate::print::PrintSettings;
 use crate::stress::EyeFamily;
-use crate::verdict::piston::{PistonCase, PistonModel, WarmPiston, assess_piston};
+use crate::verdict::piston::{PistonModel, WarmPiston, assess_piston};
 use crate::verdict::{Mode, RodCuts, RodModel, Stressing, assess, self_heating, settles_beyond};
 
 /// Sizes of a part over those of its mesh, and of what its material bears over its card.
@@ -252,15 +252,7 @@ impl TrialPiston {
         let loading = prepared.loading(&model)?;
         let PreparedPiston { scenario, given, .. } = &prepared;
         let warm = WarmPiston::new(&model, &loading, scenario, given, &scenario.card, 1.0)?;
-        let case = PistonCase {
-            model: &model,
-            loading: &loading,
-            scenario,
-            piston: given,
-            warm: &warm,
-            fits: prepared.fits(),
-            factor: 1.0,
-        };
+        let case = prepared.case(&model, &loading, &warm, 1.0);
         let assessment = assess_piston(&case, &scenario.card)?;
         let governing = assessment.strength.governing();
         Ok(Trial {

@@ -5,13 +5,9 @@ use core::f64::consts::TAU;
 use layload_core::mesh::Mesh;
 use nalgebra::{Isometry3, Point3, Translation3, UnitQuaternion, Vector3};
 
+pub(super) use super::drawn_out::ring;
+use super::drawn_out::{between, circle};
 use crate::mesh::shapes::Solid;
-
-/// A body between two round outlines, drawn out along z from 0.
-pub(super) fn ring(outer: f64, inner: f64, height: f64, corners: usize) -> Mesh {
-    let outlines = [circle(outer, corners), circle(inner, corners)];
-    between(&outlines[0], &outlines[1], height)
-}
 
 /// A plate with a round hole.
 pub(super) fn holed_plate(half_x: f64, half_y: f64, radius: f64, height: f64) -> Mesh {
@@ -60,28 +56,4 @@ pub(super) fn turned(mesh: Mesh, axis: Vector3<f64>, angle: f64) -> (Mesh, UnitQ
 /// Facets whose middle and outward normal fit.
 pub(super) fn facets(mesh: &Mesh, keep: impl Fn(Point3<f64>, Vector3<f64>) -> bool) -> Vec<usize> {
     (0..mesh.facets().len()).filter(|&f| keep(mesh.middle(f), mesh.area_vector(f).normalize())).collect()
-}
-
-fn circle(radius: f64, corners: usize) -> Vec<[f64; 2]> {
-    let angle = |k: usize| TAU * k as f64 / corners as f64;
-    (0..corners).map(|k| [radius * libm::cos(angle(k)), radius * libm::sin(angle(k))]).collect()
-}
-
-fn between(outer: &[[f64; 2]], inner: &[[f64; 2]], height: f64) -> Mesh {
-    let n = outer.len() as u32;
-    let mut points = Vec::new();
-    for z in [0.0, height] {
-        points.extend(outer.iter().chain(inner).map(|p| Point3::new(p[0], p[1], z)));
-    }
-    let mut facets = Vec::new();
-    let mut quad = |a: u32, b: u32, c: u32, d: u32| facets.extend([[a, b, c], [a, c, d]]);
-    for k in 0..n {
-        let l = (k + 1) % n;
-        let (top, hole) = (2 * n, n);
-        quad(k, hole + k, hole + l, l);
-        quad(top + k, top + l, top + hole + l, top + hole + k);
-        quad(k, l, top + l, top + k);
-        quad(hole + k, top + hole + k, top + hole + l, hole + l);
-    }
-    Mesh::from_facets(points, facets).unwrap()
 }

@@ -6,33 +6,14 @@ use layload_core::life::KineticStrength;
 use layload_core::material::{Lay, LayerPlane, LayerStrength};
 use layload_core::verdict::{End, Mode, Pressed, Temperatures};
 
-use super::{Tested, assessed, at, model, prepared};
+use super::{Tested, assessed, at, job, model, prepared};
 
-const JOB: &str = r#"
-    [engine]
-    strokes = "four"
-    bore_mm = 34.0
-    stroke_mm = 46.0
-    reciprocating_mass_g = 42.0
-    compression_ratio = 6.5
-    [engine.gas]
-    peak_pressure_bar = 20.0
-    [material]
-    name = "PA12-CF15"
-    [duty]
-    wanted_life_h = 2.0
-    steps = [{ rpm = 5000.0, throttle = 1.0, seconds = 60.0 }]
-    [surroundings]
-    crankcase_air_c = 23.0
-    piston_pin_c = 23.0
-    crank_pin_c = 23.0
-    [model]
-    stations = 60
-"#;
+/// Air and pins as cold as the room, °C.
+const COLD: [f64; 3] = [23.0; 3];
 
 #[test]
 fn without_hysteresis_and_in_cold_surroundings_a_rod_is_cold() -> Tested {
-    let mut settled = prepared("i_shank_rod.stl", JOB)?;
+    let mut settled = prepared("i_shank_rod.stl", &job(COLD))?;
     for point in &mut settled.scenario.card.thermal.loss_factor.points {
         point.loss_factor = 0.0;
     }
@@ -42,7 +23,7 @@ fn without_hysteresis_and_in_cold_surroundings_a_rod_is_cold() -> Tested {
     // The fin's own iteration ends at a thousandth of a kelvin.
     assert_relative_eq!(warm.margin(), cold.margin(), max_relative = 1e-5);
     // With its own heat it is weaker.
-    let lossy = prepared("i_shank_rod.stl", JOB)?;
+    let lossy = prepared("i_shank_rod.stl", &job(COLD))?;
     assert!(assessed(&lossy, &model)?.strength.margin() <= warm.margin() * (1.0 + 1e-9));
     Ok(())
 }
@@ -50,7 +31,7 @@ fn without_hysteresis_and_in_cold_surroundings_a_rod_is_cold() -> Tested {
 #[test]
 fn hardly_turning_a_pressed_ring_breaks_its_eye_by_zhurkovs_law() -> Tested {
     // One turn in a minute and no gas: what is left is the ring's own hoop stress, which lasts.
-    let job = JOB
+    let job = job(COLD)
         .replace("rpm = 5000.0", "rpm = 1.0")
         .replace("[material]", "[part.small_end.ring]\nbearing = \"6000\"\ninterference_mm = 0.4\n[material]");
     let mut prepared = prepared("bearing_rod.stl", &job)?;
@@ -89,7 +70,7 @@ fn hardly_turning_a_pressed_ring_breaks_its_eye_by_zhurkovs_law() -> Tested {
 fn a_stronger_press_lasts_less_and_a_warmer_one_grips_less() -> Tested {
     let mut before = (f64::INFINITY, 0.0);
     for interference in ["0.05", "0.1", "0.2", "0.4"] {
-        let job = JOB.replace(
+        let job = job(COLD).replace(
             "[material]",
             &format!("[part.small_end.ring]\nbearing = \"6000\"\ninterference_mm = {interference}\n[material]"),
         );

@@ -13,6 +13,33 @@ pub(crate) use super::mesh::Tested;
 
 type Found<T> = Result<T, Box<dyn std::error::Error>>;
 
+/// A bench engine at 5000 rpm, with the temperatures of crankcase air, piston pin and crank pin, °C.
+fn job([air, piston_pin, crank_pin]: [f64; 3]) -> String {
+    format!(
+        r#"
+    [engine]
+    strokes = "four"
+    bore_mm = 34.0
+    stroke_mm = 46.0
+    reciprocating_mass_g = 42.0
+    compression_ratio = 6.5
+    [engine.gas]
+    peak_pressure_bar = 20.0
+    [material]
+    name = "PA12-CF15"
+    [duty]
+    wanted_life_h = 2.0
+    steps = [{{ rpm = 5000.0, throttle = 1.0, seconds = 60.0 }}]
+    [surroundings]
+    crankcase_air_c = {air:?}
+    piston_pin_c = {piston_pin:?}
+    crank_pin_c = {crank_pin:?}
+    [model]
+    stations = 60
+"#
+    )
+}
+
 /// A sample rod, with a job of its own.
 fn prepared(sample: &str, job: &str) -> Found<PreparedRod> {
     let path = format!("{}/../samples/{sample}", env!("CARGO_MANIFEST_DIR"));

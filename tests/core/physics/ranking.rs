@@ -7,35 +7,13 @@ use layload_core::engine::{DEFAULT_SAMPLES, PressureTrace, Strokes};
 use layload_core::verdict::{Mode, RodModel};
 use proptest::prelude::*;
 
-use super::{Found, assessed, model, prepared};
-
-const JOB: &str = r#"
-    [engine]
-    strokes = "four"
-    bore_mm = 34.0
-    stroke_mm = 46.0
-    reciprocating_mass_g = 42.0
-    compression_ratio = 6.5
-    [engine.gas]
-    peak_pressure_bar = 20.0
-    [material]
-    name = "PA12-CF15"
-    [duty]
-    wanted_life_h = 2.0
-    steps = [{ rpm = 5000.0, throttle = 1.0, seconds = 60.0 }]
-    [surroundings]
-    crankcase_air_c = 50.0
-    piston_pin_c = 80.0
-    crank_pin_c = 65.0
-    [model]
-    stations = 60
-"#;
+use super::{Found, assessed, job, model, prepared};
 
 /// A rod measured once for all cases.
 fn rod() -> &'static (PreparedRod, RodModel) {
     static ROD: OnceLock<(PreparedRod, RodModel)> = OnceLock::new();
     ROD.get_or_init(|| {
-        let prepared = prepared("i_shank_rod.stl", JOB).unwrap();
+        let prepared = prepared("i_shank_rod.stl", &job([50.0, 80.0, 65.0])).unwrap();
         let model = model(&prepared);
         (prepared, model)
     })

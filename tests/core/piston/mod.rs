@@ -5,9 +5,7 @@ use std::error::Error;
 use layload_core::job::Job;
 use layload_core::mesh::{LengthUnit, Mesh, bodies};
 use layload_core::part::{GivenPiston, Piston, find_piston};
-use layload_core::verdict::piston::{
-    PistonAssessment, PistonCase, PistonLoading, PistonModel, WarmPiston, assess_piston,
-};
+use layload_core::verdict::piston::{PistonAssessment, PistonLoading, PistonModel, WarmPiston, assess_piston};
 use layload_core::{PreparedPiston, Question, prepare_piston};
 
 use crate::mesh::files;
@@ -52,15 +50,7 @@ pub(crate) fn worked(piston: &Piston, job: &Job) -> Result<Worked, Box<dyn Error
     let loading = prepared.loading(&model)?;
     let card = &prepared.scenario.card;
     let warm = WarmPiston::new(&model, &loading, &prepared.scenario, &prepared.given, card, 1.0)?;
-    let case = PistonCase {
-        model: &model,
-        loading: &loading,
-        scenario: &prepared.scenario,
-        piston: &prepared.given,
-        warm: &warm,
-        fits: prepared.fits(),
-        factor: 1.0,
-    };
+    let case = prepared.case(&model, &loading, &warm, 1.0);
     let assessment = assess_piston(&case, card)?;
     Ok(Worked { prepared, model, loading, warm, assessment })
 }
