@@ -13,6 +13,7 @@ mod first_run;
 mod fit;
 mod flags;
 mod help;
+mod html;
 mod huge_claim;
 mod job_file;
 mod json_names;

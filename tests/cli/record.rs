@@ -4,10 +4,10 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use scraper::{ElementRef, Html, Selector};
 use serde_json::Value;
 
 use super::Tested;
+use super::html::{Element, Page};
 use super::run::{Said, file, layload};
 
 const ROD: [&str; 2] = ["samples/thin_web_rod.stl", "samples/bench_single.toml"];
@@ -43,16 +43,6 @@ fn page(of: [&str; 2], name: &str, more: &[&str]) -> Result<(String, Value), Box
     Ok((fs::read_to_string(&path)?, serde_json::from_str(&said.out)?))
 }
 
-#[expect(clippy::panic, reason = "a selector of this file is misspelt")]
-fn all<'a>(page: &'a Html, selector: &str) -> Vec<ElementRef<'a>> {
-    let Ok(selector) = Selector::parse(selector) else { panic!("{selector} is no selector") };
-    page.select(&selector).collect()
-}
-
-fn words(element: &ElementRef<'_>) -> String {
-    element.text().collect::<String>().split_whitespace().collect::<Vec<_>>().join(" ")
-}
-
 /// Whether a number as shown is the value, rounded to its last digit; a share may be shown in per cent.
 fn shows(shown: &str, value: f64) -> Option<bool> {
     let plain: String = shown.chars().filter(|letter| *letter != ' ').collect();
@@ -73,15 +63,15 @@ fn numbers_of_the_page_are_those_of_the_json() -> Tested {
         [(ROD, "read_back_rod", 250), (BEARINGS, "read_back_rings", 250), (PISTON, "read_back_piston", 250)]
     {
         let (text, json) = page(of, name, &[])?;
-        let html = Html::parse_document(&text);
-        let numbers = all(&html, "data[data-of]");
+        let html = Page::parsed(&text);
+        let numbers: Vec<_> = html.with("data-of").into_iter().filter(|element| element.name == "data").collect();
         let mut compared = 0;
         for element in &numbers {
-            let pointer = element.attr("data-of").ok_or("no pointer")?;
-            let value: f64 = element.attr("value").ok_or("no value")?.parse()?;
+            let pointer = element.attribute("data-of").ok_or("no pointer")?;
+            let value: f64 = element.attribute("value").ok_or("no value")?.parse()?;
             let meant = json.pointer(pointer).and_then(Value::as_f64).ok_or_else(|| format!("no {pointer}"))?;
             assert_eq!(value, meant, "{pointer}");
-            let shown = words(element);
+            let shown = element.words();
             if let Some(right) = shows(&shown, value) {
                 assert!(right, "{pointer}: {value} is shown as {shown}");
                 compared += 1;
@@ -99,13 +89,15 @@ fn the_page_needs_nothing_else() -> Tested {
     for (of, name) in [(ROD, "alone_rod"), (PISTON, "alone_piston")] {
         let (text, _) = page(of, name, &[])?;
         assert!(text.len() <= MOST_BYTES, "{} bytes", text.len());
-        let html = Html::parse_document(&text);
-        assert!(all(&html, "script, link, img, iframe, object, embed, audio, video, form").is_empty());
+        let html = Page::parsed(&text);
+        assert!(
+            html.named(&["script", "link", "img", "iframe", "object", "embed", "audio", "video", "form"]).is_empty()
+        );
         for word in ["url(", "@import", "javascript:"] {
             assert!(!text.contains(word), "{word}");
         }
-        for link in all(&html, "[href]") {
-            let to = link.attr("href").unwrap_or_default();
+        for link in html.with("href") {
+            let to = link.attribute("href").unwrap_or_default();
             assert!(to.starts_with('#'), "{to} leads away");
         }
     }
@@ -116,18 +108,18 @@ fn the_page_needs_nothing_else() -> Tested {
 fn links_lead_somewhere_and_names_are_unique() -> Tested {
     for (of, name) in [(ROD, "links_rod"), (BEARINGS, "links_rings"), (PISTON, "links_piston")] {
         let (text, _) = page(of, name, &[])?;
-        let html = Html::parse_document(&text);
-        let names: Vec<&str> = all(&html, "[id]").into_iter().filter_map(|element| element.attr("id")).collect();
+        let html = Page::parsed(&text);
+        let names: Vec<&str> = html.with("id").into_iter().filter_map(|element| element.attribute("id")).collect();
         let known: BTreeSet<&str> = names.iter().copied().collect();
         assert_eq!(known.len(), names.len(), "a name is used twice");
-        let links = all(&html, "[href]");
+        let links = html.with("href");
         assert!(links.len() > 20, "only {} links", links.len());
         for link in links {
-            let to = link.attr("href").unwrap_or_default().trim_start_matches('#');
+            let to = link.attribute("href").unwrap_or_default().trim_start_matches('#');
             assert!(known.contains(to), "{name}: nothing is called {to}");
         }
         // Every numbered place is in the drawing and in a table.
-        let tags = all(&html, "svg a").len();
+        let tags = html.inside("svg").into_iter().filter(|element| element.name == "a").count();
         assert!(tags >= 4, "only {tags} places are marked");
     }
     Ok(())
@@ -136,12 +128,14 @@ fn links_lead_somewhere_and_names_are_unique() -> Tested {
 #[test]
 fn every_picture_is_told_in_words() -> Tested {
     let (text, _) = page(PISTON, "told_piston", &[])?;
-    let html = Html::parse_document(&text);
-    let pictures = all(&html, "svg");
+    let html = Page::parsed(&text);
+    let pictures = html.named(&["svg"]);
     assert!(pictures.len() >= 5, "{}", pictures.len());
     for picture in pictures {
-        assert!(matches!(picture.attr("role"), Some("img" | "group")));
-        let told = picture.child_elements().find(|child| child.value().name() == "desc").map(|desc| words(&desc));
+        assert!(matches!(picture.attribute("role"), Some("img" | "group")));
+        let described = html.named(&["desc"]).into_iter();
+        let mut own = described.filter(|desc| html.round(desc).is_some_and(|round| std::ptr::eq(round, picture)));
+        let told = own.next().map(Element::words);
         assert!(told.as_ref().is_some_and(|told| told.len() > 60), "{told:?}");
     }
     Ok(())
@@ -149,13 +143,16 @@ fn every_picture_is_told_in_words() -> Tested {
 
 /// The order of what is read; numbers are left to other tests. `INSTA_UPDATE=always cargo test` renews it.
 fn structure(text: &str) -> String {
-    let html = Html::parse_document(text);
+    let html = Page::parsed(text);
     let mut lines = Vec::new();
-    for element in all(&html, "h1, h2, h3, figcaption, caption, thead th, section") {
-        let name = element.value().name();
+    for element in html.named(&["h1", "h2", "h3", "figcaption", "caption", "th", "section"]) {
+        let name = element.name.as_str();
+        if name == "th" && !html.is_within(element, |outer| outer.name == "thead") {
+            continue;
+        }
         let line = match name {
-            "section" => format!("section {}", element.attr("id").unwrap_or_default()),
-            _ => format!("  {name}: {}", without_numbers(&words(&element))),
+            "section" => format!("section {}", element.attribute("id").unwrap_or_default()),
+            _ => format!("  {name}: {}", without_numbers(&element.words())),
         };
         lines.push(line);
     }
@@ -196,11 +193,12 @@ fn drawings_keep_their_form() -> Tested {
     let mut form = Vec::new();
     for name in names {
         let svg = fs::read_to_string(drawings.join(&name))?;
-        let html = Html::parse_fragment(&svg);
-        let told: Vec<String> = all(&html, "text").iter().map(|text| without_numbers(&words(text))).collect();
-        let marks: BTreeSet<String> = all(&html, "svg *")
+        let html = Page::parsed(&svg);
+        let told: Vec<String> = html.named(&["text"]).iter().map(|text| without_numbers(&text.words())).collect();
+        let marks: BTreeSet<String> = html
+            .inside("svg")
             .iter()
-            .map(|mark| format!("{}.{}", mark.value().name(), mark.attr("class").unwrap_or("-")))
+            .map(|mark| format!("{}.{}", mark.name, mark.attribute("class").unwrap_or("-")))
             .collect();
         form.push(format!("{name}\n  {}\n  {}", Vec::from_iter(marks).join(" "), told.join(" | ")));
     }
@@ -293,9 +291,13 @@ fn words_of_the_job_stay_words() -> Tested {
     let from = job.lines().find(|line| line.starts_with("title")).ok_or("no title")?;
     let path = file("hostile_title.toml", job.replacen(from, title, 1))?;
     let (text, _) = page([ROD[0], &path], "hostile_title", &[])?;
-    let html = Html::parse_document(&text);
-    assert!(all(&html, "script, h1 b").is_empty());
-    assert_eq!(all(&html, "h1").first().map(words), Some("<script>alert('x')</script> & <b>\"bold\"</b>".into()));
+    let html = Page::parsed(&text);
+    assert!(html.named(&["script"]).is_empty());
+    assert!(html.inside("h1").iter().all(|element| element.name != "b"));
+    assert_eq!(
+        html.named(&["h1"]).first().map(|heading| heading.words()),
+        Some("<script>alert('x')</script> & <b>\"bold\"</b>".into())
+    );
     Ok(())
 }
 
@@ -303,9 +305,13 @@ fn words_of_the_job_stay_words() -> Tested {
 #[test]
 fn the_inputs_repeat_the_run() -> Tested {
     let (text, json) = page(ROD, "repeat_inputs", &["--rpm", "4200", "--infill-percent", "60"])?;
-    let html = Html::parse_document(&text);
-    let texts = all(&html, "#again pre");
-    let job = file("repeated_job.toml", texts.get(1).ok_or("no job")?.text().collect::<String>())?;
+    let html = Page::parsed(&text);
+    let texts: Vec<_> = html
+        .named(&["pre"])
+        .into_iter()
+        .filter(|element| html.is_within(element, |outer| outer.attribute("id") == Some("again")))
+        .collect();
+    let job = file("repeated_job.toml", &texts.get(1).ok_or("no job")?.text)?;
     let again: Value = serde_json::from_str(&layload(&["check", ROD[0], "--job", &job, "--json"])?.out)?;
     assert_eq!(again["verdict"], json["verdict"]);
     assert_eq!(again["modes"], json["modes"]);
