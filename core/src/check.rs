@@ -14,9 +14,9 @@ use crate::part::{Frame, GivenBore, GivenGroove, GivenPart, GivenPiston, GivenRo
 use crate::piston::check_piston;
 use crate::print::PrintSettings;
 use crate::report::{FacetValues, Parts, Report, build};
-use crate::sensitivities::sensitivities;
+use crate::sensitivities::{Duty, sensitivities};
 use crate::stress::EyeFamily;
-use crate::threads::both;
+use crate::threads::{both, map_in_order};
 use crate::verdict::{
     Assessment, FieldFindings, FieldRequest, Loading, Raise, RodCuts, RodField, RodModel, Stressing, Temperatures,
     WarmRod, assess, assess_again, facet_use, founding, highest_speed, highest_temperature, raised, stretch, warmth,
@@ -133,26 +133,50 @@ impl PreparedRod {
 
     /// Forces of every throttle in the duty.
     pub fn loading(&self, model: &RodModel) -> Result<Loading, Error> {
+        self.loading_by(model, &Pressures::of(self)?)
+    }
+
+    fn loading_by(&self, model: &RodModel, pressures: &Pressures) -> Result<Loading, Error> {
         let Self { scenario, crank, cylinder, .. } = self;
         let engine = &scenario.engine;
-        let mut throttles: Vec<f64> = Vec::new();
-        let mut basis_of_step = Vec::new();
-        for step in scenario.duty.steps() {
-            let known = throttles.iter().position(|&t| t == step.throttle);
-            basis_of_step.push(known.unwrap_or(throttles.len()));
-            if known.is_none() {
-                throttles.push(step.throttle);
-            }
-        }
-        let mut bases = Vec::new();
-        for throttle in throttles {
-            let trace = pressure(engine, cylinder, throttle)?;
+        let basis = |number: usize| {
+            let (_, trace) = &pressures.traces[number];
             let area = cylinder.piston_area_m2();
             let force: Vec<f64> = trace.samples_pa().iter().map(|p| (p - engine.crankcase_pressure) * area).collect();
-            bases.push(LoadBasis::new(&model.mass, crank, engine.reciprocating_mass, &force, trace.step_rad()));
-        }
+            LoadBasis::new(&model.mass, crank, engine.reciprocating_mass, &force, trace.step_rad())
+        };
+        let bases = map_in_order(pressures.traces.len(), basis);
         let turns_per_cycle = engine.cycle.exchange.strokes().revolutions();
-        Ok(Loading { duty: scenario.duty.clone(), basis_of_step, bases, turns_per_cycle })
+        Ok(Loading::new(scenario.duty.clone(), pressures.trace_of_step.clone(), bases, turns_per_cycle)?)
+    }
+}
+
+/// Pressure over the cycle at every throttle of a duty.
+pub(crate) struct Pressures {
+    /// One for each step of the duty, by index into `traces`.
+    trace_of_step: Vec<usize>,
+    /// Throttles with their pressure.
+    traces: Vec<(f64, PressureTrace)>,
+}
+
+impl Pressures {
+    pub(crate) fn of(prepared: &PreparedRod) -> Result<Self, JobError> {
+        let PreparedRod { scenario, cylinder, .. } = prepared;
+        let mut found = Self { trace_of_step: Vec::new(), traces: Vec::new() };
+        for step in scenario.duty.steps() {
+            let known = found.traces.iter().position(|(throttle, _)| *throttle == step.throttle);
+            found.trace_of_step.push(known.unwrap_or(found.traces.len()));
+            if known.is_none() {
+                found.traces.push((step.throttle, pressure(&scenario.engine, cylinder, step.throttle)?));
+            }
+        }
+        Ok(found)
+    }
+
+    /// Highest pressure at the widest throttle, Pa.
+    fn peak(&self) -> f64 {
+        let widest = self.traces.iter().max_by(|a, b| a.0.total_cmp(&b.0));
+        widest.map_or(0.0, |(_, trace)| trace.peak().pressure_pa)
     }
 }
 
@@ -450,8 +474,11 @@ pub(crate) fn answered<T>(
 ) -> Result<(Checked, T), Error> {
     stage(watcher, Stage::Cutting)?;
     let scenario = &prepared.scenario;
-    let cuts = RodCuts::new(&prepared.rod, scenario.stations);
-    let mut printed = Printed::new(prepared, &cuts)?;
+    let (cuts, pressures) = both(|| RodCuts::new(&prepared.rod, scenario.stations), || Pressures::of(prepared));
+    let pressures = pressures?;
+    let model = Arc::new(prepared.printed(&cuts, EyeFamily::embedded().angles()));
+    let loading = prepared.loading_by(&model, &pressures)?;
+    let mut printed = Printed { model, loading };
     stage(watcher, Stage::Assessing)?;
     let temperatures = printed.warm(prepared)?.at(1.0)?.temperatures;
     let field = match request.field {
@@ -470,20 +497,23 @@ pub(crate) fn answered<T>(
     let stressing = Stressing::new(model, loading, scenario, &temperatures);
     let mut assessment = assess(&stressing, scenario, &temperatures);
     stage(watcher, Stage::Speed)?;
-    let (limit, (founding, warmth)) = both(
-        || highest_speed(&stressing, scenario, &warm_rod, &assessment),
-        || both(|| founding(&stressing, scenario, &temperatures, &assessment), || warmth(&warm_rod)),
+    let warmth = warmth(&warm_rod)?;
+    let peak_pressure = pressures.peak();
+    stage(watcher, Stage::Changes)?;
+    let heat = Some(warmth.margin()).filter(|heat| heat.margin < assessment.governing().margin);
+    let duty = Duty { prepared, cuts: &cuts, printed: &printed, stressing: &stressing, assessment: &assessment, heat };
+    let ((limit, sensitivities), (founding, hottest)) = both(
+        || both(|| highest_speed(&stressing, scenario, &warm_rod, &assessment), || sensitivities(&duty, peak_pressure)),
+        || {
+            both(
+                || founding(&stressing, scenario, &temperatures, &assessment),
+                || highest_temperature(&stressing, scenario, &assessment),
+            )
+        },
     );
-    let warmth = warmth?;
     let limit = limit?.below(warmth.speed_to_runaway);
     assessment.add(warmth.margin());
     let title = question.job.title.clone();
-    let peak_pressure = peak_pressure(prepared)?;
-    stage(watcher, Stage::Changes)?;
-    let (sensitivities, hottest) = both(
-        || sensitivities(prepared, &cuts, &printed.model, &assessment, peak_pressure),
-        || highest_temperature(&stressing, scenario, &assessment),
-    );
     let stretch = stretch(&stressing, scenario, &temperatures).map_err(JobError::from)?;
     let report = build(&Parts {
         title,
@@ -540,10 +570,4 @@ pub(crate) fn pressure(engine: &EngineScenario, cylinder: &Cylinder, throttle: f
         None => engine.cycle,
     };
     Ok(cycle.run(cylinder, throttle, DEFAULT_SAMPLES)?.trace)
-}
-
-fn peak_pressure(prepared: &PreparedRod) -> Result<f64, JobError> {
-    let steps = prepared.scenario.duty.steps();
-    let throttle = steps.iter().map(|s| s.throttle).fold(0.0, f64::max);
-    Ok(pressure(&prepared.scenario.engine, &prepared.cylinder, throttle)?.peak().pressure_pa)
 }

@@ -1,7 +1,5 @@
 //! What changes of the input do to life and margin.
 
-use std::sync::Arc;
-
 use nalgebra::Vector3;
 
 use crate::Error;
@@ -12,7 +10,7 @@ use crate::part::Thickness;
 use crate::print::PrintSettings;
 use crate::report::SensitivityReport;
 use crate::threads::map_in_order;
-use crate::verdict::{Assessment, RodCuts, RodModel};
+use crate::verdict::{Assessment, ModeMargin, PartStrength, RodCuts, Stressing, assess_again, self_heating};
 
 /// One change of the input.
 #[derive(Debug, Clone, Copy)]
@@ -110,34 +108,63 @@ fn leaned(build: &Vector3<f64>) -> Vector3<f64> {
     build * libm::cos(LEAN) + toward * libm::sin(LEAN)
 }
 
-/// Every change that makes sense, the strongest first.
-///
-/// The pieces that governed at the duty are looked at again, and all of them where the change is one of shape, infill or
-/// direction, which may move what governs.
-pub(crate) fn sensitivities(
-    prepared: &PreparedRod,
-    cuts: &RodCuts,
-    model: &Arc<RodModel>,
-    assessment: &Assessment,
-    peak_pressure: f64,
-) -> Result<Vec<SensitivityReport>, Error> {
-    let changes = Change::all(prepared);
-    let (life, margin) = (assessment.strength.life_at(0.1), assessment.strength.margin());
-    let found = map_in_order(changes.len(), |k| {
-        let change = changes[k];
-        let changed = change.made(prepared, peak_pressure)?;
-        let (printed, governing) = match change {
+/// The rod at its duty, against which changes are held.
+#[derive(Clone, Copy)]
+pub(crate) struct Duty<'a> {
+    pub(crate) prepared: &'a PreparedRod,
+    pub(crate) cuts: &'a RodCuts,
+    pub(crate) printed: &'a Printed,
+    pub(crate) stressing: &'a Stressing<'a>,
+    pub(crate) assessment: &'a Assessment,
+    /// What heat leaves of the margin, where that governs.
+    pub(crate) heat: Option<ModeMargin>,
+}
+
+impl Duty<'_> {
+    /// Strength with a change made. The pieces that governed at the duty are looked at again, and all of them where the
+    /// change is one of shape, infill or direction, which may move what governs.
+    fn with(&self, change: Change, peak_pressure: f64) -> Result<PartStrength, Error> {
+        let changed = change.made(self.prepared, peak_pressure)?;
+        let printed = match change {
             Change::Thickness => {
-                (Printed::new(&changed, &cuts.with_thickness(&prepared.rod, Thickness::even(THICKER)))?, None)
+                let thicker = self.cuts.with_thickness(&self.prepared.rod, Thickness::even(THICKER));
+                Some(Printed::new(&changed, &thicker)?)
             }
-            Change::Lean | Change::Infill => (Printed::new(&changed, cuts)?, None),
-            _ => (Printed::loaded(model.clone(), &changed)?, Some(assessment)),
+            Change::Lean | Change::Infill => Some(Printed::new(&changed, self.cuts)?),
+            Change::PistonMass | Change::PeakPressure => Some(Printed::loaded(self.printed.model.clone(), &changed)?),
+            Change::Speed => {
+                let loading = self.printed.loading.at(changed.scenario.duty.clone());
+                Some(Printed { model: self.printed.model.clone(), loading })
+            }
+            // The forces stay as they are.
+            Change::Surroundings | Change::Clearance | Change::Drying => None,
         };
-        let strength = printed.assessed(&changed, governing)?.strength;
-        let (input, how) = change.words();
-        let ratio = |new: f64, old: f64| new / old.max(1e-9);
+        let mut assessment = if let Some(printed) = &printed {
+            let reshaped = matches!(change, Change::Thickness | Change::Lean | Change::Infill);
+            printed.assessed(&changed, (!reshaped).then_some(self.assessment))?
+        } else {
+            let temperatures = self.printed.warm(&changed)?.at(1.0)?.temperatures;
+            let stressing = self.stressing.under(&changed.scenario, &temperatures);
+            assess_again(&stressing, &changed.scenario, &temperatures, self.assessment)
+        };
+        if self.heat.is_some() {
+            assessment.add(self_heating(&printed.as_ref().unwrap_or(self.printed).warm(&changed)?)?);
+        }
+        Ok(assessment.strength)
+    }
+}
+
+/// Every change that makes sense, the strongest first.
+pub(crate) fn sensitivities(duty: &Duty<'_>, peak_pressure: f64) -> Result<Vec<SensitivityReport>, Error> {
+    let changes = Change::all(duty.prepared);
+    let mut at_duty = duty.assessment.clone();
+    duty.heat.into_iter().for_each(|heat| at_duty.add(heat));
+    let (life, margin) = (at_duty.strength.life_at(0.1), at_duty.strength.margin());
+    let found = map_in_order(changes.len(), |k| {
+        let strength = duty.with(changes[k], peak_pressure)?;
+        let (input, how) = changes[k].words();
         let life_factor = (life > 0.0).then(|| strength.life_at(0.1) / life).filter(|factor| factor.is_finite());
-        let margin_factor = ratio(strength.margin(), margin);
+        let margin_factor = strength.margin() / margin.max(1e-9);
         Ok(SensitivityReport { input: input.into(), change: how.into(), life_factor, margin_factor })
     });
     let mut list = found.into_iter().collect::<Result<Vec<_>, Error>>()?;

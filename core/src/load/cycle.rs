@@ -62,16 +62,25 @@ impl<'a> CycleForces<'a> {
         self.sum(&self.planes[plane].axial).iter().fold(0.0, |most, axial| f64::max(most, -axial))
     }
 
-    /// Row by row, so that each pass is a plain loop over neighbours in memory.
+    /// A few angles at a time stay at hand while the rows are added up.
     fn sum(&self, coefficients: &[f64; TERMS]) -> Vec<f64> {
-        let mut sum = vec![0.0; self.angles()];
-        for (row, &coefficient) in self.drive.rows.iter().zip(coefficients) {
-            if coefficient != 0.0 {
-                for (total, value) in sum.iter_mut().zip(row) {
-                    *total += coefficient * value;
+        const TOGETHER: usize = 8;
+        let rows = self.drive.rows.iter().zip(coefficients).filter(|(_, coefficient)| **coefficient != 0.0);
+        let rows: Vec<_> = rows.map(|(row, &coefficient)| (row.as_chunks::<TOGETHER>(), coefficient)).collect();
+        let angles = self.angles();
+        let mut sum = Vec::with_capacity(angles);
+        for number in 0..angles / TOGETHER {
+            let mut together = [0.0; TOGETHER];
+            for &((row, _), coefficient) in &rows {
+                let values = &row[number];
+                for k in 0..TOGETHER {
+                    together[k] += coefficient * values[k];
                 }
             }
+            sum.extend_from_slice(&together);
         }
+        let of = |angle: usize| rows.iter().map(|((_, rest), coefficient)| coefficient * rest[angle]).sum::<f64>();
+        sum.extend((0..angles % TOGETHER).map(of));
         sum
     }
 }

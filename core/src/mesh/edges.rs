@@ -1,5 +1,9 @@
 //! Which facet lies across each edge.
 
+use std::ops::Range;
+
+use crate::threads::{map_in_order, workers};
+
 /// No facet across this edge.
 pub(super) const NONE: u32 = u32::MAX;
 
@@ -45,48 +49,78 @@ struct FromLow {
 /// Pairs half-edges of opposite direction, bucketed by the lower corner number: linear time, no hashing.
 ///
 /// Where more than two half-edges meet they are reported as conflicting: which of them belong together would be a guess.
+/// Each worker looks after a stretch of corner numbers; the stretches come one after another in what is found.
 pub(super) fn pair(facets: &[[u32; 3]], point_count: usize) -> Pairing {
-    let total = facets.len() * 3;
-    let mut start = vec![0_u32; point_count + 1];
-    for [a, b, c] in facets {
-        for low in [a.min(b), b.min(c), c.min(a)] {
-            start[*low as usize + 1] += 1;
+    let stretches = workers().min(MOST_STRETCHES);
+    let end = |stretch: usize| (point_count as u64 * stretch as u64 / stretches as u64) as u32;
+    let found = map_in_order(stretches, |stretch| Stretch::of(facets, end(stretch)..end(stretch + 1)));
+    let mut pairing = Pairing { opposite: vec![NONE; facets.len() * 3], ..Pairing::default() };
+    for Stretch { pairs, boundary, conflicting } in found {
+        for (first, second) in pairs {
+            pairing.opposite[first as usize] = second;
+            pairing.opposite[second as usize] = first;
         }
-    }
-    for i in 0..point_count {
-        start[i + 1] += start[i];
-    }
-    let mut fill = start.clone();
-    let mut bucketed = vec![FromLow::default(); total];
-    for (facet, &[a, b, c]) in facets.iter().enumerate() {
-        for (k, (from, to)) in [(a, b), (b, c), (c, a)].into_iter().enumerate() {
-            let slot = &mut fill[from.min(to) as usize];
-            let half_edge = (3 * facet + k) as u32;
-            bucketed[*slot as usize] = FromLow { high: from.max(to), half_edge, rises: from < to };
-            *slot += 1;
-        }
-    }
-    drop(fill);
-
-    let mut pairing = Pairing { opposite: vec![NONE; total], ..Pairing::default() };
-    for low in 0..point_count {
-        let bucket = &mut bucketed[start[low] as usize..start[low + 1] as usize];
-        // Groups of one edge; within a group file order is kept.
-        bucket.sort_unstable();
-        for group in bucket.chunk_by(|a, b| a.high == b.high) {
-            pair_group(group, &mut pairing);
-        }
+        pairing.boundary.extend(boundary);
+        pairing.conflicting.extend(conflicting);
     }
     pairing
 }
 
-fn pair_group(group: &[FromLow], pairing: &mut Pairing) {
-    match group {
-        [first, second] if first.rises != second.rises => {
-            pairing.opposite[first.half_edge as usize] = second.half_edge;
-            pairing.opposite[second.half_edge as usize] = first.half_edge;
+/// Every worker reads all facets: more of them would do little else.
+const MOST_STRETCHES: usize = 4;
+
+/// What was found among the edges whose lower corner number lies in one stretch.
+#[derive(Default)]
+struct Stretch {
+    pairs: Vec<(u32, u32)>,
+    boundary: Vec<u32>,
+    conflicting: Vec<u32>,
+}
+
+impl Stretch {
+    fn of(facets: &[[u32; 3]], corners: Range<u32>) -> Self {
+        let mut start = vec![0_u32; corners.len() + 1];
+        let own = |low: u32| corners.contains(&low).then(|| (low - corners.start) as usize);
+        for [a, b, c] in facets {
+            for low in [a.min(b), b.min(c), c.min(a)] {
+                if let Some(slot) = own(*low) {
+                    start[slot + 1] += 1;
+                }
+            }
         }
-        [alone] => pairing.boundary.push(alone.half_edge),
-        _ => pairing.conflicting.extend(group.iter().map(|half| half.half_edge)),
+        for i in 0..corners.len() {
+            start[i + 1] += start[i];
+        }
+        let mut fill = start.clone();
+        let mut bucketed = vec![FromLow::default(); start.last().copied().unwrap_or(0) as usize];
+        for (facet, &[a, b, c]) in facets.iter().enumerate() {
+            for (k, (from, to)) in [(a, b), (b, c), (c, a)].into_iter().enumerate() {
+                if let Some(slot) = own(from.min(to)) {
+                    let slot = &mut fill[slot];
+                    let half_edge = (3 * facet + k) as u32;
+                    bucketed[*slot as usize] = FromLow { high: from.max(to), half_edge, rises: from < to };
+                    *slot += 1;
+                }
+            }
+        }
+        drop(fill);
+        let mut found = Self { pairs: Vec::with_capacity(bucketed.len() / 2), ..Self::default() };
+        for low in 0..corners.len() {
+            let bucket = &mut bucketed[start[low] as usize..start[low + 1] as usize];
+            // Groups of one edge; within a group file order is kept.
+            bucket.sort_unstable();
+            for group in bucket.chunk_by(|a, b| a.high == b.high) {
+                found.add(group);
+            }
+        }
+        found
+    }
+
+    fn add(&mut self, group: &[FromLow]) {
+        match group {
+            [first, second] if first.rises != second.rises => self.pairs.push((first.half_edge, second.half_edge)),
+            [alone] => self.boundary.push(alone.half_edge),
+            _ => self.conflicting.extend(group.iter().map(|half| half.half_edge)),
+        }
     }
 }

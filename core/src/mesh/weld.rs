@@ -1,10 +1,12 @@
 use std::collections::BTreeMap;
+use std::ops::Range;
 
 use super::MeshError;
 use super::stl::Soup;
 use crate::threads::{map_in_order, workers};
 
 /// Corners joined where their coordinates are equal to the bit.
+#[derive(Default)]
 pub(super) struct Welded {
     /// Distinct corners in order of first use, in file units.
     pub(super) points: Vec<[f32; 3]>,
@@ -18,101 +20,87 @@ const FREE: u32 = u32::MAX;
 
 /// Joins equal corners and drops facets that collapse to a line or a point by it.
 ///
-/// Corners are shared out by their hash: each share is welded by itself, then the shares' numbers are merged into one
-/// sequence by first use, which is the same for any number of shares.
+/// Blocks of the file are welded by themselves, then the corners of each block are looked up among those of the blocks
+/// before it: points come in order of first use, however many blocks there are.
 pub(super) fn weld(soup: &Soup<'_>) -> Result<Welded, MeshError> {
-    let shares = workers().min(MOST_SHARES) as u64;
-    let mut welded: Vec<Share> = map_in_order(shares as usize, |share| Share::of(soup, share as u64, shares))
-        .into_iter()
-        .collect::<Result<_, _>>()?;
-    if let [alone] = welded.as_mut_slice() {
-        return Ok(joined(soup.len(), core::mem::take(&mut alone.points), alone.ids.iter().copied()));
+    let blocks = workers().min(MOST_BLOCKS);
+    let range = |block: usize| soup.len() * block / blocks..soup.len() * (block + 1) / blocks;
+    let mut welded = map_in_order(blocks, |block| Block::of(soup, range(block))).into_iter();
+    let Some(first) = welded.next() else { return Ok(Welded::default()) };
+    let Block { mut corners, ids } = first?;
+    let mut merged = vec![(ids, None)];
+    for block in welded {
+        let Block { corners: own, ids } = block?;
+        let numbers: Vec<u32> = own.points.iter().map(|&key| corners.number(key, hash(key))).collect();
+        merged.push((ids, Some(numbers)));
     }
-    let (points, numbers) = merged(&welded);
-    let mut next: Vec<_> = welded.iter().map(|share| share.ids.iter()).collect();
-    let ids = (0..soup.len()).flat_map(|facet| soup.corners(facet).unwrap_or_default()).map(|corner| {
-        let share = share_of(hash(key(corner)), shares) as usize;
-        next[share].next().map_or(FREE, |&local| numbers[share][local as usize])
+    let facets = map_in_order(merged.len(), |block| {
+        let (ids, numbers) = &merged[block];
+        joined(ids, |id| numbers.as_ref().map_or(id, |numbers| numbers[id as usize]))
     });
-    Ok(joined(soup.len(), points, ids))
+    let facets = facets.concat();
+    let degenerate = soup.len() - facets.len();
+    Ok(Welded { points: corners.points, facets, degenerate })
 }
 
-/// More shares would only read the file more often.
-const MOST_SHARES: usize = 8;
+/// More blocks would only be looked up in each other for longer.
+const MOST_BLOCKS: usize = 8;
 
-/// The corners whose hash falls to one worker.
-struct Share {
-    /// Distinct corners in order of first use.
+/// Distinct corners, numbered in order of first use.
+struct Corners {
     points: Vec<[f32; 3]>,
-    /// Place of that first use in the file, counted in corners.
-    first_use: Vec<u32>,
-    /// Number in `points` for each corner of the file that falls to this share, in file order.
-    ids: Vec<u32>,
+    /// Numbers by hash, open addressing.
+    table: Vec<u32>,
+}
+
+impl Corners {
+    fn expecting(count: usize) -> Self {
+        Self { points: Vec::with_capacity(count), table: vec![FREE; (2 * count + 16).next_power_of_two()] }
+    }
+
+    /// Number of a corner, a new one if it was not met before.
+    fn number(&mut self, key: [f32; 3], hash: u64) -> u32 {
+        if self.points.len() * 2 > self.table.len() {
+            self.table = grown(&self.table, &self.points);
+        }
+        find_or_insert(&mut self.table, &mut self.points, key, hash)
+    }
+}
+
+/// A stretch of the file welded by itself.
+struct Block {
+    corners: Corners,
+    /// Corner numbers of its facets, in file order.
+    ids: Vec<[u32; 3]>,
 }
 
 /// Corners remembered from just before: in most files neighbouring facets follow each other.
 const RECENT: usize = 1024;
 
-impl Share {
-    fn of(soup: &Soup<'_>, share: u64, shares: u64) -> Result<Self, MeshError> {
-        let expected = soup.len() / shares as usize;
-        let mut found = Self {
-            points: Vec::with_capacity(expected / 2 + 3),
-            first_use: Vec::with_capacity(expected / 2 + 3),
-            ids: Vec::with_capacity(3 * expected),
-        };
-        let mut table = vec![FREE; (expected + 16).next_power_of_two()];
+impl Block {
+    fn of(soup: &Soup<'_>, facets: Range<usize>) -> Result<Self, MeshError> {
+        // A closed surface has half as many corners as facets.
+        let mut corners = Corners::expecting(facets.len() / 2 + 3);
+        let mut ids = Vec::with_capacity(facets.len());
         let mut recent = vec![([f32::NAN; 3], FREE); RECENT];
-        for facet in 0..soup.len() {
-            for (k, corner) in soup.corners(facet)?.into_iter().enumerate() {
+        for facet in facets {
+            ids.push(soup.corners(facet)?.map(|corner| {
                 let key = key(corner);
                 let hash = hash(key);
-                if share_of(hash, shares) != share {
-                    continue;
-                }
                 let known = &mut recent[hash as usize % RECENT];
                 if known.0 != key {
-                    if found.points.len() * 2 > table.len() {
-                        table = grown(&table, &found.points);
-                    }
-                    let before = found.points.len();
-                    *known = (key, find_or_insert(&mut table, &mut found.points, key, hash));
-                    if found.points.len() > before {
-                        found.first_use.push((3 * facet + k) as u32);
-                    }
+                    *known = (key, corners.number(key, hash));
                 }
-                found.ids.push(known.1);
-            }
+                known.1
+            }));
         }
-        Ok(found)
+        Ok(Self { corners, ids })
     }
 }
 
-/// All points of the shares in order of first use, and for each share the new numbers of its points.
-fn merged(shares: &[Share]) -> (Vec<[f32; 3]>, Vec<Vec<u32>>) {
-    let count = shares.iter().map(|share| share.points.len()).sum();
-    let mut points = Vec::with_capacity(count);
-    let mut numbers: Vec<Vec<u32>> = shares.iter().map(|share| Vec::with_capacity(share.points.len())).collect();
-    for _ in 0..count {
-        let first = |share: &usize| shares[*share].first_use.get(numbers[*share].len()).copied().unwrap_or(FREE);
-        let Some(share) = (0..shares.len()).min_by_key(first) else { break };
-        points.push(shares[share].points[numbers[share].len()]);
-        numbers[share].push(points.len() as u32 - 1);
-    }
-    (points, numbers)
-}
-
-/// Facets from the point numbers of their corners.
-fn joined(count: usize, points: Vec<[f32; 3]>, mut ids: impl Iterator<Item = u32>) -> Welded {
-    let mut welded = Welded { points, facets: Vec::with_capacity(count), degenerate: 0 };
-    while let (Some(a), Some(b), Some(c)) = (ids.next(), ids.next(), ids.next()) {
-        if a == b || b == c || c == a {
-            welded.degenerate += 1;
-        } else {
-            welded.facets.push([a, b, c]);
-        }
-    }
-    welded
+/// Facets with three different corners, with the numbers that they have in the end.
+fn joined(ids: &[[u32; 3]], number: impl Fn(u32) -> u32) -> Vec<[u32; 3]> {
+    ids.iter().map(|facet| facet.map(&number)).filter(|[a, b, c]| a != b && b != c && c != a).collect()
 }
 
 /// Joins each corner of `loose` to an earlier one of them within `reach` along every axis; it mends files whose corners
@@ -170,11 +158,6 @@ fn hash(key: [f32; 3]) -> u64 {
         mixed = (mixed.rotate_left(5) ^ u64::from(coordinate.to_bits())).wrapping_mul(0x517c_c1b7_2722_0a95);
     }
     mixed >> 20
-}
-
-/// Share that a hash falls to; by its upper bits, as the lower ones find the slot in the table.
-fn share_of(hash: u64, shares: u64) -> u64 {
-    (hash >> 34) % shares
 }
 
 fn find_or_insert(table: &mut [u32], points: &mut Vec<[f32; 3]>, key: [f32; 3], hash: u64) -> u32 {

@@ -13,11 +13,11 @@ const GREATEST_BEND: f64 = 0.58;
 /// Directions kept for the search of bores.
 const CANDIDATES: usize = 5;
 
-/// Directions along which the mesh has hollow round walls, the strongest first.
+/// Directions along which the mesh has hollow round walls, the strongest first, each worked out when it is asked for.
 ///
 /// On a hollow cylinder the edges between neighbouring facets run along its axis and bend toward it; a map of edge
 /// directions weighted by length and bend therefore peaks at the axes of bores and fillets.
-pub(super) fn bore_directions(mesh: &Mesh, normals: &[Vector3<f64>]) -> Vec<Vector3<f64>> {
+pub(super) fn bore_directions(mesh: &Mesh, normals: &[Vector3<f64>]) -> BoreDirections {
     const BLOCK: usize = 65_536;
     let partial = map_blocks(mesh.facets().len(), BLOCK, |range| {
         let mut bends = Vec::new();
@@ -44,23 +44,33 @@ pub(super) fn bore_directions(mesh: &Mesh, normals: &[Vector3<f64>]) -> Vec<Vect
         }
         bends
     });
-    peaks(&partial)
+    BoreDirections::new(partial)
 }
 
-fn peaks(bends: &[Vec<(Vector3<f64>, f64)>]) -> Vec<Vector3<f64>> {
-    let all = || bends.iter().flatten();
-    let mut map = vec![0.0; CELLS * CELLS];
-    for (direction, weight) in all() {
-        map[cell(direction)] += weight;
-    }
-    let mut found: Vec<Vector3<f64>> = Vec::new();
-    for _ in 0..CANDIDATES {
-        let Some((best, &weight)) = map.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1)) else { break };
-        if weight <= 0.0 {
-            break;
+/// Edges that bend, by their direction and weight.
+type Bends = Vec<(Vector3<f64>, f64)>;
+
+/// The peaks of a map of directions, the highest first.
+pub(super) struct BoreDirections {
+    bends: Vec<Bends>,
+    map: Vec<f64>,
+    found: Vec<Vector3<f64>>,
+    looked: usize,
+}
+
+impl BoreDirections {
+    fn new(bends: Vec<Bends>) -> Self {
+        let mut map = vec![0.0; CELLS * CELLS];
+        for (direction, weight) in bends.iter().flatten() {
+            map[cell(direction)] += weight;
         }
-        let Some(mut axis) = all().find(|(d, _)| cell(d) == best).map(|(d, _)| *d) else { break };
-        // The cell is coarse; the mean direction of all bends near it is sharp.
+        Self { bends, map, found: Vec::new(), looked: 0 }
+    }
+
+    /// The mean direction of the bends in and round a cell, which is coarse; `None` for an empty one.
+    fn sharpened(&self, cell_of_peak: usize) -> Option<Vector3<f64>> {
+        let all = || self.bends.iter().flatten();
+        let mut axis = all().find(|(d, _)| cell(d) == cell_of_peak).map(|(d, _)| *d)?;
         for cosine in [0.995, 0.9995, 0.9999] {
             let spread: Matrix3<f64> = all()
                 .filter(|(d, _)| d.dot(&axis).abs() > cosine)
@@ -68,15 +78,33 @@ fn peaks(bends: &[Vec<(Vector3<f64>, f64)>]) -> Vec<Vector3<f64>> {
             let eigen = SymmetricEigen::new(spread);
             axis = eigen.eigenvectors.column(eigen.eigenvalues.imax()).into_owned();
         }
-        for (direction, _) in all().filter(|(d, _)| d.dot(&axis).abs() > 0.99) {
-            map[cell(direction)] = 0.0;
-        }
-        map[best] = 0.0;
-        if found.iter().all(|other| other.dot(&axis).abs() < 0.999) {
-            found.push(upward(axis));
-        }
+        Some(axis)
     }
-    found
+}
+
+impl Iterator for BoreDirections {
+    type Item = Vector3<f64>;
+
+    fn next(&mut self) -> Option<Vector3<f64>> {
+        while self.looked < CANDIDATES {
+            self.looked += 1;
+            let (best, &weight) = self.map.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1))?;
+            if weight <= 0.0 {
+                return None;
+            }
+            let axis = self.sharpened(best)?;
+            for (direction, _) in self.bends.iter().flatten().filter(|(d, _)| d.dot(&axis).abs() > 0.99) {
+                self.map[cell(direction)] = 0.0;
+            }
+            self.map[best] = 0.0;
+            if self.found.iter().all(|other| other.dot(&axis).abs() < 0.999) {
+                let axis = upward(axis);
+                self.found.push(axis);
+                return Some(axis);
+            }
+        }
+        None
+    }
 }
 
 /// The one of two opposite vectors whose largest component is positive.

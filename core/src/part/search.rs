@@ -1,6 +1,8 @@
+use std::collections::BTreeMap;
+
 use nalgebra::{Point3, Vector2, Vector3};
 
-use super::axes::{bore_directions, upward};
+use super::axes::{BoreDirections, bore_directions, upward};
 use super::bore::{Bore, Seat};
 use super::circle::{self, Circle};
 use crate::mesh::Mesh;
@@ -22,6 +24,9 @@ const RAYS: usize = 3_000;
 /// Cells along the longer side of the map of centres.
 const CELLS: usize = 200;
 
+/// Walls, at most, whose circle decides which walls belong to it; the circle itself is fitted to all of those.
+const SORTED_BY: usize = 4_000;
+
 /// Bores looked for along one direction.
 const BORES: usize = 8;
 
@@ -32,7 +37,7 @@ const BORES: usize = 8;
 pub struct BoreSearch<'mesh> {
     mesh: &'mesh Mesh,
     normals: Vec<Vector3<f64>>,
-    directions: std::vec::IntoIter<Vector3<f64>>,
+    directions: BoreDirections,
     found: Vec<Bore>,
 }
 
@@ -40,7 +45,7 @@ impl<'mesh> BoreSearch<'mesh> {
     /// Prepares the search.
     pub fn new(mesh: &'mesh Mesh) -> Self {
         let normals = unit_normals(mesh);
-        let directions = bore_directions(mesh, &normals).into_iter();
+        let directions = bore_directions(mesh, &normals);
         Self { mesh, normals, directions, found: Vec::new() }
     }
 
@@ -89,6 +94,7 @@ fn same(a: &Bore, b: &Bore) -> bool {
 }
 
 /// A facet that stands square to the viewing direction, seen as a short line in the plane.
+#[derive(Clone, Copy)]
 struct Wall {
     facet: u32,
     middle: Vector2<f64>,
@@ -128,9 +134,7 @@ impl<'mesh> View<'mesh> {
                 })
                 .collect::<Vec<_>>()
         })
-        .into_iter()
-        .flatten()
-        .collect();
+        .concat();
         let picked = picked(&walls);
         Self { mesh, axis, right, up, walls, picked }
     }
@@ -139,8 +143,9 @@ impl<'mesh> View<'mesh> {
         let mut bores = Vec::new();
         let mut free = vec![true; self.walls.len()];
         let mut seen = SeenCorners::new(self.mesh.points().len());
+        let Some(mut votes) = Votes::of(&self.walls, &self.picked) else { return bores };
         for _ in 0..BORES {
-            let Some(center) = self.meeting_point(&free) else { break };
+            let Some(center) = self.meeting_point(&votes, &free) else { break };
             let facing = self.facing(center, &free);
             let groups = self.by_radius(center, &facing);
             let seats: Vec<FittedSeat> =
@@ -149,7 +154,9 @@ impl<'mesh> View<'mesh> {
             let area = |group: &Vec<usize>| group.iter().map(|&w| self.walls[w].area).sum::<f64>();
             let spent = groups.iter().max_by(|a, b| area(a).total_cmp(&area(b))).into_iter().flatten();
             for &wall in spent.chain(seats.iter().flat_map(|seat| &seat.walls)) {
-                free[wall] = false;
+                if core::mem::take(&mut free[wall]) {
+                    votes.withdraw(wall, &self.walls[wall]);
+                }
             }
             if let Some(bore) = self.assembled(seats) {
                 bores.push(bore);
@@ -159,51 +166,10 @@ impl<'mesh> View<'mesh> {
     }
 
     /// Point in which the most wall normals meet.
-    fn meeting_point(&self, free: &[bool]) -> Option<Vector2<f64>> {
-        let rays = || self.picked.iter().map(|&w| (w, &self.walls[w])).filter(|(w, _)| free[*w]);
-        let (low, high) = self
-            .picked
-            .iter()
-            .map(|&w| &self.walls[w])
-            .fold((Vector2::from([f64::INFINITY; 2]), Vector2::from([f64::NEG_INFINITY; 2])), |(low, high), w| {
-                (low.inf(&w.middle), high.sup(&w.middle))
-            });
-        let size = (high - low).max();
-        if !(size > 0.0 && size.is_finite()) {
-            return None;
-        }
-        let cell = size / CELLS as f64;
-        let columns = ((high.x - low.x) / cell) as usize + 1;
-        let rows = ((high.y - low.y) / cell) as usize + 1;
-        let mut votes = vec![0_u32; columns * rows];
-        for (_, wall) in rays() {
-            let mut last = usize::MAX;
-            for step in 1..CELLS / 2 {
-                let at = (wall.middle + wall.normal * (step as f64 * cell) - low) / cell;
-                if at.x < 0.0 || at.y < 0.0 || at.x as usize >= columns || at.y as usize >= rows {
-                    break;
-                }
-                let index = at.y as usize * columns + at.x as usize;
-                if index != last {
-                    last = index;
-                    votes[index] += 1;
-                }
-            }
-        }
-        let block = |column: usize, row: usize| -> u32 {
-            (row..row + 2).map(|r| votes[r * columns + column] + votes[r * columns + column + 1]).sum()
-        };
-        let mut best = (0, Vector2::zeros());
-        for row in 0..rows.saturating_sub(1) {
-            for column in 0..columns - 1 {
-                let sum = block(column, row);
-                if sum > best.0 {
-                    best = (sum, low + Vector2::new(column as f64 + 1.0, row as f64 + 1.0) * cell);
-                }
-            }
-        }
+    fn meeting_point(&self, votes: &Votes, free: &[bool]) -> Option<Vector2<f64>> {
+        let (count, point) = votes.most();
         // A bore this small would carry no load of interest: its wall is under 0.5 % of all walls seen.
-        (f64::from(best.0) > 0.005 * self.picked.len() as f64).then(|| self.sharpened(best.1, 2.0 * cell, free))
+        (f64::from(count) > 0.005 * self.picked.len() as f64).then(|| self.sharpened(point, 2.0 * votes.cell, free))
     }
 
     /// The point nearest to all normals that pass within `reach` of the start.
@@ -236,7 +202,8 @@ impl<'mesh> View<'mesh> {
             range
                 .filter(|&w| {
                     let arm = center - self.walls[w].middle;
-                    free[w] && arm.dot(&self.walls[w].normal) > 0.985 * arm.norm()
+                    let toward = arm.dot(&self.walls[w].normal);
+                    free[w] && toward > 0.0 && toward * toward > 0.985 * 0.985 * arm.norm_squared()
                 })
                 .collect::<Vec<_>>()
         })
@@ -247,7 +214,7 @@ impl<'mesh> View<'mesh> {
     fn by_radius(&self, center: Vector2<f64>, facing: &[usize]) -> Vec<Vec<usize>> {
         let mut sorted: Vec<(f64, usize)> =
             facing.iter().map(|&w| ((self.walls[w].middle - center).norm(), w)).collect();
-        sorted.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        sorted.sort_unstable_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
         sorted.chunk_by(|a, b| b.0 - a.0 < 0.02 * a.0).map(|group| group.iter().map(|&(_, w)| w).collect()).collect()
     }
 
@@ -255,13 +222,18 @@ impl<'mesh> View<'mesh> {
         let mut circle = Circle { center: start, radius: 0.0, residual: 0.0 };
         // Flats and blends beside the bore slip into the first fit; those far from the circle leave, and it is fitted anew.
         for tolerance in [0.02, 0.006, 0.003] {
-            let corners = self.corners_of(&members, seen);
+            // Some of many corners tell as well who has to leave.
+            let stride = members.len().div_ceil(SORTED_BY).max(1);
+            let corners = self.corners_of(members.iter().step_by(stride), seen);
             circle = circle::fit(&corners, circle.center)?;
-            members.retain(|&w| {
-                self.flat_corners(w)
-                    .iter()
-                    .all(|p| ((p - circle.center).norm() - circle.radius).abs() < tolerance * circle.radius)
-            });
+            let near = |w: usize| {
+                let off = |p: &Vector2<f64>| ((p - circle.center).norm() - circle.radius).abs();
+                self.flat_corners(w).iter().all(|p| off(p) < tolerance * circle.radius)
+            };
+            members = map_blocks(members.len(), 4096, |range| {
+                members[range].iter().copied().filter(|&w| near(w)).collect::<Vec<_>>()
+            })
+            .concat();
         }
         let corners = self.corners_of(&members, seen);
         let circle = circle::fit(&corners, circle.center)?;
@@ -288,10 +260,10 @@ impl<'mesh> View<'mesh> {
     }
 
     /// Corner points of the walls, each once, seen in the plane.
-    fn corners_of(&self, walls: &[usize], seen: &mut SeenCorners) -> Vec<Vector2<f64>> {
+    fn corners_of<'w>(&self, walls: impl IntoIterator<Item = &'w usize>, seen: &mut SeenCorners) -> Vec<Vector2<f64>> {
         seen.forget();
         walls
-            .iter()
+            .into_iter()
             .flat_map(|&w| self.mesh.facets()[self.walls[w].facet as usize])
             .filter(|&id| seen.is_new(id))
             .map(|id| &self.mesh.points()[id as usize].coords)
@@ -316,7 +288,7 @@ impl<'mesh> View<'mesh> {
         let mut spans: Vec<(f64, f64)> =
             map_blocks(walls.len(), 4096, |range| range.map(|k| span(walls[k])).collect::<Vec<_>>()).concat();
         let widest = spans.iter().map(|s| s.1 - s.0).fold(0.0, f64::max);
-        spans.sort_by(|a, b| a.0.total_cmp(&b.0));
+        spans.sort_unstable_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
         let mut covered = 0.0;
         let mut reached = f64::NEG_INFINITY;
         for (from, to) in spans {
@@ -378,6 +350,84 @@ impl<'mesh> View<'mesh> {
         }
         let shift = self.right * step.x + self.up * step.y;
         (upward((self.axis + lean).normalize()), center + shift)
+    }
+}
+
+/// Votes of picked walls for the points that their normals pass, counted in square cells.
+struct Votes {
+    low: Vector2<f64>,
+    cell: f64,
+    columns: usize,
+    rows: usize,
+    counts: Vec<u32>,
+    /// How often each wall was picked.
+    ballots: BTreeMap<usize, u32>,
+}
+
+impl Votes {
+    /// Of walls picked, each time they were; `None` where they have no extent.
+    fn of(walls: &[Wall], picked: &[usize]) -> Option<Self> {
+        let start = (Vector2::from([f64::INFINITY; 2]), Vector2::from([f64::NEG_INFINITY; 2]));
+        let (low, high) =
+            picked.iter().map(|&w| &walls[w].middle).fold(start, |(low, high), p| (low.inf(p), high.sup(p)));
+        let size = (high - low).max();
+        if !(size > 0.0 && size.is_finite()) {
+            return None;
+        }
+        let cell = size / CELLS as f64;
+        let columns = ((high.x - low.x) / cell) as usize + 1;
+        let rows = ((high.y - low.y) / cell) as usize + 1;
+        let mut ballots = BTreeMap::new();
+        for &wall in picked {
+            *ballots.entry(wall).or_insert(0) += 1;
+        }
+        let counts = vec![0; columns * rows];
+        let mut votes = Self { low, cell, columns, rows, counts, ballots: BTreeMap::new() };
+        for (&wall, &times) in &ballots {
+            votes.each_cell(&walls[wall], |count| *count += times);
+        }
+        Some(Self { ballots, ..votes })
+    }
+
+    /// Takes back the votes of a wall.
+    fn withdraw(&mut self, number: usize, wall: &Wall) {
+        if let Some(times) = self.ballots.remove(&number) {
+            self.each_cell(wall, |count| *count -= times);
+        }
+    }
+
+    /// The cells that the normal of a wall passes.
+    fn each_cell(&mut self, wall: &Wall, change: impl Fn(&mut u32)) {
+        let mut last = usize::MAX;
+        for step in 1..CELLS / 2 {
+            let at = (wall.middle + wall.normal * (step as f64 * self.cell) - self.low) / self.cell;
+            if at.x < 0.0 || at.y < 0.0 || at.x as usize >= self.columns || at.y as usize >= self.rows {
+                break;
+            }
+            let index = at.y as usize * self.columns + at.x as usize;
+            if index != last {
+                last = index;
+                change(&mut self.counts[index]);
+            }
+        }
+    }
+
+    /// Most votes that two by two cells have together, and the point between those.
+    fn most(&self) -> (u32, Vector2<f64>) {
+        let pair = |column: usize, row: usize| {
+            let at = row * self.columns + column;
+            self.counts[at] + self.counts[at + 1]
+        };
+        let mut best = (0, Vector2::zeros());
+        for row in 0..self.rows.saturating_sub(1) {
+            for column in 0..self.columns - 1 {
+                let sum = pair(column, row) + pair(column, row + 1);
+                if sum > best.0 {
+                    best = (sum, self.low + Vector2::new(column as f64 + 1.0, row as f64 + 1.0) * self.cell);
+                }
+            }
+        }
+        best
     }
 }
 

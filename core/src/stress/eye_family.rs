@@ -118,10 +118,14 @@ impl WidthFactors {
         below + load.share * (of(load.below + 1) - below)
     }
 
+    /// Factors at all angles at a load.
+    pub fn at_load(&self, TableLoad { below, share }: TableLoad) -> EyeFactors {
+        self.factors[below].toward(&self.factors[below + 1], share)
+    }
+
     /// Factors at all angles at a looseness.
     pub fn at(&self, looseness: f64) -> EyeFactors {
-        let TableLoad { below, share } = self.load(looseness);
-        self.factors[below].toward(&self.factors[below + 1], share)
+        self.at_load(self.load(looseness))
     }
 }
 

@@ -1,6 +1,6 @@
 use super::place::End;
 use super::pressed::EyeState;
-use super::spot_stress::{Reach, SpotStress, extremes};
+use super::spot_stress::{Reach, SpotStress};
 use crate::load::{CycleForces, PinForce};
 use crate::stress::{EYE_ANGLES, EyeFamily, EyeModel, Fit, TableLoad, Thrust, WidthFactors};
 
@@ -17,6 +17,15 @@ pub(super) struct EyeStress {
     push: WidthFactors,
     /// `[step][crank angle]`.
     pins: Vec<Vec<PinState>>,
+}
+
+/// Spots of an eye: the angles of the study at the bore and on the outer surface.
+const SPOTS: usize = 2 * EYE_ANGLES;
+
+/// Least and greatest stress of every spot, Pa.
+struct Reached {
+    low: [f64; SPOTS],
+    high: [f64; SPOTS],
 }
 
 /// The pin at one crank angle, in the words of the contact study.
@@ -51,14 +60,35 @@ impl EyeStress {
             .map(|forces| (0..forces.angles()).map(|angle| state(forces, angle, &mut greatest)).collect())
             .collect();
         let mut found = Self { greatest, spots: Vec::new(), pressed: eye_state.pressed, pull, push, pins };
-        found.spots = (0..2 * EYE_ANGLES)
+        let reached: Vec<_> = (0..steps.len()).map(|step| found.reached(step)).collect();
+        found.spots = (0..SPOTS)
             .map(|spot| {
-                let steps = (0..steps.len()).map(|step| extremes(found.stresses(spot, step))).collect();
+                let steps = reached.iter().map(|step| (step.low[spot], step.high[spot])).collect();
                 // At rest the ring still presses.
                 SpotStress::new(Reach { steps, rest: eye_state.pressed[usize::from(spot >= EYE_ANGLES)] })
             })
             .collect();
         found
+    }
+
+    /// Least and greatest stress of every spot in a step: all of them at one crank angle after another, so that each pass
+    /// is a plain loop over neighbours in memory.
+    fn reached(&self, step: usize) -> Reached {
+        let mut reached = Reached { low: [f64::INFINITY; SPOTS], high: [f64::NEG_INFINITY; SPOTS] };
+        let Reached { low, high } = &mut reached;
+        for pin in &self.pins[step] {
+            let factors = if pin.pulls { &self.pull } else { &self.push };
+            let at_pin = factors.at_load(pin.load);
+            for (outside, factors) in [&at_pin.bore, &at_pin.outer].into_iter().enumerate() {
+                let own = outside * EYE_ANGLES..(outside + 1) * EYE_ANGLES;
+                for ((low, high), factor) in low[own.clone()].iter_mut().zip(&mut high[own]).zip(factors) {
+                    let stress = self.pressed[outside] + pin.nominal * factor;
+                    *low = if stress < *low { stress } else { *low };
+                    *high = if stress > *high { stress } else { *high };
+                }
+            }
+        }
+        reached
     }
 
     /// Number of a spot by its angle in the study and its surface.

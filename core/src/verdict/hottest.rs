@@ -20,7 +20,7 @@ pub fn highest_temperature(stressing: &Stressing<'_>, scenario: &Scenario, asses
         let temperatures = Temperatures::uniform(stressing.model, kelvin);
         let states = EyeState::both(stressing.model, scenario, &scenario.card, &temperatures);
         let warm = stressing.with_eyes(states);
-        joined(&Setting::new(&warm, scenario, &scenario.card, &temperatures), &pieces).strength.margin() >= 1.0
+        joined(&Setting::new(&warm, scenario, &scenario.card, &temperatures), &pieces).strength.holds()
     };
     let (mut low, mut high) = (COLDEST, scenario.card.softening());
     if !holds(low) {

@@ -46,6 +46,11 @@ impl<P> PartStrength<P> {
         self.weakest_link().margin(0.1, self.wanted_life, self.governing().margin)
     }
 
+    /// Whether nine parts in ten reach the wanted life: what a margin of at least 1 says, without looking for it.
+    pub fn holds(&self) -> bool {
+        self.weakest_link().failed_by(self.wanted_life, 1.0) <= 0.1
+    }
+
     /// Running time until a share of the parts has failed, s.
     pub fn life_at(&self, share: f64) -> f64 {
         self.weakest_link().life_at(share, 1.0)

@@ -62,6 +62,12 @@ impl<'a> Stressing<'a> {
         Self { forces: self.forces.clone(), stations: self.stations.clone(), eyes, states, ..*self }
     }
 
+    /// The same forces on a rod that fits or is warmed otherwise; what does not depend on that is shared.
+    pub(crate) fn under(&self, scenario: &Scenario, temperatures: &Temperatures) -> Self {
+        let same = self.with_eyes(EyeState::both(self.model, scenario, &scenario.card, temperatures));
+        if scenario.fits == self.fits { same } else { Self { fits: scenario.fits, eyes: Default::default(), ..same } }
+    }
+
     /// The same rod with all speeds of the duty times a factor.
     pub(super) fn at_speed(&self, speed_factor: f64, states: [EyeState; 2]) -> Self {
         Self::at(self.model, self.loading, self.fits, states, speed_factor)

@@ -1,15 +1,12 @@
-use super::loading::Loading;
+use super::loading::{HARMONICS, Loading, Swing, TermHarmonics};
 use super::model::{Region, RodModel, Station};
 use super::temperatures::Temperatures;
 use crate::heat::{
-    End, Fin, FinCooling, FinMaterial, FinStation, Harmonic, Harmonics, HeatError, Pace, SectionLoop, SteadyHeat,
+    End, Fin, FinCooling, FinMaterial, FinStation, Harmonic, HeatError, Pace, SectionLoop, SteadyHeat,
     TemperatureTable, crossflow_film, loss_compliance,
 };
 use crate::job::{PartTemperature, Scenario};
-use crate::load::{Drive, LoadBasis, TERMS};
-
-/// Harmonics of a stress history that count: they hold all but a ten-thousandth of its loss.
-const HARMONICS: usize = 36;
+use crate::load::{LoadBasis, TERMS};
 
 /// Stations of the fin at most: conduction in plastic reaches a few millimetres, which so many resolve on any shank.
 const FIN_STATIONS: usize = 48;
@@ -65,13 +62,11 @@ impl<'a> WarmRod<'a> {
             volumetric_heat: material.volumetric_heat(),
         };
         let fin = Fin::new(&cuts, stuff)?;
-        let mut loops = Vec::with_capacity(loading.bases.len());
-        for basis in &loading.bases {
-            let table = Harmonics::new(basis.angles(), HARMONICS)?;
-            let (gas, inertia) = (term_harmonics(&table, basis.gas()), term_harmonics(&table, basis.inertia()));
-            let of = |(plane, station): &(usize, &Station)| section_loop(&gas, &inertia, basis, *plane, station);
-            loops.push(shank.iter().map(of).collect());
-        }
+        let loops = loading.bases.iter().zip(loading.swings.iter());
+        let loops = loops.map(|(basis, swing)| {
+            shank.iter().map(|(plane, station)| section_loop(swing, basis, *plane, station)).collect()
+        });
+        let loops = loops.collect();
         // The card is linear between its points; half a kelvin rounds their corners by nothing that shows.
         let compliance = TemperatureTable::new(220.0, 900.0, 0.5, |kelvin| {
             let state = scenario.card.at(kelvin, scenario.moisture);
@@ -186,21 +181,8 @@ fn thinned(model: &RodModel) -> Vec<(usize, &Station)> {
     (0..shank.len()).filter(|&k| k % stride == 0 || k == last || Some(k) == smallest).map(|k| shank[k]).collect()
 }
 
-/// Harmonics of every term that section forces are made of.
-type TermHarmonics = [Vec<Harmonic>; TERMS];
-
-fn term_harmonics(table: &Harmonics, drive: &Drive) -> TermHarmonics {
-    core::array::from_fn(|term| table.of(&drive.rows[term]).unwrap_or_default())
-}
-
 /// Loss of a section's own forces, split so that it holds at every speed.
-fn section_loop(
-    gas: &TermHarmonics,
-    inertia: &TermHarmonics,
-    basis: &LoadBasis,
-    plane: usize,
-    station: &Station,
-) -> SectionLoop {
+fn section_loop(swing: &Swing, basis: &LoadBasis, plane: usize, station: &Station) -> SectionLoop {
     let makeup = &station.makeup.stiffness;
     let terms = basis.terms(plane);
     let parts = [
@@ -219,6 +201,6 @@ fn section_loop(
         sum
     };
     parts.iter().fold(SectionLoop::default(), |section, &(row, property)| {
-        section.with(&force(row, gas), &force(row, inertia), property)
+        section.with(&force(row, &swing.gas), &force(row, &swing.inertia), property)
     })
 }

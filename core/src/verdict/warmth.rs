@@ -3,6 +3,7 @@ use super::place::RodPlace;
 use super::summary::ModeMargin;
 use super::warm_rod::WarmRod;
 use crate::heat::{HeatError, SteadyHeat, onset};
+use crate::threads::both;
 
 /// Relative width to which runaway is found; loss factors are not known to a per cent.
 const SHARPNESS: f64 = 2e-3;
@@ -55,9 +56,9 @@ pub fn warmth(rod: &WarmRod<'_>) -> Result<Warmth, HeatError> {
         // Too hot before any load: softening is the word for that.
         return Ok(Warmth { peak, stress_to_runaway: FARTHEST, speed_to_runaway: None });
     }
-    let stress = reached(|factor| rod.steady(1.0, factor))?;
-    let speed = reached(|factor| rod.steady(factor, 1.0))?;
-    Ok(Warmth { peak, stress_to_runaway: stress.unwrap_or(FARTHEST), speed_to_runaway: speed })
+    let (stress, speed) =
+        both(|| reached(|factor| rod.steady(1.0, factor)), || reached(|factor| rod.steady(factor, 1.0)));
+    Ok(Warmth { peak, stress_to_runaway: stress?.unwrap_or(FARTHEST), speed_to_runaway: speed? })
 }
 
 /// Least factor at which the rod no longer settles, looked for upward or downward from 1 before it is narrowed.
