@@ -60,6 +60,6 @@ fn a_split_eye_without_its_cap_is_refused() -> Tested {
     assert!(matches!(layload(&command)?.code, Some(0 | 1)));
     let said = layload(&[&command[..], &FEW].concat())?;
     assert_eq!((said.code, said.out.as_str()), (Some(2), ""));
-    assert!(said.err.contains("is split") && said.err.contains("help:"), "{}", said.err);
+    assert!(said.complains("is split") && said.complains("help:"), "{}", said.err);
     Ok(())
 }

@@ -64,7 +64,7 @@ fn slips_are_named() -> Tested {
     ] {
         let said = layload(&["fit", &file(name, text)?, "--out", &out])?;
         assert_eq!((said.code, said.out.as_str()), (Some(2), ""), "{name}");
-        assert!(said.err.contains(told), "{name}: {}", said.err);
+        assert!(said.complains(told), "{name}: {}", said.err);
     }
     assert!(fs::metadata(&out).is_err());
     Ok(())

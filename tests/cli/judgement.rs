@@ -99,7 +99,7 @@ fn bores_by_hand_must_be_there() -> Tested {
         let options = ["--small-end", small, "--big-end", big, "--pin-axis", "0,0,1"];
         let said = layload(&[&["check", "samples/plain_rod.stl", "--job", JOB][..], &options].concat())?;
         assert_eq!(said.code, Some(2), "{small} {big}: {}", said.out);
-        assert!(said.err.contains("no wall of"), "{}", said.err);
+        assert!(said.complains("no wall of"), "{}", said.err);
     }
     Ok(())
 }

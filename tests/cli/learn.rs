@@ -68,7 +68,7 @@ fn slips_add_nothing() -> Tested {
     }
     let said = layload(&["learn", &log, "--mesh", MESH, "--job", JOB])?;
     assert_eq!(said.code, Some(2));
-    assert!(said.err.contains("--add"), "{}", said.err);
+    assert!(said.complains("--add"), "{}", said.err);
     let broken = file("bench_broken.log", "{\"family\": 3}\n")?;
     assert_eq!(layload(&add(&broken, "failed", "5000:1:60"))?.code, Some(2));
     assert_eq!(fs::read_to_string(&broken)?, "{\"family\": 3}\n");

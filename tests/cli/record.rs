@@ -267,7 +267,7 @@ fn files_are_not_overwritten_and_come_whole_or_not_at_all() -> Tested {
     fs::write(csv.join("crank.csv"), "mine")?;
     let said = checked(ROD, &options)?;
     assert_eq!((said.code, said.out.as_str()), (Some(2), ""));
-    assert!(said.err.contains("crank.csv") && said.err.contains("--overwrite"), "{}", said.err);
+    assert!(said.complains("crank.csv") && said.complains("--overwrite"), "{}", said.err);
     assert!(!html.exists() && !svg.exists(), "something was written");
     assert_eq!(fs::read_to_string(csv.join("crank.csv"))?, "mine");
     let again = [&options[..], &["--overwrite"]].concat();
@@ -280,7 +280,7 @@ fn files_are_not_overwritten_and_come_whole_or_not_at_all() -> Tested {
     let lost = place.join("page.html").join("svg");
     let said = checked(ROD, &["--svg", &text_of(&lost)])?;
     assert_eq!(said.code, Some(2));
-    assert!(said.err.contains("cannot be written") || said.err.contains("not a folder"), "{}", said.err);
+    assert!(said.complains("cannot be written") || said.complains("not a folder"), "{}", said.err);
     Ok(())
 }
 

@@ -34,6 +34,14 @@ pub(crate) struct Said {
     pub(crate) err: String,
 }
 
+impl Said {
+    /// Whether it complained in these words, wherever lines were broken: that depends on where the files lie.
+    pub(crate) fn complains(&self, words: &str) -> bool {
+        let bare = |text: &str| text.chars().filter(|c| !c.is_whitespace() && *c != '│').collect::<String>();
+        bare(&self.err).contains(&bare(words))
+    }
+}
+
 /// The program with a clean environment, in the folder from which the names of files count.
 pub(crate) fn program() -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_layload"));

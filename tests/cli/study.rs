@@ -58,7 +58,7 @@ fn table_effects_and_names() -> Tested {
     // Neither again nor another study goes into the same folder.
     assert_eq!(run(&path, &out, &[])?.code, Some(2));
     fs::write(&path, fs::read_to_string(&path)?.replace("6500", "6600"))?;
-    assert!(run(&path, &out, &["--resume"])?.err.contains("another study"));
+    assert!(run(&path, &out, &["--resume"])?.complains("another study"));
     Ok(())
 }
 

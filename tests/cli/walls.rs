@@ -102,7 +102,7 @@ fn painted_parts_are_written_whole_and_never_over_others() -> Tested {
     // A second time it is refused before anything is done.
     let said = layload(&arguments)?;
     assert_eq!((said.code, said.out.as_str()), (Some(2), ""));
-    assert!(said.err.contains("--overwrite"), "{}", said.err);
+    assert!(said.complains("--overwrite"), "{}", said.err);
     assert_eq!(layload(&[&arguments[..], &["--overwrite"]].concat())?.code, Some(0));
     assert_eq!(fs::read(&package)?, first, "the same bytes again");
     Ok(())
@@ -176,7 +176,7 @@ fn other_kinds_of_file_are_refused() -> Tested {
     let path = free("painted.obj")?;
     let said = layload(&["walls", THIN, "--job", SAMPLE_JOB, "--mesh-out", &path])?;
     assert_eq!((said.code, said.out.as_str()), (Some(2), ""));
-    assert!(said.err.contains(".3mf"), "{}", said.err);
+    assert!(said.complains(".3mf"), "{}", said.err);
     assert!(!std::path::Path::new(&path).exists());
     Ok(())
 }
