@@ -12,24 +12,29 @@ pub(crate) fn life(report: &Report) -> Strip {
     let low = all.into_iter().fold(f64::INFINITY, f64::min) / 3.0;
     let high = all.into_iter().fold(0.0, f64::max) * 3.0;
     let words = |seconds: f64| if seconds > 0.0 { duration(seconds) } else { "at once".into() };
+    let after = |seconds: f64| if seconds > 0.0 { format!("after {}", duration(seconds)) } else { "at once".into() };
     Strip {
         title: "Running time".into(),
         told: format!(
-            "One part in ten has failed after {}, half of them after {}; wanted are {}. With material values as wrong as one \
-             time in twenty, one in ten fails after {} to the weak side and {} to the strong.",
-            words(lives.b10_s),
-            words(lives.b50_s),
+            "One part in ten has failed {}, half of them {}; wanted are {}. Were the material values as wrong as happens one \
+             time in twenty, one in ten would fail {} if weaker, {} if stronger.",
+            after(lives.b10_s),
+            after(lives.b50_s),
             duration(wanted),
-            words(lives.b10_low_s),
-            words(lives.b10_high_s)
+            after(lives.b10_low_s),
+            after(lives.b10_high_s)
         ),
         along: Axis::powers("running time, h", low, high),
         stretch: (hours(lives.b10_s), hours(lives.b50_s)),
         whiskers: (hours(lives.b10_low_s), hours(lives.b10_high_s)),
-        above: vec![
-            (hours(lives.b10_s), format!("one in ten failed: {}", words(lives.b10_s))),
-            (hours(lives.b50_s), format!("half failed: {}", words(lives.b50_s))),
-        ],
+        above: if hours(lives.b10_s) < hours(lives.b50_s) {
+            vec![
+                (hours(lives.b10_s), format!("one in ten failed: {}", words(lives.b10_s))),
+                (hours(lives.b50_s), format!("half failed: {}", words(lives.b50_s))),
+            ]
+        } else {
+            vec![(hours(lives.b50_s), format!("half failed: {}", words(lives.b50_s)))]
+        },
         limit: (hours(wanted), format!("wanted {}", duration(wanted))),
     }
 }

@@ -160,10 +160,20 @@ impl OnSheet<'_> {
                 pen.line("axis", [x - reach, y, x + reach, y])?;
                 pen.line("axis", [x, y - reach, x, y + reach])?;
                 let words = format!("⌀ {:.2}", bore.diameter_mm);
-                // On the right inside where there is room for it.
-                let fits = 1.15 * LETTER * words.chars().count() as f64 + 8.0 < 0.5 * bore.diameter_mm * self.scale;
-                if fits {
+                // On the right inside where there is room for it, else below the view with a line to it.
+                let radius = 0.5 * bore.diameter_mm * self.scale;
+                let width = LETTER * words.chars().count() as f64;
+                if 1.15 * width + 8.0 < radius {
                     pen.text("soft", [x + 4.0, y - 5.0], "start", &words)?;
+                } else {
+                    let [bottom, middle] = self.below();
+                    let start = [x + 0.5 * radius, y + 0.866 * radius];
+                    let end = x + 0.5 * radius + 0.3 * (bottom - start[1]).max(0.0);
+                    // Under the caption where it would run into that.
+                    let taken = 0.5 * (width + LETTER * self.words().chars().count() as f64) + 8.0;
+                    let under = bottom + if (end - middle).abs() < taken { 28.0 } else { 8.0 };
+                    pen.line("mark", [start[0], start[1], end, bottom + 6.0])?;
+                    pen.text("soft", [end.max(0.5 * width + 4.0), under + 14.0], "middle", &words)?;
                 }
             } else {
                 let reach = 0.5 * bore.depth_mm + 9.0 / self.scale;
@@ -227,13 +237,26 @@ impl OnSheet<'_> {
         Ok(())
     }
 
+    fn words(&self) -> String {
+        let [width, height] = self.size();
+        format!("{}, {width:.1} × {height:.1} mm", self.view.side.words())
+    }
+
+    fn size(&self) -> [f64; 2] {
+        [0, 1].map(|k| self.view.high[k] - self.view.low[k])
+    }
+
+    /// Lower edge of the view and the middle of its width on the sheet.
+    fn below(&self) -> [f64; 2] {
+        let [width, height] = self.size();
+        [self.corner[1] + height * self.scale, self.corner[0] + 0.5 * width * self.scale]
+    }
+
     fn caption(&self, pen: &mut Pen) -> io::Result<()> {
-        let view = self.view;
-        let (width, height) = (view.high[0] - view.low[0], view.high[1] - view.low[1]);
-        let words = format!("{}, {width:.1} × {height:.1} mm", view.side.words());
-        let middle = self.corner[0] + 0.5 * width * self.scale;
+        let words = self.words();
+        let [bottom, middle] = self.below();
         let half = 0.5 * LETTER * words.chars().count() as f64;
-        let place = [middle.clamp(half + 4.0, WIDTH - half - 4.0), self.corner[1] + height * self.scale + 24.0];
+        let place = [middle.clamp(half + 4.0, WIDTH - half - 4.0), bottom + 24.0];
         pen.text("soft", place, "middle", &words)
     }
 }

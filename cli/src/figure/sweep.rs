@@ -1,6 +1,7 @@
 use layload_core::report::{SweepPoint, SweepReport};
 
 use crate::plot::{Axis, Band, Chart, Level, Line, Panel, Span};
+use crate::text::numbers::duration;
 
 /// Lives shown, hours: shorter ones lie on the lower edge, longer ones on the upper.
 pub(super) const LIVES_H: (f64, f64) = (1e-3, 1e4);
@@ -78,15 +79,14 @@ fn spans(points: &[SweepPoint]) -> Vec<Span> {
 
 fn told(report: &SweepReport) -> String {
     let (Some(first), Some(last)) = (report.sweep.first(), report.sweep.last()) else { return String::new() };
-    let hours = |seconds: f64| seconds / 3600.0;
     format!(
-        "Life that nine parts in ten reach against the top speed of the duty: {:.2} h at {:.0} rpm, {:.2} h at {:.0} rpm; \
-         wanted {:.2} h. What gives way first at the highest speed: {}.",
-        hours(first.life_b10_s).min(1e4),
+        "Life that nine parts in ten reach against the top speed of the duty: {} at {:.0} rpm, {} at {:.0} rpm; wanted {}. What \
+         gives way first at the highest speed: {}.",
+        duration(first.life_b10_s),
         first.rpm,
-        hours(last.life_b10_s).min(1e4),
+        duration(last.life_b10_s),
         last.rpm,
-        hours(report.wanted_life_s),
+        duration(report.wanted_life_s),
         last.governing_mode.words()
     )
 }

@@ -37,6 +37,6 @@ pub(super) fn section(record: &Record, inputs: &Inputs) -> Markup {
 fn text(name: &str, content: &str) -> Markup {
     html! {
         h3 { (name) }
-        pre tabindex="0" role="region" aria-label=(name) { (content) }
+        pre.job[content.lines().count() > 12] tabindex="0" role="region" aria-label=(name) { (content) }
     }
 }

@@ -104,8 +104,8 @@ pub(crate) fn lives(report: &Report) -> Option<String> {
     let or_at_once = |seconds: f64| if seconds > 0.0 { duration(seconds) } else { "not one full load".into() };
     (lives.b50_s > 0.0).then(|| {
         format!(
-            "half the {}s run {}, 99 in 100 {}. With material values as wrong as one time in twenty nine in ten run {} to the \
-             weak side, {} to the strong.",
+            "half the {}s run {}, 99 in 100 {}. Were the material values as wrong as happens one time in twenty, nine in ten \
+             would run {} if weaker, {} if stronger.",
             noun(report),
             duration(lives.b50_s),
             or_at_once(lives.b1_s),
