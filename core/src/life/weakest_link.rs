@@ -49,16 +49,42 @@ impl Link {
         if at_most < fatigue + NEGLIGIBLE {
             return [(fatigue, self.exponent), (f64::NEG_INFINITY, 0.0)];
         }
+        [(fatigue, self.exponent), self.ln_lasting(factor, odds)]
+    }
+
+    /// Of [`Self::ln_rates`] that of lasting load.
+    fn ln_lasting(&self, factor: f64, odds: Odds) -> (f64, f64) {
+        let wide = odds.deviations * core::f64::consts::LN_10;
         let (ln_lasting, slope) = self.lasting.ln_rate(factor);
         let steepness = slope * factor;
-        let spread_lasting = spread(steepness);
+        let spread = hypot(self.life_scatter, steepness * odds.strength_scatter);
         // The steepness of Zhurkov's law grows with the factor itself.
-        let widening = if spread_lasting > 0.0 {
-            wide * steepness * odds.strength_scatter * (steepness * odds.strength_scatter) / spread_lasting
+        let widening = if spread > 0.0 {
+            wide * steepness * odds.strength_scatter * (steepness * odds.strength_scatter) / spread
         } else {
             0.0
         };
-        [(fatigue, self.exponent), (ln_lasting + wide * spread_lasting, steepness + widening)]
+        (ln_lasting + wide * spread, steepness + widening)
+    }
+
+    /// Whether lasting load does less damage a second than the logarithm `most` says, all stress times `factor`.
+    pub fn lasts_below(&self, most: f64, factor: f64, odds: Odds) -> bool {
+        let spread = hypot(self.life_scatter, self.lasting.steepest(factor) * odds.strength_scatter);
+        let at_most = self.lasting.ln_rate_at_most(factor) + odds.deviations * core::f64::consts::LN_10 * spread;
+        at_most < most || self.ln_lasting(factor, odds).0 < most
+    }
+
+    /// Whether fatigue and lasting load together do, likewise.
+    pub fn wears_below(&self, most: f64, factor: f64, odds: Odds) -> bool {
+        let ln_factor = log(factor);
+        let spread = hypot(self.life_scatter, self.exponent * odds.strength_scatter);
+        let wide = odds.deviations * core::f64::consts::LN_10;
+        // Where fatigue alone does more, the other need not be worked out.
+        if self.ln_fatigue_rate + self.exponent * ln_factor + wide * spread >= most {
+            return false;
+        }
+        let [(fatigue, _), (lasting, _)] = self.ln_rates(ln_factor, odds);
+        exp(fatigue - most) + exp(lasting - most) < 1.0
     }
 
     /// Damage a second by fatigue and by lasting load, all stress times `factor`.

@@ -1,4 +1,4 @@
-use nalgebra::{Matrix3, Vector3};
+use nalgebra::{Matrix3, Vector2, Vector3};
 
 use super::MaterialState;
 
@@ -58,11 +58,16 @@ impl LayerStrength {
 
     /// Utilisation of `stress` (Pa) in layers of the given plane.
     pub fn use_of(&self, stress: &Matrix3<f64>, plane: &LayerPlane) -> Use {
-        let build = &plane.build;
-        let traction = stress * build;
-        let normal = build.dot(&traction);
-        let shear = (traction - build * normal).norm();
-        let (most, least) = plane.principal(stress);
+        self.use_of_tractions(&plane.tractions(stress))
+    }
+
+    /// The same from what a stress does to the layer plane.
+    pub fn use_of_tractions(&self, on: &Tractions) -> Use {
+        let Tractions { normal, shear, in_plane: [p, q, r] } = *on;
+        let shear = shear.norm();
+        let (mean, half) = (f64::midpoint(p, q), (p - q) / 2.0);
+        let reach = (half * half + r * r).sqrt();
+        let (most, least) = (mean + reach, mean - reach);
         // The in-plane direction that is loaded most sets X: tension against tension, compression against compression.
         let (in_plane, x) = if most >= -least { (most, self.in_plane) } else { (least, self.compression) };
         let y = if normal >= 0.0 { self.across } else { self.compression };
@@ -97,13 +102,38 @@ impl LayerPlane {
         &self.build
     }
 
-    /// Greatest and least normal stress within the plane.
-    fn principal(&self, stress: &Matrix3<f64>) -> (f64, f64) {
-        let Self { first, second, .. } = self;
+    /// What a stress does to the plane.
+    pub fn tractions(&self, stress: &Matrix3<f64>) -> Tractions {
+        let Self { build, first, second } = self;
+        let traction = stress * build;
         let (along_first, along_second) = (stress * first, stress * second);
-        let (p, q, r) = (first.dot(&along_first), second.dot(&along_second), first.dot(&along_second));
-        let (mean, half) = (f64::midpoint(p, q), (p - q) / 2.0);
-        let reach = (half * half + r * r).sqrt();
-        (mean + reach, mean - reach)
+        Tractions {
+            normal: build.dot(&traction),
+            shear: Vector2::new(first.dot(&traction), second.dot(&traction)),
+            in_plane: [first.dot(&along_first), second.dot(&along_second), first.dot(&along_second)],
+        }
+    }
+}
+
+/// What a stress does to a layer plane, Pa: all of it is linear in the stress.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Tractions {
+    /// Normal traction on the plane.
+    pub normal: f64,
+    /// Shear traction along two directions in the plane.
+    pub shear: Vector2<f64>,
+    /// Normal stresses along both directions, and shear between them.
+    pub in_plane: [f64; 3],
+}
+
+impl Tractions {
+    /// Those of the sum of two stresses, each times a factor.
+    #[must_use]
+    pub fn mixed(&self, own: f64, other: &Self, others: f64) -> Self {
+        Self {
+            normal: own * self.normal + others * other.normal,
+            shear: self.shear * own + other.shear * others,
+            in_plane: core::array::from_fn(|k| own * self.in_plane[k] + others * other.in_plane[k]),
+        }
     }
 }

@@ -20,7 +20,7 @@ pub use card::{
     Temperature, Thermal,
 };
 pub use creep_state::{CreepState, REFERENCE_TEMPERATURE};
-pub use criterion::{Lay, LayerPlane, LayerStrength, Use};
+pub use criterion::{Lay, LayerPlane, LayerStrength, Tractions, Use};
 pub use error::MaterialError;
 pub use inputs::visit_values;
 pub use source::Source;

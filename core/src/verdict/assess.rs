@@ -81,9 +81,11 @@ pub(super) fn joined(setting: &Setting<'_>, pieces: &[Piece]) -> Assessment {
         // Several modes put a bound on it, and a place whose stress reaches as far settles it too.
         if !middles.iter().any(|&(normal, shear)| normal >= reach.0 && shear >= reach.1) {
             middles.push(reach);
-            let (mode, running) = shank::middle(setting, station);
+            let (mode, running) = shank::middle(setting, station, worst);
             worst.add(mode, Piece::Station(station));
-            worst.add_worn(running, Piece::Station(station));
+            if let Some(running) = running {
+                worst.add_worn(running, Piece::Station(station));
+            }
         }
     };
     loaded.sort_by(|a, b| a.0.margin.total_cmp(&b.0.margin));
@@ -110,12 +112,14 @@ pub(super) fn joined(setting: &Setting<'_>, pieces: &[Piece]) -> Assessment {
                 let settled = fibres.iter().any(|&(other, other_kept)| own.within(kept, other, other_kept));
                 if worst.open_to(&bound) && !settled {
                     fibres.push((own, kept));
-                    worst.add_worn(shank::fibre(setting, station, fibre), spot.piece());
+                    if let Some(running) = shank::fibre(setting, station, fibre, worst.known(&bound)) {
+                        worst.add_worn(running, spot.piece());
+                    }
                 }
             }
             Spot::Round { end, point } => {
                 if worst.open_to(&bound)
-                    && let Some(running) = ring::point(setting, end, point)
+                    && let Some(running) = ring::point(setting, end, point, worst.known(&bound))
                 {
                     worst.add_worn(running, spot.piece());
                 }

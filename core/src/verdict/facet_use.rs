@@ -1,6 +1,7 @@
 use nalgebra::{Point3, Vector2, Vector3};
 
 use super::eye_stress::EyeStress;
+use super::harm::Known;
 use super::model::Region;
 use super::piece::Piece;
 use super::place::End;
@@ -8,6 +9,7 @@ use super::setting::{LineStrength, Setting};
 use super::stressing::Stressing;
 use super::temperatures::Temperatures;
 use super::wear::Worn;
+use super::worst::Worst;
 use super::{ring, shank};
 use crate::job::Scenario;
 use crate::load::SectionForce;
@@ -83,12 +85,13 @@ impl ShankUse {
                 let lasting = fibres.iter().zip(&station.fibres).enumerate().filter_map(|(number, (stress, fibre))| {
                     let (low, high) = stress.whole();
                     let used = strength.utilisation(low).max(strength.utilisation(high));
-                    let demand = demand(setting, used, Some(&shank::fibre(setting, index, number)));
+                    let demand = demand(setting, used, shank::fibre(setting, index, number, Known::default()).as_ref());
                     (used > 0.0).then(|| (fibre.offset, demand / used))
                 });
                 let lasting = lasting.collect();
-                let (once, running) = shank::middle(setting, index);
-                let middle = (1.0 / once.margin.max(1e-9)).max(1.0 / running.margin().max(1e-9));
+                let (once, running) = shank::middle(setting, index, &Worst::<()>::default());
+                let middle = (1.0 / once.margin.max(1e-9))
+                    .max(1.0 / running.map_or(f64::INFINITY, |worn| worn.margin()).max(1e-9));
                 let half_depth = station.fibres.iter().map(|fibre| fibre.offset.x.abs()).fold(0.0, f64::max);
                 StationUse {
                     position: station.section.position,
@@ -147,7 +150,7 @@ impl EyeUse {
             let strength = LineStrength::new(setting, &point.hoop, point.lay, kept);
             let (low, high) = stress.spots[EyeStress::spot(point.angle, point.outside)].whole();
             let once = strength.utilisation(low).max(strength.utilisation(high));
-            let here = demand(setting, once, ring::point(setting, end, place).as_ref());
+            let here = demand(setting, once, ring::point(setting, end, place, Known::default()).as_ref());
             let side = point.point.y - eye.center.y;
             // Points on the axis of the rod stand for both sides.
             for (number, sign) in [1.0, -1.0].into_iter().enumerate() {

@@ -85,23 +85,46 @@ pub(super) struct Harm<P> {
     pub(super) across: bool,
     /// Fatigue damage a second.
     pub(super) fatigue_rate: f64,
-    pub(super) exponent: f64,
-    pub(super) lasting: Lasting,
+    /// Both harms with their scatter.
+    pub(super) link: Link,
     /// Factor at which one load breaks it.
     pub(super) to_break: f64,
     /// See [`most_life`].
     pub(super) most_life: f64,
 }
 
+/// The least margins met so far that a place could undercut; by default none, so that every place could.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Known {
+    pub(super) fatigue: Option<f64>,
+    pub(super) rupture: Option<f64>,
+    /// Of running in its region.
+    pub(super) region: Option<f64>,
+}
+
 impl<P: Copy> Harm<P> {
+    /// Whether none of its margins can undercut those known: by the damage at their factors, without looking for its own.
+    pub(super) fn above(&self, material: &MaterialState, wanted: f64, known: Known) -> bool {
+        let (Some(fatigue), Some(region)) = (known.fatigue, known.region) else { return false };
+        let rupture = if self.link.lasting.pulls() { known.rupture } else { Some(0.0) };
+        let (Some(rupture), both) = (rupture, fatigue.max(region)) else { return false };
+        if self.to_break <= both.max(rupture) {
+            return false;
+        }
+        let ten = Odds { deviations: -TEN_PERCENT, strength_scatter: material.strength_scatter };
+        let most = -libm::log(wanted);
+        // Where rupture does less than half of the harm up to its known margin, it neither governs there nor fails alone.
+        self.link.wears_below(most, both, ten)
+            && (rupture <= 0.0 || self.link.lasts_below(most - core::f64::consts::LN_2, rupture, ten))
+    }
+
     /// Margins and the link: the mode that does more harm counts the harm of both, the other its own; rupture only where
     /// there is tension.
     pub(super) fn judged(self, material: &MaterialState, wanted: f64) -> ([Option<ModeMargin<P>>; 2], Link) {
-        let Self { place, to_break, .. } = self;
+        let Self { place, to_break, link, .. } = self;
         let (fatigue_mode, rupture_mode) = running_modes(self.across);
         let median = Odds { deviations: 0.0, strength_scatter: material.strength_scatter };
         let ten = Odds { deviations: -TEN_PERCENT, ..median };
-        let link = Link::new(self.fatigue_rate, self.exponent, material.life_scatter, self.lasting);
         let margin = |link: &Link| link.factor_to_fail(wanted, ten).min(to_break);
         // From the strength on, the first cycle breaks the part.
         let life = |rate: f64| if to_break <= 1.0 { 0.0 } else { (1.0 / rate).min(ENDLESS_S) };

@@ -96,7 +96,7 @@ impl<'a> HotSpots<'a> {
         let print = PrintSettings { build: *build, ..setting.model.print };
         let mut worst = self.fixed.clone();
         worst.add(self.column.margin(&setting), ());
-        let mut bounds: Vec<(WearBound, usize, LineStrength)> = Vec::with_capacity(self.lines.len());
+        let mut bounds: Vec<(WearBound, usize, Wear<'_>, f64)> = Vec::with_capacity(self.lines.len());
         for (number, spot) in self.lines.iter().enumerate() {
             let lay = spot.normal.map_or(Lay::Wall, |normal| lay_under(&normal, &print));
             let strength = LineStrength::new(&setting, &spot.line, lay, spot.here.kept);
@@ -108,23 +108,25 @@ impl<'a> HotSpots<'a> {
                 Some(scaled) => wear.roughly_at_least((spot.whole.1, scaled.greatest), strength.scale()),
                 None => wear.at_least(&spot.reach, strength.scale()),
             };
-            bounds.push((bound, number, strength));
+            bounds.push((bound, number, wear, strength.scale()));
         }
         bounds.sort_unstable_by(|a, b| a.0.least().total_cmp(&b.0.least()).then(a.1.cmp(&b.1)));
-        for (bound, number, strength) in bounds {
+        for (bound, number, wear, scale) in bounds {
             if !worst.open_to(&bound) {
                 continue;
             }
             let spot = &self.lines[number];
-            let wear = Wear::new(&setting, strength.in_plane, strength.pulled, spot.here);
-            let scale = strength.scale();
+            let known = worst.known(&bound);
             let worn = match &spot.scaled {
                 Some(scaled) => {
-                    wear.exact_scaled(&scaled.cycles, scaled.start, &spot.counted.levels, spot.whole.1, scale)
+                    let levels = &spot.counted.levels;
+                    wear.scaled_below(known, &scaled.cycles, scaled.start, levels, spot.whole.1, scale)
                 }
-                None => wear.exact(&spot.reach, &spot.counted, scale),
+                None => wear.exact_below(known, &spot.reach, &spot.counted, scale),
             };
-            worst.add_worn(worn, ());
+            if let Some(worn) = worn {
+                worst.add_worn(worn, ());
+            }
         }
         for end in [End::Small, End::Big] {
             if setting.assembled[end as usize][0] <= 0.0 {
@@ -145,9 +147,11 @@ impl<'a> HotSpots<'a> {
             let loaded = bounds.loaded.iter().any(|bound| at_once.is_none_or(|known| bound.margin < known));
             let worn = |bound: &WearBound| worst.worst_of(bound.region).is_none_or(|known| bound.least() < known);
             if loaded || bounds.worn.iter().any(worn) {
-                let (mode, worn) = middle_margins(&setting, &middle.path, middle.here);
+                let (mode, worn) = middle_margins(&setting, &middle.path, middle.here, &worst);
                 worst.add(mode, ());
-                worst.add_worn(worn, ());
+                if let Some(worn) = worn {
+                    worst.add_worn(worn, ());
+                }
             }
         }
         setting.strength_of(worst).0

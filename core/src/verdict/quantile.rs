@@ -5,3 +5,8 @@ pub(super) const TEN_PERCENT: f64 = -1.281_551_565_544_600_4;
 pub(super) fn ten_percent_factor(deviation_log10: f64) -> f64 {
     libm::pow(10.0, TEN_PERCENT * deviation_log10)
 }
+
+/// Logarithm of [`ten_percent_factor`].
+pub(super) fn ln_ten_percent_factor(deviation_log10: f64) -> f64 {
+    TEN_PERCENT * deviation_log10 * core::f64::consts::LN_10
+}

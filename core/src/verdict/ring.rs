@@ -1,4 +1,5 @@
 use super::eye_stress::EyeStress;
+use super::harm::Known;
 use super::mode::Mode;
 use super::model::EyePoint;
 use super::piece::{FirstLook, Piece, Spot};
@@ -67,8 +68,8 @@ fn grip(setting: &Setting<'_>, end: End) -> Option<ModeMargin> {
     Some(ModeMargin::at_once(Mode::LooseRing, RodPlace::Bore { end }, margin))
 }
 
-/// What running does to a point round an eye.
-pub(super) fn point(setting: &Setting<'_>, end: End, number: usize) -> Option<Worn> {
+/// What running does to a point round an eye; `None` where no margin can undercut those known.
+pub(super) fn point(setting: &Setting<'_>, end: End, number: usize, known: Known) -> Option<Worn> {
     let stressing = setting.stressing;
     let stress = stressing.eye(end)?;
     let point = &setting.model.eye_points[end as usize][number];
@@ -77,5 +78,5 @@ pub(super) fn point(setting: &Setting<'_>, end: End, number: usize) -> Option<Wo
     let strength = LineStrength::new(setting, &point.hoop, point.lay, here.kept);
     let wear = Wear::new(setting, strength.in_plane, strength.pulled, here);
     let counted = stress.spots[spot].counted(stressing.shares(), |step| stress.history(spot, step));
-    Some(wear.exact(&stress.spots[spot].reach, counted, strength.scale()))
+    wear.exact_below(known, &stress.spots[spot].reach, counted, strength.scale())
 }

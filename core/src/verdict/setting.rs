@@ -148,9 +148,10 @@ impl LineStrength {
     pub(super) fn new(setting: &Setting<'_>, direction: &Vector3<f64>, lay: Lay, kept: f64) -> Self {
         let strength = setting.strength(lay);
         let stress: Matrix3<f64> = direction * direction.transpose() / kept;
+        let on = setting.plane.tractions(&stress);
         Self {
-            pulled: strength.use_of(&stress, &setting.plane),
-            pushed: strength.use_of(&-stress, &setting.plane),
+            pulled: strength.use_of_tractions(&on),
+            pushed: strength.use_of_tractions(&on.mixed(-1.0, &on, 0.0)),
             in_plane: strength.in_plane(),
         }
     }

@@ -1,5 +1,6 @@
 use nalgebra::{Matrix3, Vector3};
 
+use super::harm::Known;
 use super::mode::Mode;
 use super::model::Region;
 use super::piece::{FirstLook, Piece, Spot};
@@ -9,6 +10,7 @@ use super::spot_stress::{Counted, Reach, extremes};
 use super::station_force::{MiddleReach, middle_path};
 use super::summary::{ModeMargin, StationStress};
 use super::wear::{Wear, WearBound, Worn};
+use super::worst::Worst;
 use crate::material::{Lay, Use};
 
 /// A first look at a station: forces, static margins, and its points for the second look.
@@ -68,8 +70,8 @@ pub(super) fn at_once(
     ]
 }
 
-/// What running does to a fibre.
-pub(super) fn fibre(setting: &Setting<'_>, index: usize, number: usize) -> Worn {
+/// What running does to a fibre; `None` where no margin can undercut those known.
+pub(super) fn fibre(setting: &Setting<'_>, index: usize, number: usize, known: Known) -> Option<Worn> {
     let station = &setting.model.stations[index];
     let fibre = &station.fibres[number];
     let here = setting.here(Piece::Station(index), RodPlace::ShankAt { position: station.section.position });
@@ -78,7 +80,8 @@ pub(super) fn fibre(setting: &Setting<'_>, index: usize, number: usize) -> Worn 
     let spot = &stressing.station(index).fibres[number];
     let history = |step: usize| fibre.stresses(&stressing.forces[step].section(index)).collect();
     let counted = spot.counted(stressing.shares(), history);
-    Wear::new(setting, strength.in_plane, strength.pulled, here).exact(&spot.reach, counted, strength.scale())
+    let wear = Wear::new(setting, strength.in_plane, strength.pulled, here);
+    wear.exact_below(known, &spot.reach, counted, strength.scale())
 }
 
 /// Bounds for the middle of the depth: normal and shear stress at their worst at once.
@@ -119,24 +122,31 @@ fn shear_stress(normal: f64, shear: f64) -> Matrix3<f64> {
     Matrix3::new(normal, shear, 0.0, shear, 0.0, 0.0, 0.0, 0.0, 0.0)
 }
 
-/// What one load and running do to the middle of a station's depth.
-pub(super) fn middle(setting: &Setting<'_>, index: usize) -> (ModeMargin, Worn) {
+/// What one load and running do to the middle of a station's depth, as [`middle_margins`].
+pub(super) fn middle<T: Copy>(setting: &Setting<'_>, index: usize, worst: &Worst<T>) -> (ModeMargin, Option<Worn>) {
     let station = &setting.model.stations[index];
     let here = setting.here(Piece::Station(index), RodPlace::ShankAt { position: station.section.position });
     let paths: Vec<Vec<(f64, f64)>> =
         setting.stressing.forces.iter().map(|step| middle_path(station, &step.section(index))).collect();
-    middle_margins(setting, &paths, here)
+    middle_margins(setting, &paths, here, worst)
 }
 
-/// The same of a point with normal and shear stress along a path for each step, Pa.
-pub(super) fn middle_margins(setting: &Setting<'_>, paths: &[Vec<(f64, f64)>], here: Here) -> (ModeMargin, Worn) {
+/// What one load and running do to a point with normal and shear stress along a path for each step, Pa; of running nothing
+/// where no margin can undercut those of the worst so far.
+pub(super) fn middle_margins<T: Copy>(
+    setting: &Setting<'_>,
+    paths: &[Vec<(f64, f64)>],
+    here: Here,
+    so_far: &Worst<T>,
+) -> (ModeMargin, Option<Worn>) {
     let Here { place, kept, .. } = here;
     let strength = setting.strength(Lay::Lines);
+    let [pulled, sheared] = [(1.0, 0.0), (0.0, 1.0)].map(|(n, s)| setting.plane.tractions(&shear_stress(n, s)));
     let mut worst = (Use::default(), 0.0);
     let mut histories = Vec::new();
     for path in paths {
         let used = |&(normal, shear): &(f64, f64)| {
-            let used = strength.use_of(&shear_stress(normal / kept, shear / kept), &setting.plane);
+            let used = strength.use_of_tractions(&pulled.mixed(normal / kept, &sheared, shear / kept));
             if used.utilisation > worst.0.utilisation {
                 worst = (used, normal);
             }
@@ -165,6 +175,8 @@ pub(super) fn middle_margins(setting: &Setting<'_>, paths: &[Vec<(f64, f64)>], h
         Mode::OverloadInLayerPlane
     };
     let margin = setting.ten_percent_strength / used.utilisation.max(1e-9);
-    let worn = Wear::new(setting, strength.in_plane(), used, here).exact(&reached, &counted, strength.in_plane());
+    let wear = Wear::new(setting, strength.in_plane(), used, here);
+    let (modes, region) = wear.kinds();
+    let worn = wear.exact_below(so_far.known_of(modes, region), &reached, &counted, strength.in_plane());
     (ModeMargin::at_once(mode, place, margin), worn)
 }

@@ -1,7 +1,8 @@
-use super::harm::{self, Harm, cycle_damage, damage_per_repeat, fatigue_line, nothing_holds, running_modes};
+use super::harm::{self, Harm, Known, cycle_damage, damage_per_repeat, fatigue_line, nothing_holds, running_modes};
 use super::mode::Mode;
 use super::model::Region;
-use super::quantile::ten_percent_factor;
+use super::place::RodPlace;
+use super::quantile::ln_ten_percent_factor;
 use super::setting::{Here, Setting};
 use super::spot_stress::{Counted, Reach};
 use super::stressing::Stressing;
@@ -11,6 +12,9 @@ use crate::material::Use;
 
 /// No engine cycle holds more rainflow cycles than this: a stress history turns a few times a turn of the crank.
 const MOST_IN_ONE: f64 = 16.0;
+
+/// Logarithm of a damage that changes nothing.
+const NOTHING: f64 = -45.0;
 
 /// What running does to a point whose stress is scaled to the strength within the layer plane: fatigue by load that
 /// repeats, rupture by load that lasts.
@@ -25,9 +29,9 @@ pub(super) struct Wear<'a> {
 struct Line {
     life: StressLife,
     ultimate: f64,
-    /// Factors that nine prints in ten stay below: on fatigue damage, on tension over strength, and on damage by a load
-    /// that lasts at one tension.
-    ten_percent: [f64; 3],
+    /// Logarithms of factors that nine prints in ten stay below: on fatigue damage, and on damage by a load that lasts at
+    /// one tension.
+    ln_ten_percent: [f64; 2],
 }
 
 /// What a look without histories says of a point: margins that the true ones cannot fall below.
@@ -73,13 +77,14 @@ impl<'a> Wear<'a> {
             line: line.map(|life| Line {
                 life,
                 ultimate: in_plane,
-                ten_percent: [
-                    1.0 / ten_percent_factor(deviation),
-                    1.0 / setting.ten_percent_strength,
-                    1.0 / ten_percent_factor(material.life_scatter),
-                ],
+                ln_ten_percent: [deviation, material.life_scatter].map(|d| -ln_ten_percent_factor(d)),
             }),
         }
+    }
+
+    /// Names of fatigue and rupture there, and the region.
+    pub(super) fn kinds(&self) -> ((Mode, Mode), Region) {
+        (running_modes(self.across), self.here.place.region())
     }
 
     /// Margins that the true ones cannot fall below, from the least and greatest stress of each step (Pa) times `scale`.
@@ -93,7 +98,7 @@ impl<'a> Wear<'a> {
         });
         let per_repeat = most.sum::<f64>() + self.damage(line, &reach.start_and_stop(), scale);
         let rate = self.fatigue_rate(per_repeat);
-        let wanted = rate * line.ten_percent[0] * self.setting.scenario.wanted_life;
+        let wanted = rate * libm::exp(line.ln_ten_percent[0]) * self.setting.scenario.wanted_life;
         self.bound(libm::pow(wanted, -1.0 / line.life.exponent()), reach.whole().1 * scale)
     }
 
@@ -105,7 +110,7 @@ impl<'a> Wear<'a> {
         let amplitude = (equivalent * scale).max(f64::MIN_POSITIVE);
         let ln_life = exponent * libm::log(line.life.amplitude_1e6_pa() / amplitude) + self.setting.ln_rough_life;
         let ln_life = ln_life.min(self.setting.ln_most_life);
-        let fatigue = libm::exp((ln_life - libm::log(line.ten_percent[0])) / exponent);
+        let fatigue = libm::exp((ln_life - line.ln_ten_percent[0]) / exponent);
         self.bound(fatigue, highest * scale)
     }
 
@@ -118,12 +123,14 @@ impl<'a> Wear<'a> {
         };
         let to_break = line.ultimate / highest.max(f64::MIN_POSITIVE);
         let (ln_rest, pull) = self.here.rupture;
-        let ln_wanted = self.setting.ln_wanted_life + libm::log(line.ten_percent[2]);
+        let ln_wanted = self.setting.ln_wanted_life + line.ln_ten_percent[1];
         // As if the highest stress were there all the time.
-        let steepness = pull * line.ten_percent[1] / to_break;
-        let lasting = libm::exp(ln_wanted + ln_rest + steepness * fatigue.min(to_break));
-        // At the factor at which both together break it, fatigue does no less than what rupture leaves.
-        let fatigue = fatigue * libm::pow(1.0 - lasting.min(0.5), 1.0 / line.life.exponent());
+        let steepness = pull / (self.setting.ten_percent_strength * to_break);
+        let ln_lasting = ln_wanted + ln_rest + steepness * fatigue.min(to_break);
+        let lasting = if ln_lasting < NOTHING { 0.0 } else { libm::exp(ln_lasting).min(0.5) };
+        // At the factor at which both together break it, fatigue does no less than what rupture leaves, `1 - lasting`: its
+        // root is a little more than the straight line between no rupture and half of the harm by it.
+        let fatigue = fatigue * (1.0 - 2.0 * core::f64::consts::LN_2 * lasting / line.life.exponent());
         // Rupture governs only where it does half of the harm.
         let spare = -(ln_wanted + ln_rest) - core::f64::consts::LN_2;
         let rupture = if highest <= 0.0 && spare > 0.0 { f64::INFINITY } else { spare.max(0.0) / steepness };
@@ -132,23 +139,33 @@ impl<'a> Wear<'a> {
 
     /// From the counted history of each step, all stress times `scale`.
     pub(super) fn exact(&self, reach: &Reach, counted: &Counted, scale: f64) -> Worn {
-        let Some(line) = &self.line else { return self.nothing_holds() };
-        let damage = |cycle: &Cycle| self.damage(line, cycle, scale);
-        let per_repeat = damage_per_repeat(self.setting.stressing.cycles(), counted, reach, damage);
-        self.worn(line, per_repeat, &counted.levels, reach.whole().1 * scale, scale)
+        let harm = self.line.as_ref().map(|line| self.harm_counted(line, reach, counted, scale));
+        self.judged(harm)
     }
 
-    /// As [`Self::exact`], for rules that scale with stress: from the logarithm of each cycle's equivalent amplitude (Pa)
-    /// and its count in each step, that of start and stop, and the highest stress, Pa, all stress times `scale`.
-    pub(super) fn exact_scaled(
+    /// As [`Self::exact`], but `None` where no margin can undercut those known.
+    pub(super) fn exact_below(&self, known: Known, reach: &Reach, counted: &Counted, scale: f64) -> Option<Worn> {
+        self.below(known, self.line.as_ref().map(|line| self.harm_counted(line, reach, counted, scale)))
+    }
+
+    fn harm_counted(&self, line: &Line, reach: &Reach, counted: &Counted, scale: f64) -> Harm<RodPlace> {
+        let damage = |cycle: &Cycle| self.damage(line, cycle, scale);
+        let per_repeat = damage_per_repeat(self.setting.stressing.cycles(), counted, reach, damage);
+        self.harm(line, per_repeat, &counted.levels, reach.whole().1 * scale, scale)
+    }
+
+    /// As [`Self::exact_below`], for rules that scale with stress: from the logarithm of each cycle's equivalent amplitude
+    /// (Pa) and its count in each step, that of start and stop, and the highest stress, Pa, all stress times `scale`.
+    pub(super) fn scaled_below(
         &self,
+        known: Known,
         harms: &[Vec<(f64, f64)>],
         start: f64,
         levels: &TensionLevels,
         highest: f64,
         scale: f64,
-    ) -> Worn {
-        let Some(line) = &self.line else { return self.nothing_holds() };
+    ) -> Option<Worn> {
+        let Some(line) = &self.line else { return Some(self.judged(None)) };
         let exponent = line.life.exponent();
         let over = libm::log(scale / line.life.amplitude_1e6_pa());
         let damage = |ln_amplitude: f64| 1e-6 * libm::exp(exponent * (ln_amplitude + over));
@@ -158,7 +175,7 @@ impl<'a> Wear<'a> {
                 cycles * in_one.iter().map(|&(amplitude, count)| count * damage(amplitude)).sum::<f64>()
             })
             .sum();
-        self.worn(line, per_repeat + damage(start), levels, highest * scale, scale)
+        self.below(known, Some(self.harm(line, per_repeat + damage(start), levels, highest * scale, scale)))
     }
 
     fn damage(&self, line: &Line, cycle: &Cycle, scale: f64) -> f64 {
@@ -172,24 +189,31 @@ impl<'a> Wear<'a> {
     }
 
     /// `highest` is the highest scaled stress, Pa.
-    fn worn(&self, line: &Line, per_repeat: f64, levels: &TensionLevels, highest: f64, scale: f64) -> Worn {
-        let harm = Harm {
+    fn harm(&self, line: &Line, per_repeat: f64, levels: &TensionLevels, highest: f64, scale: f64) -> Harm<RodPlace> {
+        let fatigue_rate = self.fatigue_rate(per_repeat);
+        let lasting = Lasting::new(self.here.rupture, levels, scale / line.ultimate);
+        Harm {
             place: self.here.place,
             across: self.across,
-            fatigue_rate: self.fatigue_rate(per_repeat),
-            exponent: line.life.exponent(),
-            lasting: Lasting::new(self.here.rupture, levels, scale / line.ultimate),
+            fatigue_rate,
+            link: Link::new(fatigue_rate, line.life.exponent(), self.setting.material.life_scatter, lasting),
             to_break: line.ultimate / highest.max(f64::MIN_POSITIVE),
             most_life: most_life(self.setting.stressing),
+        }
+    }
+
+    fn below(&self, known: Known, harm: Option<Harm<RodPlace>>) -> Option<Worn> {
+        let (material, wanted) = (&self.setting.material, self.setting.scenario.wanted_life);
+        let above = harm.as_ref().is_some_and(|harm| harm.above(material, wanted, known));
+        (!above).then(|| self.judged(harm))
+    }
+
+    /// Nothing holds where there is no line.
+    fn judged(&self, harm: Option<Harm<RodPlace>>) -> Worn {
+        let (modes, link) = match harm {
+            Some(harm) => harm.judged(&self.setting.material, self.setting.scenario.wanted_life),
+            None => nothing_holds(self.here.place, self.across),
         };
-        self.of_region(harm.judged(&self.setting.material, self.setting.scenario.wanted_life))
-    }
-
-    fn nothing_holds(&self) -> Worn {
-        self.of_region(nothing_holds(self.here.place, self.across))
-    }
-
-    fn of_region(&self, (modes, link): ([Option<ModeMargin>; 2], Link)) -> Worn {
         Worn { modes, region: self.here.place.region(), link }
     }
 }

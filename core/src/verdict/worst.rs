@@ -1,3 +1,4 @@
+use super::harm::Known;
 use super::mode::Mode;
 use super::model::Region;
 use super::summary::ModeMargin;
@@ -53,6 +54,16 @@ impl<T: Copy> Worst<T> {
         open(bound.fatigue)
             || (bound.rupture.1 < f64::INFINITY && open(rupture))
             || self.worst_of(bound.region).is_none_or(|known| bound.least() < known)
+    }
+
+    /// The least margins so far that a place with such bounds could undercut.
+    pub(super) fn known(&self, bound: &WearBound) -> Known {
+        self.known_of((bound.fatigue.0, bound.rupture.0), bound.region)
+    }
+
+    /// The same by the names of fatigue and rupture there.
+    pub(super) fn known_of(&self, (fatigue, rupture): (Mode, Mode), region: Region) -> Known {
+        Known { fatigue: self.margin(fatigue), rupture: self.margin(rupture), region: self.worst_of(region) }
     }
 
     pub(super) fn margin(&self, mode: Mode) -> Option<f64> {

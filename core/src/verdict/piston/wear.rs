@@ -79,12 +79,13 @@ fn running(
     let damage = |cycle: &Cycle| cycle_damage(rule, &line, ultimate, cycle, scale);
     let per_repeat = damage_per_repeat(cycles.iter().copied(), &counted, &reach, damage);
     let most_life = most_life(duty.total_s(), cycles.iter().sum());
+    let lasting = Lasting::new(rupture_exponents(card, spot.kelvin), &counted.levels, scale / ultimate);
+    let fatigue_rate = (per_repeat / duty.total_s()).max(1.0 / most_life);
     let harm = Harm {
         place,
         across,
-        fatigue_rate: (per_repeat / duty.total_s()).max(1.0 / most_life),
-        exponent,
-        lasting: Lasting::new(rupture_exponents(card, spot.kelvin), &counted.levels, scale / ultimate),
+        fatigue_rate,
+        link: Link::new(fatigue_rate, exponent, material.life_scatter, lasting),
         to_break: ultimate / (reach.whole().1 * scale).max(f64::MIN_POSITIVE),
         most_life,
     };
