@@ -78,6 +78,7 @@ mod stiffness;
 mod support;
 mod surface;
 mod voxels;
+mod zoom;
 
 pub use conjugate::{Accuracy, History};
 pub use error::FieldError;
@@ -86,8 +87,10 @@ pub use grid::{CELLS_RANGE, Grid};
 pub use held::{ContactPoint, HeldModel, Solution};
 pub use load::{Footprint, ForceField, Load};
 pub use model::FieldModel;
+pub use number::TOGETHER;
 pub use recover::{Strains, SurfaceForce, tensor};
 pub use relief::InertiaRelief;
 pub use stiffness::Stiffness;
 pub use support::{Hold, Support};
 pub use voxels::Voxels;
+pub use zoom::Zoom;

@@ -132,8 +132,14 @@ impl<'a> Wear<'a> {
 
     /// From the counted history of each step, all stress times `scale`.
     pub(super) fn exact(&self, reach: &Reach, counted: &Counted, scale: f64) -> Worn {
+        self.exact_of(reach, counted, scale, 1.0)
+    }
+
+    /// The same where only a share of each cycle's mean counts: a steady shear stress has next to no effect on fatigue
+    /// (Smith 1942, as Shigley's Mechanical Engineering Design tells it), unlike a steady pull.
+    pub(super) fn exact_of(&self, reach: &Reach, counted: &Counted, scale: f64, mean_share: f64) -> Worn {
         let Some(line) = &self.line else { return self.nothing_holds() };
-        let damage = |cycle: &Cycle| self.damage(line, cycle, scale);
+        let damage = |cycle: &Cycle| self.damage(line, &Cycle { mean: cycle.mean * mean_share, ..*cycle }, scale);
         let per_repeat = damage_per_repeat(self.setting.stressing.cycles(), counted, reach, damage);
         self.worn(line, per_repeat, &counted.levels, reach.whole().1 * scale, scale)
     }

@@ -14,16 +14,19 @@
 
 mod bore;
 mod cases;
+mod closer;
 mod contact;
 mod corners;
 mod duty;
 mod judge;
 mod lays;
 mod points;
+mod pulled;
 mod raise;
 mod spots;
 
 pub use cases::{FieldCase, FieldRequest, RodField, USUAL_CELLS};
+pub use pulled::PinnedEye;
 pub use raise::Raise;
-pub(crate) use raise::raised;
-pub use spots::{FieldFindings, FieldSpot};
+pub(crate) use raise::{named, raised};
+pub use spots::{FieldFindings, FieldSpot, Moment};
