@@ -62,7 +62,7 @@ fn pins() -> Vec<Row> {
         Source { id: "C27", word: Word::GeneralLibrary, name: "one-sided contact in plane stress, scikit-fem" };
     let mut rows = Vec::new();
     for (eye, bore) in fitted().iter().zip(["10 mm bore", "12 mm bore"]) {
-        for Fitted { load, factor, half_angle } in eye {
+        for Fitted { load, factor, half_angle, .. } in eye {
             let fit = format!("eye of twice its {bore}, rigid pin, P / (E c t) = {load}");
             rows.push(source.row(
                 format!("{fit}: peak over net section"),

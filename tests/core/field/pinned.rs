@@ -32,6 +32,8 @@ pub(crate) struct Fitted {
     pub(crate) load: f64,
     pub(crate) factor: (f64, f64),
     pub(crate) half_angle: (f64, f64),
+    /// By angle, degrees and Pa.
+    pressures: Vec<(f64, f64)>,
 }
 
 /// Both eyes, twice as wide as their bores, pulled at four clearances, the loosest first.
@@ -71,6 +73,7 @@ fn solved() -> [Vec<Fitted>; 2] {
                 load,
                 factor: (at("peak"), factor),
                 half_angle: (at("contact_half_angle_deg"), eye.half_angle),
+                pressures: eye.pressures.clone(),
             });
         }
     }
@@ -80,10 +83,10 @@ fn solved() -> [Vec<Fitted>; 2] {
 #[test]
 fn a_rigid_pin_touches_and_pulls_as_in_the_study() {
     for eye in fitted() {
-        for Fitted { load, factor, half_angle } in eye {
-            println!("load {load}: factor {factor:.3?}, half-angle {half_angle:.1?}");
+        for Fitted { load, factor, half_angle, pressures } in eye {
+            println!("load {load}: factor {factor:.3?}, half-angle {half_angle:.1?}, {pressures:.0?}");
         }
-        for Fitted { load, factor, half_angle } in eye {
+        for Fitted { load, factor, half_angle, .. } in eye {
             // As asked for; the study itself is converged to 1 % and one degree.
             assert!((factor.1 / factor.0 - 1.0).abs() < 0.05, "{load}: {factor:?}");
             assert!((half_angle.1 - half_angle.0).abs() < 5.0, "{load}: {half_angle:?}");

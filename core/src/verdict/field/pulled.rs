@@ -46,9 +46,18 @@ impl RodField {
     }
 }
 
-/// Where the pressure, straight between its bands, falls to nothing: on the last band that touches it is that of a
-/// triangle whose foot is where the next band begins, of which the true pressure fills about as much as it leaves out.
+/// Where the pin stops touching: between the last band that touches and the next. Near its end the pressure of a contact
+/// falls as a square root (Hertz): the square of the pressure, straight in the square of the angle through the last two
+/// bands that touch, leads there.
 fn half_angle(table: &[(f64, f64)]) -> f64 {
     let Some(last) = table.iter().rposition(|&(_, pressure)| pressure > 0.0) else { return 0.0 };
-    table.get(last + 1).map_or(180.0, |&(foot, _)| foot)
+    let (here, pressure) = table[last];
+    let Some(&(foot, _)) = table.get(last + 1) else { return 180.0 };
+    let Some((inside, greater)) = last.checked_sub(1).map(|k| table[k]) else { return f64::midpoint(here, foot) };
+    let fall = greater * greater - pressure * pressure;
+    if fall <= 0.0 {
+        return foot;
+    }
+    let square = here * here + pressure * pressure * (here * here - inside * inside) / fall;
+    square.sqrt().clamp(here, foot)
 }
