@@ -46,7 +46,7 @@ def mesh(stl: Path, states: dict, spots: list, size: float, at_bore: float, coar
 
     for spot in spots:
         x, y, z = rows.T @ np.array(spot["position"]) + origin
-        add(f"{size} + 0.14 * Sqrt((x-({x}))*(x-({x}))+(y-({y}))*(y-({y}))+(z-({z}))*(z-({z})))")
+        add(f"{size} + 0.2 * Sqrt((x-({x}))*(x-({x}))+(y-({y}))*(y-({y}))+(z-({z}))*(z-({z})))")
     for bore in states["bores"]:
         cx, cy, cz = rows.T @ np.array(bore["center"]) + origin
         ax, ay, az = rows.T @ np.array(bore["axis"])
@@ -277,7 +277,8 @@ def main() -> None:
     report = {"states": {k: states[k] for k in ("cells", "edge", "material", "build")}, "meshes": []}
     for size in sizes:
         began = time.perf_counter()
-        rod = Rod(*mesh(stl, states, spots, size, max(2 * size, 0.5), 2.5), states)
+        # Spots on a bore have their own size; the rest of it only carries the pressure.
+        rod = Rod(*mesh(stl, states, spots, size, max(2 * size, 0.9), 2.5), states)
         meshed = time.perf_counter() - began
         # Spots that are worst at one moment share its load: each load is a factorisation.
         moments = sorted({(spot["rpm"], spot["crank_deg"]) for spot in spots})
