@@ -6,6 +6,9 @@ use layload_core::{Stage, Watcher};
 /// Work shorter than this shows no bar.
 const PATIENCE: Duration = Duration::from_millis(500);
 
+/// Solutions of the stress field that begin within this are solved together.
+const TOGETHER: Duration = Duration::from_millis(2);
+
 /// A bar on stderr for long checks; nothing when stderr is not a terminal.
 pub(crate) struct StageBar {
     begun: Instant,
@@ -21,10 +24,15 @@ impl StageBar {
         Self { begun: Instant::now(), entered: 0, bar: None, solving: Vec::new(), solved: None }
     }
 
-    /// How long each solution of the stress field took; the last with what followed it until the field was done.
+    /// How long each solution of the stress field took; those solved together share their time alike, and the last have
+    /// what followed until the field was done.
     pub(crate) fn solves(&self) -> Vec<Duration> {
-        let ends = self.solving.iter().skip(1).chain(&self.solved);
-        self.solving.iter().zip(ends).map(|(from, to)| *to - *from).collect()
+        let Some(solved) = self.solved else { return Vec::new() };
+        let together = self.solving.chunk_by(|a, b| *b - *a < TOGETHER);
+        let begins: Vec<(Instant, usize)> = together.filter_map(|some| Some((*some.first()?, some.len()))).collect();
+        let ends = begins.iter().skip(1).map(|(begin, _)| *begin).chain([solved]);
+        let shares = begins.iter().zip(ends).map(|(&(begin, count), end)| ((end - begin) / count as u32, count));
+        shares.flat_map(|(share, count)| std::iter::repeat_n(share, count)).collect()
     }
 }
 

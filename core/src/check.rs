@@ -19,7 +19,8 @@ use crate::stress::EyeFamily;
 use crate::threads::{both, map_in_order};
 use crate::verdict::{
     Assessment, FieldFindings, FieldRequest, Loading, Raise, RodCuts, RodField, RodModel, Stressing, Temperatures,
-    WarmRod, assess, assess_again, facet_use, founding, highest_speed, highest_temperature, raised, stretch, warmth,
+    WarmRod, assess, assess_again, facet_use, founding, highest_speed, highest_temperature, named, raised, stretch,
+    warmth,
 };
 
 /// A job with the texts of the files it names; `core` reads no files itself.
@@ -442,6 +443,32 @@ pub fn check_with<'a>(
     }
 }
 
+/// The stress field of a connecting rod alone.
+#[derive(Debug, Clone)]
+pub struct SolvedField {
+    /// The rod and its job.
+    pub prepared: PreparedRod,
+    /// The rod solved for its unit cases.
+    pub field: RodField,
+    /// Where it finds the most harm over the duty.
+    pub findings: FieldFindings,
+}
+
+/// Solves the stress field of a connecting rod and looks where it finds the most harm.
+pub fn stress_field<'a>(
+    source: impl Into<PartSource<'a>>,
+    question: &Question<'_>,
+    request: FieldRequest,
+    watcher: &mut dyn Watcher,
+) -> Result<SolvedField, Error> {
+    let prepared = prepare(source, question, watcher)?;
+    stage(watcher, Stage::Cutting)?;
+    let printed = Printed::new(&prepared, &RodCuts::new(&prepared.rod, prepared.scenario.stations))?;
+    let temperatures = printed.warm(&prepared)?.at(1.0)?.temperatures;
+    let (field, findings) = solved_field(&prepared, &printed, &temperatures, (request, false), watcher)?;
+    Ok(SolvedField { prepared, field, findings })
+}
+
 /// Checks a connecting rod and gives for every facet its stress over what is borne there for the wanted life too.
 pub fn check_facets<'a>(
     source: impl Into<PartSource<'a>>,
@@ -482,11 +509,14 @@ pub(crate) fn answered<T>(
     stage(watcher, Stage::Assessing)?;
     let temperatures = printed.warm(prepared)?.at(1.0)?.temperatures;
     let field = match request.field {
-        Some(field) => Some(field_findings(prepared, &printed, &temperatures, (field, request.facets), watcher)?),
+        Some(field) => Some(solved_field(prepared, &printed, &temperatures, (field, request.facets), watcher)?.1),
         None => None,
     };
     let mut prepared = prepared.clone();
+    let mut plain = None;
     if let Some(findings) = &field {
+        let stressing = Stressing::new(&printed.model, &printed.loading, scenario, &temperatures);
+        plain = Some((assess(&stressing, scenario, &temperatures), findings));
         let (raise, model) = raised(findings, &printed.model, &printed.loading, scenario, &temperatures);
         prepared.raise = raise;
         printed.model = model;
@@ -515,6 +545,10 @@ pub(crate) fn answered<T>(
     assessment.add(warmth.margin());
     let title = question.job.title.clone();
     let stretch = stretch(&stressing, scenario, &temperatures).map_err(JobError::from)?;
+    if let Some((plain, findings)) = plain {
+        assessment = named(assessment, plain, findings);
+        assessment.add(warmth.margin());
+    }
     let report = build(&Parts {
         title,
         prepared,
@@ -542,18 +576,19 @@ pub(crate) fn answered<T>(
 }
 
 /// Solves the stress field of a rod over its duty.
-fn field_findings(
+fn solved_field(
     prepared: &PreparedRod,
     printed: &Printed,
     temperatures: &Temperatures,
     (request, facets): (FieldRequest, bool),
     watcher: &mut dyn Watcher,
-) -> Result<FieldFindings, Error> {
+) -> Result<(RodField, FieldFindings), Error> {
     stage(watcher, Stage::Field)?;
     let mut solving = |case: &str, number: usize, of: usize| watcher.solving(case, number, of);
     let field = RodField::new(prepared, &printed.model, temperatures, request, &mut solving)?;
     let stressing = Stressing::new(&printed.model, &printed.loading, &prepared.scenario, temperatures);
-    Ok(field.findings(&stressing, &prepared.scenario, temperatures, facets))
+    let findings = field.findings(&stressing, &prepared.scenario, temperatures, facets)?;
+    Ok((field, findings))
 }
 
 pub(crate) fn stage(watcher: &mut dyn Watcher, stage: Stage) -> Result<(), Error> {

@@ -38,8 +38,8 @@ pub mod wall;
 mod walls;
 
 pub use check::{
-    CheckRequest, Checked, LoadedPart, PartSource, PreparedRod, Question, Stage, Watcher, check, check_facets,
-    check_with, load, prepare,
+    CheckRequest, Checked, LoadedPart, PartSource, PreparedRod, Question, SolvedField, Stage, Watcher, check,
+    check_facets, check_with, load, prepare, stress_field,
 };
 pub use compare::{Revision, compare};
 pub use directions::{DIRECTION_RANGE, USUAL_DIRECTIONS, directions};

@@ -26,6 +26,13 @@ UNUSUAL_RODS = (
         ascii=True,
     ),
     Entry(
+        "study_eyes",
+        test_rods.study_eyes,
+        ROD,
+        "thin rod whose eyes have the proportions of the contact study, finely divided",
+        "read it as any other; its eyes' stress is that of the study",
+    ),
+    Entry(
         "overlapping_shells",
         test_rods.overlapping_shells,
         ROD,

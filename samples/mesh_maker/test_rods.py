@@ -38,6 +38,18 @@ UNEQUAL = RodDimensions(
     plan_blend=12.0,
     face_blend=1.5,
 )
+# Both eyes as in the contact study (`tests/reference/eye_contact`): twice as wide as their bores, on a shank of 0.7 and
+# with blends of a fifth of their widths; thin, so that stress is plane.
+STUDY_EYES = RodDimensions(
+    center_distance=100.0,
+    small=Eye(bore_diameter=10.0, wall=5.0, depth=4.0),
+    big=Eye(bore_diameter=12.0, wall=6.0, depth=4.0),
+    width_at_small=14.0,
+    width_at_big=16.8,
+    shank_depth=4.0,
+    plan_blend=4.4,
+)
+ROUND = Resolution(edge_mm=4.0, bore_segments=144, fillet_segments=72)
 SPLIT_COARSE = replace(PLAIN, width_at_big=20.0)
 
 
@@ -45,6 +57,10 @@ def plain(pose: Pose = Pose(), resolution: Resolution = COARSE, damage=None, **m
     """The plain rod, coarse."""
     part = rod_part("plain rod", whole_rod(PLAIN, resolution), PLAIN, resolution, pose, **more)
     return replace(part, damage=damage)
+
+
+def study_eyes() -> Part:
+    return rod_part("plain rod", whole_rod(STUDY_EYES, ROUND), STUDY_EYES, ROUND, Pose())
 
 
 def _modified(change, **more) -> Part:

@@ -37,6 +37,12 @@ fn names_that_scripts_rely_on_and_equal_bytes() -> Tested {
     let least = spots.iter().filter(|s| s["sharp_corner"] == false).filter_map(|s| s["margin"].as_f64());
     let margin = report["verdict"]["margin"].as_f64().ok_or("no margin")?;
     assert!(least.fold(f64::INFINITY, f64::min) >= margin * 0.999, "{margin}");
+    // What the field finds worse than the sections do is named with the field's own place.
+    let first = spots.iter().find(|spot| spot["sharp_corner"] == false).ok_or("all sharp")?;
+    assert!(first["margin"].as_f64() < first["sections_margin"].as_f64() && first["why"].is_string(), "{first}");
+    let modes = report["modes"].as_array().ok_or("no modes")?;
+    let named = modes.iter().find(|mode| mode["mode"] == first["mode"]).ok_or("not named")?;
+    assert_eq!((&named["place"], &named["margin"]), (&first["place"], &first["margin"]));
     Ok(())
 }
 

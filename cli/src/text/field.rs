@@ -37,6 +37,9 @@ pub(crate) fn write(text: &mut String, report: &Report) {
         let inset = " ".repeat(10);
         let sharp = if spot.sharp_corner { "; sharp inner corner, not counted" } else { "" };
         paragraph(text, &inset, &inset, &format!("{}; at {x:.1}, {y:.1}, {z:.1}{sharp}", spot.place));
+        if let Some(why) = spot.why.as_ref().filter(|_| !spot.sharp_corner) {
+            paragraph(text, &inset, &inset, why);
+        }
     }
     paragraph(
         text,

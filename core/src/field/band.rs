@@ -1,3 +1,5 @@
+use super::number::Number;
+
 /// Triangular factor of a symmetric positive matrix whose entries lie near its diagonal, row by row.
 #[derive(Debug, Clone)]
 pub(super) struct BandFactor {
@@ -34,7 +36,7 @@ impl BandFactor {
     }
 
     /// Solves in place.
-    pub(super) fn solve(&self, x: &mut [f64]) {
+    pub(super) fn solve<T: Number<Factor = f64>>(&self, x: &mut [T]) {
         let (width, stride) = (self.width, self.width + 1);
         for n in 0..x.len() {
             let first = n.saturating_sub(width);
@@ -45,24 +47,24 @@ impl BandFactor {
         for n in (0..x.len()).rev() {
             let first = n.saturating_sub(width);
             let row = &self.rows[n * stride..][..stride];
-            x[n] /= row[width];
+            x[n] = x[n] / row[width];
             let value = x[n];
             for (entry, factor) in x[first..n].iter_mut().zip(&row[first + width - n..width]) {
-                *entry -= value * factor;
+                *entry -= value * *factor;
             }
         }
     }
 }
 
-fn product(a: &[f64], b: &[f64]) -> f64 {
+fn product<T: Number<Factor = f64>>(a: &[f64], b: &[T]) -> T {
     // Eight sums at once, so that they need not wait for each other; always the same order.
-    let mut sums = [0.0; 8];
+    let mut sums = [T::default(); 8];
     let (left, right) = (a.chunks_exact(8), b.chunks_exact(8));
-    let rest: f64 = left.remainder().iter().zip(right.remainder()).map(|(x, y)| x * y).sum();
+    let rest = left.remainder().iter().zip(right.remainder()).fold(T::default(), |sum, (x, y)| sum + *y * *x);
     for (x, y) in left.zip(right) {
         for lane in 0..8 {
-            sums[lane] += x[lane] * y[lane];
+            sums[lane] += y[lane] * x[lane];
         }
     }
-    sums.iter().sum::<f64>() + rest
+    sums.into_iter().fold(T::default(), |sum, lane| sum + lane) + rest
 }

@@ -71,3 +71,20 @@ pub(super) fn cells(
         });
     });
 }
+
+/// As [`cells`] for a polygon that may go on beyond the cells: what lies outside is left out.
+pub(super) fn cells_within(
+    polygon: &Polygon,
+    counts: [usize; 3],
+    inward: &Vector3<f64>,
+    mut take: impl FnMut([usize; 3], Polygon),
+) {
+    // A cell more on every side takes what is beyond.
+    let one = Vector3::repeat(1.0);
+    let moved: Polygon = polygon.iter().map(|point| point + one).collect();
+    cells(&moved, counts.map(|count| count + 2), inward, |cell, piece| {
+        if (0..3).all(|axis| (1..=counts[axis]).contains(&cell[axis])) {
+            take(cell.map(|c| c - 1), piece.iter().map(|point| point - one).collect());
+        }
+    });
+}

@@ -1,6 +1,7 @@
 use super::element::CellMatrix;
 use super::level::{Cell, ENTRIES, Level, Makeup, Row};
 use super::lines::Lines;
+use super::number::Number;
 use crate::threads::map_in_order;
 
 /// For each of the eight cells in a coarse one, how its corners follow those of the coarse one.
@@ -91,26 +92,26 @@ fn gathered(children: &[Cell<'_>; 8], follow: &Follow, by_child: &[CellMatrix]) 
 }
 
 /// Adds to the fine nodes what trilinear interpolation between the coarse ones gives.
-pub(super) fn interpolate(coarse: &Lines, from: &[f32], fine: &Lines, to: &mut [f32]) {
+pub(super) fn interpolate<T: Number<Factor = f32>>(coarse: &Lines, from: &[T], fine: &Lines, to: &mut [T]) {
     fine.for_each(to, |line, out| {
         let (first, length) = fine.stretch(line);
         let (j, k) = (line % fine.counts[1], line / fine.counts[1]);
         let start = first / 2;
         let count = usize::midpoint(first, length) + 1 - start;
-        let mut one = vec![0.0; count];
-        let mut sum = vec![0.0; count];
+        let mut one = vec![T::default(); count];
+        let mut sum = vec![T::default(); count];
         for component in 0..3 {
-            sum.fill(0.0);
+            sum.fill(T::default());
             for (b, u) in halves(j) {
                 for (c, v) in halves(k) {
                     coarse.copy(coarse.line(b as i64, c as i64), from, component, start as i64, &mut one);
-                    sum.iter_mut().zip(&one).for_each(|(s, o)| *s += u * v * o);
+                    sum.iter_mut().zip(&one).for_each(|(s, o)| *s += *o * (u * v));
                 }
             }
             for (t, value) in out[component * length..(component + 1) * length].iter_mut().enumerate() {
                 let i = first + t;
                 let at = i / 2 - start;
-                *value += if i % 2 == 0 { sum[at] } else { 0.5 * (sum[at] + sum[at + 1]) };
+                *value += if i % 2 == 0 { sum[at] } else { (sum[at] + sum[at + 1]) * 0.5 };
             }
         }
     });
@@ -124,7 +125,7 @@ fn halves(number: usize) -> impl Iterator<Item = (usize, f32)> {
 }
 
 /// The other way round: sets each coarse node to what the fine nodes it moves hold, by the same weights.
-pub(super) fn gather(fine: &Lines, from: &[f32], coarse: &Lines, to: &mut [f32]) {
+pub(super) fn gather<T: Number<Factor = f32>>(fine: &Lines, from: &[T], coarse: &Lines, to: &mut [T]) {
     const WEIGHTS: [f32; 3] = [0.5, 1.0, 0.5];
     coarse.for_each(to, |line, out| {
         let (first, length) = coarse.stretch(line);
@@ -133,19 +134,19 @@ pub(super) fn gather(fine: &Lines, from: &[f32], coarse: &Lines, to: &mut [f32])
         }
         let (j, k) = ((line % coarse.counts[1]) as i64, (line / coarse.counts[1]) as i64);
         let start = 2 * first as i64 - 1;
-        let mut one = vec![0.0; 2 * length + 1];
-        let mut sum = vec![0.0; 2 * length + 1];
+        let mut one = vec![T::default(); 2 * length + 1];
+        let mut sum = vec![T::default(); 2 * length + 1];
         for component in 0..3 {
-            sum.fill(0.0);
+            sum.fill(T::default());
             for (b, u) in WEIGHTS.iter().enumerate() {
                 for (c, v) in WEIGHTS.iter().enumerate() {
                     let near = fine.line(2 * j + b as i64 - 1, 2 * k + c as i64 - 1);
                     fine.copy(near, from, component, start, &mut one);
-                    sum.iter_mut().zip(&one).for_each(|(s, o)| *s += u * v * o);
+                    sum.iter_mut().zip(&one).for_each(|(s, o)| *s += *o * (u * v));
                 }
             }
             for (t, value) in out[component * length..(component + 1) * length].iter_mut().enumerate() {
-                *value = 0.5 * sum[2 * t] + sum[2 * t + 1] + 0.5 * sum[2 * t + 2];
+                *value = sum[2 * t] * 0.5 + sum[2 * t + 1] + sum[2 * t + 2] * 0.5;
             }
         }
     });

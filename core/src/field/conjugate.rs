@@ -1,7 +1,8 @@
 use super::FieldError;
 use super::level::Into;
 use super::lines::Lines;
-use super::multigrid::Multigrid;
+use super::multigrid::{Multigrid, Work};
+use super::number::Number;
 use super::rigid::RigidMotions;
 use crate::threads::{map_in_order, map_pieces};
 
@@ -58,74 +59,98 @@ pub(super) struct Equations<'a> {
 }
 
 impl Equations<'_> {
-    /// Conjugate gradients with one multigrid pass as preconditioner, from `displacement` on (Hestenes & Stiefel 1952).
+    /// Conjugate gradients with one multigrid pass as preconditioner, from `displacement` on (Hestenes & Stiefel 1952),
+    /// for every load that a number of `T` has; one history each.
     ///
     /// Products and sums are in double precision, the pass is in single: it only chooses directions. The step is the
-    /// flexible one (Notay 2000), as rounding makes the pass a slightly different matrix each time.
-    pub(super) fn solve(
+    /// flexible one (Notay 2000), as rounding makes the pass a slightly different matrix each time. Loads solved together
+    /// share passes over the matrices and nothing else: each has the steps it would have alone, and stands still once it
+    /// is solved.
+    pub(super) fn solve<S, T>(
         &self,
-        load: &[f64],
-        displacement: &mut [f64],
+        load: &[T],
+        displacement: &mut [T],
         accuracy: &Accuracy,
-    ) -> Result<History, FieldError> {
+    ) -> Result<Vec<History>, FieldError>
+    where
+        S: Number<Factor = f32, Wide = T>,
+        T: Number<Factor = f64>,
+    {
         let level = self.grids.finest();
         let lines = &level.lines;
-        let size = dot(lines, load, load).sqrt();
-        if size == 0.0 {
-            displacement.fill(0.0);
-            return Ok(History { residuals: vec![0.0] });
-        }
+        let size = root(dot(lines, load, load));
+        // A load of nothing is solved by nothing.
+        let over = T::each(|n| if size.of(n) > 0.0 { 1.0 / size.of(n) } else { 0.0 });
+        let loaded = T::each(|n| f64::from(u8::from(size.of(n) > 0.0)));
+        update(lines, displacement, |_, value| value.times(loaded));
         let mut rest = load.to_vec();
         level.double(displacement, &mut rest, Into::Subtract);
         self.motions.remove(lines, self.filled, &mut rest);
-        let mut history = History { residuals: vec![dot(lines, &rest, &rest).sqrt() / size] };
-        let mut direction = vec![0.0; lines.len()];
-        let mut product = vec![0.0; lines.len()];
-        let mut guess = vec![0.0; lines.len()];
-        let mut work = self.grids.work();
-        let mut before = 0.0;
+        let mut residual = root(dot(lines, &rest, &rest)).times(over);
+        let mut histories: Vec<History> = (0..T::LOADS).map(|n| History { residuals: vec![residual.of(n)] }).collect();
+        let mut direction = vec![T::default(); lines.len()];
+        let mut product = vec![T::default(); lines.len()];
+        let mut guess = vec![T::default(); lines.len()];
+        let mut work = self.grids.work::<S>();
+        let mut before = T::default();
         // A residual that is no number has to end as an error.
-        while history.residual().is_nan() || history.residual() > accuracy.residual {
-            if history.iterations() >= accuracy.iterations || !history.residual().is_finite() {
-                return Err(FieldError::NotConverged {
-                    iterations: history.iterations(),
-                    residual: history.residual(),
-                    wanted: accuracy.residual,
-                });
+        let open = |residual: T, n: usize| residual.of(n).is_nan() || residual.of(n) > accuracy.residual;
+        while (0..T::LOADS).any(|n| open(residual, n)) {
+            let failed = |history: &History| FieldError::NotConverged {
+                iterations: history.iterations(),
+                residual: history.residual(),
+                wanted: accuracy.residual,
+            };
+            for (n, history) in histories.iter().enumerate().filter(|(n, _)| open(residual, *n)) {
+                if history.iterations() >= accuracy.iterations || !residual.of(n).is_finite() {
+                    return Err(failed(history));
+                }
             }
-            self.precondition(&rest, size * history.residual(), &mut work, &mut guess);
+            self.precondition(&rest, size.times(residual), &mut work, &mut guess);
             // `product` still is the last direction's: what the new guess shares with it is taken out.
-            let shared = if before > 0.0 { -dot(lines, &guess, &product) / before } else { 0.0 };
-            update(lines, &mut direction, |place, value| guess[place] + shared * value);
+            let shared = dot(lines, &guess, &product);
+            let shared = T::each(|n| if before.of(n) > 0.0 { -shared.of(n) / before.of(n) } else { 0.0 });
+            update(lines, &mut direction, |place, value| guess[place] + value.times(shared));
             level.double(&direction, &mut product, Into::Set);
             // Matrices of cut cells are kept in single precision and resist rigid motion by its rounding.
             self.motions.remove(lines, self.filled, &mut product);
             before = dot(lines, &direction, &product);
-            if before.is_nan() || before <= 0.0 {
-                return Err(FieldError::NotConverged {
-                    iterations: history.iterations(),
-                    residual: history.residual(),
-                    wanted: accuracy.residual,
-                });
+            let along = dot(lines, &rest, &direction);
+            for (n, history) in histories.iter().enumerate().filter(|(n, _)| open(residual, *n)) {
+                if before.of(n).is_nan() || before.of(n) <= 0.0 {
+                    return Err(failed(history));
+                }
             }
-            let step = dot(lines, &rest, &direction) / before;
-            update(lines, displacement, |place, value| value + step * direction[place]);
-            update(lines, &mut rest, |place, value| value - step * product[place]);
-            history.residuals.push(dot(lines, &rest, &rest).sqrt() / size);
+            let step = T::each(|n| if open(residual, n) { along.of(n) / before.of(n) } else { 0.0 });
+            update(lines, displacement, |place, value| value + direction[place].times(step));
+            update(lines, &mut rest, |place, value| value - product[place].times(step));
+            let now = root(dot(lines, &rest, &rest)).times(over);
+            for (n, history) in histories.iter_mut().enumerate().filter(|(n, _)| open(residual, *n)) {
+                history.residuals.push(now.of(n));
+            }
+            residual = now;
         }
         self.motions.remove(lines, self.filled, displacement);
-        Ok(history)
+        Ok(histories)
     }
 
-    fn precondition(&self, rest: &[f64], size: f64, work: &mut [super::multigrid::Work], guess: &mut [f64]) {
+    fn precondition<S, T>(&self, rest: &[T], size: T, work: &mut [Work<S>], guess: &mut [T])
+    where
+        S: Number<Factor = f32, Wide = T>,
+        T: Number<Factor = f64>,
+    {
         let lines = &self.grids.finest().lines;
-        let scale = 1.0 / size;
-        update(lines, &mut work[0].load, |place, _| (rest[place] * scale) as f32);
+        let scale = T::each(|n| if size.of(n) > 0.0 { 1.0 / size.of(n) } else { 0.0 });
+        update(lines, &mut work[0].load, |place, _| S::narrow(rest[place].times(scale)));
         self.grids.pass(work);
         let answer = &work[0].answer;
-        update(lines, guess, |place, _| f64::from(answer[place]) * size);
+        update(lines, guess, |place, _| answer[place].wide().times(size));
         self.motions.remove(lines, self.filled, guess);
     }
+}
+
+fn root<T: Number<Factor = f64>>(square: T) -> T {
+    T::each(|n| square.of(n).sqrt())
 }
 
 fn update<T: Copy + Send>(lines: &Lines, vector: &mut [T], value: impl Fn(usize, T) -> T + Sync + Send) {
@@ -135,17 +160,17 @@ fn update<T: Copy + Send>(lines: &Lines, vector: &mut [T], value: impl Fn(usize,
     });
 }
 
-pub(super) fn dot(lines: &Lines, a: &[f64], b: &[f64]) -> f64 {
+pub(super) fn dot<T: Number<Factor = f64>>(lines: &Lines, a: &[T], b: &[T]) -> T {
     let parts = map_in_order(lines.bounds().len() - 1, |piece| {
         let range = lines.bounds()[piece]..lines.bounds()[piece + 1];
         // Eight sums at once, so that they need not wait for each other.
-        let mut sums = [0.0; 8];
+        let mut sums = [T::default(); 8];
         for (x, y) in a[range.clone()].chunks(8).zip(b[range].chunks(8)) {
             for (sum, (x, y)) in sums.iter_mut().zip(x.iter().zip(y)) {
-                *sum += x * y;
+                *sum += x.times(*y);
             }
         }
-        sums.iter().sum::<f64>()
+        sums.into_iter().fold(T::default(), |sum, lane| sum + lane)
     });
-    parts.iter().sum()
+    parts.into_iter().fold(T::default(), |sum, part| sum + part)
 }

@@ -95,7 +95,7 @@ struct Whole<T> {
     node: [[[T; 3]; 3]; 27],
 }
 
-impl<T: Number> Whole<T> {
+impl<T: Number<Factor = T>> Whole<T> {
     fn new(matrix: &CellMatrix, number: impl Fn(f64) -> T) -> Self {
         let mut sums = [[[0.0; 3]; 3]; 27];
         let mut corner = [[[T::default(); 3]; 24]; 8];
@@ -152,28 +152,42 @@ impl Level {
     }
 
     /// Product of the stiffness with `x` in single precision.
-    pub(super) fn single(&self, x: &[f32], y: &mut [f32], into: Into) {
+    pub(super) fn single<T: Number<Factor = f32>>(&self, x: &[T], y: &mut [T], into: Into) {
         self.product(&self.single, x, y, into);
     }
 
     /// Product of the stiffness with `x` in double precision.
-    pub(super) fn double(&self, x: &[f64], y: &mut [f64], into: Into) {
+    pub(super) fn double<T: Number<Factor = f64>>(&self, x: &[T], y: &mut [T], into: Into) {
         self.product(&self.double, x, y, into);
     }
 
-    fn product<T: Number>(&self, whole: &Whole<T>, x: &[T], y: &mut [T], into: Into) {
-        self.lines.for_each(y, |line, out| self.line_product(whole, line, x, out, into));
+    fn product<T: Number>(&self, whole: &Whole<T::Factor>, x: &[T], y: &mut [T], into: Into) {
+        self.lines.for_each(y, |line, out| {
+            // Vector registers hold neighbouring nodes of one load, or all loads of one node.
+            if T::LOADS == 1 {
+                self.line_product::<T, LANES>(whole, line, x, out, into);
+            } else {
+                self.line_product::<T, 1>(whole, line, x, out, into);
+            }
+        });
     }
 
-    /// Forces on the nodes of one line.
-    fn line_product<T: Number>(&self, whole: &Whole<T>, line: usize, x: &[T], out: &mut [T], into: Into) {
+    /// Forces on the nodes of one line, `N` of them together.
+    fn line_product<T: Number, const N: usize>(
+        &self,
+        whole: &Whole<T::Factor>,
+        line: usize,
+        x: &[T],
+        out: &mut [T],
+        into: Into,
+    ) {
         let (first, length) = self.lines.stretch(line);
         if length == 0 {
             return;
         }
         let (j, k) = ((line % self.lines.counts[1]) as i64, (line / self.lines.counts[1]) as i64);
         // The nine lines round this one, each component with a node more on both sides.
-        let stride = length + 2 + LANES;
+        let stride = length + 2 + N;
         let mut near = vec![T::default(); 27 * stride];
         for (number, part) in near.chunks_exact_mut(stride).enumerate() {
             let (b, c) = ((number / 3 % 3) as i64 - 1, (number / 9) as i64 - 1);
@@ -181,7 +195,7 @@ impl Level {
             self.lines.copy(from, x, number % 3, first as i64 - 1, &mut part[..length + 2]);
         }
         // Shares of the cells of the four rows round it, from the one before the first node.
-        let span = length + 1 + LANES;
+        let span = length + 1 + N;
         let mut shares = vec![0.0_f32; 4 * span];
         for (number, part) in shares.chunks_exact_mut(span).enumerate() {
             let Some(row) = self.row_at(j - (number & 1) as i64, k - (number >> 1) as i64) else { continue };
@@ -192,9 +206,9 @@ impl Level {
             }
         }
         let mut sums = vec![T::default(); 3 * length];
-        for start in (0..length).step_by(LANES) {
-            let sum = chunk(whole, &near, stride, &shares, span, start);
-            let end = (start + LANES).min(length);
+        for start in (0..length).step_by(N) {
+            let sum = chunk::<T, N>(whole, &near, stride, &shares, span, start);
+            let end = (start + N).min(length);
             for (r, lanes) in sum.iter().enumerate() {
                 sums[r * length + start..r * length + end].copy_from_slice(&lanes[..end - start]);
             }
@@ -258,18 +272,18 @@ impl Level {
     }
 }
 
-/// Forces from whole cells on `LANES` nodes from `start`.
-fn chunk<T: Number>(
-    whole: &Whole<T>,
+/// Forces from whole cells on `N` nodes from `start`.
+fn chunk<T: Number, const N: usize>(
+    whole: &Whole<T::Factor>,
     near: &[T],
     stride: usize,
     shares: &[f32],
     span: usize,
     start: usize,
-) -> [[T; LANES]; 3] {
-    let mut sum = [[T::default(); LANES]; 3];
+) -> [[T; N]; 3] {
+    let mut sum = [[T::default(); N]; 3];
     let one = shares[start];
-    let even = shares.chunks_exact(span).all(|row| row[start..=start + LANES].iter().all(|&share| share == one));
+    let even = shares.chunks_exact(span).all(|row| row[start..=start + N].iter().all(|&share| share == one));
     if even {
         if one == 0.0 {
             return sum;
@@ -277,31 +291,31 @@ fn chunk<T: Number>(
         for (n, columns) in whole.node.iter().enumerate() {
             for (component, factors) in columns.iter().enumerate() {
                 let place = (n / 3 * 3 + component) * stride + start + n % 3;
-                let Some(u) = near[place..].first_chunk::<LANES>() else { continue };
+                let Some(u) = near[place..].first_chunk::<N>() else { continue };
                 add(&mut sum, factors, u);
             }
         }
-        let one = T::from(one);
+        let one = T::Factor::from(one);
         sum.iter_mut().flatten().for_each(|value| *value = *value * one);
         return sum;
     }
     for (c, columns) in whole.corner.iter().enumerate() {
         let place = (c >> 1) * span + start + 1 - (c & 1);
-        let Some(share) = shares[place..].first_chunk::<LANES>() else { continue };
+        let Some(share) = shares[place..].first_chunk::<N>() else { continue };
         if share.iter().all(|&s| s == 0.0) {
             continue;
         }
-        let mut part = [[T::default(); LANES]; 3];
+        let mut part = [[T::default(); N]; 3];
         for (dof, factors) in columns.iter().enumerate() {
             let d = dof / 3;
             let line = (1 + (d >> 1 & 1) - (c >> 1 & 1)) + 3 * (1 + (d >> 2) - (c >> 2));
             let place = (3 * line + dof % 3) * stride + start + 1 + (d & 1) - (c & 1);
-            let Some(u) = near[place..].first_chunk::<LANES>() else { continue };
+            let Some(u) = near[place..].first_chunk::<N>() else { continue };
             add(&mut part, factors, u);
         }
         for (lanes, added) in sum.iter_mut().zip(&part) {
-            for lane in 0..LANES {
-                lanes[lane] += added[lane] * T::from(share[lane]);
+            for lane in 0..N {
+                lanes[lane] += added[lane] * T::Factor::from(share[lane]);
             }
         }
     }
@@ -310,10 +324,10 @@ fn chunk<T: Number>(
 
 #[inline(always)]
 #[allow(clippy::inline_always)] // The innermost loop: a call would keep it from the vector registers.
-fn add<T: Number>(sum: &mut [[T; LANES]; 3], factors: &[T; 3], u: &[T; LANES]) {
+fn add<T: Number, const N: usize>(sum: &mut [[T; N]; 3], factors: &[T::Factor; 3], u: &[T; N]) {
     for (lanes, factor) in sum.iter_mut().zip(factors) {
-        for lane in 0..LANES {
-            lanes[lane] += *factor * u[lane];
+        for lane in 0..N {
+            lanes[lane] += u[lane] * *factor;
         }
     }
 }
@@ -339,11 +353,28 @@ fn own_products<T: Number>(
             *value = near[(3 * line + dof % 3) * stride + t + 1 + (d & 1)];
         }
         let rows = &row.own[number * ENTRIES + 144 * (b + 2 * c)..][..144];
+        if T::LOADS > 1 {
+            // Three rows at once: each number of `u` is read once for them.
+            for (half, entries) in rows.chunks_exact(72).enumerate() {
+                let mut sum = [T::default(); 3];
+                let (first, rest) = entries.split_at(24);
+                let (second, third) = rest.split_at(24);
+                for (((value, a), b), c) in u.iter().zip(first).zip(second).zip(third) {
+                    sum[0] += *value * T::Factor::from(*a);
+                    sum[1] += *value * T::Factor::from(*b);
+                    sum[2] += *value * T::Factor::from(*c);
+                }
+                for (component, force) in sum.into_iter().enumerate() {
+                    sums[component * length + t + half] += force;
+                }
+            }
+            continue;
+        }
         for (r, entries) in rows.chunks_exact(24).enumerate() {
             let mut lanes = [T::default(); 8];
             for part in 0..3 {
                 for lane in 0..8 {
-                    lanes[lane] += T::from(entries[8 * part + lane]) * u[8 * part + lane];
+                    lanes[lane] += u[8 * part + lane] * T::Factor::from(entries[8 * part + lane]);
                 }
             }
             let [p, q, v, w, x, y, z, o] = lanes;

@@ -1,3 +1,5 @@
+use std::ops::Range;
+
 use nalgebra::{Point3, SVector, Vector3};
 
 use super::bands::Bands;
@@ -20,6 +22,7 @@ pub struct FieldModel {
     pub(super) stiffness: Stiffness,
     pub(super) element: Element,
     bands: Option<Bands>,
+    print: Option<PrintSettings>,
     pub(super) lines: Lines,
     /// Whether a node with material stands at each place of a vector.
     pub(super) filled: Vec<bool>,
@@ -35,11 +38,20 @@ impl FieldModel {
     /// A part with solid walls and skins round infill; `print` in the coordinates of the mesh.
     pub fn printed(mesh: Mesh, grid: Grid, stiffness: Stiffness, print: &PrintSettings) -> Result<Self, FieldError> {
         let voxels = Voxels::new(&mesh, grid)?;
-        let bands = (print.infill < 1.0).then(|| Bands::new(&mesh, &voxels, print));
-        Ok(Self::of(mesh, voxels, &stiffness, bands))
+        Ok(Self::of(mesh, voxels, &stiffness, Some(print)))
     }
 
-    fn of(mesh: Mesh, voxels: Voxels, stiffness: &Stiffness, bands: Option<Bands>) -> Self {
+    /// The cells `window` of this model again, each edge cut into `finer` parts; `window` counts this model's cells.
+    pub(super) fn window(&self, window: &[Range<usize>; 3], finer: usize) -> Result<Self, FieldError> {
+        let Grid { origin, cell, counts } = *self.voxels.grid();
+        let whole = Grid { origin, cell: cell / finer as f64, counts: counts.map(|count| count * finer) };
+        let window = window.each_ref().map(|range| range.start * finer..range.end * finer);
+        let voxels = Voxels::window(&self.mesh, &whole, &window)?;
+        Ok(Self::of(self.mesh.clone(), voxels, &self.stiffness, self.print.as_ref()))
+    }
+
+    fn of(mesh: Mesh, voxels: Voxels, stiffness: &Stiffness, print: Option<&PrintSettings>) -> Self {
+        let bands = print.filter(|print| print.infill < 1.0).map(|print| Bands::new(&mesh, &voxels, print));
         let grid = *voxels.grid();
         let element = Element::new(&grid.cell, stiffness.matrix());
         let [nx, ny, nz] = grid.counts;
@@ -50,8 +62,16 @@ impl FieldModel {
             Some((first as u32, last as u32 + 1))
         });
         let lines = Lines::new(grid.counts, &spans);
-        let mut model =
-            Self { mesh, voxels, stiffness: *stiffness, element, bands, filled: vec![false; lines.len()], lines };
+        let mut model = Self {
+            mesh,
+            voxels,
+            stiffness: *stiffness,
+            element,
+            bands,
+            print: print.copied(),
+            filled: vec![false; lines.len()],
+            lines,
+        };
         let mut filled = std::mem::take(&mut model.filled);
         model.for_each_cell(|cell, _, _| (0..24).for_each(|dof| filled[model.place(cell, dof)] = true));
         model.filled = filled;

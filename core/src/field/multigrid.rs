@@ -4,6 +4,7 @@ use super::band::BandFactor;
 use super::coarsen::{coarser, gather, interpolate};
 use super::level::{Into, Level};
 use super::lines::Lines;
+use super::number::Number;
 use super::rigid::RigidMotions;
 use crate::threads::{map_in_order, map_pieces};
 
@@ -57,23 +58,23 @@ impl Multigrid {
     }
 
     /// Room for the vectors of a pass.
-    pub(super) fn work(&self) -> Vec<Work> {
+    pub(super) fn work<T: Number<Factor = f32>>(&self) -> Vec<Work<T>> {
         self.levels.iter().map(|level| Work::new(level.lines.len())).collect()
     }
 
     /// Solves nearly for the load in the finest `work`, and leaves the answer there.
-    pub(super) fn pass(&self, work: &mut [Work]) {
+    pub(super) fn pass<T: Number<Factor = f32>>(&self, work: &mut [Work<T>]) {
         self.descend(0, work);
     }
 
-    fn descend(&self, depth: usize, work: &mut [Work]) {
+    fn descend<T: Number<Factor = f32>>(&self, depth: usize, work: &mut [Work<T>]) {
         let Some((here, below)) = work.split_first_mut() else { return };
         let level = &self.levels[depth];
         let Some(smoother) = self.smoothers.get(depth) else {
             self.coarsest.solve(&here.load, &mut here.answer);
             return;
         };
-        here.answer.fill(0.0);
+        here.answer.fill(T::default());
         here.rest.copy_from_slice(&here.load);
         smoother.smooth(level, here);
         level.single(&here.step, &mut here.rest, Into::Subtract);
@@ -88,16 +89,17 @@ impl Multigrid {
 
 /// Vectors of one grid.
 #[derive(Debug, Clone)]
-pub(super) struct Work {
-    pub(super) load: Vec<f32>,
-    pub(super) answer: Vec<f32>,
-    rest: Vec<f32>,
-    step: Vec<f32>,
+pub(super) struct Work<T> {
+    pub(super) load: Vec<T>,
+    pub(super) answer: Vec<T>,
+    rest: Vec<T>,
+    step: Vec<T>,
 }
 
-impl Work {
+impl<T: Number> Work<T> {
     fn new(len: usize) -> Self {
-        Self { load: vec![0.0; len], answer: vec![0.0; len], rest: vec![0.0; len], step: vec![0.0; len] }
+        let zero = || vec![T::default(); len];
+        Self { load: zero(), answer: zero(), rest: zero(), step: zero() }
     }
 }
 
@@ -157,7 +159,7 @@ impl Smoother {
     }
 
     /// Improves `answer`, with `rest` what it leaves of the load on entry; on leaving `step` has still to be taken from it.
-    fn smooth(&self, level: &Level, work: &mut Work) {
+    fn smooth<T: Number<Factor = f32>>(&self, level: &Level, work: &mut Work<T>) {
         let lines = &level.lines;
         for degree in 1..=DEGREE {
             let k = degree as f32;
@@ -172,7 +174,7 @@ impl Smoother {
             map_pieces(&mut work.answer, lines.bounds(), |piece, part| {
                 let start = lines.bounds()[piece];
                 let length = part.len();
-                part.iter_mut().zip(&step[start..start + length]).for_each(|(value, s)| *value += s);
+                part.iter_mut().zip(&step[start..start + length]).for_each(|(value, s)| *value += *s);
             });
             if degree < DEGREE {
                 level.single(&work.step, &mut work.rest, Into::Subtract);
@@ -182,7 +184,7 @@ impl Smoother {
 }
 
 /// `out = keep * out + take * inverse * from` for the nodes of one line.
-fn blockwise(inverse: &[f32], from: &[f32], keep: f32, take: f32, out: &mut [f32]) {
+fn blockwise<T: Number<Factor = f32>>(inverse: &[f32], from: &[T], keep: f32, take: f32, out: &mut [T]) {
     const BLOCK: [[usize; 3]; 3] = [[0, 5, 4], [5, 1, 3], [4, 3, 2]];
     let length = out.len() / 3;
     if length == 0 {
@@ -194,7 +196,7 @@ fn blockwise(inverse: &[f32], from: &[f32], keep: f32, take: f32, out: &mut [f32
     for (component, values) in out.chunks_exact_mut(length).enumerate() {
         let [a, b, c] = BLOCK[component].map(entry);
         for t in 0..length {
-            values[t] = keep * values[t] + take * (a[t] * x[t] + b[t] * y[t] + c[t] * z[t]);
+            values[t] = values[t] * keep + (x[t] * a[t] + y[t] * b[t] + z[t] * c[t]) * take;
         }
     }
 }
@@ -312,24 +314,24 @@ impl Coarsest {
         Self { places, motions: free, factor }
     }
 
-    fn solve(&self, load: &[f32], answer: &mut [f32]) {
-        answer.fill(0.0);
+    fn solve<T: Number<Factor = f32>>(&self, load: &[T], answer: &mut [T]) {
+        answer.fill(T::default());
         let Some(factor) = &self.factor else { return };
-        let mut values: Vec<f64> = self.places.iter().map(|&p| f64::from(load[p])).collect();
+        let mut values: Vec<T::Wide> = self.places.iter().map(|&p| load[p].wide()).collect();
         take_out(&self.motions, &mut values);
         factor.solve(&mut values);
         take_out(&self.motions, &mut values);
         for (&place, value) in self.places.iter().zip(&values) {
-            answer[place] = *value as f32;
+            answer[place] = T::narrow(*value);
         }
     }
 }
 
 /// Takes vectors of unit size, square to each other, out of another.
-fn take_out(vectors: &[Vec<f64>], from: &mut [f64]) {
+fn take_out<T: Number<Factor = f64>>(vectors: &[Vec<f64>], from: &mut [T]) {
     for vector in vectors {
-        let share: f64 = vector.iter().zip(from.iter()).map(|(a, b)| a * b).sum();
-        from.iter_mut().zip(vector).for_each(|(value, v)| *value -= share * v);
+        let share = vector.iter().zip(from.iter()).fold(T::default(), |sum, (a, b)| sum + *b * *a);
+        from.iter_mut().zip(vector).for_each(|(value, v)| *value -= share * *v);
     }
 }
 

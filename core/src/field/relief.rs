@@ -44,11 +44,27 @@ impl InertiaRelief {
     /// The load with the inertia that balances it.
     #[must_use]
     pub fn balanced(&self, model: &FieldModel, load: Load) -> Load {
+        self.balanced_by(model, load).0
+    }
+
+    /// The load with the inertia that balances it, and the accelerations that make it: three shifts, m/s², and three
+    /// turns about the middle of the box, rad/s².
+    #[must_use]
+    pub fn balanced_by(&self, model: &FieldModel, load: Load) -> (Load, Vector6<f64>) {
         // Twice, so that what rounding leaves of the balance is that of the sum alone.
-        (0..2).fold(load, |load, _| {
+        (0..2).fold((load, Vector6::zeros()), |(load, sum), _| {
             let factors = self.inverse * resultant(model, &load);
-            self.bodies.iter().zip(factors.iter()).fold(load, |load, (body, factor)| load.plus(body, -factor))
+            let load = self.bodies.iter().zip(factors.iter()).fold(load, |load, (body, f)| load.plus(body, -f));
+            (load, sum + factors)
         })
+    }
+
+    /// The force per mass of accelerations about the middle of a model's box.
+    pub fn field(model: &FieldModel, accelerations: &Vector6<f64>) -> ForceField {
+        let shift: Vector3<f64> = accelerations.fixed_rows::<3>(0).into_owned();
+        let turn: Vector3<f64> = accelerations.fixed_rows::<3>(3).into_owned();
+        let gradient: Matrix3<f64> = -turn.cross_matrix();
+        ForceField { at_origin: -shift - gradient * model.middle().coords, gradient }
     }
 }
 

@@ -1,7 +1,8 @@
-use nalgebra::{DMatrix, Matrix6, Point3, SVector, Vector3, Vector6};
+use nalgebra::{DMatrix, DVector, Matrix6, Point3, Vector3, Vector6};
 
 use super::Grid;
 use super::lines::Lines;
+use super::number::Number;
 use crate::threads::map_in_order;
 
 /// Motions of the part as a whole that nothing resists: three shifts and three turns, or those of them that supports
@@ -42,8 +43,8 @@ impl RigidMotions {
             let mut products = DMatrix::zeros(count, count);
             for k in 0..count {
                 let mut motion = vec![0.0; lines.len()];
-                motions.add(lines, &SVector::ith(k, 1.0), filled, &mut motion);
-                products.set_column(k, &motions.products(lines, &motion).rows(0, count).into_owned());
+                motions.add(lines, &std::array::from_fn(|m| f64::from(u8::from(m == k))), filled, &mut motion);
+                products.set_column(k, &DVector::from_column_slice(&motions.products(lines, &motion)[..count]));
             }
             motions.inverse = products.try_inverse().unwrap_or_else(|| DMatrix::zeros(count, count));
         }
@@ -70,9 +71,9 @@ impl RigidMotions {
     }
 
     /// Products of a vector that is zero where no material is with the free motions.
-    fn products(&self, lines: &Lines, vector: &[f64]) -> SVector<f64, 6> {
+    fn products<T: Number<Factor = f64>>(&self, lines: &Lines, vector: &[T]) -> [T; 6] {
         let parts = map_in_order(lines.bounds().len() - 1, |piece| {
-            let mut sum = SVector::<f64, 6>::zeros();
+            let mut sum = [T::default(); 6];
             for line in lines.piece(piece) {
                 let (first, length) = lines.stretch(line);
                 if length == 0 {
@@ -81,26 +82,31 @@ impl RigidMotions {
                 let values = &vector[lines.range(line)];
                 let (j, k) = (line % lines.counts[1], line / lines.counts[1]);
                 // A motion is linear along a line: sums of the forces and of the forces times place are enough.
-                let mut force = Vector3::zeros();
-                let mut moment = Vector3::zeros();
+                let mut force = [T::default(); 3];
+                let mut moment = [T::default(); 3];
                 for component in 0..3 {
                     for (t, value) in values[component * length..(component + 1) * length].iter().enumerate() {
-                        force[component] += value;
-                        moment[component] += value * t as f64;
+                        force[component] += *value;
+                        moment[component] += *value * t as f64;
                     }
                 }
                 for (m, total) in sum.iter_mut().enumerate().take(self.free.len()) {
                     let here = self.at(m, [first, j, k], 0);
                     let step = self.at(m, [first + 1, j, k], 0) - here;
-                    *total += here.dot(&force) + step.dot(&moment);
+                    for component in 0..3 {
+                        *total += force[component] * here[component] + moment[component] * step[component];
+                    }
                 }
             }
             sum
         });
-        parts.iter().sum()
+        parts.into_iter().fold([T::default(); 6], |mut sum, part| {
+            sum.iter_mut().zip(part).for_each(|(total, added)| *total += added);
+            sum
+        })
     }
 
-    fn add(&self, lines: &Lines, factors: &SVector<f64, 6>, filled: &[bool], vector: &mut [f64]) {
+    fn add<T: Number<Factor = f64>>(&self, lines: &Lines, factors: &[T; 6], filled: &[bool], vector: &mut [T]) {
         lines.for_each(vector, |line, out| {
             let (first, length) = lines.stretch(line);
             if length == 0 {
@@ -108,10 +114,16 @@ impl RigidMotions {
             }
             let filled = &filled[lines.range(line)];
             let (j, k) = (line % lines.counts[1], line / lines.counts[1]);
-            let at =
-                |i: usize| (0..self.free.len()).map(|m| self.at(m, [i, j, k], 0) * factors[m]).sum::<Vector3<f64>>();
-            let here = at(first);
-            let step = at(first + 1) - here;
+            let mut here = [T::default(); 3];
+            let mut step = [T::default(); 3];
+            for (m, &factor) in factors.iter().enumerate().take(self.free.len()) {
+                let motion = self.at(m, [first, j, k], 0);
+                let slope = self.at(m, [first + 1, j, k], 0) - motion;
+                for component in 0..3 {
+                    here[component] += factor * motion[component];
+                    step[component] += factor * slope[component];
+                }
+            }
             for component in 0..3 {
                 let range = component * length..(component + 1) * length;
                 for (t, (value, &there)) in out[range.clone()].iter_mut().zip(&filled[range]).enumerate() {
@@ -124,13 +136,16 @@ impl RigidMotions {
     }
 
     /// Takes the free motions out of a vector.
-    pub(super) fn remove(&self, lines: &Lines, filled: &[bool], vector: &mut [f64]) {
+    pub(super) fn remove<T: Number<Factor = f64>>(&self, lines: &Lines, filled: &[bool], vector: &mut [T]) {
         let count = self.free.len();
         if count > 0 {
-            let products = self.products(lines, vector).rows(0, count).into_owned();
-            let solved = &self.inverse * products;
-            let mut factors = SVector::<f64, 6>::zeros();
-            factors.rows_mut(0, count).copy_from(&-solved);
+            let products = self.products(lines, vector);
+            let mut factors = [T::default(); 6];
+            for (m, factor) in factors.iter_mut().enumerate().take(count) {
+                for (n, product) in products.iter().enumerate().take(count) {
+                    *factor -= *product * self.inverse[(m, n)];
+                }
+            }
             self.add(lines, &factors, filled, vector);
         }
     }

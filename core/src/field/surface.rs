@@ -26,7 +26,7 @@ pub(super) fn points(mesh: &Mesh, voxels: &Voxels, facets: &[usize]) -> Vec<Surf
         let polygon: clip::Polygon = mesh.corners(facet).iter().map(|p| grid.in_cells(p)).collect();
         let normal = mesh.area_vector(facet);
         let inward = (-normal).component_div(&size).try_normalize(0.0).unwrap_or_default();
-        clip::cells(&polygon, grid.counts, &inward, |home, piece| {
+        let mut take = |home: [usize; 3], piece: clip::Polygon| {
             moments::over_polygon(&piece, |at, area| {
                 let area = area.component_mul(&size);
                 if area.norm_squared() == 0.0 {
@@ -40,7 +40,12 @@ pub(super) fn points(mesh: &Mesh, voxels: &Voxels, facets: &[usize]) -> Vec<Surf
                 let local = Vector3::from_fn(|axis, _| 2.0 * (at[axis] - cell[axis] as f64) - 1.0);
                 list.push(SurfacePoint { cell, weights: shape(&local), point, area });
             });
-        });
+        };
+        if voxels.is_window() {
+            clip::cells_within(&polygon, grid.counts, &inward, &mut take);
+        } else {
+            clip::cells(&polygon, grid.counts, &inward, &mut take);
+        }
     }
     list
 }

@@ -1,3 +1,5 @@
+use std::ops::Range;
+
 use nalgebra::{Point3, Vector3};
 
 use super::clip::{self, Polygon};
@@ -18,6 +20,8 @@ pub(super) enum Content<'a> {
 #[derive(Debug, Clone)]
 pub struct Voxels {
     grid: Grid,
+    /// Whether the grid is a window out of a larger one: the surface goes on beyond it.
+    window: bool,
     /// For each cell of the box, `EMPTY`, `WHOLE`, or its number in `cut`.
     content: Vec<u32>,
     cut: Vec<Moments>,
@@ -49,13 +53,39 @@ impl Voxels {
     ///
     /// Where shells overlap their union counts.
     pub fn new(mesh: &Mesh, grid: Grid) -> Result<Self, FieldError> {
-        let [nx, ny, nz] = grid.counts;
+        let whole = grid.counts.map(|count| 0..count);
+        Self { window: false, ..Self::part_of(mesh, &grid, &whole) }.checked()
+    }
+
+    /// The cells `window` out of a grid that fills the box round the mesh.
+    pub(super) fn window(mesh: &Mesh, grid: &Grid, window: &[Range<usize>; 3]) -> Result<Self, FieldError> {
+        Self::part_of(mesh, grid, window).checked()
+    }
+
+    fn checked(self) -> Result<Self, FieldError> {
+        if self.filled == 0 { Err(FieldError::NoVolume) } else { Ok(self) }
+    }
+
+    fn part_of(mesh: &Mesh, grid: &Grid, window: &[Range<usize>; 3]) -> Self {
         let facets: Vec<[Vector3<f64>; 3]> =
             (0..mesh.facets().len()).map(|f| mesh.corners(f).map(|point| grid.in_cells(&point))).collect();
-        let by_layer = facets_by_layer(&facets, nz);
+        let by_layer = facets_by_layer(&facets, grid.counts[2]);
         let shell_of = shell_numbers(mesh);
-        let layers = map_in_order(nz, |k| layer(&facets, &by_layer[k], &shell_of, [nx, ny, nz], k));
-        let mut voxels = Self { grid, content: Vec::with_capacity(grid.len()), cut: Vec::new(), filled: 0, sampled: 0 };
+        let start = window[2].start;
+        let layers = map_in_order(window[2].len(), |k| {
+            layer(&facets, &by_layer[start + k], &shell_of, grid.counts, window, start + k)
+        });
+        let low = Vector3::from_fn(|axis, _| window[axis].start as f64);
+        let counts = window.each_ref().map(ExactSizeIterator::len);
+        let own = Grid { origin: grid.in_metres(&low), cell: grid.cell, counts };
+        let mut voxels = Self {
+            grid: own,
+            window: true,
+            content: Vec::with_capacity(own.len()),
+            cut: Vec::new(),
+            filled: 0,
+            sampled: 0,
+        };
         for layer in layers {
             let base = voxels.cut.len() as u32;
             voxels.content.extend(layer.content.iter().map(|&code| if code < WHOLE_CELL { code + base } else { code }));
@@ -63,7 +93,12 @@ impl Voxels {
             voxels.sampled += layer.sampled;
         }
         voxels.filled = voxels.content.iter().filter(|&&code| code != EMPTY).count();
-        if voxels.filled == 0 { Err(FieldError::NoVolume) } else { Ok(voxels) }
+        voxels
+    }
+
+    /// Whether the surface goes on beyond the grid.
+    pub(super) fn is_window(&self) -> bool {
+        self.window
     }
 
     /// The grid it was divided by.
@@ -191,9 +226,18 @@ fn inward(corners: &[Vector3<f64>; 3]) -> Vector3<f64> {
     (c - a).cross(&(b - a)).try_normalize(0.0).unwrap_or_default()
 }
 
-fn layer(facets: &[[Vector3<f64>; 3]], here: &[u32], shell_of: &[u32], counts: [usize; 3], k: usize) -> Layer {
+/// Layer `k` of a grid, of which the cells of `window` are kept.
+fn layer(
+    facets: &[[Vector3<f64>; 3]],
+    here: &[u32],
+    shell_of: &[u32],
+    counts: [usize; 3],
+    window: &[Range<usize>; 3],
+    k: usize,
+) -> Layer {
     let [nx, ny, _] = counts;
-    let mut made = Layer { content: vec![EMPTY; nx * ny], cut: Vec::new(), sampled: 0 };
+    let mut made =
+        Layer { content: Vec::with_capacity(window[0].len() * window[1].len()), cut: Vec::new(), sampled: 0 };
     // Pieces of each row: its facets, and what they add to its cells.
     let mut rows: Vec<Vec<(u32, Polygon)>> = vec![Vec::new(); ny];
     for &number in here {
@@ -208,8 +252,11 @@ fn layer(facets: &[[Vector3<f64>; 3]], here: &[u32], shell_of: &[u32], counts: [
     let mut swept = vec![Swept::NONE; nx];
     let mut shells: Vec<Option<u32>> = vec![None; nx];
     let mut several = vec![false; nx];
-    for (j, row) in rows.iter().enumerate() {
+    let mut codes = vec![EMPTY; nx];
+    for (j, row) in rows.iter().enumerate().take(window[1].end).skip(window[1].start) {
+        codes.fill(EMPTY);
         if row.is_empty() {
+            made.content.extend(&codes[window[0].clone()]);
             continue;
         }
         swept.fill(Swept::NONE);
@@ -223,7 +270,7 @@ fn layer(facets: &[[Vector3<f64>; 3]], here: &[u32], shell_of: &[u32], counts: [
                 shells[i] = Some(shell);
             });
         }
-        let content = &mut made.content[j * nx..(j + 1) * nx];
+        let content = &mut codes;
         let mut beyond = [0.0; 9];
         let mut overlap = false;
         for i in 0..nx {
@@ -262,6 +309,7 @@ fn layer(facets: &[[Vector3<f64>; 3]], here: &[u32], shell_of: &[u32], counts: [
                 };
             }
         }
+        made.content.extend(&codes[window[0].clone()]);
     }
     drop_unused(&mut made);
     made

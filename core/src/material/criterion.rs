@@ -32,6 +32,9 @@ pub struct Use {
     pub utilisation: f64,
     /// Share of it that comes from tractions on the layer plane, 0 to 1.
     pub layer_share: f64,
+    /// Whether it is of a pull or a push: 1 where all of it comes from tension, -1 from compression, 0 from shear along the
+    /// layers.
+    pub pull: f64,
 }
 
 impl LayerStrength {
@@ -76,7 +79,8 @@ impl LayerStrength {
         // The interaction term only relieves stresses of one sign; Tsai and Hill's form is kept there.
         let square = (a * a - a * normal / x + layer).max(0.0);
         let shares = a * a + layer;
-        Use { utilisation: square.sqrt(), layer_share: if shares > 0.0 { layer / shares } else { 0.0 } }
+        let of_all = |part: f64| if shares > 0.0 { part / shares } else { 0.0 };
+        Use { utilisation: square.sqrt(), layer_share: of_all(layer), pull: of_all(a * a.abs() + b * b.abs()) }
     }
 }
 

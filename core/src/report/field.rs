@@ -4,7 +4,8 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::Parts;
-use crate::verdict::{FieldFindings, FieldSpot, Mode};
+use crate::field::tensor;
+use crate::verdict::{FieldFindings, FieldSpot, Mode, RodPlace};
 
 const MM: f64 = 1e3;
 const MPA: f64 = 1e-6;
@@ -76,6 +77,25 @@ pub struct HotSpotReport {
     /// Whether it lies at a sharp inner corner, where the value depends on the size of cells: it does not count in the
     /// verdict.
     pub sharp_corner: bool,
+    /// Whether it was solved once more with finer cells.
+    pub finer_cells: bool,
+    /// Speed when most of the strength is used, rpm.
+    pub rpm: f64,
+    /// Crank angle then, degrees from top dead centre at firing.
+    pub crank_deg: f64,
+    /// Stress across the layers then, MPa; tension positive.
+    pub across_layers_mpa: f64,
+    /// Shear along the layers then, MPa.
+    pub along_layers_mpa: f64,
+    /// Least margin of stress that the section model finds of the same eye or of the nearest section.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub sections_margin: Option<f64>,
+    /// What gives way there by the section model.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub sections_mode: Option<Mode>,
+    /// Why the section model finds more margin, in a sentence; absent where it does not.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub why: Option<String>,
 }
 
 pub(super) fn field(parts: &Parts<'_>, findings: &FieldFindings) -> FieldReport {
@@ -98,6 +118,10 @@ pub(super) fn field(parts: &Parts<'_>, findings: &FieldFindings) -> FieldReport 
 }
 
 fn hot_spot(parts: &Parts<'_>, spot: &FieldSpot) -> HotSpotReport {
+    let build = parts.model.print.build;
+    let traction = tensor(&spot.moment.stress) * build;
+    let across = traction.dot(&build);
+    let along = (traction - build * across).norm();
     HotSpotReport {
         place: spot.place.to_string(),
         position_mm: parts.prepared.rod.frame.to_file_mm(&spot.position),
@@ -108,5 +132,44 @@ fn hot_spot(parts: &Parts<'_>, spot: &FieldSpot) -> HotSpotReport {
         margin: spot.mode.margin,
         mode: spot.mode.mode,
         sharp_corner: spot.sharp,
+        finer_cells: spot.finer,
+        rpm: spot.moment.rpm,
+        crank_deg: spot.moment.crank_angle.to_degrees(),
+        across_layers_mpa: across * MPA,
+        along_layers_mpa: along * MPA,
+        sections_margin: spot.sections.map(|mode| mode.margin),
+        sections_mode: spot.sections.map(|mode| mode.mode),
+        why: why(spot, across * MPA, along * MPA),
     }
+}
+
+/// The field has less margin from this ratio on.
+const LESS: f64 = 1.02;
+
+/// Angle from the rod's end from which the outside of an eye of the contact study runs into the shank, degrees.
+const INTO_SHANK: f64 = 128.0;
+
+/// Why the section model finds more margin at a place, if it does: what it does not see there.
+fn why(spot: &FieldSpot, across: f64, along: f64) -> Option<String> {
+    let sections = spot.sections.filter(|sections| sections.margin > LESS * spot.mode.margin)?;
+    let by_layers = spot.moment.layer_share > 0.5;
+    let seen = match spot.place {
+        RodPlace::Eye { outside: true, angle, .. } if angle.to_degrees() > INTO_SHANK => {
+            "the section model's eye is a plain ring: it has no blend into the shank"
+        }
+        RodPlace::Eye { outside: false, .. } if spot.factor.is_some_and(|factor| factor > spot.section_factor) => {
+            "the section model's eye is a plane ring of even depth; this one's own shape gathers more stress at its bore"
+        }
+        RodPlace::Eye { .. } => "the section model's eye is a plane ring of even depth, stressed along its round alone",
+        _ => "a section sees its own area and not how blends, pockets and eyes beside it crowd the stress",
+    };
+    let layers = if by_layers {
+        format!(
+            " Layers are loaded with {across:.1} MPa across and {along:.1} MPa along them, which stress along the rod or \
+             round the eye does not show."
+        )
+    } else {
+        String::new()
+    };
+    Some(format!("Sections: margin {:.2} ({}); {seen}.{layers}", sections.margin, sections.mode.words()))
 }

@@ -10,6 +10,10 @@ use crate::verdict::{End, Region, RodPlace};
 /// A place on a rod, mm, coordinates of the file; none for the whole part.
 pub(super) fn on_rod(parts: &Parts<'_>, place: &RodPlace) -> Option<[f64; 3]> {
     let (rod, model) = (&parts.prepared.rod, parts.model);
+    // What the stress field found has a point of its own.
+    if let Some(spot) = parts.field.and_then(|field| field.spots.iter().find(|spot| spot.place == *place)) {
+        return Some(rod.frame.to_file_mm(&spot.position));
+    }
     let section = |position: f64| {
         let away = |x: f64| (x - position).abs();
         let near = |a: &&crate::verdict::Station, b: &&crate::verdict::Station| {

@@ -39,8 +39,8 @@ mod worst;
 
 pub use assess::{assess, assess_again, assess_at};
 pub use facet_use::facet_use;
-pub(crate) use field::raised;
-pub use field::{FieldCase, FieldFindings, FieldRequest, FieldSpot, Raise, RodField, USUAL_CELLS};
+pub use field::{FieldCase, FieldFindings, FieldRequest, FieldSpot, Moment, PinnedEye, Raise, RodField, USUAL_CELLS};
+pub(crate) use field::{named, raised};
 pub use founding::{Founding, Influence, founding};
 pub use hot_spots::HotSpots;
 pub use hottest::highest_temperature;

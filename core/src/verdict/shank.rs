@@ -112,7 +112,7 @@ pub(super) fn middle_bounds(setting: &Setting<'_>, reach: &[MiddleReach], here: 
     // The steepest exponent and the lowest ratio of both lines bound whatever share of the layer plane governs.
     let reached = Reach { steps, rest: 0.0 };
     let worn = [0.0, 1.0].map(|share| {
-        let used = Use { utilisation: worst, layer_share: share };
+        let used = Use { utilisation: worst, layer_share: share, pull: 1.0 };
         Wear::new(setting, strength.in_plane, used, here).at_least(&reached, strength.in_plane)
     });
     MiddleBounds { loaded, worn }

@@ -137,19 +137,28 @@ impl<'a> Wear<'a> {
         WearBound { fatigue: (modes.0, fatigue.min(to_break)), rupture: (modes.1, rupture.min(to_break)), region }
     }
 
-    /// From the counted history of each step, all stress times `scale`.
-    pub(super) fn exact(&self, reach: &Reach, counted: &Counted, scale: f64) -> Worn {
-        let harm = self.line.as_ref().map(|line| self.harm_counted(line, reach, counted, scale));
+    /// From the counted history of each step, all stress times `scale`, where only a share of each cycle's mean counts: a
+    /// steady shear stress has next to no effect on fatigue
+    /// (Smith 1942, as Shigley's Mechanical Engineering Design tells it), unlike a steady pull.
+    pub(super) fn exact_of(&self, reach: &Reach, counted: &Counted, scale: f64, mean_share: f64) -> Worn {
+        let harm = self.line.as_ref().map(|line| self.harm_counted(line, reach, counted, (scale, mean_share)));
         self.judged(harm)
     }
 
-    /// As [`Self::exact`], but `None` where no margin can undercut those known.
+    /// As [`Self::exact_of`] with all of the mean, but `None` where no margin can undercut those known.
     pub(super) fn exact_below(&self, known: Known, reach: &Reach, counted: &Counted, scale: f64) -> Option<Worn> {
-        self.below(known, self.line.as_ref().map(|line| self.harm_counted(line, reach, counted, scale)))
+        self.below(known, self.line.as_ref().map(|line| self.harm_counted(line, reach, counted, (scale, 1.0))))
     }
 
-    fn harm_counted(&self, line: &Line, reach: &Reach, counted: &Counted, scale: f64) -> Harm<RodPlace> {
-        let damage = |cycle: &Cycle| self.damage(line, cycle, scale);
+    /// All stress times the first, the mean of each cycle times the second too.
+    fn harm_counted(
+        &self,
+        line: &Line,
+        reach: &Reach,
+        counted: &Counted,
+        (scale, mean_share): (f64, f64),
+    ) -> Harm<RodPlace> {
+        let damage = |cycle: &Cycle| self.damage(line, &Cycle { mean: cycle.mean * mean_share, ..*cycle }, scale);
         let per_repeat = damage_per_repeat(self.setting.stressing.cycles(), counted, reach, damage);
         self.harm(line, per_repeat, &counted.levels, reach.whole().1 * scale, scale)
     }

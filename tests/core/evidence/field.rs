@@ -1,8 +1,10 @@
 //! Solids with a known stress, through the field's whole path: cells, solver, stress at the surface.
 
 use super::Rows;
-use super::row::{Source, Word};
-use crate::field::known_solids::{hole_factor, plate_stresses};
+use super::row::{Measure, Row, Source, Word};
+use crate::field::known_solids::{hole_factor, hole_factors, plate_stresses};
+use crate::field::pinned::{Fitted, fitted};
+use crate::field::pulled_rods::{Pulled, directions, plain, with_pockets};
 
 #[expect(clippy::unnecessary_wraps, reason = "all chapters have one form")]
 pub(super) fn rows() -> Rows {
@@ -14,7 +16,9 @@ pub(super) fn rows() -> Rows {
     // Over the stress far away instead of that of the net section.
     let kirsch = hole_factor(5e-3, 40e-3, 5e-3 / wide, 24.0) / (1.0 - wide);
     let net = hole_factor(5e-3, 32e-3, 5e-3 / narrow, 16.0);
-    Ok(vec![
+    let along = hole_factors(5e-3, 40e-3, 5e-3 / wide, 16.0, 0.0)[1] / (1.0 - wide);
+    let along_net = hole_factors(5e-3, 32e-3, 5e-3 / narrow, 16.0, 0.0)[1];
+    let mut rows = vec![
         roark("C5").row("clamped plate at 0.9 of its radius, MPa", plate.near_clamp.0, plate.near_clamp.1, 0.03, cells),
         roark("C5").row("middle of a clamped plate, MPa", plate.clamped.0, plate.clamped.1, 0.03, cells),
         roark("C6").row("middle of a supported plate, MPa", plate.supported.0, plate.supported.1, 0.03, cells),
@@ -32,5 +36,72 @@ pub(super) fn rows() -> Rows {
             0.03,
             "sixteen cells across the hole",
         ),
-    ])
+        Source { id: "C14", word: Word::ClosedForm, name: "Kirsch 1898, hole in a wide plate" }.row(
+            "the same along the grid",
+            3.0,
+            along,
+            0.03,
+            "16 cells across the hole and a window of finer ones; the finite width alone adds 1.1 % by Heywood's fit",
+        ),
+        Source { id: "C15", word: Word::Memory, name: "Heywood's fit for a hole in a plate of finite width" }.row(
+            "stress at a hole of a third of the width, along the grid",
+            heywood(narrow),
+            along_net,
+            0.03,
+            "sixteen cells across the hole and a window of finer ones",
+        ),
+    ];
+    rows.extend(pins());
+    rows.extend(pulled());
+    Ok(rows)
+}
+
+/// Rigid pins in eyes, by `tests/reference/eye_contact`.
+fn pins() -> Vec<Row> {
+    let source =
+        Source { id: "C27", word: Word::GeneralLibrary, name: "one-sided contact in plane stress, scikit-fem" };
+    let mut rows = Vec::new();
+    for (eye, bore) in fitted().iter().zip(["10 mm bore", "12 mm bore"]) {
+        for Fitted { load, factor, half_angle, .. } in eye {
+            let fit = format!("eye of twice its {bore}, rigid pin, P / (E c t) = {load}");
+            rows.push(source.row(
+                format!("{fit}: peak over net section"),
+                factor.0,
+                factor.1,
+                0.05,
+                "twenty cells across the bore; the study is converged to 1 %",
+            ));
+            let angle = source.row(
+                format!("{fit}: contact half-angle, degrees"),
+                half_angle.0,
+                half_angle.1,
+                5.0,
+                "pressure is straight between bands of angle",
+            );
+            rows.push(angle.by(Measure::Difference));
+        }
+    }
+    rows
+}
+
+/// Sample rods pulled at both bores, by `tests/reference/calculix`.
+fn pulled() -> Vec<Row> {
+    let source =
+        Source { id: "C27", word: Word::GeneralLibrary, name: "CalculiX, quadratic tetrahedra, meshes refined" };
+    let mut rows = Vec::new();
+    let mut add = |name: &str, [small, big, shank]: Pulled, cells: &'static str| {
+        rows.push(source.row(format!("{name}: peak at the small bore, MPa"), small.0, small.1, 0.05, cells));
+        rows.push(source.row(format!("{name}: peak at the big bore, MPa"), big.0, big.1, 0.05, cells));
+        rows.push(source.row(format!("{name}: shank half way, MPa"), shank.0, shank.1, 0.02, cells));
+    };
+    add("plain rod pulled by 1000 N", plain(), "60 000 cells, the usual number; windows of finer cells");
+    add("rod with pockets pulled by 1000 N", with_pockets(), "60 000 cells, the usual number; windows of finer cells");
+    for (direction, pulled) in directions() {
+        add(
+            &format!("plain rod, layers stacked {direction}"),
+            *pulled,
+            "60 000 cells, the usual number; windows of finer cells",
+        );
+    }
+    rows
 }

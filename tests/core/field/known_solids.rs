@@ -1,9 +1,9 @@
 //! Stresses at curved surfaces against closed forms.
 
 use layload_core::field::{
-    Accuracy, FieldModel, ForceField, Grid, HeldModel, Hold, Load, Stiffness, Support, SurfaceForce, tensor,
+    Accuracy, FieldModel, ForceField, Grid, HeldModel, Hold, Load, Stiffness, Support, SurfaceForce, Zoom, tensor,
 };
-use nalgebra::{Point3, Vector3};
+use nalgebra::{Point3, Vector3, Vector6};
 
 use super::shapes::{disc, facets, holed_plate, ring, turned};
 
@@ -37,11 +37,12 @@ fn thick_ring_under_pressure() {
     assert!((inside - 1.0).abs() < 0.02 && (outside - 1.0).abs() < 0.02, "{inside} {outside}");
 }
 
-/// Greatest stress at a hole of radius `r` in a plate of half width `half_y` pulled along x, over the mean of the net section.
+/// Greatest stress at a hole of radius `r` in a plate of half width `half_y` pulled along x, over the mean of the net
+/// section: by the grid itself, and with a window of finer cells at the worst place.
 ///
-/// Turned, so that the hole's edge meets the grid at every angle.
-pub(crate) fn hole_factor(r: f64, half_x: f64, half_y: f64, cells_across: f64) -> f64 {
-    let (mesh, rotation) = turned(holed_plate(half_x, half_y, r, 1.25e-3), Vector3::z(), 0.3);
+/// `turn` is the angle of the plate to the grid: turned, the hole's edge meets the grid at every angle.
+pub(crate) fn hole_factors(r: f64, half_x: f64, half_y: f64, cells_across: f64, turn: f64) -> [f64; 2] {
+    let (mesh, rotation) = turned(holed_plate(half_x, half_y, r, 1.25e-3), Vector3::z(), turn);
     let pull = rotation * Vector3::x();
     let ends = facets(&mesh, |_, n| n.dot(&pull).abs() > 0.999);
     let bore = facets(&mesh, |p, n| n.z.abs() < 0.5 && p.coords.xy().norm() < 1.1 * r);
@@ -50,14 +51,35 @@ pub(crate) fn hole_factor(r: f64, half_x: f64, half_y: f64, cells_across: f64) -
     let load = Load::none(&model).traction(&model, &ends, |_, n| pull * (1e6 * n.dot(&pull).signum())).unwrap();
     let held = HeldModel::new(&model, &[]).unwrap();
     let solution = held.solve(&load, &Accuracy::default(), None).unwrap();
+    let greatest = |stress: &Vector6<f64>| tensor(stress).symmetric_eigenvalues().max();
     let strains = held.strains(&solution, &load);
-    let peak = strains
-        .stresses(&bore, |_| FREE)
-        .into_iter()
-        .flatten()
-        .map(|stress| tensor(&stress).symmetric_eigenvalues().max())
-        .fold(f64::NEG_INFINITY, f64::max);
-    peak / (1e6 / (1.0 - r / half_y))
+    let stresses = strains.stresses(&bore, |_| FREE);
+    let found = bore.iter().zip(&stresses).filter_map(|(&f, stress)| Some((f, greatest(stress.as_ref()?))));
+    let (worst, coarse) = found.max_by(|a, b| a.1.total_cmp(&b.1)).unwrap();
+    let zoom = Zoom::new(&model, &model.mesh().middle(worst), 4.5, 3).unwrap();
+    let nothing = Load::none(&zoom.model);
+    let held = zoom.held(solution.displacements());
+    let closer = held.solve(&nothing, &Accuracy { residual: 1e-7, ..Accuracy::default() }, None).unwrap();
+    let near: Vec<usize> = bore.iter().copied().filter(|&f| zoom.within(&model.mesh().middle(f), 1.5)).collect();
+    let stresses = held.strains(&closer, &nothing).stresses(&near, |_| FREE);
+    let fine = stresses.iter().flatten().map(greatest).fold(f64::NEG_INFINITY, f64::max);
+    [coarse, fine].map(|peak| peak / (1e6 / (1.0 - r / half_y)))
+}
+
+/// By the grid itself.
+pub(crate) fn hole_factor(r: f64, half_x: f64, half_y: f64, cells_across: f64) -> f64 {
+    hole_factors(r, half_x, half_y, cells_across, 0.3)[0]
+}
+
+#[test]
+fn finer_cells_at_the_worst_place_of_a_hole_along_the_grid() {
+    // Heywood's fit at a third of the width (memory), 3 %: the grid alone misses it by 5 % at sixteen cells.
+    let expected = 2.0 + 8.0 / 27.0;
+    for turn in [0.0, 0.3] {
+        let [coarse, fine] = hole_factors(5e-3, 32e-3, 15e-3, 16.0, turn);
+        println!("turned {turn}: {coarse:.3}, with finer cells {fine:.3}, expected {expected:.3}");
+        assert!((fine / expected - 1.0).abs() < 0.03, "{fine} for {expected}");
+    }
 }
 
 /// Stress of thin-plate theory and of the field at three places of a round plate under even pressure, MPa.

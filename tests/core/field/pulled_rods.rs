@@ -1,6 +1,10 @@
 //! Two sample rods pulled at both bores, against a general finite-element program whose numbers lie beside its script.
 
-use layload_core::field::{Accuracy, FieldModel, Gauges, Grid, HeldModel, InertiaRelief, Load, Stiffness, tensor};
+use std::sync::OnceLock;
+
+use layload_core::field::{
+    Accuracy, FieldModel, Gauges, Grid, HeldModel, InertiaRelief, Load, Stiffness, SurfaceForce, Zoom, tensor,
+};
 use layload_core::mesh::{LengthUnit, Mesh};
 use nalgebra::{Point3, Vector3};
 use serde_json::Value;
@@ -39,14 +43,70 @@ impl Bore {
     }
 }
 
-/// Peaks at small bore and big bore, and the mean round the shank half way, over those of the reference.
-fn compared(name: &str, bores: [([f64; 2], f64); 2], cells: usize) -> [f64; 3] {
-    let found: Value = serde_json::from_slice(&bytes("tests/reference/calculix/pulled_rods.json").unwrap()).unwrap();
+/// Centres and radii of the bores, mm.
+type Bores = [([f64; 2], f64); 2];
+
+const PLAIN: Bores = [([20.0, 15.0], 6.5), ([20.0, 105.0], 12.0)];
+const POCKETS: Bores = [([-12.0, 8.0], 6.5), ([65.9423, 53.0], 12.0)];
+
+/// Stresses, MPa, each with the reference's: peaks at small bore and big bore, and the mean round the shank half way.
+pub(crate) type Pulled = [(f64, f64); 3];
+
+fn reference() -> Value {
+    serde_json::from_slice(&bytes("tests/reference/calculix/pulled_rods.json").unwrap()).unwrap()
+}
+
+/// Solved once for the tests and the book of evidence.
+pub(crate) fn plain() -> Pulled {
+    static FOUND: OnceLock<Pulled> = OnceLock::new();
+    *FOUND.get_or_init(|| compared("plain_rod", PLAIN, 60_000, Vector3::z(), &reference()["rods"]["plain_rod"]))
+}
+
+pub(crate) fn with_pockets() -> Pulled {
+    static FOUND: OnceLock<Pulled> = OnceLock::new();
+    *FOUND.get_or_init(|| compared("i_shank_rod", POCKETS, 60_000, Vector3::z(), &reference()["rods"]["i_shank_rod"]))
+}
+
+/// The plain rod with its layers stacked along each of five directions.
+pub(crate) fn directions() -> &'static [(String, Pulled)] {
+    static FOUND: OnceLock<Vec<(String, Pulled)>> = OnceLock::new();
+    FOUND.get_or_init(|| {
+        let found = reference();
+        let of = |(name, wanted): (&String, &Value)| {
+            let build = Vector3::from_fn(|axis, _| number(&wanted["build"][axis]));
+            (name.clone(), compared("plain_rod", PLAIN, 60_000, build, wanted))
+        };
+        found["directions"].as_object().unwrap().iter().map(of).collect()
+    })
+}
+
+/// Points about `apart` from each other on what of the surface is wanted, with their normals: facets of the samples are
+/// long strips.
+fn spread(model: &FieldModel, apart: f64, wanted: impl Fn(&Point3<f64>) -> bool) -> Vec<(Point3<f64>, Vector3<f64>)> {
+    let mut points = Vec::new();
+    for facet in 0..model.mesh().facets().len() {
+        let normal = model.mesh().area_vector(facet).normalize();
+        let [a, b, c] = model.mesh().corners(facet);
+        let longest = (a - b).norm().max((b - c).norm()).max((c - a).norm());
+        let parts = (longest / apart).ceil().max(1.0) as usize;
+        for i in 0..parts {
+            for j in 0..parts - i {
+                let (u, v) = ((i as f64 + 1.0 / 3.0) / parts as f64, (j as f64 + 1.0 / 3.0) / parts as f64);
+                points.push((a + (b - a) * u + (c - a) * v, normal));
+            }
+        }
+    }
+    points.retain(|(point, _)| wanted(point));
+    points
+}
+
+fn compared(name: &str, bores: Bores, cells: usize, build: Vector3<f64>, reference: &Value) -> Pulled {
+    let found = self::reference();
     let material = &found["material"];
     let mega = |key: &str| number(&material[key]) * 1e6;
     let ratio = number(&material["poisson_ratio"]);
     let stiffness =
-        Stiffness::transverse([mega("level_mpa"), mega("upright_mpa")], mega("shear_mpa"), [ratio; 2], &Vector3::z());
+        Stiffness::transverse([mega("level_mpa"), mega("upright_mpa")], mega("shear_mpa"), [ratio; 2], &build);
     let (mesh, _) = Mesh::from_stl(&bytes(&format!("samples/{name}.stl")).unwrap(), LengthUnit::Millimetre).unwrap();
     let grid = Grid::round(&mesh, cells).unwrap();
     let edge = libm::cbrt(grid.cell_volume());
@@ -62,26 +122,12 @@ fn compared(name: &str, bores: [([f64; 2], f64); 2], cells: usize) -> [f64; 3] {
     let load = InertiaRelief::new(&model, 1100.0).unwrap().balanced(&model, load);
     let held = HeldModel::new(&model, &[]).unwrap();
     let solution = held.solve(&load, &Accuracy::default(), None).unwrap();
-    // Facets of the samples are long strips: points lie a cell apart on them.
-    let mut points = Vec::new();
-    for facet in 0..model.mesh().facets().len() {
-        let normal = model.mesh().area_vector(facet).normalize();
-        let [a, b, c] = model.mesh().corners(facet);
-        let longest = (a - b).norm().max((b - c).norm()).max((c - a).norm());
-        let parts = (longest / edge).ceil().max(1.0) as usize;
-        for i in 0..parts {
-            for j in 0..parts - i {
-                let (u, v) = ((i as f64 + 1.0 / 3.0) / parts as f64, (j as f64 + 1.0 / 3.0) / parts as f64);
-                points.push((a + (b - a) * u + (c - a) * v, normal));
-            }
-        }
-    }
+    let points = spread(&model, edge, |_| true);
     let peaks = [(&small, -along), (&big, along)].map(|(bore, toward)| {
         let reach = model.integral(&bore.facets, |p| bore.push(p, &toward).dot(&toward));
         force / reach
     });
-    let traction = |n: usize| {
-        let (point, normal) = &points[n];
+    let traction = |point: &Point3<f64>, normal: &Vector3<f64>| {
         if small.touches(point, normal) {
             small.push(point, &-along) * peaks[0]
         } else if big.touches(point, normal) {
@@ -90,15 +136,29 @@ fn compared(name: &str, bores: [([f64; 2], f64); 2], cells: usize) -> [f64; 3] {
             Vector3::zeros()
         }
     };
-    let stresses = Gauges::new(&model, &points).stresses(&solution, &load, traction);
+    let stresses = Gauges::new(&model, &points).stresses(&solution, &load, |n| traction(&points[n].0, &points[n].1));
     let greatest: Vec<f64> = stresses
         .iter()
         .map(|stress| stress.map_or(f64::NAN, |stress| tensor(&stress).symmetric_eigenvalues().max()))
         .collect();
-    let reference = &found["rods"][name];
-    let over = |bore: &Bore, key: &str| {
+    // The worst place once more with finer cells, as a check looks at it.
+    let peak = |bore: &Bore| {
         let on = points.iter().zip(&greatest).filter(|((p, n), _)| bore.touches(p, n));
-        on.map(|(_, stress)| *stress).fold(0.0, f64::max) / (number(&reference[key]["mpa"]) * 1e6)
+        let (worst, coarse) = on.max_by(|a, b| a.1.total_cmp(b.1)).unwrap();
+        let zoom = Zoom::new(&model, &worst.0, 4.5, 3).unwrap();
+        let load = Load::none(&zoom.model).traction(&zoom.model, &bore.facets, traction).unwrap();
+        let held = zoom.held(solution.displacements());
+        let closer = held.solve(&load, &Accuracy { residual: 1e-7, ..Accuracy::default() }, None).unwrap();
+        let strains = held.strains(&closer, &load);
+        let near = spread(&zoom.model, edge / 3.0, |p| zoom.within(p, 1.5));
+        let stress = |(p, n): &(Point3<f64>, Vector3<f64>)| {
+            let stress = strains.stress_at(p, n, SurfaceForce::Known(traction(p, n)))?;
+            Some(tensor(&stress).symmetric_eigenvalues().max())
+        };
+        let on = near.iter().filter(|(p, n)| bore.touches(p, n));
+        let peak = on.filter_map(stress).fold(0.0, f64::max);
+        println!("peak {:.2} MPa, with finer cells {:.2} MPa", coarse / 1e6, peak / 1e6);
+        peak / 1e6
     };
     let length = (big.center - small.center).norm();
     let halfway: Vec<f64> = points
@@ -111,24 +171,39 @@ fn compared(name: &str, bores: [([f64; 2], f64); 2], cells: usize) -> [f64; 3] {
         .map(|(_, stress)| *stress)
         .collect();
     let mean = halfway.iter().sum::<f64>() / halfway.len() as f64;
-    let result =
-        [over(&small, "small_bore"), over(&big, "big_bore"), mean / (number(&reference["shank_mean_mpa"]) * 1e6)];
-    println!("{name}, {cells} cells: small bore, big bore, shank over the reference {result:.4?}");
+    let result = [
+        (number(&reference["small_bore"]["mpa"]), peak(&small)),
+        (number(&reference["big_bore"]["mpa"]), peak(&big)),
+        (number(&reference["shank_mean_mpa"]), mean / 1e6),
+    ];
+    let off = result.map(|(expected, found)| (found / expected - 1.0) * 100.0);
+    println!(
+        "{name}, layers along {:?}, {cells} cells: small bore, big bore, shank off by {off:.1?} %",
+        build.data.0[0]
+    );
     result
+}
+
+fn holds([small, big, shank]: Pulled) {
+    // As asked for: eyes within 5 %, shank within 2 %. The reference itself is converged to 0.5 %.
+    for ((expected, found), allowed) in [(small, 0.05), (big, 0.05), (shank, 0.02)] {
+        assert!((found / expected - 1.0).abs() < allowed, "{found} for {expected}");
+    }
 }
 
 #[test]
 fn plain_rod() {
-    // 5 % at the eyes and 2 % in the shank, as asked for: some twenty cells across the small bore. With the usual 60 000
-    // cells its peak comes out 5.7 % low.
-    let [small, big, shank] = compared("plain_rod", [([20.0, 15.0], 6.5), ([20.0, 105.0], 12.0)], 120_000);
-    assert!((small - 1.0).abs() < 0.05 && (big - 1.0).abs() < 0.05, "{small} {big}");
-    assert!((shank - 1.0).abs() < 0.02, "{shank}");
+    holds(plain());
 }
 
 #[test]
 fn rod_with_pockets() {
-    let [small, big, shank] = compared("i_shank_rod", [([-12.0, 8.0], 6.5), ([65.9423, 53.0], 12.0)], 60_000);
-    assert!((small - 1.0).abs() < 0.05 && (big - 1.0).abs() < 0.05, "{small} {big}");
-    assert!((shank - 1.0).abs() < 0.02, "{shank}");
+    holds(with_pockets());
+}
+
+#[test]
+fn five_build_directions() {
+    for (_, pulled) in directions() {
+        holds(*pulled);
+    }
 }

@@ -4,13 +4,18 @@ The rods' own facets are meshed with quadratic tetrahedra; CalculiX (Debian: cal
 bore away from the shank with 1000 N, as the cosine of the angle from the push. The material is stiffer in the plane of
 the layers than across them. Writes the numbers that tests compare with.
 
-    python tests/reference/calculix/pulled_rods.py [SIZE_AT_BORE_MM]     (pip install -r requirements.txt, ccx on the path)
+    python tests/reference/calculix/pulled_rods.py [SIZE_AT_BORE_MM [ROD ...]]   (pip install -r requirements.txt, ccx on
+    python tests/reference/calculix/pulled_rods.py directions [SIZE_AT_BORE_MM]   the path)
+
+The second form pulls the plain rod with its layers stacked along five directions. The numbers kept are those of the finest
+mesh run; `sizes` keeps what coarser ones gave.
 """
 
 import json
 import subprocess
 import sys
 import tempfile
+import time
 from pathlib import Path
 
 import gmsh
@@ -25,6 +30,15 @@ RODS = {
     # Centres and radii of the bores, mm, as `layload check --json` lists them; both axes run along z.
     "plain_rod": {"small": ((20.0, 15.0), 6.5), "big": ((20.0, 105.0), 12.0)},
     "i_shank_rod": {"small": ((-12.0, 8.0), 6.5), "big": ((65.9423, 53.0), 12.0)},
+}
+# Along which layers are stacked, in the coordinates of the plain rod's file: along the pins, along the rod, across it,
+# and two leaning ones.
+DIRECTIONS = {
+    "flat": (0.0, 0.0, 1.0),
+    "upright": (0.0, 1.0, 0.0),
+    "on-edge": (1.0, 0.0, 0.0),
+    "leaning": (0.0, 0.6, 0.8),
+    "skew": (0.48, 0.6, 0.64),
 }
 # Three-point rule of degree 2 on a triangle.
 POINTS = [(1 / 6, 1 / 6), (2 / 3, 1 / 6), (1 / 6, 2 / 3)]
@@ -93,7 +107,7 @@ def pressed(nodes, triangles, centre, radius, toward):
     return forces, np.unique(faces)
 
 
-def solve(nodes, tetrahedra, forces):
+def solve(nodes, tetrahedra, forces, build=(0.0, 0.0, 1.0)):
     """Stress at every node, MPa: xx, yy, zz, xy, yz, zx."""
     with tempfile.TemporaryDirectory() as place:
         deck = Path(place) / "rod.inp"
@@ -112,14 +126,18 @@ def solve(nodes, tetrahedra, forces):
             level = LEVEL / (2 * (1 + POISSON))
             out.write("*MATERIAL, NAME=PRINT\n*ELASTIC, TYPE=ENGINEERING CONSTANTS\n")
             out.write(f"{LEVEL}, {LEVEL}, {UPRIGHT}, {POISSON}, {POISSON}, {POISSON}, {level}, {SHEAR},\n{SHEAR}\n")
-            out.write("*SOLID SECTION, ELSET=SOLID, MATERIAL=PRINT\n*BOUNDARY\n")
+            third = np.array(build) / np.linalg.norm(build)
+            first = np.cross(np.eye(3)[np.argmin(np.abs(third))], third)
+            axes = [*first, *np.cross(third, first)]
+            out.write("*ORIENTATION, NAME=LAYERS\n" + ", ".join(f"{axis:.12g}" for axis in axes) + "\n")
+            out.write("*SOLID SECTION, ELSET=SOLID, MATERIAL=PRINT, ORIENTATION=LAYERS\n*BOUNDARY\n")
             out.write(f"{a + 1}, 1, 3\n{b + 1}, {side + 1}\n{b + 1}, 3\n{c + 1}, 3\n")
             out.write("*STEP\n*STATIC, SOLVER=SPOOLES\n*CLOAD\n")
             for node, force in enumerate(forces):
                 for axis in range(2):
                     if force[axis]:
                         out.write(f"{node + 1}, {axis + 1}, {force[axis]:.9e}\n")
-            out.write("*EL FILE\nS\n*END STEP\n")
+            out.write("*EL FILE, GLOBAL=YES\nS\n*END STEP\n")
         subprocess.run(["ccx", "-i", "rod"], cwd=place, check=True, stdout=subprocess.DEVNULL)
         stress = np.full((len(nodes), 6), np.nan)
         reading = False
@@ -139,45 +157,75 @@ def principal(stress):
     return np.linalg.eigvalsh(np.array([[xx, xy, zx], [xy, yy, yz], [zx, yz, zz]]).transpose(2, 0, 1))[:, 2]
 
 
-def rod(name: str, bores: dict, size: float) -> dict:
-    nodes, tetrahedra, triangles = mesh(TOP / "samples" / f"{name}.stl", bores, size)
-    (small, small_radius), (big, big_radius) = bores["small"], bores["big"]
-    small, big = np.array(small), np.array(big)
-    along = (big - small) / np.linalg.norm(big - small)
-    forces, on_small = pressed(nodes, triangles, small, small_radius, -along)
-    more, on_big = pressed(nodes, triangles, big, big_radius, along)
-    stress = solve(nodes, tetrahedra, forces + more)
-    greatest = principal(stress)
-    surface = np.unique(triangles)
-    place = (nodes[:, :2] - small) @ along
-    length = np.linalg.norm(big - small)
-    middle = surface[np.abs(place[surface] - length / 2) < 1.0]
-    free = np.setdiff1d(surface, np.union1d(on_small, on_big))
+class Pulled:
+    """A rod in elements with its pins' forces."""
 
-    def peak(among):
-        at = among[np.argmax(greatest[among])]
-        return {"mpa": float(greatest[at]), "at_mm": nodes[at].round(2).tolist()}
+    def __init__(self, name: str, size: float):
+        bores = RODS[name]
+        self.size = size
+        self.nodes, self.tetrahedra, self.triangles = mesh(TOP / "samples" / f"{name}.stl", bores, size)
+        (small, self.small_radius), (big, self.big_radius) = bores["small"], bores["big"]
+        self.small, self.big = np.array(small), np.array(big)
+        self.length = np.linalg.norm(self.big - self.small)
+        self.along = (self.big - self.small) / self.length
+        forces, self.on_small = pressed(self.nodes, self.triangles, self.small, self.small_radius, -self.along)
+        more, self.on_big = pressed(self.nodes, self.triangles, self.big, self.big_radius, self.along)
+        self.forces = forces + more
 
-    return {
-        "nodes": len(nodes),
-        "size_at_bore_mm": size,
-        "small_bore": peak(on_small),
-        "big_bore": peak(on_big),
-        "beside_small": peak(free[np.linalg.norm(nodes[free, :2] - small, axis=1) < 2.6 * small_radius]),
-        "beside_big": peak(free[np.linalg.norm(nodes[free, :2] - big, axis=1) < 2.0 * big_radius]),
-        # All over the shank's surface half way, from 1 mm before to 1 mm behind.
-        "shank_mean_mpa": float(greatest[middle].mean()),
-    }
+    def solved(self, build=(0.0, 0.0, 1.0)) -> dict:
+        began = time.perf_counter()
+        stress = solve(self.nodes, self.tetrahedra, self.forces, build)
+        seconds = time.perf_counter() - began
+        greatest = principal(stress)
+        surface = np.unique(self.triangles)
+        place = (self.nodes[:, :2] - self.small) @ self.along
+        middle = surface[np.abs(place[surface] - self.length / 2) < 1.0]
+        free = np.setdiff1d(surface, np.union1d(self.on_small, self.on_big))
+
+        def peak(among):
+            at = among[np.argmax(greatest[among])]
+            return {"mpa": float(greatest[at]), "at_mm": self.nodes[at].round(2).tolist()}
+
+        away = lambda centre: np.linalg.norm(self.nodes[free, :2] - centre, axis=1)
+        return {
+            "nodes": len(self.nodes),
+            "size_at_bore_mm": self.size,
+            "seconds": round(seconds, 1),
+            "small_bore": peak(self.on_small),
+            "big_bore": peak(self.on_big),
+            "beside_small": peak(free[away(self.small) < 2.6 * self.small_radius]),
+            "beside_big": peak(free[away(self.big) < 2.0 * self.big_radius]),
+            # All over the shank's surface half way, from 1 mm before to 1 mm behind.
+            "shank_mean_mpa": float(greatest[middle].mean()),
+        }
+
+
+def keep(found: dict, name: str, result: dict) -> None:
+    """Keeps the finest as the rod's numbers, and of all sizes the peaks."""
+    known = found["rods"].get(name, {})
+    sizes = known.get("sizes", {})
+    peaks = {key: round(result[key]["mpa"], 3) for key in ("small_bore", "big_bore")}
+    sizes[str(result["size_at_bore_mm"])] = peaks | {"nodes": result["nodes"]}
+    finer = result["size_at_bore_mm"] <= known.get("size_at_bore_mm", np.inf)
+    found["rods"][name] = (result if finer else known) | {"sizes": sizes}
 
 
 def main() -> None:
-    size = float(sys.argv[1]) if len(sys.argv) > 1 else 0.6
-    chosen = sys.argv[2:] or list(RODS)
+    words = sys.argv[1:]
     written = HERE / "pulled_rods.json"
     found = json.loads(written.read_text()) if written.exists() else {"force_n": FORCE, "rods": {}}
     found["material"] = {"level_mpa": LEVEL, "upright_mpa": UPRIGHT, "shear_mpa": SHEAR, "poisson_ratio": POISSON}
-    for name in chosen:
-        found["rods"][name] = rod(name, RODS[name], size)
+    if words[:1] == ["directions"]:
+        pulled = Pulled("plain_rod", float(words[1]) if len(words) > 1 else 0.6)
+        found["directions"] = {}
+        for name, build in DIRECTIONS.items():
+            found["directions"][name] = {"build": build} | pulled.solved(build)
+            print(name, found["directions"][name], flush=True)
+            written.write_text(json.dumps(found, indent=1) + "\n")
+        return
+    size = float(words[0]) if words else 0.6
+    for name in words[1:] or list(RODS):
+        keep(found, name, Pulled(name, size).solved())
         print(name, found["rods"][name], flush=True)
         written.write_text(json.dumps(found, indent=1) + "\n")
 

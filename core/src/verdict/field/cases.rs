@@ -8,6 +8,7 @@ use crate::Error;
 use crate::check::PreparedRod;
 use crate::field::{
     Accuracy, FieldError, FieldModel, Footprint, ForceField, Gauges, Grid, HeldModel, InertiaRelief, Load, Stiffness,
+    TOGETHER,
 };
 use crate::verdict::{End, RodModel, Temperatures};
 
@@ -58,6 +59,57 @@ pub struct RodField {
     pub(super) corners: SharpCorners,
     /// Stress of every case at every point, Pa, the cases of one point together; none where no material was near.
     pub(super) stresses: Vec<Stress>,
+    /// What was solved, for a closer look at the worst places.
+    pub(super) solved: SolvedModel,
+}
+
+/// The model of the cases and how each moves it.
+#[derive(Debug, Clone)]
+pub(super) struct SolvedModel {
+    pub(super) model: FieldModel,
+    /// Of each case; empty where they would take too much room.
+    pub(super) displacements: Vec<Vec<f32>>,
+    /// Of each case the accelerations of the rod, see [`InertiaRelief::balanced_by`].
+    pub(super) accelerations: Vec<Vector6<f64>>,
+    /// Of the solid material, kg/m³.
+    pub(super) density: f64,
+    /// Kelvin above the reference at stations along the rod, m.
+    warmth: Vec<(f64, f64)>,
+}
+
+/// Room for displacements, numbers of four bytes.
+const ROOM: usize = 150_000_000;
+
+impl SolvedModel {
+    /// Displacements when there is so much of each case, m.
+    pub(super) fn displacement(&self, state: &[f32]) -> Option<Vec<f64>> {
+        let mut sum = vec![0.0; self.displacements.first()?.len()];
+        for (moved, &factor) in self.displacements.iter().zip(state).filter(|(_, factor)| **factor != 0.0) {
+            let factor = f64::from(factor);
+            sum.iter_mut().zip(moved).for_each(|(total, &u)| *total += factor * f64::from(u));
+        }
+        Some(sum)
+    }
+
+    /// Accelerations when there is so much of each case.
+    pub(super) fn acceleration(&self, state: &[f32]) -> Vector6<f64> {
+        self.accelerations.iter().zip(state).map(|(of, &factor)| of * f64::from(factor)).sum()
+    }
+
+    /// Kelvin above the reference at a place.
+    pub(super) fn warmer(&self, point: &Point3<f64>) -> f64 {
+        between(&self.warmth, point.x)
+    }
+}
+
+/// Of a rising table the value at a place, linear between.
+fn between(table: &[(f64, f64)], at: f64) -> f64 {
+    if table.len() < 2 {
+        return 0.0;
+    }
+    let above = table.partition_point(|&(x, _)| x <= at).clamp(1, table.len() - 1);
+    let ((from, low), (to, high)) = (table[above - 1], table[above]);
+    low + ((at - from) / (to - from)).clamp(0.0, 1.0) * (high - low)
 }
 
 /// Components in the order xx, yy, zz, yz, zx, xy.
@@ -74,6 +126,27 @@ pub(super) struct SolvedBore {
     pub(super) compliance: Compliance,
     /// Number of the case of the side push.
     pub(super) side: usize,
+    /// Its pressure straight across, Pa for a force of 1 N.
+    pub(super) side_pressure: f64,
+}
+
+impl SolvedBore {
+    /// Traction on the wall of the bore when there is so much of each case, Pa; `None` elsewhere.
+    pub(super) fn traction(&self, state: &[f32], point: &Point3<f64>, normal: &Vector3<f64>) -> Option<Vector3<f64>> {
+        self.bore.touches(point, normal).then(|| {
+            let of_bands: f64 = (self.bands.iter().enumerate())
+                .map(|(k, &band)| f64::from(state[self.first + k]) * self.bore.share(band, point))
+                .sum();
+            let sideways = f64::from(state[self.side]) * self.side_pressure * self.bore.radial(point).y;
+            -normal * (of_bands + sideways)
+        })
+    }
+}
+
+/// Pressure straight across of a side push of 1 N that is spread as the sine of the angle from the rod's end, Pa.
+fn side_pressure(field: &FieldModel, bore: &Bore) -> f64 {
+    let whole = field.integral(&bore.facets, |p| bore.radial(p).y * bore.radial(p).y);
+    if whole > 0.0 { 1.0 / whole } else { 0.0 }
 }
 
 /// Told before each solve of its name, its number and how many there are; whether to go on.
@@ -140,38 +213,52 @@ impl RodField {
         let load = Load::none(&field).body(&field, material.density, &away)?;
         cases.push(Case { name: "turning".into(), load, on: Acting::Nothing });
         let warmth = warmth(model, temperatures, scenario.temperature);
-        let load = Load::none(&field).warmth(&field, |point| warmth(point));
+        let load = Load::none(&field).warmth(&field, |point| between(&warmth, point.x));
         cases.push(Case { name: "warmth".into(), load, on: Acting::Nothing });
 
         let held = HeldModel::new(&field, &[])?;
         let accuracy = Accuracy { residual: RESIDUAL, ..Accuracy::default() };
         let (count, of) = (points.points.len(), cases.len());
         let mut stresses = vec![[f32::NAN; 6]; count * of];
+        let (mut displacements, mut accelerations) = (Vec::new(), Vec::new());
         let mut solved = Vec::with_capacity(of);
         let mut work = placed.iter().map(|(_, bands, _)| DMatrix::zeros(bands.len(), bands.len())).collect::<Vec<_>>();
         let footprints: Vec<Footprint> = cases.iter().take(turning).map(|case| case.load.footprint()).collect();
         let outward: Vec<Vector3<f64>> = cases.iter().take(turning).map(|case| case.load.resultant(&field)).collect();
-        for (number, case) in cases.into_iter().enumerate() {
-            if !solving(&case.name, number, of) {
+        let mut cases = cases.into_iter().enumerate();
+        loop {
+            let some: Vec<(usize, Case)> = cases.by_ref().take(TOGETHER).collect();
+            if some.is_empty() {
+                break;
+            }
+            if some.iter().any(|(number, case)| !solving(&case.name, *number, of)) {
                 return Err(Error::Cancelled);
             }
-            let load = relief.balanced(&field, case.load);
-            let solution = held.solve(&load, &accuracy, None)?;
-            solved.push(FieldCase {
-                name: case.name,
-                iterations: solution.iterations(),
-                residual: solution.residual(),
-            });
-            if let Acting::Band(end, _) = case.on {
-                let (first, bands, _) = &placed[end];
-                for row in 0..bands.len() {
-                    work[end][(row, number - first)] = footprints[first + row].work(&solution);
-                }
+            let mut loads = Vec::with_capacity(some.len());
+            let mut kept = Vec::with_capacity(some.len());
+            for (number, Case { name, load, on }) in some {
+                let (load, acceleration) = relief.balanced_by(&field, load);
+                accelerations.push(acceleration);
+                loads.push(load);
+                kept.push((number, name, on));
             }
-            let traction = |point: usize| case.on.traction(&bores, &points.points[point]);
-            for (point, stress) in gauges.stresses(&solution, &load, traction).into_iter().enumerate() {
-                if let Some(stress) = stress {
-                    stresses[point * of + number] = stress.map(|s| s as f32).into();
+            let solutions = held.solve_each(&loads.iter().collect::<Vec<_>>(), &accuracy)?;
+            for (((number, name, on), load), solution) in kept.into_iter().zip(&loads).zip(solutions) {
+                if solution.displacements().len().saturating_mul(of) <= ROOM {
+                    displacements.push(solution.displacements().iter().map(|&u| u as f32).collect::<Vec<f32>>());
+                }
+                solved.push(FieldCase { name, iterations: solution.iterations(), residual: solution.residual() });
+                if let Acting::Band(end, _) = on {
+                    let (first, bands, _) = &placed[end];
+                    for row in 0..bands.len() {
+                        work[end][(row, number - first)] = footprints[first + row].work(&solution);
+                    }
+                }
+                let traction = |point: usize| on.traction(&bores, &points.points[point]);
+                for (point, stress) in gauges.stresses(&solution, load, traction).into_iter().enumerate() {
+                    if let Some(stress) = stress {
+                        stresses[point * of + number] = stress.map(|s| s as f32).into();
+                    }
                 }
             }
         }
@@ -182,7 +269,8 @@ impl RodField {
             let areas = bands.iter().map(|&band| field.integral(&bore.facets, |p| bore.share(band, p))).collect();
             let outward = (0..bands.len()).map(|k| outward[first + k].dot(&bore.outward())).collect();
             let work = works.next().unwrap_or_default();
-            SolvedBore { bore, first, bands, compliance: Compliance { work, areas, outward }, side }
+            let side_pressure = side_pressure(&field, &bore);
+            SolvedBore { bore, first, bands, compliance: Compliance { work, areas, outward }, side, side_pressure }
         });
         Ok(Self {
             cells: field.voxels().filled(),
@@ -195,6 +283,7 @@ impl RodField {
             points,
             corners: SharpCorners::new(&rod.mesh, CORNER_REACH * edge),
             stresses,
+            solved: SolvedModel { displacements, accelerations, density: material.density, warmth, model: field },
         })
     }
 
@@ -231,16 +320,15 @@ fn pin_cases(field: &FieldModel, bores: &[Bore; 2]) -> Result<(Vec<Case>, Vec<Pl
             let name = format!("{}, pin at {:.0}°", bore.end.words(), BANDS[band]);
             cases.push(Case { name, load, on: Acting::Band(number, band) });
         }
-        let pressed = |point: &Point3<f64>| bore.radial(point).y;
-        let whole = field.integral(&bore.facets, |p| pressed(p) * pressed(p));
-        if whole <= 0.0 {
+        let pressure = side_pressure(field, bore);
+        if pressure <= 0.0 {
             return Err(FieldError::NoSurface { what: "pin" }.into());
         }
-        let load =
-            Load::none(field).traction(field, &bore.facets, |point, normal| -normal * (pressed(point) / whole))?;
+        let load = Load::none(field)
+            .traction(field, &bore.facets, |point, normal| -normal * (bore.radial(point).y * pressure))?;
         placed.push((first, bands, cases.len()));
         let name = format!("{}, side push", bore.end.words());
-        cases.push(Case { name, load, on: Acting::Side(number, 1.0 / whole) });
+        cases.push(Case { name, load, on: Acting::Side(number, pressure) });
     }
     Ok((cases, placed))
 }
@@ -258,21 +346,8 @@ pub(super) fn combined(cases: &[Stress], state: &[f32]) -> Vector6<f64> {
     Vector6::from(sum.map(f64::from))
 }
 
-/// Kelvin above the reference by place along the rod, linear between stations.
-fn warmth<'a>(
-    model: &'a RodModel,
-    temperatures: &'a Temperatures,
-    reference: f64,
-) -> impl Fn(&Point3<f64>) -> f64 + 'a {
-    let at = |k: usize| model.stations[k].section.position;
-    move |point: &Point3<f64>| {
-        let count = model.stations.len();
-        if count < 2 {
-            return 0.0;
-        }
-        let above = model.stations.partition_point(|s| s.section.position <= point.x).clamp(1, count - 1);
-        let share = ((point.x - at(above - 1)) / (at(above) - at(above - 1))).clamp(0.0, 1.0);
-        let (low, high) = (temperatures.stations[above - 1], temperatures.stations[above]);
-        low + share * (high - low) - reference
-    }
+/// Kelvin above the reference at every station.
+fn warmth(model: &RodModel, temperatures: &Temperatures, reference: f64) -> Vec<(f64, f64)> {
+    let stations = model.stations.iter().zip(&temperatures.stations);
+    stations.map(|(station, kelvin)| (station.section.position, kelvin - reference)).collect()
 }

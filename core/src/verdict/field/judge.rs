@@ -1,4 +1,4 @@
-use nalgebra::{Matrix3, Vector2, Vector6};
+use nalgebra::{Point3, Vector2, Vector6};
 
 use super::cases::{RodField, combined};
 use super::duty::FieldDuty;
@@ -39,6 +39,8 @@ pub(super) struct Judged {
     /// Step and crank angle at which most of the strength is used, and the stress then, Pa.
     pub(super) worst: (usize, usize),
     pub(super) stress: Vector6<f64>,
+    /// Share of the used strength then that tractions on the layer plane take.
+    pub(super) layer_share: f64,
 }
 
 impl Judged {
@@ -74,8 +76,7 @@ impl<'a> Judge<'a> {
     }
 
     /// Where a point is on the rod.
-    pub(super) fn place(&self, point: usize) -> (Piece, RodPlace) {
-        let (at, _) = &self.field.points.points[point];
+    pub(super) fn place(&self, at: &Point3<f64>) -> (Piece, RodPlace) {
         for solved in &self.field.bores {
             let bore = &solved.bore;
             let outward = bore.outward().x;
@@ -104,79 +105,82 @@ impl<'a> Judge<'a> {
         Here { place, ..here }
     }
 
+    /// How much of the strength a stress would use at a point, Pa.
+    pub(super) fn used(&self, point: usize, stress: &Vector6<f64>) -> Use {
+        let (piece, place) = self.place(&self.field.points.points[point].0);
+        let kept = self.here(piece, place).kept;
+        self.setting.strength(self.lays[point]).use_of(&(tensor(stress) / kept), &self.setting.plane)
+    }
+
     /// What the duty does to a point; `None` where its stress is not known.
     pub(super) fn at(&self, point: usize, angles: Angles) -> Option<Judged> {
+        self.scaled(point, angles, 1.0, None)
+    }
+
+    /// The same with all stress there times a factor, and with what the worst stress is made of where that is known better.
+    pub(super) fn scaled(&self, point: usize, angles: Angles, factor: f64, finer: Option<Use>) -> Option<Judged> {
         if !self.field.known(point) {
             return None;
         }
-        let (piece, place) = self.place(point);
-        let here = self.here(piece, place);
         let (at, normal) = &self.field.points.points[point];
+        let (piece, place) = self.place(at);
+        let here = self.here(piece, place);
         let strength = self.setting.strength(self.lays[point]);
         let cases = self.field.at(point);
+        let combined = |state: &[f32]| combined(cases, state) * factor;
         let used = |stress: &Vector6<f64>| strength.use_of(&(tensor(stress) / here.kept), &self.setting.plane);
         let chosen = if angles == Angles::All { &self.all } else { &self.few };
         let mut worst = (Use::default(), (0, 0), Vector6::zeros());
         let mut paths = Vec::with_capacity(chosen.len());
         for (step, (states, angles)) in self.duty.steps.iter().zip(chosen).enumerate() {
             let path = angles.iter().map(|&angle| {
-                let stress = combined(cases, &states[angle]);
+                let stress = combined(&states[angle]);
                 let here = used(&stress);
                 if here.utilisation > worst.0.utilisation {
                     worst = (here, (step, angle), stress);
                 }
-                (stress, here.utilisation)
+                (stress, here)
             });
             paths.push(path.collect::<Vec<_>>());
         }
-        let (most, at_worst, stress) = worst;
-        // What repeats is counted along one line through stress space, that of the worst stress: a point is pulled while
-        // its stress points the same way.
-        let lean = lean(&stress);
-        let sense = if lean < 0.0 { -1.0 } else { 1.0 };
-        let signed = |here: &Vector6<f64>, used: f64| {
-            let same = tensor(here).component_mul(&tensor(&stress)).sum();
-            sense * same.signum() * used
-        };
-        let rest = combined(cases, &self.duty.rest);
-        let rest = signed(&rest, used(&rest).utilisation);
-        let histories: Vec<Vec<f64>> =
-            paths.iter().map(|path| path.iter().map(|(here, used)| signed(here, *used)).collect()).collect();
-        // Shear harms either way round: for load that lasts its sign does not count.
-        let lasting = histories
-            .iter()
-            .map(|history| (lean.abs() < SHEARED).then(|| history.iter().map(|used| used.abs()).collect::<Vec<f64>>()));
+        let (mut most, at_worst, stress) = worst;
+        if let Some(finer) = finer {
+            (most.layer_share, most.pull) = (finer.layer_share, finer.pull);
+        }
+        // What repeats is counted along one line through stress space, that of the worst stress: a point is loaded the
+        // same way while its stress points the same way. How much of that is a pull, a push or a shear along the layers
+        // decides what its mean does.
+        let sense = if most.pull < 0.0 { -1.0 } else { 1.0 };
+        let along = |here: &Vector6<f64>| tensor(here).component_mul(&tensor(&stress)).sum().signum();
+        let rest = combined(&self.duty.rest);
+        let rest = sense * along(&rest) * used(&rest).utilisation;
+        let signed = |(here, used): &(Vector6<f64>, Use)| sense * along(here) * used.utilisation;
+        let histories: Vec<Vec<f64>> = paths.iter().map(|path| path.iter().map(signed).collect()).collect();
+        // A pull and a shear last, whichever way round; of a push as much lasts as it has shear.
+        let lasts = |(_, used): &(Vector6<f64>, Use)| used.utilisation * (1.0 + used.pull.min(0.0));
+        let lasting = paths.iter().map(|path| Some(path.iter().map(lasts).collect::<Vec<f64>>()));
         let counted = Counted::of_both(histories.iter().zip(lasting), self.setting.stressing.shares());
         let steps = histories.iter().map(|history| extremes(history.iter().copied())).collect();
         let reach = Reach { steps, rest };
         let in_plane = strength.in_plane();
-        let worn = Wear::new(self.setting, in_plane, most, here).exact(&reach, &counted, in_plane);
+        let wear = Wear::new(self.setting, in_plane, most, here);
+        let worn = wear.exact_of(&reach, &counted, in_plane, most.pull.abs());
         let under_pin = self.field.bores.iter().any(|solved| solved.bore.touches(at, normal));
         let mode = if most.layer_share > 0.5 {
             Mode::OverloadAcrossLayers
-        } else if lean < 0.0 {
+        } else if most.pull < 0.0 {
             Mode::Crushing
         } else {
             Mode::OverloadInLayerPlane
         };
         let mut modes: Vec<ModeMargin> = worn.modes.into_iter().flatten().collect();
-        if !(under_pin && lean < 0.0) {
+        if !(under_pin && most.pull < 0.0) {
             let margin = self.setting.ten_percent_strength / most.utilisation.max(1e-9);
             modes.push(ModeMargin::at_once(mode, place, margin));
         }
         modes.sort_by(|a, b| a.margin.total_cmp(&b.margin));
-        Some(Judged { point, piece, place, modes, worst: at_worst, stress })
+        Some(Judged { point, piece, place, modes, worst: at_worst, stress, layer_share: most.layer_share })
     }
-}
-
-/// Sum over size of the principal stresses below which shear prevails.
-const SHEARED: f64 = 0.3;
-
-/// Sum of the principal stresses over their size: 1 for a pull, -1 for a push, 0 for shear.
-fn lean(stress: &Vector6<f64>) -> f64 {
-    let matrix: Matrix3<f64> = tensor(stress);
-    let size = matrix.norm();
-    if size > 0.0 { matrix.trace() / size } else { 0.0 }
 }
 
 /// Every so many crank angles, and those at which a case is at its greatest or least.

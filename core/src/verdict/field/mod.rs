@@ -5,7 +5,12 @@
 //! rod floats; every case is balanced by its own inertia ([`InertiaRelief`](crate::field::InertiaRelief)), so that pin
 //! forces alone bring the true acceleration with them. At each crank angle a small contact problem over the bands
 //! ([`contact`]) finds how the pin, with the clearance of the job, presses its bore; the stress at every point of the
-//! surface is then a sum of cases, and what running does to it is counted as for any other point.
+//! surface is then a sum of cases, and what running does to it is counted as for any other point. The worst places of
+//! each region are seen once more with finer cells at their worst moment ([`Zoom`](crate::field::Zoom)); their stress at
+//! all other moments is scaled by as much as their use of strength then.
+//!
+//! A stress over the cycle is counted along one line through stress space, with the sign of the worst stress: a pull, a push
+//! or a shear along the layers. Means count as far as it is a pull or a push; a mean shear does not (Smith 1942).
 //!
 //! Left out: friction, bending and tilt of the pin (pressure is even along it), and how the centrifugal force ovals the
 //! bore before the pin meets it. At sharp inner corners an elastic body has no bound on its stress: places there are told,
@@ -14,16 +19,19 @@
 
 mod bore;
 mod cases;
+mod closer;
 mod contact;
 mod corners;
 mod duty;
 mod judge;
 mod lays;
 mod points;
+mod pulled;
 mod raise;
 mod spots;
 
 pub use cases::{FieldCase, FieldRequest, RodField, USUAL_CELLS};
+pub use pulled::PinnedEye;
 pub use raise::Raise;
-pub(crate) use raise::raised;
-pub use spots::{FieldFindings, FieldSpot};
+pub(crate) use raise::{named, raised};
+pub use spots::{FieldFindings, FieldSpot, Moment};

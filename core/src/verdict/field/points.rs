@@ -57,6 +57,42 @@ impl SurfacePoints {
         made
     }
 
+    /// Points about `edge` (m) apart, with their normals, on what of a surface `wanted` takes in.
+    pub(super) fn near(
+        mesh: &Mesh,
+        voxels: &Voxels,
+        edge: f64,
+        wanted: impl Fn(&Point3<f64>) -> bool,
+    ) -> Vec<(Point3<f64>, Vector3<f64>)> {
+        let grid = voxels.grid();
+        let high = grid.origin + grid.cell.component_mul(&Vector3::from_fn(|axis, _| grid.counts[axis] as f64));
+        let apart = |piece: &[Point3<f64>; 3]| {
+            (0..3).any(|axis| {
+                piece.iter().all(|p| p[axis] < grid.origin[axis]) || piece.iter().all(|p| p[axis] > high[axis])
+            })
+        };
+        let mut points = Vec::new();
+        let mut pieces = Vec::new();
+        for facet in 0..mesh.facets().len() {
+            let Some(normal) = mesh.area_vector(facet).try_normalize(0.0) else { continue };
+            pieces.push(mesh.corners(facet));
+            while let Some(piece) = pieces.pop() {
+                if apart(&piece) {
+                    continue;
+                }
+                if let Some(halves) = halved(&piece, edge) {
+                    pieces.extend(halves);
+                    continue;
+                }
+                let middle = Point3::from(piece.iter().map(|p| p.coords).sum::<Vector3<f64>>() / 3.0);
+                if wanted(&middle) && !voxels.deep(&(middle + normal * (0.7 * edge))) {
+                    points.push((middle, normal));
+                }
+            }
+        }
+        points
+    }
+
     /// Points that stand for a facet; none where it lies within the part.
     pub(super) fn of(&self, facet: usize) -> &[u32] {
         &self.of_facet[self.begins[facet] as usize..self.begins[facet + 1] as usize]

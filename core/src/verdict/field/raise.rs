@@ -5,10 +5,12 @@ use crate::job::Scenario;
 use crate::verdict::assess::joined;
 use crate::verdict::mode::Mode;
 use crate::verdict::model::{Region, RodModel};
+use crate::verdict::part_strength::PartStrength;
 use crate::verdict::piece::Piece;
 use crate::verdict::place::End;
 use crate::verdict::setting::Setting;
 use crate::verdict::stressing::Stressing;
+use crate::verdict::summary::{Assessment, ModeMargin};
 use crate::verdict::temperatures::Temperatures;
 
 /// Factors on the stress of the section model that bring its margins down to those of a stress field where the field has
@@ -98,7 +100,7 @@ pub(crate) fn raised(
                 Piece::Station(_) => nearest(model, spot.position.x).map_or(Piece::Eye(End::Small), Piece::Station),
                 eye @ Piece::Eye(_) => eye,
             };
-            let factor = margin_of(&setting, piece) / spot.mode.margin.max(1e-9);
+            let factor = least_by_stress(&setting, piece).map_or(0.0, |mode| mode.margin / spot.mode.margin.max(1e-9));
             if factor.is_finite() && factor > 1.0 + SAME {
                 raise.add(spot, factor);
                 changed = true;
@@ -112,12 +114,32 @@ pub(crate) fn raised(
     (raise, now)
 }
 
-/// Least margin of a piece by the modes that stress at points makes.
-fn margin_of(setting: &Setting<'_>, piece: Piece) -> f64 {
+/// What gives way first in a piece by the modes that stress at points makes.
+pub(super) fn least_by_stress(setting: &Setting<'_>, piece: Piece) -> Option<ModeMargin> {
     let modes = joined(setting, &[piece]).strength.modes;
-    let by_stress = modes.iter().filter(|mode| {
-        mode.mode.counts_time()
-            || matches!(mode.mode, Mode::OverloadAcrossLayers | Mode::OverloadInLayerPlane | Mode::Crushing)
-    });
-    by_stress.map(|mode| mode.margin).fold(f64::INFINITY, f64::min)
+    modes.into_iter().filter(|mode| by_stress(mode.mode)).min_by(|a, b| a.margin.total_cmp(&b.margin))
+}
+
+/// Whether stress at a point makes the mode, so that a field has its say in it.
+fn by_stress(mode: Mode) -> bool {
+    mode.counts_time() || matches!(mode, Mode::OverloadAcrossLayers | Mode::OverloadInLayerPlane | Mode::Crushing)
+}
+
+/// Gives each mode the place where it truly is worst: of sections that were not raised and of the field's own places
+/// whichever has the lesser margin.
+///
+/// `raised` is the assessment of the model raised to the field: what lasting and repeated load do to each region, and
+/// the pieces to look at again, stay its own. `plain` is that of the sections alone, with the stresses they report.
+pub(crate) fn named(raised: Assessment, plain: Assessment, findings: &FieldFindings) -> Assessment {
+    let mut modes = plain.strength.modes;
+    for found in findings.spots.iter().filter(|spot| !spot.sharp).flat_map(|spot| &spot.modes) {
+        match modes.iter_mut().find(|known| known.mode == found.mode) {
+            Some(known) if found.margin < known.margin => *known = *found,
+            Some(_) => {}
+            None => modes.push(*found),
+        }
+    }
+    modes.sort_by_key(|known| known.mode);
+    let strength = PartStrength { modes, ..raised.strength };
+    Assessment { strength, stations: plain.stations, eyes: plain.eyes, pieces: raised.pieces }
 }

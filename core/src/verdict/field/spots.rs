@@ -1,10 +1,14 @@
-use nalgebra::Point3;
+use nalgebra::{Point3, Vector3, Vector6};
 
-use super::cases::{FieldCase, RodField};
+use super::bore::BANDS;
+use super::cases::{FieldCase, RodField, SolvedBore, combined};
+use super::closer::Closer;
 use super::duty::FieldDuty;
 use super::judge::{Angles, Judge, Judged};
-use crate::field::tensor;
+use super::raise::least_by_stress;
+use crate::field::{FieldError, tensor};
 use crate::job::Scenario;
+use crate::material::Use;
 use crate::stress::{EyeFamily, Fibre, Fit, Thrust};
 use crate::threads::map_in_order;
 use crate::verdict::eye_stress::pin_force;
@@ -24,8 +28,18 @@ pub struct FieldSpot {
     pub place: RodPlace,
     /// In the frame of the rod, m.
     pub position: Point3<f64>,
+    /// Outward unit vector of the surface there.
+    pub normal: Vector3<f64>,
     /// What gives way there first, and when.
     pub mode: ModeMargin,
+    /// Every mode that stress makes there, the least margin first.
+    pub modes: Vec<ModeMargin>,
+    /// What the sections find of the same eye, or of the nearest section of the shank, by such modes.
+    pub sections: Option<ModeMargin>,
+    /// Whether it was seen with finer cells.
+    pub finer: bool,
+    /// When most of the strength is used, and what loads the rod then.
+    pub moment: Moment,
     /// The principal stress of greatest size when most of the strength is used, Pa; tension positive.
     pub stress: f64,
     /// That stress over the nominal one then: pin force over net section of an eye, the section's own greatest stress in
@@ -36,6 +50,27 @@ pub struct FieldSpot {
     /// Whether it lies at a sharp inner corner, where the value depends on the size of cells: it does not count.
     pub sharp: bool,
     pub(super) piece: Piece,
+}
+
+/// One moment of the duty and what acts on the rod, in its own frame.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Moment {
+    /// Speed, rpm.
+    pub rpm: f64,
+    /// Crank angle from top dead centre, rad.
+    pub crank_angle: f64,
+    /// Stress at the place, Pa: xx, yy, zz, yz, zx, xy.
+    pub stress: Vector6<f64>,
+    /// The same without what warmth adds.
+    pub mechanical: Vector6<f64>,
+    /// Share of the used strength that tractions on the layer plane take.
+    pub layer_share: f64,
+    /// Pressure round both bores, Pa, by angle from the rod's end, degrees: linear between.
+    pub pressures: [Vec<(f64, f64)>; 2],
+    /// Force of both pins across the rod, N.
+    pub sideways: [f64; 2],
+    /// Square of the rod's own angular velocity, rad²/s².
+    pub spin_squared: f64,
 }
 
 /// What the stress field says of a rod.
@@ -59,6 +94,12 @@ const MOST: usize = 8;
 /// Places at sharp inner corners listed at most.
 const CORNERS: usize = 3;
 
+/// Places seen with finer cells at most.
+const WINDOWS: usize = 6;
+
+/// A place whose margin is more than this above the least of its region does not come to be the worst with finer cells.
+const MAY_TAKE_OVER: f64 = 1.25;
+
 /// Points of one place that are looked at over the whole cycle.
 const CLOSER: usize = 6;
 
@@ -70,7 +111,7 @@ impl RodField {
         scenario: &Scenario,
         temperatures: &Temperatures,
         facets: bool,
-    ) -> FieldFindings {
+    ) -> Result<FieldFindings, FieldError> {
         let setting = Setting::new(stressing, scenario, &scenario.card, temperatures);
         let states = EyeState::both(stressing.model, scenario, &scenario.card, temperatures);
         let duty = FieldDuty::new(self, &setting, &scenario.fits, states.map(|state| state.modulus));
@@ -108,17 +149,73 @@ impl RodField {
             let judged = places[k].2.iter().filter_map(|&point| judge.at(point, Angles::All));
             judged.reduce(|best, other| if other.margin() < best.margin() { other } else { best })
         });
-        let mut spots: Vec<FieldSpot> =
-            closer.into_iter().flatten().filter_map(|judged| self.spot(&judge, &judged, &states)).collect();
-        spots.sort_by(|a, b| a.mode.margin.total_cmp(&b.mode.margin));
-        FieldFindings { cells: self.cells, edge: self.edge, cases: self.cases.clone(), spots, facets }
+        let mut judged: Vec<Judged> = closer.into_iter().flatten().collect();
+        judged.sort_by(|a, b| a.margin().total_cmp(&b.margin()));
+        let windows = self.worth_a_window(&judged);
+        let mut spots = Vec::with_capacity(judged.len());
+        for (number, judged) in judged.iter().enumerate() {
+            let seen = if windows.contains(&number) { self.seen_closer(&judge, judged)? } else { None };
+            let (judged, closer) = seen.as_ref().map_or((judged, None), |(judged, closer)| (judged, Some(closer)));
+            spots.extend(self.spot(&judge, judged, closer, &states));
+        }
+        spots.sort_by(|a: &FieldSpot, b| a.mode.margin.total_cmp(&b.mode.margin));
+        Ok(FieldFindings { cells: self.cells, edge: self.edge, cases: self.cases.clone(), spots, facets })
     }
 
-    fn spot(&self, judge: &Judge<'_>, judged: &Judged, states: &[EyeState; 2]) -> Option<FieldSpot> {
-        let mode = *judged.modes.first()?;
-        let principal = tensor(&judged.stress).symmetric_eigenvalues();
-        let stress = if principal.max() >= -principal.min() { principal.max() } else { principal.min() };
+    /// Numbers of the places that are seen with finer cells: those that may come to be the worst of their region.
+    fn worth_a_window(&self, judged: &[Judged]) -> Vec<usize> {
+        let mut least = [f64::INFINITY; 3];
+        let mut chosen = Vec::new();
+        for (number, place) in judged.iter().enumerate() {
+            let known = &mut least[place.place.region() as usize];
+            *known = known.min(place.margin());
+            let sharp = self.corners.near(&self.points.points[place.point].0);
+            if !sharp && place.margin() < MAY_TAKE_OVER * *known && chosen.len() < WINDOWS {
+                chosen.push(number);
+            }
+        }
+        chosen
+    }
+
+    /// A place seen with finer cells at its worst moment; its stress at all others is scaled by as much as the use of
+    /// strength then.
+    fn seen_closer(&self, judge: &Judge<'_>, judged: &Judged) -> Result<Option<(Judged, Closer)>, FieldError> {
+        let (step, angle) = judged.worst;
         let (position, _) = self.points.points[judged.point];
+        let spread = 6.0 * self.edge;
+        let mut best: Option<(Use, Closer)> = None;
+        for seen in self.closer(&judge.duty.steps[step][angle], &position)? {
+            let (piece, place) = judge.place(&seen.point);
+            let same = piece == judged.piece || matches!((piece, judged.piece), (Piece::Station(_), Piece::Station(_)));
+            if !same || !alike(&place, &judged.place, spread) || self.corners.near(&seen.point) {
+                continue;
+            }
+            let used = judge.used(judged.point, &seen.stress);
+            if best.is_none_or(|(most, _)| used.utilisation > most.utilisation) {
+                best = Some((used, seen));
+            }
+        }
+        let before = judge.used(judged.point, &judged.stress).utilisation;
+        Ok(best.filter(|_| before > 0.0).and_then(|(used, seen)| {
+            let factor = used.utilisation / before;
+            let judged = judge.scaled(judged.point, Angles::All, factor, Some(used))?;
+            Some((judged, seen))
+        }))
+    }
+
+    fn spot(
+        &self,
+        judge: &Judge<'_>,
+        judged: &Judged,
+        closer: Option<&Closer>,
+        states: &[EyeState; 2],
+    ) -> Option<FieldSpot> {
+        let mode = *judged.modes.first()?;
+        let worst = closer.map_or(judged.stress, |closer| closer.stress);
+        let principal = tensor(&worst).symmetric_eigenvalues();
+        let stress = if principal.max() >= -principal.min() { principal.max() } else { principal.min() };
+        let (position, normal) =
+            closer.map_or(self.points.points[judged.point], |closer| (closer.point, closer.normal));
         let (nominal, section_factor) = match (judged.piece, judged.place) {
             (Piece::Eye(end), RodPlace::Eye { outside, .. }) => eye_nominal(judge, judged, end, outside, states)?,
             (Piece::Station(index), _) => shank_nominal(judge, judged, index, position.x),
@@ -130,13 +227,46 @@ impl RodField {
         Some(FieldSpot {
             place: judged.place,
             position,
+            normal,
             mode,
+            modes: judged.modes.clone(),
+            sections: least_by_stress(judge.setting, judged.piece),
+            moment: self.moment(judge, judged, &worst),
+            finer: closer.is_some(),
             stress,
             factor,
             section_factor,
             sharp,
             piece: judged.piece,
         })
+    }
+}
+
+impl RodField {
+    fn moment(&self, judge: &Judge<'_>, judged: &Judged, stress: &Vector6<f64>) -> Moment {
+        let (step, angle) = judged.worst;
+        let stressing = judge.setting.stressing;
+        let forces = &stressing.forces[step];
+        let state = &judge.duty.steps[step][angle];
+        let warmth = self.turning + 1;
+        let mut only_warm = vec![0.0; state.len()];
+        only_warm[warmth] = state[warmth];
+        let of = |solved: &SolvedBore| {
+            let bands = solved.bands.iter().enumerate();
+            bands.map(|(k, &band)| (BANDS[band], f64::from(state[solved.first + k]))).collect()
+        };
+        let [small, big] = &self.bores;
+        let turns = stressing.loading.turns_per_cycle;
+        Moment {
+            rpm: stressing.loading.duty.steps()[step].rpm,
+            crank_angle: angle as f64 / forces.angles() as f64 * turns * core::f64::consts::TAU,
+            stress: *stress,
+            mechanical: stress - combined(self.at(judged.point), &only_warm),
+            layer_share: judged.layer_share,
+            pressures: [of(small), of(big)],
+            sideways: [small, big].map(|solved| f64::from(state[solved.side])),
+            spin_squared: f64::from(state[self.turning]),
+        }
     }
 }
 
