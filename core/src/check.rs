@@ -18,8 +18,9 @@ use crate::sensitivities::sensitivities;
 use crate::stress::EyeFamily;
 use crate::threads::both;
 use crate::verdict::{
-    Assessment, FieldFindings, FieldRequest, Loading, Raise, RodCuts, RodField, RodModel, Stressing, Temperatures,
-    WarmRod, assess, assess_again, facet_use, founding, highest_speed, highest_temperature, raised, stretch, warmth,
+    Assessment, End, FieldFindings, FieldRequest, Loading, Raise, RodCuts, RodField, RodModel, Stressing, Temperatures,
+    WarmRod, assess, assess_again, facet_use, founding, highest_speed, highest_temperature, joint_pull, raised,
+    stretch, warmth,
 };
 
 /// A job with the texts of the files it names; `core` reads no files itself.
@@ -317,6 +318,7 @@ pub(crate) fn prepared(
     let LoadedPart { mended, unit, size, part: rod } = loaded;
     let print = posed_in(scenario.pose, scenario.print, &rod.frame)?;
     let engine = &scenario.engine;
+    engine.fits_rod(rod.small_end.bore.diameter())?;
     let crank = SliderCrank::new(engine.throw, rod.center_distance, engine.pin_offset).map_err(JobError::from)?;
     let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
     let raise = Raise::default();
@@ -481,7 +483,7 @@ pub(crate) fn answered<T>(
     let peak_pressure = peak_pressure(prepared)?;
     stage(watcher, Stage::Changes)?;
     let (sensitivities, hottest) = both(
-        || sensitivities(prepared, &cuts, &printed.model, &assessment, peak_pressure),
+        || sensitivities(prepared, &cuts, &printed.model, &assessment),
         || highest_temperature(&stressing, scenario, &assessment),
     );
     let stretch = stretch(&stressing, scenario, &temperatures).map_err(JobError::from)?;
@@ -496,9 +498,10 @@ pub(crate) fn answered<T>(
         warmth: &warmth,
         temperatures: &temperatures,
         peak_pressure,
-        sensitivities: &sensitivities?,
+        sensitivities: &sensitivities,
         highest_temperature: hottest,
         stretch: &stretch,
+        joint_pulls: [End::Small, End::Big].map(|end| joint_pull(&stressing, end)),
         field: field.as_ref(),
     });
     let facets = request.facets.then(|| {

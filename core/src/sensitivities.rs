@@ -5,14 +5,49 @@ use std::sync::Arc;
 use nalgebra::Vector3;
 
 use crate::Error;
-use crate::check::{PreparedRod, Printed};
+use crate::check::{PreparedRod, Printed, pressure};
 use crate::job::PartTemperature;
 use crate::material::MoistureState;
 use crate::part::Thickness;
 use crate::print::PrintSettings;
-use crate::report::SensitivityReport;
+use crate::report::{SensitivityReport, SofteningChange};
 use crate::threads::map_in_order;
 use crate::verdict::{Assessment, RodCuts, RodModel};
+
+/// Life that nine in ten reach, s, margin, and the time until heat takes it, s, of a part.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Outcome {
+    pub(crate) life: f64,
+    pub(crate) margin: f64,
+    pub(crate) soft: Option<f64>,
+}
+
+impl Outcome {
+    /// What a change did, in words of what is changed and how.
+    pub(crate) fn changed(self, (input, change): (&str, &str), then: Self) -> SensitivityReport {
+        let life_factor = (self.life > 0.0).then(|| then.life / self.life).filter(|factor| factor.is_finite());
+        let margin_factor = then.margin / self.margin.max(1e-9);
+        let softening = self.soft.map(|from_s| SofteningChange { from_s, to_s: then.soft });
+        SensitivityReport { input: input.into(), change: change.into(), life_factor, margin_factor, softening }
+    }
+}
+
+/// A factor that counts for more than any other.
+const ALL: f64 = 1e9;
+
+/// In the order of what changes do to the logarithm of life, or where there is none to compare to that of the time until
+/// heat takes the part; then to that of the margin.
+pub(crate) fn ranked(mut list: Vec<SensitivityReport>) -> Vec<SensitivityReport> {
+    let size = |factor: f64| libm::log(factor.clamp(1.0 / ALL, ALL)).abs();
+    let heat = |entry: &SensitivityReport| entry.softening.map_or(1.0, |soft| soft.factor().unwrap_or(ALL));
+    let life = |entry: &SensitivityReport| size(entry.life_factor.unwrap_or_else(|| heat(entry)));
+    let margin = |entry: &SensitivityReport| size(entry.margin_factor);
+    list.sort_by(|a, b| {
+        let by_life = life(b).total_cmp(&life(a));
+        by_life.then(margin(b).total_cmp(&margin(a))).then(a.input.cmp(&b.input))
+    });
+    list
+}
 
 /// One change of the input.
 #[derive(Debug, Clone, Copy)]
@@ -26,6 +61,7 @@ enum Change {
     Lean,
     Infill,
     Drying,
+    Preload,
 }
 
 /// How much thicker a rod is looked at.
@@ -52,6 +88,9 @@ impl Change {
         if scenario.moisture == MoistureState::Conditioned {
             list.push(Self::Drying);
         }
+        if scenario.caps.iter().any(Option::is_some) {
+            list.push(Self::Preload);
+        }
         list
     }
 
@@ -66,11 +105,12 @@ impl Change {
             Self::Lean => ("build direction", "leaned by 10° toward the rod"),
             Self::Infill => ("infill", "100 %"),
             Self::Drying => ("water in the plastic", "kept dry"),
+            Self::Preload => ("preload of the cap's studs", "10 % more"),
         }
     }
 
     /// The prepared rod with the change made, but for one of thickness.
-    fn made(self, prepared: &PreparedRod, peak_pressure: f64) -> Result<PreparedRod, Error> {
+    fn made(self, prepared: &PreparedRod) -> Result<PreparedRod, Error> {
         let mut changed = prepared.clone();
         let scenario = &mut changed.scenario;
         match self {
@@ -78,7 +118,10 @@ impl Change {
             Self::Thickness => {}
             Self::Speed => scenario.duty = scenario.duty.at_speed_factor(0.95).map_err(crate::job::JobError::from)?,
             Self::PistonMass => scenario.engine.reciprocating_mass *= 0.9,
-            Self::PeakPressure => scenario.engine.peak_pressure = Some(0.9 * peak_pressure),
+            Self::PeakPressure => {
+                let open = pressure(&scenario.engine, &prepared.cylinder, 1.0)?.peak().pressure_pa;
+                scenario.engine.peak_pressure = Some(0.9 * open);
+            }
             Self::Surroundings => {
                 let around = &mut scenario.surroundings;
                 for kelvin in [&mut around.air, &mut around.piston_pin, &mut around.crank_pin] {
@@ -97,20 +140,21 @@ impl Change {
             Self::Lean => changed.print.build = leaned(&prepared.print.build),
             Self::Infill => changed.print = PrintSettings { infill: 1.0, ..prepared.print },
             Self::Drying => scenario.moisture = MoistureState::Dry,
+            Self::Preload => scenario.caps.iter_mut().flatten().for_each(|cap| cap.preload *= 1.1),
         }
         Ok(changed)
     }
 }
 
-/// A direction turned toward the rod, or away from it where it is along the rod already.
-fn leaned(build: &Vector3<f64>) -> Vector3<f64> {
+/// A direction turned toward the part's long axis, or away from it where it lies along that already.
+pub(crate) fn leaned(build: &Vector3<f64>) -> Vector3<f64> {
     let along = Vector3::x() * if build.x < 0.0 { -1.0 } else { 1.0 };
     let toward = along - build * build.dot(&along);
     let toward = if toward.norm() > 1e-6 { toward.normalize() } else { Vector3::z() };
     build * libm::cos(LEAN) + toward * libm::sin(LEAN)
 }
 
-/// Every change that makes sense, the strongest first.
+/// Every change that makes sense and can be made, the strongest first.
 ///
 /// The pieces that governed at the duty are looked at again, and all of them where the change is one of shape, infill or
 /// direction, which may move what governs.
@@ -119,13 +163,13 @@ pub(crate) fn sensitivities(
     cuts: &RodCuts,
     model: &Arc<RodModel>,
     assessment: &Assessment,
-    peak_pressure: f64,
-) -> Result<Vec<SensitivityReport>, Error> {
+) -> Vec<SensitivityReport> {
     let changes = Change::all(prepared);
-    let (life, margin) = (assessment.strength.life_at(0.1), assessment.strength.margin());
-    let found = map_in_order(changes.len(), |k| {
-        let change = changes[k];
-        let changed = change.made(prepared, peak_pressure)?;
+    let outcome =
+        |found: &Assessment| Outcome { life: found.strength.life_at(0.1), margin: found.strength.margin(), soft: None };
+    let now = outcome(assessment);
+    let assessed = |change: Change| -> Result<Assessment, Error> {
+        let changed = change.made(prepared)?;
         let (printed, governing) = match change {
             Change::Thickness => {
                 (Printed::new(&changed, &cuts.with_thickness(&prepared.rod, Thickness::even(THICKER)))?, None)
@@ -133,15 +177,11 @@ pub(crate) fn sensitivities(
             Change::Lean | Change::Infill => (Printed::new(&changed, cuts)?, None),
             _ => (Printed::loaded(model.clone(), &changed)?, Some(assessment)),
         };
-        let strength = printed.assessed(&changed, governing)?.strength;
-        let (input, how) = change.words();
-        let ratio = |new: f64, old: f64| new / old.max(1e-9);
-        let life_factor = (life > 0.0).then(|| strength.life_at(0.1) / life).filter(|factor| factor.is_finite());
-        let margin_factor = ratio(strength.margin(), margin);
-        Ok(SensitivityReport { input: input.into(), change: how.into(), life_factor, margin_factor })
+        printed.assessed(&changed, governing)
+    };
+    let found = map_in_order(changes.len(), |k| {
+        let then = assessed(changes[k]).ok()?;
+        Some(now.changed(changes[k].words(), outcome(&then)))
     });
-    let mut list = found.into_iter().collect::<Result<Vec<_>, Error>>()?;
-    let weight = |entry: &SensitivityReport| libm::log(entry.margin_factor.max(1e-9)).abs();
-    list.sort_by(|a, b| weight(b).total_cmp(&weight(a)).then(a.input.cmp(&b.input)));
-    Ok(list)
+    ranked(found.into_iter().flatten().collect())
 }
