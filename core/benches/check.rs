@@ -60,6 +60,20 @@ fn whole_check(bencher: Bencher, mesh: &Named) {
     bencher.bench(|| check(black_box(&bytes), &question, &mut ()).unwrap());
 }
 
+/// The same with 10 000 prints drawn by chance and heat followed through one run of a minute from cold.
+#[divan::bench(args = named(), sample_count = 10)]
+fn whole_check_with_draws_and_transient_heat(bencher: Bencher, mesh: &Named) {
+    let bytes = std::fs::read(&mesh.0).unwrap();
+    let mut job = job();
+    job.duty.run_s = Some(60.0);
+    let question = Question { job: &job, card_text: None, pressure_text: None };
+    bencher.bench(|| {
+        let report = check(black_box(&bytes), &question, &mut ()).unwrap();
+        assert_eq!(report.life.draws, 10_000);
+        report
+    });
+}
+
 #[divan::bench(args = named(), sample_count = 10)]
 fn read_mesh(bencher: Bencher, mesh: &Named) {
     let bytes = std::fs::read(&mesh.0).unwrap();

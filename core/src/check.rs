@@ -18,9 +18,9 @@ use crate::sensitivities::{Duty, sensitivities};
 use crate::stress::EyeFamily;
 use crate::threads::{both, map_in_order};
 use crate::verdict::{
-    Assessment, FieldFindings, FieldRequest, Loading, Raise, RodCuts, RodField, RodModel, Stressing, Temperatures,
-    WarmRod, assess, assess_again, facet_use, founding, highest_speed, highest_temperature, named, raised, stretch,
-    warmth,
+    Assessment, End, FieldFindings, FieldRequest, Loading, Raise, RodCuts, RodField, RodModel, Stressing, Temperatures,
+    WarmRod, assess, assess_again, facet_use, founding, highest_speed, highest_temperature, joint_pull, named, raised,
+    stretch, warmth,
 };
 
 /// A job with the texts of the files it names; `core` reads no files itself.
@@ -342,6 +342,7 @@ pub(crate) fn prepared(
     let LoadedPart { mended, unit, size, part: rod } = loaded;
     let print = posed_in(scenario.pose, scenario.print, &rod.frame)?;
     let engine = &scenario.engine;
+    engine.fits_rod(rod.small_end.bore.diameter())?;
     let crank = SliderCrank::new(engine.throw, rod.center_distance, engine.pin_offset).map_err(JobError::from)?;
     let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
     let raise = Raise::default();
@@ -533,7 +534,7 @@ pub(crate) fn answered<T>(
     let heat = Some(warmth.margin()).filter(|heat| heat.margin < assessment.governing().margin);
     let duty = Duty { prepared, cuts: &cuts, printed: &printed, stressing: &stressing, assessment: &assessment, heat };
     let ((limit, sensitivities), (founding, hottest)) = both(
-        || both(|| highest_speed(&stressing, scenario, &warm_rod, &assessment), || sensitivities(&duty, peak_pressure)),
+        || both(|| highest_speed(&stressing, scenario, &warm_rod, &assessment), || sensitivities(&duty)),
         || {
             both(
                 || founding(&stressing, scenario, &temperatures, &assessment),
@@ -560,9 +561,10 @@ pub(crate) fn answered<T>(
         warmth: &warmth,
         temperatures: &temperatures,
         peak_pressure,
-        sensitivities: &sensitivities?,
+        sensitivities: &sensitivities,
         highest_temperature: hottest,
         stretch: &stretch,
+        joint_pulls: [End::Small, End::Big].map(|end| joint_pull(&stressing, end)),
         field: field.as_ref(),
     });
     let facets = request.facets.then(|| {

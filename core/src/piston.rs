@@ -1,7 +1,10 @@
 //! The whole path of a piston, from its recognised part to the report.
 
+mod sensitivities;
+
 use std::sync::Arc;
 
+use self::sensitivities::sensitivities;
 use crate::Error;
 use crate::check::{LoadedPart, Question, Stage, Watcher, posed_in, pressure, stage};
 use crate::engine::{Cylinder, GasTemperature, SliderCrank};
@@ -60,6 +63,7 @@ pub fn prepare_piston(piston: Arc<Piston>, question: &Question<'_>) -> Result<Pr
     }
     let print = posed_in(scenario.pose, scenario.print, &piston.frame)?;
     let engine = &scenario.engine;
+    engine.fits_piston(2.0 * piston.skirt.radius)?;
     let crank = SliderCrank::new(engine.throw, given.rod_length, engine.pin_offset).map_err(JobError::from)?;
     let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
     Ok(PreparedPiston { scenario, given, assumptions, piston, print, cylinder })
@@ -171,6 +175,8 @@ pub(crate) fn answered_piston<T>(
     let margin = assessment.strength.margin();
     let (limit, founding) = both(|| piston_speed(&case), || piston_founding(&case, margin));
     let limit: SpeedLimit = limit?;
+    stage(watcher, Stage::Changes)?;
+    let sensitivities = sensitivities(&prepared, &model, &assessment, &warm);
     let report = build_piston(&PistonParts {
         title: question.job.title.clone(),
         prepared: &prepared,
@@ -181,6 +187,7 @@ pub(crate) fn answered_piston<T>(
         assessment: &assessment,
         founding: &founding,
         limit,
+        sensitivities: &sensitivities,
     });
     let more = more(&prepared, &model, &loading, &report);
     Ok((report, more))
@@ -222,7 +229,7 @@ pub(crate) fn swept_piston(
             rpm,
             life_b10_s: assessment.life_at(0.1),
             life_b50_s: assessment.life_at(0.5),
-            peak_temperature_c: Some(warm.hottest() - 273.15),
+            peak_temperature_c: Some(assessment.hottest - 273.15),
             margin: assessment.strength.margin(),
             governing_mode: governing.mode,
             governing_place: governing.place.to_string(),

@@ -3,14 +3,49 @@
 use nalgebra::Vector3;
 
 use crate::Error;
-use crate::check::{PreparedRod, Printed};
+use crate::check::{PreparedRod, Printed, pressure};
 use crate::job::PartTemperature;
 use crate::material::MoistureState;
 use crate::part::Thickness;
 use crate::print::PrintSettings;
-use crate::report::SensitivityReport;
+use crate::report::{SensitivityReport, SofteningChange};
 use crate::threads::map_in_order;
 use crate::verdict::{Assessment, ModeMargin, PartStrength, RodCuts, Stressing, assess_again, self_heating};
+
+/// Life that nine in ten reach, s, margin, and the time until heat takes it, s, of a part.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Outcome {
+    pub(crate) life: f64,
+    pub(crate) margin: f64,
+    pub(crate) soft: Option<f64>,
+}
+
+impl Outcome {
+    /// What a change did, in words of what is changed and how.
+    pub(crate) fn changed(self, (input, change): (&str, &str), then: Self) -> SensitivityReport {
+        let life_factor = (self.life > 0.0).then(|| then.life / self.life).filter(|factor| factor.is_finite());
+        let margin_factor = then.margin / self.margin.max(1e-9);
+        let softening = self.soft.map(|from_s| SofteningChange { from_s, to_s: then.soft });
+        SensitivityReport { input: input.into(), change: change.into(), life_factor, margin_factor, softening }
+    }
+}
+
+/// A factor that counts for more than any other.
+const ALL: f64 = 1e9;
+
+/// In the order of what changes do to the logarithm of life, or where there is none to compare to that of the time until
+/// heat takes the part; then to that of the margin.
+pub(crate) fn ranked(mut list: Vec<SensitivityReport>) -> Vec<SensitivityReport> {
+    let size = |factor: f64| libm::log(factor.clamp(1.0 / ALL, ALL)).abs();
+    let heat = |entry: &SensitivityReport| entry.softening.map_or(1.0, |soft| soft.factor().unwrap_or(ALL));
+    let life = |entry: &SensitivityReport| size(entry.life_factor.unwrap_or_else(|| heat(entry)));
+    let margin = |entry: &SensitivityReport| size(entry.margin_factor);
+    list.sort_by(|a, b| {
+        let by_life = life(b).total_cmp(&life(a));
+        by_life.then(margin(b).total_cmp(&margin(a))).then(a.input.cmp(&b.input))
+    });
+    list
+}
 
 /// One change of the input.
 #[derive(Debug, Clone, Copy)]
@@ -24,6 +59,7 @@ enum Change {
     Lean,
     Infill,
     Drying,
+    Preload,
 }
 
 /// How much thicker a rod is looked at.
@@ -50,6 +86,9 @@ impl Change {
         if scenario.moisture == MoistureState::Conditioned {
             list.push(Self::Drying);
         }
+        if scenario.caps.iter().any(Option::is_some) {
+            list.push(Self::Preload);
+        }
         list
     }
 
@@ -64,11 +103,12 @@ impl Change {
             Self::Lean => ("build direction", "leaned by 10° toward the rod"),
             Self::Infill => ("infill", "100 %"),
             Self::Drying => ("water in the plastic", "kept dry"),
+            Self::Preload => ("preload of the cap's studs", "10 % more"),
         }
     }
 
     /// The prepared rod with the change made, but for one of thickness.
-    fn made(self, prepared: &PreparedRod, peak_pressure: f64) -> Result<PreparedRod, Error> {
+    fn made(self, prepared: &PreparedRod) -> Result<PreparedRod, Error> {
         let mut changed = prepared.clone();
         let scenario = &mut changed.scenario;
         match self {
@@ -76,7 +116,10 @@ impl Change {
             Self::Thickness => {}
             Self::Speed => scenario.duty = scenario.duty.at_speed_factor(0.95).map_err(crate::job::JobError::from)?,
             Self::PistonMass => scenario.engine.reciprocating_mass *= 0.9,
-            Self::PeakPressure => scenario.engine.peak_pressure = Some(0.9 * peak_pressure),
+            Self::PeakPressure => {
+                let open = pressure(&scenario.engine, &prepared.cylinder, 1.0)?.peak().pressure_pa;
+                scenario.engine.peak_pressure = Some(0.9 * open);
+            }
             Self::Surroundings => {
                 let around = &mut scenario.surroundings;
                 for kelvin in [&mut around.air, &mut around.piston_pin, &mut around.crank_pin] {
@@ -95,13 +138,14 @@ impl Change {
             Self::Lean => changed.print.build = leaned(&prepared.print.build),
             Self::Infill => changed.print = PrintSettings { infill: 1.0, ..prepared.print },
             Self::Drying => scenario.moisture = MoistureState::Dry,
+            Self::Preload => scenario.caps.iter_mut().flatten().for_each(|cap| cap.preload *= 1.1),
         }
         Ok(changed)
     }
 }
 
-/// A direction turned toward the rod, or away from it where it is along the rod already.
-fn leaned(build: &Vector3<f64>) -> Vector3<f64> {
+/// A direction turned toward the part's long axis, or away from it where it lies along that already.
+pub(crate) fn leaned(build: &Vector3<f64>) -> Vector3<f64> {
     let along = Vector3::x() * if build.x < 0.0 { -1.0 } else { 1.0 };
     let toward = along - build * build.dot(&along);
     let toward = if toward.norm() > 1e-6 { toward.normalize() } else { Vector3::z() };
@@ -123,8 +167,8 @@ pub(crate) struct Duty<'a> {
 impl Duty<'_> {
     /// Strength with a change made. The pieces that governed at the duty are looked at again, and all of them where the
     /// change is one of shape, infill or direction, which may move what governs.
-    fn with(&self, change: Change, peak_pressure: f64) -> Result<PartStrength, Error> {
-        let changed = change.made(self.prepared, peak_pressure)?;
+    fn with(&self, change: Change) -> Result<PartStrength, Error> {
+        let changed = change.made(self.prepared)?;
         let printed = match change {
             Change::Thickness => {
                 let thicker = self.cuts.with_thickness(&self.prepared.rod, Thickness::even(THICKER));
@@ -137,7 +181,7 @@ impl Duty<'_> {
                 Some(Printed { model: self.printed.model.clone(), loading })
             }
             // The forces stay as they are.
-            Change::Surroundings | Change::Clearance | Change::Drying => None,
+            Change::Surroundings | Change::Clearance | Change::Drying | Change::Preload => None,
         };
         let mut assessment = if let Some(printed) = &printed {
             let reshaped = matches!(change, Change::Thickness | Change::Lean | Change::Infill);
@@ -154,21 +198,17 @@ impl Duty<'_> {
     }
 }
 
-/// Every change that makes sense, the strongest first.
-pub(crate) fn sensitivities(duty: &Duty<'_>, peak_pressure: f64) -> Result<Vec<SensitivityReport>, Error> {
+/// Every change that makes sense and can be made, the strongest first.
+pub(crate) fn sensitivities(duty: &Duty<'_>) -> Vec<SensitivityReport> {
     let changes = Change::all(duty.prepared);
+    let outcome =
+        |strength: &PartStrength| Outcome { life: strength.life_at(0.1), margin: strength.margin(), soft: None };
     let mut at_duty = duty.assessment.clone();
     duty.heat.into_iter().for_each(|heat| at_duty.add(heat));
-    let (life, margin) = (at_duty.strength.life_at(0.1), at_duty.strength.margin());
+    let now = outcome(&at_duty.strength);
     let found = map_in_order(changes.len(), |k| {
-        let strength = duty.with(changes[k], peak_pressure)?;
-        let (input, how) = changes[k].words();
-        let life_factor = (life > 0.0).then(|| strength.life_at(0.1) / life).filter(|factor| factor.is_finite());
-        let margin_factor = strength.margin() / margin.max(1e-9);
-        Ok(SensitivityReport { input: input.into(), change: how.into(), life_factor, margin_factor })
+        let then = duty.with(changes[k]).ok()?;
+        Some(now.changed(changes[k].words(), outcome(&then)))
     });
-    let mut list = found.into_iter().collect::<Result<Vec<_>, Error>>()?;
-    let weight = |entry: &SensitivityReport| libm::log(entry.margin_factor.max(1e-9)).abs();
-    list.sort_by(|a, b| weight(b).total_cmp(&weight(a)).then(a.input.cmp(&b.input)));
-    Ok(list)
+    ranked(found.into_iter().flatten().collect())
 }

@@ -248,7 +248,11 @@ impl TrialPiston {
         let mut prepared = prepare_piston(self.piston.clone(), question)?;
         prepared.scenario.card = changed.card(prepared.scenario.card);
         let as_it_is = self.measured(&prepared)?;
-        let model = if crown == 1.0 { as_it_is } else { Arc::new(with_crown(&as_it_is, crown, &prepared)) };
+        let model = if crown == 1.0 {
+            as_it_is
+        } else {
+            Arc::new(with_crown(&as_it_is, crown, prepared.scenario.material().density))
+        };
         let loading = prepared.loading(&model)?;
         let PreparedPiston { scenario, given, .. } = &prepared;
         let warm = WarmPiston::new(&model, &loading, scenario, given, &scenario.card, 1.0)?;
@@ -260,7 +264,7 @@ impl TrialPiston {
             margin: assessment.strength.margin(),
             life_b10: assessment.life_at(0.1),
             life_b50: assessment.life_at(0.5),
-            peak: warm.hottest(),
+            peak: assessment.hottest,
             mode: governing.mode,
             place: governing.place.to_string(),
             link: assessment.strength.weakest_link(),
@@ -269,12 +273,12 @@ impl TrialPiston {
 }
 
 /// The same piston with a crown thicker or thinner on its underside: stiffness, heat and mass follow; where walls and
-/// bosses meet it stays.
-fn with_crown(model: &PistonModel, factor: f64, prepared: &PreparedPiston) -> PistonModel {
+/// bosses meet it stays. `density` is that of the solid plastic, kg/m³.
+pub(crate) fn with_crown(model: &PistonModel, factor: f64, density: f64) -> PistonModel {
     let more = model.crown_thickness * (factor - 1.0);
     let area = core::f64::consts::PI * model.plate_radius * model.plate_radius;
     let middle = model.crown.underside - more / 2.0;
-    let mass = model.mass.with_plastic(middle, area * more * prepared.scenario.material().density);
+    let mass = model.mass.with_plastic(middle, area * more * density);
     PistonModel {
         crown_thickness: model.crown_thickness * factor,
         volume: model.volume + area * more,

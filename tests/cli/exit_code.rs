@@ -13,7 +13,7 @@ fn engine(rpm: &str, more: &[&str]) -> std::io::Result<Said> {
         "--stroke-mm",
         "20",
         "--bore-mm",
-        "6",
+        "14",
         "--reciprocating-mass-g",
         "1",
         "--material",

@@ -36,6 +36,7 @@ mod stations;
 mod study;
 mod sweep;
 mod text;
+mod together;
 mod units;
 mod walls;
 

@@ -36,3 +36,27 @@ fn with_the_job_beside_them() -> Tested {
     }
     Ok(())
 }
+
+/// The split sample has no wall below 3.5 mm: cuts that graze the rounded edge of its bolt bosses are none.
+#[test]
+fn grazed_edges_are_no_thin_walls() -> Tested {
+    let said = layload(&["check", "samples/split_rod.stl", "--job", "samples/bench_split.toml", "--json"])?;
+    let report: serde_json::Value = serde_json::from_str(&said.out)?;
+    assert_eq!(report["thin_sections"].as_array().map(Vec::len), Some(0), "{}", report["thin_sections"]);
+    let caps = report["caps"].as_array().ok_or("no caps")?;
+    assert_eq!(caps.len(), 1);
+    assert!(caps[0]["fading"].as_array().is_some_and(|rows| rows.len() == 6), "{}", caps[0]);
+    // A web of 1.2 mm stays one with beads of 0.8 mm.
+    let thin = layload(&[
+        "check",
+        "samples/thin_web_rod.stl",
+        "--job",
+        "samples/bench_single.toml",
+        "--bead-width-mm",
+        "0.8",
+        "--json",
+    ])?;
+    let report: serde_json::Value = serde_json::from_str(&thin.out)?;
+    assert!(report["thin_sections"].as_array().is_some_and(|list| !list.is_empty()), "{}", thin.err);
+    Ok(())
+}

@@ -3,7 +3,7 @@ use layload_core::verdict::Mode;
 use super::Entry;
 
 /// Every way to give way, in the order of the list.
-pub(super) const MODES: [Mode; 15] = [
+pub(super) const MODES: [Mode; 16] = [
     Mode::FatigueAcrossLayers,
     Mode::FatigueInLayerPlane,
     Mode::CreepRuptureAcrossLayers,
@@ -15,6 +15,7 @@ pub(super) const MODES: [Mode; 15] = [
     Mode::BearingPressure,
     Mode::SplitByRing,
     Mode::LooseRing,
+    Mode::OpenJoint,
     Mode::Softening,
     Mode::SelfHeating,
     Mode::SkirtPressure,
@@ -87,6 +88,13 @@ pub(crate) fn of_mode(mode: Mode) -> Entry {
             "Pressing a bearing or bush in tears the eye open.",
             "Hoop stress of thick rings (Lamé) at the greatest interference against the strength when cold. Less interference, \
              or more wall round the bore.",
+        ),
+        Mode::OpenJoint => (
+            &["cap joint opens", "cap", "studs", "preload"],
+            "The studs of a clamped cap lose their pull as the plastic under them creeps, and the running rod opens the joint.",
+            "What is left after the wanted life at running temperature over the greatest pull on the joint. Stud and plastic \
+             keep their common length (Findley's creep). Wide washers, long thin studs and springs under the heads help more \
+             than torque; tighten again after the first run.",
         ),
         Mode::LooseRing => (
             &["pressed ring walks", "loose ring"],

@@ -166,6 +166,12 @@ pub(super) const TERMS: &[Entry] = &[
         "From tolerance classes by ISO 286, or measured. Thick rings (Lamé), relaxing at constant interference.",
     ),
     entry(
+        &["rating life", "dynamic load rating", "ISO 281"],
+        "Turns that nine rolling bearings in ten outlive: (C / P)^p million.",
+        "P is the steady load of the same life as the pin's force over the duty; p is 3 for balls, 10/3 for rollers. It holds for \
+         a stiff housing.",
+    ),
+    entry(
         &["crown", "counting depth", "crown thickness"],
         "The closed side of a piston, on which the gas presses.",
         "A round plate between a clamped and a supported edge; heat enters from the gas, and when a fifth of it (or what the \
@@ -242,7 +248,7 @@ pub(super) const TERMS: &[Entry] = &[
     entry(
         &["What a change does", "sensitivity", "change"],
         "The check run again with one input changed at a time.",
-        "The strongest comes first; factors on the margin and on the B10 life.",
+        "What moves life most comes first, then what moves the margin; factors on the margin and on the B10 life.",
     ),
     entry(&["given"], "Said in the job file or by an option.", "Source words say where a number comes from."),
     entry(&["mesh"], "Measured on the STL.", "Source words say where a number comes from."),

@@ -3,7 +3,7 @@ use layload_core::report::Report;
 use crate::plot::{Bar, Bars};
 use crate::text::numbers::times;
 
-/// What a change of each input does to the margin, the strongest first.
+/// What a change of each input does to the margin, what moves life most first.
 pub(crate) fn changes(report: &Report) -> Bars {
     let bars: Vec<Bar> = report
         .sensitivities
@@ -17,7 +17,7 @@ pub(crate) fn changes(report: &Report) -> Bars {
     let told: Vec<String> = bars.iter().map(|bar| format!("{}: {}", bar.label, bar.value)).collect();
     Bars {
         title: "What one change does to the margin".into(),
-        told: format!("Factors on the margin, the strongest first. {}.", told.join("; ")),
+        told: format!("Factors on the margin, what moves life most first. {}.", told.join("; ")),
         measure: "factor on the margin; to the left it gets worse".into(),
         list: bars,
     }

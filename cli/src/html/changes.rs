@@ -6,7 +6,8 @@ use maud::{Markup, html};
 use super::number::number;
 use super::{pictured, table};
 use crate::figure;
-use crate::text::numbers::times;
+use crate::text::lasting::lasts;
+use crate::text::numbers::{duration, times};
 
 /// What a change of the input does, and what the material values do.
 pub(super) fn section(report: &Report) -> io::Result<Markup> {
@@ -22,7 +23,10 @@ pub(super) fn section(report: &Report) -> io::Result<Markup> {
                 td.number { (number(&format!("/sensitivities/{index}/margin_factor"), entry.margin_factor, times(entry.margin_factor))) }
                 td.number { @match entry.life_factor {
                     Some(factor) => (number(&format!("/sensitivities/{index}/life_factor"), factor, times(factor))),
-                    None => "–",
+                    None => @match entry.softening.and_then(|softening| softening.to_s) {
+                        Some(seconds) => { "soft after " (number(&format!("/sensitivities/{index}/softening/to_s"), seconds, duration(seconds))) }
+                        None => (lasts(entry)),
+                    },
                 } }
             }
         }
@@ -42,7 +46,7 @@ pub(super) fn section(report: &Report) -> io::Result<Markup> {
             @if let Some(bars) = bars { (bars) }
             div.pair {
                 @if !report.sensitivities.is_empty() {
-                    (table("One change at a time, the strongest first", &[("Change", false), ("margin", true), ("life", true)], &rows))
+                    (table("One change at a time, the strongest on life first", &[("Change", false), ("margin", true), ("life", true)], &rows))
                 }
                 (table("A material value as much lower as is usual", &[("Value", false), ("source", false), ("margin", true)], &influences))
             }

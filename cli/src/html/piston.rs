@@ -24,8 +24,10 @@ pub(super) fn section(piston: &PistonReport) -> Markup {
                 li {
                     "Crown " (number("/piston/crown/thickness_mm", crown.thickness_mm, format!("{:.2}", crown.thickness_mm))) " mm thick over "
                     (number("/piston/crown/free_diameter_mm", crown.free_diameter_mm, format!("{:.2}", crown.free_diameter_mm)))
-                    " mm; margin with its edge supported " (number("/piston/crown/margin_supported", crown.margin_supported, significant(crown.margin_supported)))
-                    ", clamped " (number("/piston/crown/margin_clamped", crown.margin_clamped, significant(crown.margin_clamped))) ". The truth lies between."
+                    " mm; its wall holds the edge by " (number("/piston/crown/edge_share", crown.edge_share, format!("{:.0}", 100.0 * crown.edge_share)))
+                    " % of a clamp's moment: margin " (number("/piston/crown/margin", crown.margin, significant(crown.margin)))
+                    "; were the edge supported " (number("/piston/crown/margin_supported", crown.margin_supported, significant(crown.margin_supported)))
+                    ", clamped " (number("/piston/crown/margin_clamped", crown.margin_clamped, significant(crown.margin_clamped))) "."
                 }
                 li {
                     "Side thrust " (number("/piston/side_thrust_n", piston.side_thrust_n, format!("{:.0}", piston.side_thrust_n))) " N; pin pressure "

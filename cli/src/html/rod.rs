@@ -1,9 +1,9 @@
-use layload_core::report::Report;
+use layload_core::report::{CapReport, Report};
 use maud::{Markup, html};
 
 use super::number::number;
 use super::table;
-use crate::text::numbers::{duration, significant};
+use crate::text::numbers::{duration, significant, whole};
 
 /// Eyes, length and fits of a rod.
 pub(super) fn section(report: &Report) -> Markup {
@@ -35,9 +35,51 @@ pub(super) fn section(report: &Report) -> Markup {
                         Some(seconds) => { "it can walk after " (of("grip_lasts_s", seconds, duration(seconds))) "." }
                         None => "it grips a hundred times the wanted life.",
                     }
+                    @if let Some(rating) = &fit.rating {
+                        " Rating life by ISO 281: nine bearings in ten run "
+                        (of("rating/life_s", rating.life_s, duration(rating.life_s))) ", "
+                        (of("rating/life_turns", rating.life_turns, format!("{:.2e}", rating.life_turns))) " turns"
+                        @if rating.swings { ", counted by the way it swings" }
+                        "; C " (of("rating/dynamic_rating_n", rating.dynamic_rating_n, whole(rating.dynamic_rating_n)))
+                        " N over an equivalent load of "
+                        (of("rating/equivalent_load_n", rating.equivalent_load_n, whole(rating.equivalent_load_n))) " N."
+                    }
                 }
             }
+            @for (index, cap) in report.caps.iter().enumerate() { (clamped(index, cap)) }
         }
+    }
+}
+
+/// A clamped cap and how its preload fades.
+fn clamped(index: usize, cap: &CapReport) -> Markup {
+    let of = |key: &str, value: f64, shown: String| number(&format!("/caps/{index}/{key}"), value, shown);
+    let newtons = |key: &str, value: f64| of(key, value, whole(value));
+    let rows = html! {
+        @for (row, fading) in cap.fading.iter().enumerate() {
+            tr {
+                th scope="row" { (of(&format!("fading/{row}/hours"), fading.hours, duration(fading.hours * 3600.0))) }
+                td.number { (newtons(&format!("fading/{row}/preload_n"), fading.preload_n)) }
+                td.number { (of(&format!("fading/{row}/lost"), fading.lost, format!("{:.0}", 100.0 * fading.lost))) }
+            }
+        }
+    };
+    html! {
+        p {
+            (cap.role) " cap: " (cap.studs) ", " (newtons("preload_n", cap.preload_n)) " N together, "
+            (of("squeeze_mpa", cap.squeeze_mpa, significant(cap.squeeze_mpa))) " MPa under a head ("
+            (of("utilisation_assembled", cap.utilisation_assembled, format!("{:.0}", 100.0 * cap.utilisation_assembled)))
+            " % of the compression strength there), " (of("stud_stress_mpa", cap.stud_stress_mpa, significant(cap.stud_stress_mpa)))
+            " MPa in a stud; " (newtons("preload_warm_n", cap.preload_warm_n)) " N when warm, "
+            (newtons("preload_left_n", cap.preload_left_n)) " N after the wanted life. The running rod pulls on it with "
+            (newtons("joint_pull_n", cap.joint_pull_n)) " N, "
+            @match cap.opens_after_s {
+                Some(seconds) if seconds <= 0.0 => "which opens the joint at once.",
+                Some(seconds) => { "which opens the joint after " (of("opens_after_s", seconds, duration(seconds))) "." }
+                None => "and the joint stays shut a hundred times the wanted life.",
+            }
+        }
+        (table("Preload at running temperature", &[("After", false), ("left, N", true), ("lost, %", true)], &rows))
     }
 }
 

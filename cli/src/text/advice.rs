@@ -1,4 +1,4 @@
-use layload_core::report::{Report, SensitivityReport, SpeedVerdict};
+use layload_core::report::{Report, SensitivityReport, SofteningChange, SpeedVerdict};
 
 use super::numbers::{duration, significant, whole};
 
@@ -32,9 +32,11 @@ pub(crate) fn advice(report: &Report) -> Vec<String> {
             thin.place, thin.least_thickness_mm, thin.limit_mm, thin.reason
         )
     }));
-    let better = report.sensitivities.iter().filter(|entry| entry.margin_factor >= WORTH);
-    list.extend(better.take(MOST).map(|entry| changed(report, entry)));
+    let better: Vec<&SensitivityReport> =
+        report.sensitivities.iter().filter(|entry| gain(entry) >= WORTH).take(MOST).collect();
+    list.extend(better.iter().map(|entry| changed(report, entry)));
     let worse = report.sensitivities.iter().filter(|entry| entry.margin_factor < 1.0 / WORTH);
+    let worse = worse.filter(|entry| !better.contains(entry));
     list.extend(worse.take(1).map(|entry| {
         format!(
             "Mind {}, {}: it would take the margin from {} down to {}.",
@@ -54,6 +56,12 @@ pub(crate) fn advice(report: &Report) -> Vec<String> {
     list
 }
 
+/// What a change gains, as a factor: on life, on the time until heat takes the part, or on the margin.
+fn gain(entry: &SensitivityReport) -> f64 {
+    let heat = entry.softening.map(|softening| softening.factor().unwrap_or(f64::INFINITY));
+    entry.life_factor.or(heat).unwrap_or(0.0).max(entry.margin_factor)
+}
+
 /// What one change for the better gains.
 fn changed(report: &Report, entry: &SensitivityReport) -> String {
     let margin = report.verdict.margin;
@@ -64,10 +72,19 @@ fn changed(report: &Report, entry: &SensitivityReport) -> String {
         }
         _ => String::new(),
     };
+    let soft = match entry.softening {
+        Some(SofteningChange { from_s, to_s: Some(to_s) }) if (to_s / from_s).ln().abs() > WORTH.ln() => {
+            format!(", soft after {} instead of {}", duration(to_s), duration(from_s))
+        }
+        Some(SofteningChange { from_s, to_s: None }) => {
+            format!(", not soft in one run instead of after {}", duration(from_s))
+        }
+        _ => String::new(),
+    };
     let turned = if margin < 1.0 && margin * entry.margin_factor >= 1.0 { "; then it holds" } else { "" };
     let name = capital(&entry.input);
     format!(
-        "{name}, {}: margin from {} to {}{life}{turned}.",
+        "{name}, {}: margin from {} to {}{life}{soft}{turned}.",
         entry.change,
         significant(margin),
         significant(margin * entry.margin_factor)

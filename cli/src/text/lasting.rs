@@ -1,6 +1,7 @@
 use std::fmt::Write;
 
-use layload_core::report::Report;
+use layload_core::life::RollingElement;
+use layload_core::report::{CapReport, RatingReport, Report, SensitivityReport};
 
 use super::numbers::{duration, significant, times};
 use super::wrap::{heading, paragraph};
@@ -13,18 +14,28 @@ pub(crate) fn changes(text: &mut String, report: &Report) {
     if report.sensitivities.is_empty() {
         return;
     }
-    heading(text, "What a change does, the strongest first");
-    text.push_str("                                                    margin     life\n");
+    heading(text, "What a change does, the strongest on life first");
+    let soft = report.sensitivities.iter().any(|entry| entry.life_factor.is_none() && entry.softening.is_some());
+    let _ = writeln!(text, "{:>58}{:>9}", "margin", if soft { "soft at" } else { "life" });
     let logarithm = |factor: f64| factor.max(1e-6).ln();
     let strongest = report.sensitivities.iter().map(|entry| logarithm(entry.margin_factor).abs()).fold(0.02, f64::max);
     for entry in &report.sensitivities {
         let change = format!("{}, {}", entry.input, entry.change);
-        let life = entry.life_factor.map_or_else(|| "-".into(), times);
+        let life = lasts(entry);
         let size = logarithm(entry.margin_factor);
         let cells = (size.abs() / strongest * CELLS).round() as usize;
         let sign = if size < 0.0 { "-" } else { "+" };
         let margin = times(entry.margin_factor);
         let _ = writeln!(text, "  {change:<47} {margin:>8} {life:>8} {}", sign.repeat(cells.min(CELLS as usize)));
+    }
+}
+
+/// Factor on life, or on the time until it softens where there is no life to compare.
+pub(crate) fn lasts(entry: &SensitivityReport) -> String {
+    match (entry.life_factor, entry.softening) {
+        (Some(factor), _) => times(factor),
+        (None, Some(softening)) => softening.factor().map_or_else(|| "not soft".into(), times),
+        (None, None) => "-".into(),
     }
 }
 
@@ -72,5 +83,60 @@ pub(crate) fn shape(text: &mut String, report: &Report) {
                 significant(fit.hoop_running_mpa)
             ),
         );
+        if let Some(rating) = &fit.rating {
+            paragraph(text, "    ", "    ", &rated(rating, report.verdict.wanted_life_s));
+        }
     }
+    for cap in &report.caps {
+        paragraph(text, "  ", "    ", &clamped(cap));
+        for row in &cap.fading {
+            let _ = writeln!(
+                text,
+                "    after {:>7}  {:>7.0} N  {:>4.0} % lost",
+                duration(row.hours * 3600.0),
+                row.preload_n,
+                row.lost * 100.0
+            );
+        }
+    }
+}
+
+/// Rating life of a rolling bearing.
+pub(crate) fn rated(rating: &RatingReport, wanted_s: f64) -> String {
+    let swings = if rating.swings { ", counted by the way it swings" } else { "" };
+    let short = if rating.life_s < wanted_s { ", less than wanted" } else { "" };
+    format!(
+        "rating life by ISO 281: nine bearings in ten run {}{short} ({:.3} million turns{swings}; C {:.0} N over an \
+         equivalent load of {:.0} N, p {}). A soft housing shortens it.",
+        duration(rating.life_s),
+        rating.life_turns / 1e6,
+        rating.dynamic_rating_n,
+        rating.equivalent_load_n,
+        match rating.rolling {
+            RollingElement::Ball => "3",
+            RollingElement::Roller => "10/3",
+        }
+    )
+}
+
+/// How a clamped cap holds.
+pub(crate) fn clamped(cap: &CapReport) -> String {
+    let opens = match cap.opens_after_s {
+        Some(seconds) if seconds <= 0.0 => "which opens the joint at once".into(),
+        Some(seconds) => format!("which opens the joint after {}", duration(seconds)),
+        None => "and the joint stays shut a hundred times the wanted life".to_string(),
+    };
+    format!(
+        "{} cap: {}, {:.0} N together ({} MPa in a stud, {} MPa under a head, {:.0} % of the compression strength there); \
+         {:.0} N when warm, {:.0} N after the wanted life. The running rod pulls on it with {:.0} N, {opens}.",
+        cap.role,
+        cap.studs,
+        cap.preload_n,
+        significant(cap.stud_stress_mpa),
+        significant(cap.squeeze_mpa),
+        cap.utilisation_assembled * 100.0,
+        cap.preload_warm_n,
+        cap.preload_left_n,
+        cap.joint_pull_n
+    )
 }

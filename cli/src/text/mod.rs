@@ -6,7 +6,7 @@ mod compare;
 mod directions;
 mod field;
 mod fit;
-mod lasting;
+pub(crate) mod lasting;
 mod learn;
 pub(crate) mod numbers;
 mod piston;

@@ -155,13 +155,16 @@ fn part(text: &mut String, report: &Report, piston: &PistonReport) {
     );
     paragraph(text, "  ", "    ", &whole);
     let plate = format!(
-        "crown {:.2} mm thick ({:.2} to {:.2}) over {:.2} mm; the {} edge governs, margin {}; it bends {:.2} to {:.2} mm",
+        "crown {:.2} mm thick ({:.2} to {:.2}) over {:.2} mm; its wall holds the edge by {:.0} %, margin {} ({} were it \
+         supported, {} clamped); it bends {:.2} to {:.2} mm",
         crown.thickness_mm,
         crown.thin_mm,
         crown.thick_mm,
         crown.free_diameter_mm,
-        crown.governing_edge,
-        significant(crown.margin_supported.min(crown.margin_clamped)),
+        crown.edge_share * 100.0,
+        significant(crown.margin),
+        significant(crown.margin_supported),
+        significant(crown.margin_clamped),
         crown.deflection_mm[0],
         crown.deflection_mm[1]
     );

@@ -40,6 +40,26 @@ pub enum JobError {
         /// Most accepted.
         high: f64,
     },
+    /// Two inputs that cannot belong to one engine.
+    #[error("{what} of {value} {unit} does not go with {with} of {other} {other_unit}")]
+    Impossible {
+        /// One of them.
+        what: &'static str,
+        /// Its value.
+        value: f64,
+        /// Its unit.
+        unit: &'static str,
+        /// The other.
+        with: &'static str,
+        /// Its value.
+        other: f64,
+        /// Its unit.
+        other_unit: &'static str,
+        /// Where the doubtful one stands.
+        key: &'static str,
+        /// What would be usual.
+        usual: String,
+    },
     /// A bearing that is not in the list.
     #[error("bearing {designation} is not known")]
     UnknownBearing {
@@ -101,6 +121,7 @@ impl JobError {
             Self::OutOfRange { unit: "1", .. } => "check the number; it is a pure number without unit".into(),
             Self::OutOfRange { unit, .. } => format!("check the number and its unit; it is read as {unit}"),
             Self::Both { .. } => "leave one of them out".into(),
+            Self::Impossible { key, usual, .. } => format!("look at {key} and its unit; usual: {usual}"),
             Self::UnknownBearing { known, .. } => {
                 format!("known by ISO 15: {known}; or give bore_mm, outside_mm and width_mm")
             }

@@ -1,6 +1,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::cap::CapTable;
 use super::ring::RingTable;
 use super::{JobError, PistonTable};
 use crate::engine::{DutyStep, Strokes};
@@ -126,6 +127,8 @@ pub struct EyeTable {
     pub radial_clearance_mm: Option<f64>,
     /// The bearing or bush pressed into it.
     pub ring: Option<RingTable>,
+    /// The cap clamped over it, where it is split.
+    pub cap: Option<CapTable>,
 }
 
 /// How the part is printed.

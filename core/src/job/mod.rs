@@ -4,14 +4,17 @@
 //! with nothing missing, together with the list of what was taken where the job is silent.
 
 mod assumption;
+mod cap;
 mod error;
 mod file;
 mod piston;
 mod resolve;
 mod ring;
 mod scenario;
+mod together;
 
 pub use assumption::{Assumption, Origin, Quantity};
+pub use cap::{Cap, CapTable};
 pub use error::JobError;
 pub use file::{
     BuildDirection, DutyTable, EngineTable, EyeTable, FatigueRule, GasTable, GrooveTable, Job, MaterialTable,
@@ -19,5 +22,5 @@ pub use file::{
 };
 pub use piston::{CrownLayer, CylinderMetal, LayerTable, PistonScenario, PistonTable, Underside, resolve_piston};
 pub use resolve::{resolve, resolve_pace, resolve_print};
-pub use ring::{Ring, RingMetal, RingTable};
+pub use ring::{Rating, Ring, RingMetal, RingTable};
 pub use scenario::{EndFits, EndFixity, EngineScenario, PartTemperature, PrintPose, Scenario, Surroundings};

@@ -1,5 +1,6 @@
 use nalgebra::Vector3;
 
+use super::cap::Cap;
 use super::file::{BuildDirection, EngineTable, EyeTable, FatigueRule, Job, NamedPose};
 use super::ring::Ring;
 use super::scenario::{EndFits, EndFixity, EngineScenario, PartTemperature, PrintPose, Scenario, Surroundings};
@@ -27,6 +28,12 @@ pub fn resolve(
         Ok(Some(ring))
     };
     let rings = [ring("small end", small)?, ring("big end", big)?];
+    let mut cap = |what: &str, table: &EyeTable| -> Result<Option<Cap>, JobError> {
+        let Some(cap) = table.cap.as_ref().map(Cap::resolve).transpose()? else { return Ok(None) };
+        taken.list.push(Assumption::word(&format!("cap of the {what}"), &cap.name, Origin::Given));
+        Ok(Some(cap))
+    };
+    let caps = [cap("small end", small)?, cap("big end", big)?];
     let mut clearance = |what, given, ring: &Option<Ring>| {
         // A pressed ring has none.
         let usual = if ring.is_some() { 0.0 } else { 0.02 };
@@ -93,6 +100,7 @@ pub fn resolve(
         engine,
         fits,
         rings,
+        caps,
         pose,
         print,
         card,

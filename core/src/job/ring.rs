@@ -2,6 +2,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::JobError;
+use crate::life::RollingElement;
 use crate::stress::{BearingSize, RingMaterial, ToleranceClass, bearing_designations, interference};
 
 /// A bearing or bush pressed into an eye.
@@ -22,6 +23,10 @@ pub struct RingTable {
     pub interference_mm: Option<f64>,
     /// Tolerance class of the ring's outside by ISO 286 in an H7 bore, instead of the interference.
     pub tolerance: Option<ToleranceClass>,
+    /// What rolls in a bearing given by its sizes: `ball` or `roller`; a bush when left out.
+    pub rolling: Option<RollingElement>,
+    /// Dynamic load rating C of the bearing, N; gives its rating life.
+    pub dynamic_rating_n: Option<f64>,
 }
 
 /// What a pressed ring is made of.
@@ -52,6 +57,17 @@ pub struct Ring {
     pub drag_arm: f64,
     /// Least and greatest interference of the diameters, m; without it the mesh decides.
     pub interference: Option<(f64, f64)>,
+    /// What a rolling bearing carries, if it is one and that is given.
+    pub rating: Option<Rating>,
+}
+
+/// What a rolling bearing carries.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rating {
+    /// What rolls in it.
+    pub element: RollingElement,
+    /// Dynamic load rating C, N.
+    pub dynamic_load: f64,
 }
 
 /// Friction of a ball bearing over load and half its bore (common practice for deep-groove ball bearings).
@@ -77,6 +93,15 @@ impl Ring {
             }
             (None, None) => None,
         };
+        if let Some(newtons) = table.dynamic_rating_n {
+            let element = rolling(table).ok_or(JobError::Missing {
+                what: "what rolls in the bearing whose rating is given",
+                key: "ring.rolling, ball or roller",
+                option: "--job FILE with it",
+            })?;
+            let dynamic_load = within("dynamic load rating of the bearing", newtons, "N", (10.0, 1e7))?;
+            ring.rating = Some(Rating { element, dynamic_load });
+        }
         Ok(ring)
     }
 
@@ -86,6 +111,12 @@ impl Ring {
         if let Some(designation) = &table.bearing {
             if table.bore_mm.or(table.outside_mm).or(table.width_mm).is_some() {
                 return Err(JobError::Both { first: "ring.bearing", second: "sizes of a bush" });
+            }
+            if table.rolling == Some(RollingElement::Roller) {
+                return Err(JobError::Both {
+                    first: "ring.bearing, which has balls,",
+                    second: "ring.rolling = roller",
+                });
             }
             let Some(size) = BearingSize::of(designation) else {
                 let known = bearing_designations().collect::<Vec<_>>().join(", ");
@@ -99,6 +130,7 @@ impl Ring {
                 material: RingMaterial::steel(),
                 drag_arm: ROLLING * 0.5 * size.bore,
                 interference: None,
+                rating: None,
             });
         }
         let (Some(bore), Some(outside), Some(width)) = (table.bore_mm, table.outside_mm, table.width_mm) else {
@@ -120,17 +152,32 @@ impl Ring {
                 high: outside * 1e3,
             });
         }
-        let word = if metal == RingMetal::Steel { "steel" } else { "bronze" };
+        let metal_word = if metal == RingMetal::Steel { "steel" } else { "bronze" };
+        let (word, drag) = match table.rolling {
+            None => (format!("{metal_word} bush"), SLIDING),
+            Some(RollingElement::Ball) => ("ball bearing".into(), ROLLING),
+            Some(RollingElement::Roller) => ("roller bearing".into(), ROLLING),
+        };
         Ok(Self {
-            name: format!("{word} bush {:.1} x {:.1} x {:.1} mm", bore * 1e3, outside * 1e3, width * 1e3),
-            inner_radius: 0.5 * bore,
+            name: format!("{word} {:.1} x {:.1} x {:.1} mm", bore * 1e3, outside * 1e3, width * 1e3),
+            // Of a bearing only the outer ring stiffens the eye.
+            inner_radius: match table.rolling {
+                None => 0.5 * bore,
+                Some(_) => BearingSize { bore, outside, width }.outer_ring_inner_radius(),
+            },
             outside,
             width,
             material,
-            drag_arm: SLIDING * 0.5 * bore,
+            drag_arm: drag * 0.5 * bore,
             interference: None,
+            rating: None,
         })
     }
+}
+
+/// What rolls in a ring; nothing in a bush. The designations of the list are ball bearings.
+fn rolling(table: &RingTable) -> Option<RollingElement> {
+    table.rolling.or(table.bearing.as_ref().map(|_| RollingElement::Ball))
 }
 
 fn within(what: &'static str, value: f64, unit: &'static str, (low, high): (f64, f64)) -> Result<f64, JobError> {

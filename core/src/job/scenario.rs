@@ -1,5 +1,6 @@
 use nalgebra::Vector3;
 
+use super::cap::Cap;
 use super::file::{FatigueRule, NamedPose};
 use super::ring::Ring;
 use crate::engine::{Duty, GasCycle, PressureTrace};
@@ -15,6 +16,8 @@ pub struct Scenario {
     pub fits: EndFits,
     /// Rings pressed into the small and the big end.
     pub rings: [Option<Ring>; 2],
+    /// Caps clamped over the small and the big end.
+    pub caps: [Option<Cap>; 2],
     /// How the part lies when printed.
     pub pose: PrintPose,
     /// Print settings; their build direction is set from the pose once the part's frame is known.

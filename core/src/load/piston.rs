@@ -36,6 +36,13 @@ impl PistonMass {
         Self { above: above.collect(), plastic: self.plastic + more, ..self.clone() }
     }
 
+    /// The same piston with more on its crown, kg.
+    #[must_use]
+    pub fn with_on_top(&self, more: f64) -> Self {
+        let above = self.above.iter().map(|kg| kg + more).collect();
+        Self { above, carried: self.carried + more, ..self.clone() }
+    }
+
     /// The plastic alone, kg.
     pub fn plastic(&self) -> f64 {
         self.plastic

@@ -8,7 +8,7 @@ use super::data::{
     StationReport, TemperatureFrom, VerdictReport,
 };
 use super::field::field;
-use super::fits::{clearance, fit};
+use super::fits::{cap, clearance, fit};
 use super::notes::{notes, unchecked};
 use super::pins::PinForces;
 use super::position::on_rod;
@@ -55,6 +55,8 @@ pub struct Parts<'a> {
     pub highest_temperature: Option<f64>,
     /// How much longer the rod gets.
     pub stretch: &'a RodStretch,
+    /// Greatest pull through a joint at the centre of the small and of the big end, N.
+    pub joint_pulls: [f64; 2],
     /// The stress field, if it was solved.
     pub field: Option<&'a FieldFindings>,
 }
@@ -77,6 +79,7 @@ pub fn build(parts: &Parts<'_>) -> Report {
         heat: heat(parts),
         clearance: Some(clearance(parts.stretch, parts.prepared.scenario.engine.piston_to_head)),
         fits: [End::Small, End::Big].into_iter().filter_map(|end| fit(parts, end)).collect(),
+        caps: [End::Small, End::Big].into_iter().filter_map(|end| cap(parts, end)).collect(),
         sensitivities: parts.sensitivities.to_vec(),
         mesh: mesh(parts),
         part: part(parts.prepared),

@@ -32,6 +32,9 @@ pub struct Report {
     pub clearance: Option<ClearanceReport>,
     /// Bearings and bushes pressed into the eyes.
     pub fits: Vec<FitReport>,
+    /// Caps clamped over split eyes.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub caps: Vec<CapReport>,
     /// What a change of the input does to life and margin, the strongest first.
     pub sensitivities: Vec<SensitivityReport>,
     /// The mesh as read.
@@ -247,6 +250,64 @@ pub struct FitReport {
     pub grip_lasts_s: Option<f64>,
     /// Temperature at which nothing is left of the interference, °C; absent where heat only tightens it.
     pub loose_at_c: Option<f64>,
+    /// Rating life, of a rolling bearing whose load rating is given.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rating: Option<RatingReport>,
+}
+
+/// Basic rating life of a rolling bearing by ISO 281; a housing as soft as plastic shortens it.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct RatingReport {
+    /// What rolls in it.
+    pub rolling: crate::life::RollingElement,
+    /// Dynamic load rating C, N.
+    pub dynamic_rating_n: f64,
+    /// Steady load of the same life as the pin's force over the duty, N.
+    pub equivalent_load_n: f64,
+    /// Turns that nine bearings in ten outlive; of a bearing that swings counted by the way it rolls.
+    pub life_turns: f64,
+    /// The same in running time, s.
+    pub life_s: f64,
+    /// Whether it swings to and fro instead of turning.
+    pub swings: bool,
+}
+
+/// A cap clamped over a split eye.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct CapReport {
+    /// `small-end` or `big-end`.
+    pub role: String,
+    /// Its studs.
+    pub studs: String,
+    /// Pull of all studs when tightened, N.
+    pub preload_n: f64,
+    /// Stress of a stud then, MPa.
+    pub stud_stress_mpa: f64,
+    /// Stress of the plastic under a head then, MPa.
+    pub squeeze_mpa: f64,
+    /// The same over the compression strength there when cold.
+    pub utilisation_assembled: f64,
+    /// Pull of all studs at running temperature, before any creep, N.
+    pub preload_warm_n: f64,
+    /// Pull of all studs after the wanted life at running temperature, N.
+    pub preload_left_n: f64,
+    /// Greatest pull of the running rod on the joint, N.
+    pub joint_pull_n: f64,
+    /// Running time until that pull opens the joint, s; absent where it takes longer than a hundred times the wanted life.
+    pub opens_after_s: Option<f64>,
+    /// How the preload fades.
+    pub fading: Vec<PreloadReport>,
+}
+
+/// Preload of a cap after some time at running temperature.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct PreloadReport {
+    /// Running time, h.
+    pub hours: f64,
+    /// Pull of all studs, N.
+    pub preload_n: f64,
+    /// Share of the preload when tightened that is lost; negative where heat tightens the studs.
+    pub lost: f64,
 }
 
 /// What a change of the input does.
@@ -260,6 +321,25 @@ pub struct SensitivityReport {
     pub life_factor: Option<f64>,
     /// Factor on the margin.
     pub margin_factor: f64,
+    /// What it does to the time until heat takes the part; only of a piston that softens in one run.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub softening: Option<SofteningChange>,
+}
+
+/// Time of one run until so much of a piston is soft that it counts as lost.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct SofteningChange {
+    /// As it is, s.
+    pub from_s: f64,
+    /// With the change, s; absent where it no longer softens in the run.
+    pub to_s: Option<f64>,
+}
+
+impl SofteningChange {
+    /// Factor on that time; none where it no longer softens.
+    pub fn factor(&self) -> Option<f64> {
+        self.to_s.map(|to| to / self.from_s.max(f64::MIN_POSITIVE))
+    }
 }
 
 /// What one material value does to the margin.

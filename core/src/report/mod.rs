@@ -18,6 +18,7 @@ mod pins;
 mod piston;
 mod piston_data;
 mod piston_notes;
+mod plausible;
 mod position;
 mod schema;
 mod size;
@@ -34,9 +35,10 @@ pub use compare::{
 pub use coupon::{CouponReport, FitLineReport, FitPointReport, FittedReport};
 pub use crank::{CrankMomentReport, CrankReport};
 pub use data::{
-    BoreReport, ClearanceReport, EyeReport, FitReport, FoundingReport, HeatReport, InfluenceReport, LeftOutReport,
-    LifeReport, LoadReport, MeshReport, ModeReport, PartKind, PartReport, PrintReport, Report, SeatReport,
-    SensitivityReport, SpeedVerdict, StationReport, TemperatureFrom, ThinSectionReport, VerdictReport,
+    BoreReport, CapReport, ClearanceReport, EyeReport, FitReport, FoundingReport, HeatReport, InfluenceReport,
+    LeftOutReport, LifeReport, LoadReport, MeshReport, ModeReport, PartKind, PartReport, PreloadReport, PrintReport,
+    RatingReport, Report, SeatReport, SensitivityReport, SofteningChange, SpeedVerdict, StationReport, TemperatureFrom,
+    ThinSectionReport, VerdictReport,
 };
 pub use directions::{DirectionMargin, DirectionReport, DirectionsReport, NamedDirections, Recommended};
 pub use facets::FacetValues;

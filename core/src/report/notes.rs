@@ -3,9 +3,12 @@
 use super::Parts;
 use super::build::peak_factor;
 use super::pins::PinForces;
+use super::plausible::doubts;
 use crate::check::PreparedRod;
 use crate::job::PartTemperature;
+use crate::material::Lay;
 use crate::stress::{EyeFamily, EyeModel};
+use crate::verdict::model::wall_lay;
 use crate::verdict::{End, Region};
 
 const MM: f64 = 1e3;
@@ -51,11 +54,18 @@ pub(super) fn notes(parts: &Parts<'_>) -> Vec<String> {
              pockets and blends beyond that are not seen.",
         );
     }
+    if wall_lay(&parts.model.print) == Lay::Lines {
+        say(SINGLE_BEAD);
+    }
     for end in [End::Small, End::Big] {
         eye_notes(parts, end, &mut say);
     }
     notes
 }
+
+/// Said of prints with fewer than two walls.
+pub(super) const SINGLE_BEAD: &str = "With fewer than two beads along the outlines no wall carries: strength is taken as that \
+     of the crossing lines behind. Two or more go round a bore whole.";
 
 /// A fit looser than given by this much is within what heat and creep do to plastic, m.
 const OPENED: f64 = 0.05e-3;
@@ -116,10 +126,12 @@ const CLOSED_ARC: f64 = 350.0 / 180.0 * core::f64::consts::PI;
 /// What carries load and was not checked.
 pub(super) fn unchecked(parts: &Parts<'_>) -> Vec<String> {
     let PreparedRod { rod, scenario, .. } = parts.prepared;
-    let mut list = Vec::new();
-    for (end, eye) in [("small", &rod.small_end), ("big", &rod.big_end)] {
+    let mut list = doubts(scenario, &parts.model.print, rod.center_distance);
+    for (index, (end, eye)) in [("small", &rod.small_end), ("big", &rod.big_end)].into_iter().enumerate() {
         let arc = eye.bore.main().arc;
-        if eye.half {
+        if eye.half && scenario.caps[index].is_some() {
+            list.push(format!("the {end} end is a half bore: the cap itself, beyond how its studs hold it"));
+        } else if eye.half {
             list.push(format!("the {end} end is a half bore: its cap, its bolts and the pull on them"));
         } else if arc < CLOSED_ARC {
             list.push(format!(
@@ -140,7 +152,9 @@ pub(super) fn unchecked(parts: &Parts<'_>) -> Vec<String> {
         }
     }
     if rod.overlapping {
-        list.push("joints between touching shells, taken as solid: bolts and clamping of a cap".into());
+        let clamped = scenario.caps.iter().any(Option::is_some);
+        let not = if clamped { "" } else { ": bolts and clamping of a cap (give part.big_end.cap)" };
+        list.push(format!("joints between touching shells, taken as solid{not}"));
     }
     let hotter = parts.warmth.peak.filter(|(kelvin, _)| *kelvin > scenario.temperature + 5.0);
     if let (PartTemperature::Given, Some((kelvin, _))) = (scenario.part_temperature, hotter) {

@@ -7,7 +7,7 @@ use super::cautions::CAUTIONS;
 use super::crank;
 use super::data::{
     BoreReport, HeatReport, LifeReport, LoadReport, MeshReport, PartKind, PartReport, Report, SeatReport,
-    StationReport, VerdictReport,
+    SensitivityReport, StationReport, VerdictReport,
 };
 use super::piston_data::{
     BossReport, CrownHeatReport, CrownMomentReport, CrownReport, GrooveReport, GrowthReport, LandReport,
@@ -17,11 +17,12 @@ use super::piston_notes::{notes, unchecked};
 use super::position::on_piston;
 use super::schema::SCHEMA_VERSION;
 use crate::job::{Assumption, Origin};
-use crate::material::{Lay, LayerPlane, LayerStrength};
+use crate::material::{LayerPlane, LayerStrength};
 use crate::mesh::{LengthUnit, Mended};
 use crate::piston::PreparedPiston;
 use crate::stress::{AnnularPlate, GradedPlate, RoundPlate};
-use crate::verdict::piston::{PistonAssessment, PistonCase, growth_of};
+use crate::verdict::model::wall_lay;
+use crate::verdict::piston::{CrownEdge, PistonAssessment, PistonCase, PistonRegion, growth_of};
 use crate::verdict::{Founding, SpeedLimit};
 
 /// Everything a piston's report is made from.
@@ -44,6 +45,8 @@ pub struct PistonParts<'a> {
     pub founding: &'a Founding,
     /// Highest speed.
     pub limit: SpeedLimit,
+    /// What changes of the input do.
+    pub sensitivities: &'a [SensitivityReport],
 }
 
 const MM: f64 = 1e3;
@@ -88,7 +91,8 @@ pub fn build_piston(parts: &PistonParts<'_>) -> Report {
         heat: heat(parts),
         clearance: None,
         fits: Vec::new(),
-        sensitivities: Vec::new(),
+        caps: Vec::new(),
+        sensitivities: parts.sensitivities.to_vec(),
         mesh: mesh(parts),
         part: part(parts),
         piston: Some(piston(parts)),
@@ -155,7 +159,7 @@ fn heat(parts: &PistonParts<'_>) -> HeatReport {
     let warm = parts.case.warm;
     HeatReport {
         from: temperature_from(parts.prepared.scenario.part_temperature),
-        taken_c: warm.hottest() - ZERO_C,
+        taken_c: parts.assessment.hottest - ZERO_C,
         rod_peak_c: None,
         rod_peak_position_mm: None,
         runaway_rpm: None,
@@ -262,7 +266,13 @@ fn crown(parts: &PistonParts<'_>) -> CrownReport {
     let deflection = plate.map_or([f64::NAN; 2], |plate| {
         [plate.clamped(pressure), plate.supported(pressure)].map(|result| result.center_deflection * MM)
     });
-    let [supported, clamped] = parts.assessment.crown_margins;
+    let CrownEdge { share, supported, clamped } = parts.assessment.crown;
+    let held = parts
+        .assessment
+        .strength
+        .modes
+        .iter()
+        .filter(|mode| mode.place.region() == PistonRegion::Crown && mode.mode.asks_for_strength());
     CrownReport {
         thickness_mm: model.crown_thickness * MM,
         thin_mm: map.thin * MM,
@@ -275,6 +285,8 @@ fn crown(parts: &PistonParts<'_>) -> CrownReport {
         governing_edge: if supported <= clamped { "supported" } else { "clamped" }.into(),
         margin_supported: supported,
         margin_clamped: clamped,
+        edge_share: share,
+        margin: held.map(|mode| mode.margin).fold(f64::INFINITY, f64::min),
         deflection_mm: deflection,
     }
 }
@@ -411,7 +423,7 @@ fn stations(parts: &PistonParts<'_>) -> Vec<StationReport> {
             let position = station.section.position;
             let (least, most) = case.section_extremes(index);
             let kelvin = case.wall_temperature(position);
-            let strength = LayerStrength::of(&scenario.card.at(kelvin, scenario.moisture), Lay::Wall);
+            let strength = LayerStrength::of(&scenario.card.at(kelvin, scenario.moisture), wall_lay(&case.model.print));
             let used = |stress: f64| strength.use_of(&(along * stress), &plane).utilisation;
             StationReport {
                 position_mm: position * MM,
@@ -445,6 +457,6 @@ fn assumptions(parts: &PistonParts<'_>) -> Vec<Assumption> {
     ] {
         list.push(Assumption::number(name, value * MM, "mm", Origin::Mesh));
     }
-    list.extend(of_card(&parts.prepared.scenario.card, parts.case.warm.hottest()));
+    list.extend(of_card(&parts.prepared.scenario.card, parts.assessment.hottest));
     list
 }

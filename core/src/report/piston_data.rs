@@ -78,12 +78,17 @@ pub struct CrownReport {
     pub relief_mm: f64,
     /// Thickness of a cold even plate that bends as little as the hot one, mm.
     pub equal_thickness_mm: f64,
-    /// Which bound on its edge governs: `supported` stresses the middle most, `clamped` the edge; the truth lies between.
+    /// Which bound on its edge is the more severe: `supported` stresses the middle most, `clamped` the edge; the truth lies
+    /// between.
     pub governing_edge: String,
     /// Margin with the edge simply supported.
     pub margin_supported: f64,
     /// Margin with the edge clamped.
     pub margin_clamped: f64,
+    /// Share of a clamp's moment that the wall under the crown holds: 0 simply supported, 1 clamped.
+    pub edge_share: f64,
+    /// Margin with the edge held by so much: it counts.
+    pub margin: f64,
     /// Deflection of the middle at peak pressure, mm, by both bounds: clamped and supported.
     pub deflection_mm: [f64; 2],
 }

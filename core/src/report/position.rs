@@ -35,7 +35,7 @@ pub(super) fn on_rod(parts: &Parts<'_>, place: &RodPlace) -> Option<[f64; 3]> {
             section(f64::midpoint(*shank.first()?, *shank.last()?))?
         }
         RodPlace::ShankAt { position } => section(position)?,
-        RodPlace::Bore { end } => eye(end),
+        RodPlace::Bore { end } | RodPlace::Joint { end } => eye(end),
         RodPlace::Eye { end, .. } => model.eye_points[end as usize]
             .iter()
             .find(|known| known.place == *place)

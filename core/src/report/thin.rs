@@ -19,7 +19,20 @@ pub(super) fn thin_sections(rod: &Rod, model: &RodModel) -> Vec<ThinSectionRepor
             previous = Some(index);
         }
     }
-    stretches.iter().filter_map(|stretch| described(rod, model, stretch, limit)).collect()
+    let walls = stretches.iter().filter(|stretch| !grazes(model, stretch, limit));
+    walls.filter_map(|stretch| described(rod, model, stretch, limit)).collect()
+}
+
+/// A cut that only grazes a rounded edge shows a sliver less than this share of a bead thick.
+const SLIVER: f64 = 0.1;
+
+/// Whether a stretch is an edge that cuts graze: it runs out to nothing and is shorter along the rod than a wall would have
+/// to be thick. Behind the sliver the material goes on.
+fn grazes(model: &RodModel, stretch: &[(usize, f64)], limit: f64) -> bool {
+    let at = |end: Option<&(usize, f64)>| end.map_or(0.0, |&(index, _)| model.stations[index].section.position);
+    let length = at(stretch.last()) - at(stretch.first());
+    let runs_out = stretch.iter().any(|&(_, thickness)| thickness < SLIVER * model.print.bead_width);
+    runs_out && length < limit
 }
 
 fn described(rod: &Rod, model: &RodModel, stretch: &[(usize, f64)], limit: f64) -> Option<ThinSectionReport> {

@@ -15,6 +15,7 @@ mod fibre;
 mod fit_limits;
 mod graded_plate;
 mod growth;
+mod held_edge;
 mod plate;
 mod press_fit;
 
@@ -29,5 +30,6 @@ pub use fibre::{Fibre, extreme_fibres, web_shear_factor};
 pub use fit_limits::{Limits, ToleranceClass, interference};
 pub use graded_plate::GradedPlate;
 pub use growth::Growth;
+pub use held_edge::HeldEdge;
 pub use plate::{PlateResult, RoundPlate};
 pub use press_fit::{FitStress, PressFit, RingMaterial, grip_lasts, relaxed_pressure};

@@ -64,6 +64,17 @@ impl RoundPlate {
         }
     }
 
+    /// Edge held by a share of the moment of a clamp, 0 to 1: what is between the two by superposition.
+    pub fn held(&self, pressure: f64, share: f64) -> PlateResult {
+        let (clamped, supported) = (self.clamped(pressure), self.supported(pressure));
+        let between = |free: f64, fast: f64| free + share * (fast - free);
+        PlateResult {
+            edge_stress: between(supported.edge_stress, clamped.edge_stress),
+            center_stress: between(supported.center_stress, clamped.center_stress),
+            center_deflection: between(supported.center_deflection, clamped.center_deflection),
+        }
+    }
+
     fn load(&self, pressure: f64) -> f64 {
         let slenderness = self.radius / self.thickness;
         pressure * slenderness * slenderness

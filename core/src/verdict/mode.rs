@@ -31,6 +31,8 @@ pub enum Mode {
     SplitByRing,
     /// A pressed ring loses its grip within the wanted life and walks.
     LooseRing,
+    /// The studs of a cap lose so much of their pull within the wanted life that the joint opens.
+    OpenJoint,
     /// The skirt is pressed out of shape against its cylinder.
     SkirtPressure,
     /// The piston grows with heat until it is as wide as its cylinder.
@@ -49,9 +51,9 @@ impl Mode {
         )
     }
 
-    /// Whether a stronger print would bear more of it: heat and a loose ring do not ask for strength.
+    /// Whether a stronger print would bear more of it: heat, a loose ring and a joint that opens do not ask for strength.
     pub fn asks_for_strength(self) -> bool {
-        !matches!(self, Self::Softening | Self::SelfHeating | Self::LooseRing | Self::Seizure)
+        !matches!(self, Self::Softening | Self::SelfHeating | Self::LooseRing | Self::OpenJoint | Self::Seizure)
     }
 
     /// What happens, in the words of a report.
@@ -70,6 +72,7 @@ impl Mode {
             Self::BearingPressure => "pin pressure",
             Self::SplitByRing => "ring splits its eye",
             Self::LooseRing => "pressed ring walks",
+            Self::OpenJoint => "cap joint opens",
             Self::SkirtPressure => "skirt pressure",
             Self::Seizure => "seizure by growth",
         }

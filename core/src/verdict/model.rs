@@ -232,5 +232,14 @@ fn eye_points(end: End, eye: &Eye, model: &EyeModel, print: &PrintSettings, angl
 /// Under an upright surface lie walls, under a level one the crossing lines of a skin.
 pub(super) fn lay_under(normal: &Vector3<f64>, print: &PrintSettings) -> Lay {
     let up = normal.dot(&print.build).abs();
-    if print.walls > 0 && up < core::f64::consts::FRAC_1_SQRT_2 { Lay::Wall } else { Lay::Lines }
+    if up < core::f64::consts::FRAC_1_SQRT_2 { wall_lay(print) } else { Lay::Lines }
+}
+
+/// Beads side by side that carry as a wall (common practice): one alone has its seam in every layer, and the crossing
+/// lines behind it carry instead.
+const SOUND_WALLS: u32 = 2;
+
+/// How beads lie where an outline is followed.
+pub(crate) fn wall_lay(print: &PrintSettings) -> Lay {
+    if print.walls >= SOUND_WALLS { Lay::Wall } else { Lay::Lines }
 }

@@ -47,6 +47,11 @@ pub enum RodPlace {
         /// Which eye.
         end: End,
     },
+    /// The joint of the cap over an eye.
+    Joint {
+        /// Which eye.
+        end: End,
+    },
     /// Round an eye.
     Eye {
         /// Which eye.
@@ -63,7 +68,7 @@ impl RodPlace {
     pub fn region(&self) -> Region {
         match self {
             Self::Whole | Self::Shank | Self::ShankAt { .. } => Region::Shank,
-            Self::Bore { end } | Self::Eye { end, .. } => match end {
+            Self::Bore { end } | Self::Joint { end } | Self::Eye { end, .. } => match end {
                 End::Small => Region::SmallEnd,
                 End::Big => Region::BigEnd,
             },
@@ -78,6 +83,7 @@ impl fmt::Display for RodPlace {
             Self::Shank => write!(out, "shank"),
             Self::ShankAt { position } => write!(out, "shank, {:.1} mm from small-end centre", position * 1e3),
             Self::Bore { end } => write!(out, "{} bore", end.words()),
+            Self::Joint { end } => write!(out, "{}, joint of its cap", end.words()),
             Self::Eye { end, angle, outside } => {
                 let surface = if *outside { "outside" } else { "bore" };
                 write!(out, "{}, {surface}, {:.0}° from the rod's end", end.words(), angle.to_degrees())

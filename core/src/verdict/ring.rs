@@ -1,3 +1,4 @@
+use super::clamped::{Clamped, joint_pull};
 use super::eye_stress::EyeStress;
 use super::harm::Known;
 use super::mode::Mode;
@@ -48,7 +49,7 @@ fn pin_pressure(setting: &Setting<'_>, end: End) -> Option<ModeMargin> {
 
 /// What can give way in an eye as a whole, in whatever direction it was printed.
 pub(super) fn apart_from_points(setting: &Setting<'_>, end: End) -> impl Iterator<Item = ModeMargin> {
-    pin_pressure(setting, end).into_iter().chain(grip(setting, end))
+    pin_pressure(setting, end).into_iter().chain(grip(setting, end)).chain(joint(setting, end))
 }
 
 /// Margin against tearing when the ring is pressed in cold; of each point the hoop direction with its own strength.
@@ -67,6 +68,17 @@ fn grip(setting: &Setting<'_>, end: End) -> Option<ModeMargin> {
     let margin = left / ring.needed(greatest).max(f64::MIN_POSITIVE);
     Some(ModeMargin::at_once(Mode::LooseRing, RodPlace::Bore { end }, margin))
 }
+
+/// Margin of what the studs of a cap still pull with after the wanted life: by how much the pull on the joint could grow.
+fn joint(setting: &Setting<'_>, end: End) -> Option<ModeMargin> {
+    let cap = Clamped::of(setting.model, setting.scenario, setting.card(), setting.temperatures, end)?;
+    let left = cap.after(setting.scenario.wanted_life).unwrap_or(0.0);
+    let margin = (left / joint_pull(setting.stressing, end).max(f64::MIN_POSITIVE)).min(MOST_MARGIN);
+    Some(ModeMargin::at_once(Mode::OpenJoint, RodPlace::Joint { end }, margin))
+}
+
+/// Margins beyond this are no number to compare with.
+const MOST_MARGIN: f64 = 99.0;
 
 /// What running does to a point round an eye; `None` where no margin can undercut those known.
 pub(super) fn point(setting: &Setting<'_>, end: End, number: usize, known: Known) -> Option<Worn> {

@@ -1,7 +1,7 @@
 use nalgebra::{Matrix3, Vector3};
 
 use super::harm::{mean_stress_rule, rupture_exponents};
-use super::model::RodModel;
+use super::model::{RodModel, wall_lay};
 use super::part_strength::PartStrength;
 use super::piece::Piece;
 use super::place::{End, RodPlace};
@@ -78,7 +78,7 @@ impl<'a> Setting<'a> {
             material,
             rule: mean_stress_rule(scenario, material.walker_exponent),
             plane: LayerPlane::new(stressing.model.print.build),
-            wall: LayerStrength::of(&material, Lay::Wall),
+            wall: LayerStrength::of(&material, wall_lay(&stressing.model.print)),
             lines: LayerStrength::of(&material, Lay::Lines),
             reference,
             ten_percent_strength: ten_percent_factor(material.strength_scatter),

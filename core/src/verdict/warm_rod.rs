@@ -110,7 +110,7 @@ impl<'a> WarmRod<'a> {
         let strength = self.strength(speed_factor, 1.0);
         let heat = |station: usize, kelvin: f64| strength[station] * self.compliance.at(kelvin);
         let mut run = self.fin.start(start)?;
-        let pace = Pace::usual(seconds);
+        let pace = Pace::brisk(seconds);
         let settles = match self.fin.run(&mut run, &self.cooling(speed_factor)?, heat, seconds, pace, self.limit) {
             Ok(_) => true,
             Err(HeatError::Unstable { .. }) => false,

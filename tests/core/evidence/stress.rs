@@ -2,7 +2,9 @@
 
 use core::f64::consts::PI;
 
-use layload_core::stress::{BearingSize, Column, EyeFamily, PressFit, RingMaterial, RoundPlate, Thrust, critical_load};
+use layload_core::stress::{
+    BearingSize, Column, EyeFamily, HeldEdge, PressFit, RingMaterial, RoundPlate, Thrust, critical_load,
+};
 use serde_json::Value;
 
 use super::Rows;
@@ -167,5 +169,20 @@ fn crowns() -> Rows {
         let what = "its middle, taken as supported, must not be less severe";
         rows.push(script.row(what, middle, taken, 0.0, "a bound").by(Measure::Shortfall));
     }
+    let mut pairs = Vec::new();
+    for crown in found["walls"].as_array().ok_or("no walls")? {
+        let (thickness, wall) = (number(&crown["thickness_mm"]), number(&crown["wall_mm"]));
+        let stiffness = number(&crown["wall_stiffness"]);
+        let share = HeldEdge { radius, thickness, wall, stiffness, poisson_ratio: nu }.share()?;
+        let plate = RoundPlate::new(radius, thickness, 1.0, nu)?.held(1.0, share);
+        let greatest = number(&crown["middle_underside"]).max(number(&crown["edge_top"]));
+        pairs.push((greatest, plate.greatest_stress()));
+    }
+    rows.push(script.worst(
+        "greatest stress over gas pressure of 39 crowns held by walls of many kinds, worst",
+        pairs,
+        0.26,
+        "two numbers for the corner, fitted to the severe side; the report says so",
+    ));
     Ok(rows)
 }

@@ -137,3 +137,17 @@ fn time_at_which_a_limit_is_reached() -> Tested {
     assert_relative_eq!(run.limit_reached.ok_or("not reached")?, 300.0, max_relative = 1e-9);
     Ok(())
 }
+
+#[test]
+fn brisk_steps_end_where_fine_ones_do() -> Tested {
+    let fin = shank(60)?;
+    for seconds in [1.0, 10.0, 60.0, 600.0, 20_000.0] {
+        // Steps a tenth as long as usual, which are of second order themselves.
+        let fine = Pace { first: seconds * 1e-5, growth: 1.05, longest: seconds / 2000.0 };
+        let (exact, brisk) = (ran(&fin, seconds, fine)?, ran(&fin, seconds, Pace::brisk(seconds))?);
+        let apart = exact.temperatures.iter().zip(&brisk.temperatures).map(|(a, b)| (a - b).abs()).fold(0.0, f64::max);
+        // A tenth of a kelvin is worth a thousandth of strength; the rise is up to 70 K.
+        assert!(apart < 0.1, "{seconds} s: {apart} K");
+    }
+    Ok(())
+}

@@ -11,6 +11,7 @@ mod miner;
 mod rainflow_astm;
 mod rainflow_reference;
 mod rainflow_repeating;
+mod rolling;
 mod scatter;
 mod stress_life;
 mod weakest_link;

@@ -1,8 +1,10 @@
 //! What a whole rod must obey whatever the numbers: rankings over random jobs, and limits with a closed form.
 
+mod cap;
 mod limits;
 mod ranking;
 mod same_rod;
+mod walls;
 
 use layload_core::job::{Job, Scenario};
 use layload_core::stress::EyeFamily;

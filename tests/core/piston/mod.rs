@@ -11,6 +11,7 @@ use layload_core::{PreparedPiston, Question, prepare_piston};
 use crate::mesh::files;
 
 mod balance;
+mod changes;
 mod crown_map;
 mod facts;
 mod heat;

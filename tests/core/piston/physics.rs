@@ -76,8 +76,9 @@ fn margin(found: &Worked, mode: Mode, region: PistonRegion) -> f64 {
 /// Lives are found to nine digits and heat by finite steps that differ between cases.
 const SLACK: f64 = 1.005;
 
-/// A face that is warmer is softer too and leaves more of the bending to cooler plastic: the margin of a crown in PEI rises
-/// by 2.4 % over 6 K where its stiffness falls faster than its strength.
+/// A face that is warmer is softer too and leaves more of the bending to cooler plastic: no flaw, but what a plate of uneven
+/// stiffness does where its stiffness falls faster than its strength. With a clamped edge the margin of a crown in PEI rose by
+/// 2.4 % over 6 K; held by its wall it did not in 20 jobs drawn by chance.
 const SHED: f64 = 1.05;
 
 fn soft(found: &Worked) -> f64 {
@@ -120,10 +121,15 @@ proptest! {
         prop_assert!(soft(&b) * SLACK >= soft(&a), "{} {}", soft(&a), soft(&b));
         // Lost to heat they are judged at different moments.
         if soft(&a).is_infinite() {
-            for bound in 0..2 {
-                let (thin, thick) = (a.assessment.crown_margins[bound], b.assessment.crown_margins[bound]);
-                prop_assert!(thick * SLACK >= thin, "{thin} {thick}");
-            }
+            let (thin, thick) = (a.assessment.crown, b.assessment.crown);
+            prop_assert!(thick.supported * SLACK >= thin.supported, "{thin:?} {thick:?}");
+            prop_assert!(thick.clamped * SLACK >= thin.clamped, "{thin:?} {thick:?}");
+            let held = |found: &Worked| {
+                let modes = found.assessment.strength.modes.iter();
+                let crown = modes.filter(|m| m.place.region() == PistonRegion::Crown && m.mode.asks_for_strength());
+                crown.map(|m| m.margin).fold(f64::INFINITY, f64::min)
+            };
+            prop_assert!(held(&b) * SLACK >= held(&a), "{} {}", held(&a), held(&b));
         }
     }
 

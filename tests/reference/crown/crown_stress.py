@@ -1,7 +1,8 @@
 """Bending stress of three crowns by a general finite-element library, axisymmetric and linear.
 
 A flat disc of one thickness over a cylindrical wall that is held at its foot, under even pressure from above: the flat and
-the thin sample without bosses, and one crown between. Writes the numbers that tests compare with.
+the thin sample without bosses, and one crown between; then crowns on other walls, softer ones, and one with a ring groove.
+Writes the numbers that tests compare with.
 
     python tests/reference/crown/crown_stress.py     (pip install scikit-fem numpy)
 """
@@ -16,14 +17,32 @@ POISSON = 0.35
 INNER, OUTER, FOOT = 12.0, 16.7, -20.0
 CROWNS = {"thin": 1.6, "middle": 3.0, "flat": 5.0}
 
+# Thickness of the plate and of the wall, stiffness of the wall over that of the plate, and whether a ring groove leaves
+# the wall that thin from 2 to 3.5 mm under the crown.
+WALLS = (
+    [(thickness, wall, 1.0, False) for wall in (1.5, 2.5, 3.5, 4.7, 6.0) for thickness in (1.2, 1.6, 2.4, 3.0, 4.0, 5.0)]
+    + [(thickness, 4.7, share, False) for share in (0.3, 0.6) for thickness in (1.6, 3.0, 5.0)]
+    + [(thickness, 3.0, 1.0, True) for thickness in (1.6, 3.0, 5.0)]
+)
+GROOVE = (-3.5, -2.0)
 
-def crown_stress(thickness: float, cells: int) -> dict:
+
+def crown_stress(thickness: float, cells: int, wall=OUTER - INNER, share=1.0, groove=False) -> dict:
     """Stresses in units of the pressure: middle of the underside, and where the free plate meets its wall, on top."""
-    radii = np.concatenate((np.linspace(0, INNER, 4 * cells + 1), np.linspace(INNER, OUTER, cells + 1)[1:]))
-    heights = np.concatenate((np.linspace(FOOT, 0, 4 * cells + 1), np.linspace(0, thickness, cells + 1)[1:]))
-    mesh = MeshQuad.init_tensor(radii, heights)
+    floor, outer = INNER + wall, OUTER if groove else INNER + wall
+    radii = [np.linspace(0, INNER, 4 * cells + 1), np.linspace(INNER, floor, cells + 1)[1:]]
+    below = [np.linspace(FOOT, 0, 4 * cells + 1)]
+    if groove:
+        radii.append(np.linspace(floor, outer, cells // 2 + 1)[1:])
+        edges = [(FOOT, GROOVE[0], 3 * cells), (*GROOVE, cells // 2), (GROOVE[1], 0, cells // 2)]
+        below = [np.linspace(low, high, count + 1)[:-1] for low, high, count in edges] + [np.zeros(1)]
+    heights = np.concatenate(below + [np.linspace(0, thickness, cells + 1)[1:]])
+    mesh = MeshQuad.init_tensor(np.concatenate(radii), heights)
     middle = mesh.p[:, mesh.t].mean(axis=1)
-    mesh = mesh.remove_elements(np.nonzero((middle[0] < INNER) & (middle[1] < 0))[0])
+    gone = (middle[0] < INNER) & (middle[1] < 0)
+    if groove:
+        gone |= (middle[0] > floor) & (middle[1] > GROOVE[0]) & (middle[1] < GROOVE[1])
+    mesh = mesh.remove_elements(np.nonzero(gone)[0])
     basis = Basis(mesh, ElementVector(ElementQuad2()), intorder=4)
     lam, mu = POISSON / ((1 + POISSON) * (1 - 2 * POISSON)), 0.5 / (1 + POISSON)
 
@@ -36,7 +55,7 @@ def crown_stress(thickness: float, cells: int) -> dict:
         a, b = strains(u, w), strains(v, w)
         trace = (a[0] + a[1] + a[2]) * (b[0] + b[1] + b[2])
         inner = a[0] * b[0] + a[1] * b[1] + a[2] * b[2] + 2 * a[3] * b[3]
-        return (lam * trace + 2 * mu * inner) * w.x[0]
+        return np.where(w.x[1] < 0, share, 1.0) * (lam * trace + 2 * mu * inner) * w.x[0]
 
     @LinearForm
     def pressure(v, w):
@@ -72,6 +91,11 @@ def main() -> None:
         print(name, thickness, coarse, fine)
         a = (INNER / thickness) ** 2
         print("   supported middle", 3 * (3 + POISSON) / 8 * a, "clamped middle", 0.375 * (1 + POISSON) * a, "clamped edge", 0.75 * a)
+    found["walls"] = []
+    for thickness, wall, share, groove in WALLS:
+        case = {"thickness_mm": thickness, "wall_mm": wall, "wall_stiffness": share, "groove": groove}
+        found["walls"].append({**case, **crown_stress(thickness, 10, wall, share, groove)})
+        print(found["walls"][-1])
     path = Path(__file__).with_name("crown_stress.json")
     path.write_text(json.dumps(found, indent=1) + "\n", encoding="utf-8", newline="\n")
 

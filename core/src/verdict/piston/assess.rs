@@ -2,7 +2,7 @@ use super::limits::{Fits, bearing, growth, skirt, softening};
 use super::loading::PistonLoading;
 use super::model::{PistonModel, PistonStation};
 use super::place::{PistonPlace, PistonRegion};
-use super::spots::{PistonSpot, spots};
+use super::spots::{Crown, PistonSpot, crown, spots};
 use super::warm::WarmPiston;
 use super::wear::{SpotResult, judged};
 use crate::job::{PartTemperature, PistonScenario, Scenario};
@@ -41,8 +41,21 @@ pub struct PistonAssessment {
     pub strength: PartStrength<PistonPlace>,
     /// When heat ends the run, s: crown or top land soft.
     pub soft_after: Option<f64>,
-    /// Least margin of the crown with its edge simply supported, and clamped.
-    pub crown_margins: [f64; 2],
+    /// How the crown's edge is held, and what the bounds on that would give.
+    pub crown: CrownEdge,
+    /// Highest temperature at which strength was taken, K.
+    pub hottest: f64,
+}
+
+/// How a crown's edge is held.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CrownEdge {
+    /// Share of a clamp's moment that its wall holds.
+    pub share: f64,
+    /// Least margin of the crown, were its edge simply supported.
+    pub supported: f64,
+    /// The same, were it clamped.
+    pub clamped: f64,
 }
 
 impl PistonAssessment {
@@ -132,23 +145,22 @@ impl<'a> PistonCase<'a> {
 /// Assesses a piston with the material of a card.
 pub fn assess_piston(case: &PistonCase<'_>, card: &Card) -> Result<PistonAssessment, StressError> {
     let rule = mean_stress_rule(case.scenario, card.fatigue.walker_exponent.value);
-    let spots: Vec<PistonSpot> = spots(case, card)?;
-    let results: Vec<SpotResult> = map_in_order(spots.len(), |k| judged(case, card, rule, &spots[k]));
+    let Crown { held, supported, clamped, share } = crown(case, card)?;
+    let mut spots = spots(case, card)?;
+    spots.extend(held);
+    let judge = |spots: &[PistonSpot]| map_in_order(spots.len(), |k| judged(case, card, rule, &spots[k]));
+    let results: Vec<SpotResult> = judge(&spots);
+    let at_spots = spots.iter().map(|spot| spot.kelvin);
+    let hottest = at_spots.chain(case.crown_temperatures().iter().copied()).fold(0.0, f64::max);
+    let least = |results: &[SpotResult]| {
+        results.iter().flat_map(|result| &result.modes).map(|mode| mode.margin).fold(f64::INFINITY, f64::min)
+    };
+    let crown = CrownEdge { share, supported: least(&judge(&supported)), clamped: least(&judge(&clamped)) };
     let mut modes: Vec<ModeMargin<PistonPlace>> = Vec::new();
     let mut links: Vec<(PistonRegion, f64, Link)> = Vec::new();
-    let mut crown_margins = [f64::INFINITY; 2];
     for (spot, result) in spots.iter().zip(&results) {
         for mode in &result.modes {
             add(&mut modes, *mode);
-        }
-        let bound = match spot.place {
-            PistonPlace::CrownMiddle { .. } => Some(0),
-            PistonPlace::CrownEdge { .. } | PistonPlace::CrownEdgeShear => Some(1),
-            _ => None,
-        };
-        if let Some(bound) = bound {
-            let least = result.modes.iter().map(|mode| mode.margin).fold(f64::INFINITY, f64::min);
-            crown_margins[bound] = crown_margins[bound].min(least);
         }
         let (region, running) = (spot.place.region(), result.running());
         match links.iter_mut().find(|known| known.0 == region) {
@@ -169,7 +181,7 @@ pub fn assess_piston(case: &PistonCase<'_>, card: &Card) -> Result<PistonAssessm
         strength_scatter: card.strength.scatter_log10.value,
         wanted_life: case.scenario.wanted_life,
     };
-    Ok(PistonAssessment { strength, soft_after, crown_margins })
+    Ok(PistonAssessment { strength, soft_after, crown, hottest })
 }
 
 /// Keeps the worst place of each mode in each region.

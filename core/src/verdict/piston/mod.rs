@@ -12,7 +12,7 @@ mod spots;
 mod warm;
 mod wear;
 
-pub use assess::{PistonAssessment, PistonCase, assess_piston};
+pub use assess::{CrownEdge, PistonAssessment, PistonCase, assess_piston};
 pub use limits::{Fits, growth_of, piston_founding, piston_speed};
 pub use loading::{GasFilms, PistonLoading, ThrottleLoad};
 pub use model::{Land, PistonModel, PistonStation};

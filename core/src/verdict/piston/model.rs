@@ -22,6 +22,9 @@ pub struct PistonModel {
     pub crown_thickness: f64,
     /// Radius of the free crown plate, m.
     pub plate_radius: f64,
+    /// Thickness of the wall that holds the crown's edge, m: the thinnest ring as far below it as the edge's bending
+    /// reaches; 0 where there is none.
+    pub edge_wall: f64,
     /// Lower edge of the top land, m over the pin axis: the upper flank of the first groove.
     pub top_land_edge: Option<f64>,
     /// Lands between neighbouring grooves, from the crown down.
@@ -132,7 +135,8 @@ impl PistonModel {
             half: false,
             raise: 1.0,
         });
-        Some(Self {
+        let mut model = Self {
+            edge_wall: 0.0,
             crown_thickness: given.crown_thickness.unwrap_or_else(|| crown.plate()),
             plate_radius: given.plate_radius.unwrap_or(crown.free_radius),
             mass: PistonMass::new(positions, &plastic, &carried, given.pin_mass),
@@ -145,7 +149,21 @@ impl PistonModel {
             boss_edge,
             bearing_length,
             print,
-        })
+        };
+        model.edge_wall = model.wall_under_crown();
+        Some(model)
+    }
+
+    /// See [`Self::edge_wall`].
+    fn wall_under_crown(&self) -> f64 {
+        let whole = (self.crown.radius - self.plate_radius).max(0.0);
+        let middle = self.plate_radius + 0.5 * whole;
+        // Bending of a long cylinder's edge dies away over about the root of radius times wall (Timoshenko).
+        let reach = self.crown.underside - (middle * whole).sqrt();
+        let heights = self.stations.iter().map(|s| s.section.position);
+        let near = heights.filter(|height| (reach..self.crown.underside).contains(height));
+        let area = near.map(|height| self.belt_area(height)).fold(f64::INFINITY, f64::min);
+        if area.is_finite() { (area / (core::f64::consts::TAU * middle)).min(whole) } else { whole }
     }
 
     /// Wall of the ring belt at a height, m²: what lies outside the free crown.

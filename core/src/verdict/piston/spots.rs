@@ -3,7 +3,8 @@ use nalgebra::{Matrix3, Vector3};
 use super::assess::PistonCase;
 use super::place::PistonPlace;
 use crate::material::{Card, Lay, LayerPlane, LayerStrength, MaterialState};
-use crate::stress::{AnnularPlate, EyeFamily, Fit, GradedPlate, StressError, Thrust, WidthFactors};
+use crate::stress::{AnnularPlate, EyeFamily, Fit, GradedPlate, HeldEdge, StressError, Thrust, WidthFactors};
+use crate::verdict::model::wall_lay;
 
 /// A point whose stress keeps one shape and changes in size over the cycle.
 pub(super) struct PistonSpot {
@@ -22,10 +23,9 @@ pub(super) struct PistonSpot {
 /// Azimuths at which stress round the axis is looked at: half a circle, since opposite ones are alike.
 const AZIMUTHS: usize = 8;
 
-/// Everything stressed, worked out for a factor on all speeds.
+/// Everything stressed but the crown, worked out for a factor on all speeds.
 pub(super) fn spots(case: &PistonCase<'_>, card: &Card) -> Result<Vec<PistonSpot>, StressError> {
-    let mut found = crown(case, card)?;
-    found.extend(lands(case, card)?);
+    let mut found = lands(case, card)?;
     found.extend(sections(case, card));
     found.extend(boss(case, card));
     Ok(found)
@@ -70,7 +70,36 @@ fn poisson_ratio(material: &MaterialState) -> f64 {
     material.poisson_ratio.clamp(0.0, 0.5)
 }
 
-fn crown(case: &PistonCase<'_>, card: &Card) -> Result<Vec<PistonSpot>, StressError> {
+/// Stresses of a crown as its wall holds it, and between which bounds that lies.
+#[derive(Default)]
+pub(super) struct Crown {
+    /// Edge held by the wall; with the shear there.
+    pub(super) held: Vec<PistonSpot>,
+    /// Edge simply supported.
+    pub(super) supported: Vec<PistonSpot>,
+    /// Edge clamped.
+    pub(super) clamped: Vec<PistonSpot>,
+    /// Share of a clamp's moment that the wall holds.
+    pub(super) share: f64,
+}
+
+/// Share of a clamp's moment that the crown's wall holds, at the temperatures of both.
+fn edge_hold(case: &PistonCase<'_>, card: &Card, plate: &GradedPlate) -> Result<f64, StressError> {
+    let model = case.model;
+    let material = card.at(case.scenario.temperature, case.scenario.moisture);
+    let stiffest = case.crown_temperatures().iter().map(|&kelvin| card.share_at(kelvin).1).fold(1e-4, f64::max);
+    let wall = card.share_at(case.wall_temperature(model.crown.underside)).1;
+    HeldEdge {
+        radius: model.plate_radius,
+        thickness: plate.equal_thickness(),
+        wall: model.edge_wall,
+        stiffness: wall / stiffest,
+        poisson_ratio: poisson_ratio(&material),
+    }
+    .share()
+}
+
+pub(super) fn crown(case: &PistonCase<'_>, card: &Card) -> Result<Crown, StressError> {
     let model = case.model;
     let material = card.at(case.scenario.temperature, case.scenario.moisture);
     let nu = poisson_ratio(&material);
@@ -83,28 +112,31 @@ fn crown(case: &PistonCase<'_>, card: &Card) -> Result<Vec<PistonSpot>, StressEr
     let radius = model.plate_radius;
     let layers: f64 = case.piston.layers.iter().map(|layer| layer.density * layer.thickness).sum();
     let pressure = crown_pressure(case, layers + material.density * model.crown_thickness);
-    // Simply supported: the middle carries (3 + nu) p a² / 16; clamped: the edge carries p a² / 8 the other way (Roark).
-    let middle = (3.0 + nu) / 16.0 * radius * radius;
-    let edge = -0.125 * radius * radius;
     let even = Matrix3::from_diagonal(&Vector3::new(0.0, 1.0, 1.0));
-    let held = worst_round(case, card, |r, t| r * r.transpose() + t * t.transpose() * nu);
-    let mut found = Vec::new();
-    for (moment, shape, at_edge) in [(middle, even, false), (edge, held, true)] {
-        // Of each sign of stress the depth that uses the most of its own strength.
-        for sign in [1.0, -1.0] {
-            let used = |index: usize| sign * per_moment[index] * moment / kept[index].0.max(1e-6);
-            let worst = (0..depths.len()).max_by(|&a, &b| used(a).total_cmp(&used(b)));
-            let Some(index) = worst.filter(|&index| used(index) > 0.0) else { continue };
-            let depth = depths[index];
-            let place = if at_edge { PistonPlace::CrownEdge { depth } } else { PistonPlace::CrownMiddle { depth } };
-            found.push(PistonSpot {
-                place,
-                shape,
-                lay: Lay::Lines,
-                kelvin: case.crown_temperatures()[index],
-                history: scaled(&pressure, per_moment[index] * moment),
-                crushing: 1.0,
-            });
+    let share = edge_hold(case, card, &plate)?;
+    let mut found = Crown { share, ..Crown::default() };
+    for (share, list) in [(share, &mut found.held), (0.0, &mut found.supported), (1.0, &mut found.clamped)] {
+        // Simply supported the middle carries (3 + nu) p a² / 16; what the edge holds of a clamp's p a² / 8 is taken off
+        // all over. Round the edge that leaves (1 - nu - share) p a² / 8 (Roark; Timoshenko).
+        let (middle, edge) = (((3.0 + nu) / 16.0 - 0.125 * share) * radius * radius, -0.125 * share * radius * radius);
+        let round = if share > 1e-6 { (share - 1.0 + nu) / share } else { 0.0 };
+        let edgewise = worst_round(case, card, |r, t| r * r.transpose() + t * t.transpose() * round);
+        for (moment, at_edge) in [(middle, false), (edge, true)] {
+            // Of each sign of stress the depth that uses the most of its own strength.
+            for sign in [1.0, -1.0] {
+                let used = |index: usize| sign * per_moment[index] * moment / kept[index].0.max(1e-6);
+                let worst = (0..depths.len()).max_by(|&a, &b| used(a).total_cmp(&used(b)));
+                let Some(index) = worst.filter(|&index| used(index) > 0.0) else { continue };
+                let depth = depths[index];
+                list.push(PistonSpot {
+                    place: if at_edge { PistonPlace::CrownEdge { depth } } else { PistonPlace::CrownMiddle { depth } },
+                    shape: if at_edge { edgewise } else { even },
+                    lay: Lay::Lines,
+                    kelvin: case.crown_temperatures()[index],
+                    history: scaled(&pressure, per_moment[index] * moment),
+                    crushing: 1.0,
+                });
+            }
         }
     }
     // Shear at the edge, p a / 2 per length; 1.5 times the mean half way through what still carries.
@@ -112,7 +144,7 @@ fn crown(case: &PistonCase<'_>, card: &Card) -> Result<Vec<PistonSpot>, StressEr
     let neutral = plate.neutral_depth();
     let nearest =
         (0..depths.len()).min_by(|&a, &b| (depths[a] - neutral).abs().total_cmp(&(depths[b] - neutral).abs()));
-    found.push(PistonSpot {
+    found.held.push(PistonSpot {
         place: PistonPlace::CrownEdgeShear,
         shape: worst_round(case, card, |r, _| crossed(&Vector3::x(), &r)),
         lay: Lay::Lines,
@@ -146,7 +178,7 @@ fn lands(case: &PistonCase<'_>, card: &Card) -> Result<Vec<PistonSpot>, StressEr
             found.push(PistonSpot {
                 place: PistonPlace::Land { number, shear },
                 shape,
-                lay: Lay::Wall,
+                lay: wall_lay(&case.model.print),
                 kelvin,
                 history: scaled(&pressure, per),
                 crushing: if shear { 0.0 } else { 1.0 },
@@ -188,7 +220,7 @@ fn sections(case: &PistonCase<'_>, card: &Card) -> Vec<PistonSpot> {
             PistonSpot {
                 place: PistonPlace::Section { height },
                 shape: along,
-                lay: Lay::Wall,
+                lay: wall_lay(&case.model.print),
                 kelvin: case.before_softening(case.wall_temperature(height)),
                 history: scaled(&force, station.notch / station.makeup.stiffness.area),
                 crushing: 1.0 / station.notch,
@@ -208,7 +240,7 @@ fn boss(case: &PistonCase<'_>, card: &Card) -> Vec<PistonSpot> {
         found.push(PistonSpot {
             place: PistonPlace::BossShear,
             shape: crossed(&Vector3::x(), &Vector3::y()),
-            lay: Lay::Wall,
+            lay: wall_lay(&case.model.print),
             kelvin,
             history: case.over_cycle(|basis, angle, speed| (-basis.at(angle, speed).pin).max(0.0) / area),
             crushing: 0.0,
@@ -243,7 +275,7 @@ fn boss(case: &PistonCase<'_>, card: &Card) -> Vec<PistonSpot> {
                 found.push(PistonSpot {
                     place: PistonPlace::Boss { angle, outside },
                     shape: hoop * hoop.transpose(),
-                    lay: Lay::Wall,
+                    lay: wall_lay(&case.model.print),
                     kelvin,
                     history: history.clone(),
                     crushing: 1.0,

@@ -84,6 +84,8 @@ pub struct CrownMoment {
 
 /// What is followed through a run.
 struct Course {
+    start: f64,
+    softening: f64,
     moments: Vec<CrownMoment>,
     soft: Option<f64>,
     judged: Vec<f64>,
@@ -92,6 +94,24 @@ struct Course {
     hottest_surface: f64,
     hottest_counting: f64,
     imbalance: f64,
+}
+
+impl Course {
+    /// The plastic's own face at a time, K, linear between what was followed.
+    fn face(&self, seconds: f64) -> f64 {
+        let after = self.moments.partition_point(|moment| moment.seconds < seconds);
+        let Some(next) = self.moments.get(after) else {
+            return self.moments.last().map_or(self.start, |moment| moment.plastic_face);
+        };
+        let (from, face) = match after.checked_sub(1) {
+            Some(before) => (self.moments[before].seconds, self.moments[before].plastic_face),
+            None => (0.0, self.start),
+        };
+        if next.seconds <= from {
+            return next.plastic_face;
+        }
+        face + (seconds - from) / (next.seconds - from) * (next.plastic_face - face)
+    }
 }
 
 /// Steps of one run, in order: which step of the duty and for how long, s.
@@ -120,7 +140,7 @@ impl WarmPiston {
     }
 
     /// The same with the more severe correlation alone.
-    pub(super) fn judged(
+    pub(crate) fn judged(
         model: &PistonModel,
         loading: &PistonLoading,
         scenario: &Scenario,
@@ -145,7 +165,7 @@ impl WarmPiston {
         let counting = piston.soft_share * model.crown_thickness;
         let followed = crown.follow(&severe, row, start, softening, counting)?;
         let belt = Belt::new(model, scenario, piston, card)?;
-        let cooled = belt.follow(&crown, &severe, row, start, softening, followed.judged_at)?;
+        let cooled = belt.follow(&crown, &followed, &severe, row)?;
         let counts = scenario.part_temperature != PartTemperature::Given;
         let taken = |found: Vec<f64>| if counts { found } else { vec![scenario.temperature; found.len()] };
         Ok(Self {
@@ -183,11 +203,6 @@ impl WarmPiston {
         let parts = self.depths.windows(2).zip(self.crown.windows(2));
         let whole = self.depths.last().copied().unwrap_or(1.0) - self.depths.first().copied().unwrap_or(0.0);
         parts.map(|(z, t)| (z[1] - z[0]) * f64::midpoint(t[0], t[1])).sum::<f64>() / whole
-    }
-
-    /// Highest temperature at which strength is taken, K.
-    pub fn hottest(&self) -> f64 {
-        self.crown.iter().chain(&self.belt).copied().fold(0.0, f64::max)
     }
 
     /// First time at which crown or top land is soft, s.
@@ -241,8 +256,6 @@ struct CrownWall {
     plastic: usize,
     back: Film,
     constant: f64,
-    /// Resistance of what lies on the plastic, m² K/W.
-    cover: f64,
 }
 
 impl CrownWall {
@@ -277,7 +290,6 @@ impl CrownWall {
             plastic: piston.layers.len(),
             back,
             constant: capacity * resistance,
-            cover,
         })
     }
 
@@ -307,6 +319,8 @@ impl CrownWall {
         let mut watch = SoftenedDepth::new(self.plastic, softening, &[counting])?;
         let mut run = self.wall.start(start)?;
         let mut course = Course {
+            start,
+            softening,
             moments: Vec::new(),
             soft: None,
             judged: vec![start; depths.len()],
@@ -396,26 +410,30 @@ impl Belt {
     fn follow(
         &self,
         crown: &CrownWall,
+        course_of_crown: &Course,
         films: &[Film],
         row: &Row,
-        start: f64,
-        softening: f64,
-        judged_at: f64,
     ) -> Result<BeltCourse, HeatError> {
+        let Course { start, softening, judged_at, .. } = *course_of_crown;
         let mut run = self.fin.start(start)?;
         let mut course = BeltCourse { judged: run.temperatures.clone(), hottest_land: start, soft: None };
         let mut passed = 0.0;
         for &(step, seconds) in row {
             let film = films[step];
-            // What lies on the crown delays the belt's heat; here it only resists, which is severe.
-            let conductance = self.top_area / (1.0 / film.coefficient + crown.cover);
-            let top = End::Contact { conductance, temperature: film.temperature };
-            let cooling =
-                FinCooling { film_coefficient: self.film, air_temperature: self.wall, ends: [End::Insulated, top] };
             // In pieces, so that the land's temperature is known as time passes.
             let pieces = 24;
             for piece in 0..pieces {
                 let share = seconds / f64::from(pieces);
+                let top = if crown.plastic == 0 {
+                    let conductance = self.top_area * film.coefficient;
+                    End::Contact { conductance, temperature: film.temperature }
+                } else {
+                    // What lies on the crown holds back the belt's heat as it does the crown's: both have one face.
+                    let from = passed + share * f64::from(piece);
+                    End::Held(course_of_crown.face(from).max(course_of_crown.face(from + share)))
+                };
+                let cooling =
+                    FinCooling { film_coefficient: self.film, air_temperature: self.wall, ends: [End::Insulated, top] };
                 let before = (run.seconds, run.temperatures[self.land]);
                 self.fin.run(&mut run, &cooling, |_, _| 0.0, share, belt_pace(share), 1e6)?;
                 let now = (passed + seconds * f64::from(piece + 1) / f64::from(pieces), run.temperatures[self.land]);

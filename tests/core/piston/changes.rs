@@ -1,0 +1,112 @@
+//! What a change of the input does to a piston: told with the check, and the same when the changed job is asked.
+
+use layload_core::engine::DutyStep;
+use layload_core::job::{Job, LayerTable};
+use layload_core::report::{Report, SensitivityReport};
+use layload_core::{Question, check};
+
+use super::{Tested, job};
+use crate::mesh::files;
+
+const MESH: &str = "tests/meshes/piston.stl";
+
+fn asked(job: &Job) -> Result<Report, Box<dyn std::error::Error>> {
+    let question = Question { job, card_text: None, pressure_text: None };
+    Ok(check(&files::bytes(MESH)?, &question, &mut ())?)
+}
+
+fn entry<'a>(report: &'a Report, input: &str) -> Result<&'a SensitivityReport, String> {
+    let found = report.sensitivities.iter().find(|entry| entry.input == input);
+    found.ok_or_else(|| format!("no {input} among {:?}", report.sensitivities))
+}
+
+/// The same change made in the job must give the same factors; both go through the same sums.
+fn same(report: &Report, input: &str, changed: &Job) -> Tested {
+    let (told, then) = (entry(report, input)?, asked(changed)?);
+    let margin = then.verdict.margin / report.verdict.margin;
+    assert!((told.margin_factor / margin - 1.0).abs() < 1e-9, "{input}: {} told, {margin} asked", told.margin_factor);
+    if let Some(life_factor) = told.life_factor {
+        let life = then.verdict.life_s / report.verdict.life_s;
+        assert!((life_factor / life - 1.0).abs() < 1e-9, "{input}: {life_factor} told, {life} asked");
+    }
+    Ok(())
+}
+
+#[test]
+fn as_the_changed_job_answers() -> Tested {
+    let bare = |change: &dyn Fn(&mut Job)| job("samples/bench_piston.toml", |job| change(job));
+    let now = asked(&bare(&|_| {})?)?;
+    let steps = |rpm: f64, throttle: f64| Some(vec![DutyStep { rpm, throttle, seconds: 5.0 }]);
+    same(&now, "speed", &bare(&|job| job.duty.steps = steps(2850.0, 0.3))?)?;
+    same(&now, "throttle", &bare(&|job| job.duty.steps = steps(3000.0, 0.27))?)?;
+    same(&now, "peak cylinder pressure", &bare(&|job| job.engine.gas.peak_pressure_bar = Some(18.0))?)?;
+    same(&now, "compression ratio", &bare(&|job| job.engine.compression_ratio = Some(5.85))?)?;
+    same(&now, "length of one run", &bare(&|job| job.duty.run_s = Some(4.0))?)?;
+    // Oil mist has 300 W/(m² K) unless said otherwise.
+    same(&now, "cooling under the crown", &bare(&|job| job.piston.underside_film_w_m2_k = Some(600.0))?)?;
+    same(&now, "radial clearance of the pin", &bare(&|job| job.piston.pin_clearance_mm = Some(0.01))?)?;
+    let plate = LayerTable {
+        name: "plate".into(),
+        thickness_mm: 1.0,
+        conductivity_w_m_k: 160.0,
+        density_kg_m3: 2700.0,
+        specific_heat_j_kg_k: 900.0,
+        joint_w_m2_k: Some(1000.0),
+    };
+    same(&now, "aluminium plate on the crown", &bare(&|job| job.piston.layers = vec![plate.clone()])?)?;
+    same(
+        &now,
+        "temperature of air, pin and cylinder",
+        &bare(&|job| {
+            job.surroundings.crankcase_air_c = Some(40.0);
+            job.surroundings.piston_pin_c = Some(60.0);
+            job.piston.cylinder_wall_c = Some(90.0);
+        })?,
+    )?;
+    let dry = layload_core::material::MoistureState::Dry;
+    same(&now, "water in the plastic", &bare(&|job| job.material.moisture = Some(dry))?)
+}
+
+#[test]
+fn ordered_by_what_they_do_to_life() -> Tested {
+    for material in ["PEI", "PLA"] {
+        let report = asked(&job("samples/bench_piston.toml", |job| job.material.name = Some(material.into()))?)?;
+        assert!(report.sensitivities.len() >= 15, "{}", report.sensitivities.len());
+        let size = |factor: f64| libm::log(factor.max(1e-9)).abs();
+        let keys: Vec<(f64, f64)> = report
+            .sensitivities
+            .iter()
+            .map(|entry| {
+                let heat = entry.softening.map_or(1.0, |softening| softening.factor().unwrap_or(1e9));
+                (size(entry.life_factor.unwrap_or(heat)), size(entry.margin_factor))
+            })
+            .collect();
+        assert!(keys.windows(2).all(|pair| pair[0] >= pair[1]), "{keys:?}");
+        assert!(keys[0].0.max(keys[0].1) > 0.01, "nothing does anything: {keys:?}");
+    }
+    Ok(())
+}
+
+#[test]
+fn what_is_better_is_told_as_better() -> Tested {
+    // A crown of PLA is lost to heat within seconds: what keeps heat away lengthens its run.
+    let report = asked(&job("samples/bench_piston.toml", |job| job.material.name = Some("PLA".into()))?)?;
+    assert!(report.heat.softening_time_s.is_some());
+    for input in ["aluminium plate on the crown", "ceramic coating of the crown", "heat that the plastic bears"] {
+        let entry = entry(&report, input)?;
+        let softening = entry.softening.ok_or("it softens")?;
+        assert_eq!(Some(softening.from_s), report.heat.softening_time_s);
+        assert!(softening.factor().is_none_or(|factor| factor > 1.01), "{entry:?}");
+    }
+    Ok(())
+}
+
+#[test]
+fn one_temperature_given_leaves_heat_out() -> Tested {
+    let report = asked(&job("samples/bench_piston.toml", |job| job.material.temperature_c = Some(80.0))?)?;
+    for input in ["cooling under the crown", "aluminium plate on the crown", "heat that the plastic bears"] {
+        assert!(entry(&report, input).is_err(), "{input}");
+    }
+    assert!(entry(&report, "crown thickness").is_ok() && entry(&report, "wall round the pin bore").is_ok());
+    Ok(())
+}
