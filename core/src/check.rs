@@ -6,6 +6,7 @@ use nalgebra::Vector3;
 
 use crate::Error;
 use crate::engine::{Cylinder, DEFAULT_SAMPLES, PressureTrace, SliderCrank};
+use crate::field::FieldError;
 use crate::heat::HeatError;
 use crate::job::{Assumption, EngineScenario, Job, JobError, PrintPose, Scenario, resolve};
 use crate::load::LoadBasis;
@@ -585,6 +586,9 @@ fn solved_field(
     (request, facets): (FieldRequest, bool),
     watcher: &mut dyn Watcher,
 ) -> Result<(RodField, FieldFindings), Error> {
+    if !cfg!(feature = "field") {
+        return Err(FieldError::LeftOut.into());
+    }
     stage(watcher, Stage::Field)?;
     let mut solving = |case: &str, number: usize, of: usize| watcher.solving(case, number, of);
     let field = RodField::new(prepared, &printed.model, temperatures, request, &mut solving)?;

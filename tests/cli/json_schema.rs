@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use super::Tested;
-use super::run::{ENOUGH, ROD, layload, report};
+use super::run::{ENOUGH, ROD, layload, report, top};
 
 fn schema() -> Result<Value, Box<dyn std::error::Error>> {
     Ok(serde_json::from_str(&layload(&["schema"])?.out)?)
@@ -73,6 +73,21 @@ fn the_schema_itself_is_sound_and_steady() -> Tested {
             schema["required"].as_array().is_some_and(|list| list.contains(&json!(name))),
             "{name} may be left out"
         );
+    }
+    Ok(())
+}
+
+/// The plugin carries the schemas as text; `LAYLOAD_WRITE_SCHEMAS=1` writes them anew.
+#[test]
+fn the_plugin_carries_the_same() -> Tested {
+    for kind in ["check", "directions", "walls", "sweep"] {
+        let now: Value = serde_json::from_str(&layload(&["schema", kind])?.out)?;
+        let path = top().join(format!("wasm-plugin/schemas/{kind}.json"));
+        if std::env::var_os("LAYLOAD_WRITE_SCHEMAS").is_some() {
+            std::fs::write(&path, format!("{now}\n"))?;
+        }
+        let carried: Value = serde_json::from_str(&std::fs::read_to_string(&path)?)?;
+        assert!(carried == now, "{} is not what the reports are (LAYLOAD_WRITE_SCHEMAS=1 writes it)", path.display());
     }
     Ok(())
 }

@@ -1,8 +1,7 @@
 //! The plugin gives the same bytes as the native core.
 
 use layload_core::job::Job;
-use layload_core::verdict::FieldRequest;
-use layload_core::{CheckRequest, Question, SpeedRange, WallRequest, check, check_with, directions, sweep, walls};
+use layload_core::{Question, SpeedRange, WallRequest, check, directions, sweep, walls};
 use layload_host::JobTexts;
 use serde::Serialize;
 
@@ -49,23 +48,6 @@ fn of_directions_and_speeds() {
         let native = pretty(&sweep(&stl, &question, &range, &mut ()).unwrap());
         assert!(native == session.sweep(&stl, &job_text.as_str().into(), 1000.0, 9000.0, 9).unwrap(), "{mesh}");
     }
-}
-
-/// So few cells that a test is quick; bytes are looked at, not stress.
-const FEW: usize = 3000;
-
-#[test]
-fn of_the_stress_field() {
-    let mut session = session();
-    let job_text = text("samples/bench_single.toml");
-    let job = Job::from_toml(&job_text).unwrap();
-    let question = Question { job: &job, card_text: None, pressure_text: None };
-    let stl = bytes("samples/plain_rod.stl");
-    let request = CheckRequest { facets: false, field: Some(FieldRequest { cells: FEW }) };
-    let native = pretty(&check_with(&stl, &question, &request, &mut ()).unwrap().report);
-    assert!(native == session.check_field(&stl, &job_text.as_str().into(), FEW as u32).unwrap());
-    let few = session.check_field(&stl, &job_text.as_str().into(), 3).unwrap_err();
-    assert!(few.to_string().contains("cells"), "{few}");
 }
 
 #[test]

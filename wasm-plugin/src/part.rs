@@ -1,10 +1,7 @@
 //! A part that was read once.
 
 use layload_core::part::{Eye, Part as Recognised, Piston};
-use layload_core::verdict::FieldRequest;
-use layload_core::{
-    CheckRequest, LoadedPart, SpeedRange, WallRequest, check, check_facets, check_with, directions, load, sweep, walls,
-};
+use layload_core::{LoadedPart, SpeedRange, WallRequest, check, check_facets, directions, load, sweep, walls};
 
 use nalgebra::{Point3, Vector3};
 
@@ -95,14 +92,6 @@ impl GuestPart for HeldPart {
             Checked { report: check(&self.0, &question, &mut watcher)?, utilisation: Vec::new() }
         };
         Ok(CheckedHandle::new(checked))
-    }
-
-    fn check_field(&self, job: JobBorrow<'_>, paint: bool, cells: u32) -> Result<CheckedHandle, Refusal> {
-        let texts = job.get::<HeldJob>().texts();
-        let request = CheckRequest { facets: paint, field: Some(FieldRequest { cells: cells as usize }) };
-        let checked = check_with(&self.0, &texts.question(), &request, &mut HostWatcher::default())?;
-        let utilisation = checked.facets.map_or_else(Vec::new, |facets| facets.values);
-        Ok(CheckedHandle::new(Checked { report: checked.report, utilisation }))
     }
 
     fn directions(&self, job: JobBorrow<'_>, count: u32) -> Result<DirectedHandle, Refusal> {

@@ -100,16 +100,6 @@ impl Session {
         })
     }
 
-    /// The report of a check by the stress field too as JSON, with about so many cells.
-    pub fn check_field(&mut self, stl: &[u8], job: &JobTexts<'_>, cells: u32) -> Result<String, HostError> {
-        self.about_part(stl, job, |checker, store, part, job| {
-            let answer = checker.part().call_check_field(&mut *store, part, job, false, cells)??;
-            let json = checker.checked().call_json(&mut *store, answer)??;
-            answer.resource_drop(store)?;
-            Ok(json)
-        })
-    }
-
     /// The report on build directions as JSON.
     pub fn directions(&mut self, stl: &[u8], job: &JobTexts<'_>, count: u32) -> Result<String, HostError> {
         self.about_part(stl, job, |checker, store, part, job| {

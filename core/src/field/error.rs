@@ -4,6 +4,9 @@ use thiserror::Error;
 #[derive(Debug, Clone, PartialEq, Error)]
 #[non_exhaustive]
 pub enum FieldError {
+    /// The library was built without it.
+    #[error("the stress field was left out when this was built")]
+    LeftOut,
     /// A number of cells out of range.
     #[error("{wanted} cells are outside {low} to {high}")]
     CellCount {
@@ -83,6 +86,7 @@ impl FieldError {
     /// What the user can do about it.
     pub fn help(&self) -> String {
         match self {
+            Self::LeftOut => "check without it, or use the native program".into(),
             Self::CellCount { .. } | Self::TooSparse { .. } => "give another number of cells".into(),
             Self::NoVolume => "check the mesh: its facets must face outward and enclose the part".into(),
             Self::Unstable { .. } => "correct the moduli and Poisson's ratio of the material card".into(),

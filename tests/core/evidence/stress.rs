@@ -124,7 +124,7 @@ fn bearing_sizes() -> Rows {
 fn eyes() -> Rows {
     let study =
         Source { id: "C27", word: Word::GeneralLibrary, name: "scikit-fem (PyPI), tests/reference/eye_contact" };
-    let table: Value = serde_json::from_slice(&bytes("core/src/stress/eye_family.json")?)?;
+    let table: Value = serde_json::from_slice(&bytes("tests/reference/eye_contact/eye_family.json")?)?;
     let mut pairs = Vec::new();
     for solve in table["check"]["off_grid"].as_array().ok_or("no solves")? {
         let thrust = if solve["direction"] == "pull" { Thrust::Pull } else { Thrust::Push };

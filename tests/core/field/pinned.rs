@@ -39,7 +39,7 @@ pub(crate) struct Fitted {
 /// Both eyes, twice as wide as their bores, pulled at four clearances, the loosest first.
 ///
 /// The study (scikit-fem, plane stress, one-sided contact, `tests/reference/eye_contact`) keeps its numbers in
-/// `core/src/stress/eye_family.json` by `P / (E c t)`.
+/// `tests/reference/eye_contact/eye_family.json` by `P / (E c t)`.
 pub(crate) fn fitted() -> &'static [Vec<Fitted>; 2] {
     // Solved once for the test and the book of evidence.
     static FOUND: OnceLock<[Vec<Fitted>; 2]> = OnceLock::new();
@@ -48,7 +48,7 @@ pub(crate) fn fitted() -> &'static [Vec<Fitted>; 2] {
 
 fn solved() -> [Vec<Fitted>; 2] {
     const THICKNESS: f64 = 4e-3;
-    let table: Value = serde_json::from_str(include_str!("../../../core/src/stress/eye_family.json")).unwrap();
+    let table: Value = serde_json::from_str(include_str!("../../reference/eye_contact/eye_family.json")).unwrap();
     let place = |key: &str, value: f64| {
         let list = table[key].as_array().unwrap();
         list.iter().position(|entry| entry.as_f64() == Some(value)).unwrap()

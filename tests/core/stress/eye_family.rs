@@ -14,7 +14,7 @@ fn greatest(thrust: Thrust, width_ratio: f64, load: f64) -> f64 {
 /// than that, plus one per cent of the peak for the raise of the curve to the peak between two angles.
 #[test]
 fn meets_direct_solves_between_its_nodes() {
-    let table: Value = serde_json::from_str(include_str!("../../../core/src/stress/eye_family.json")).unwrap();
+    let table: Value = serde_json::from_str(include_str!("../../reference/eye_contact/eye_family.json")).unwrap();
     let solves = table["check"]["off_grid"].as_array().unwrap();
     assert!(solves.len() >= 10);
     for solve in solves {
@@ -69,4 +69,13 @@ fn holds_its_ends() {
     assert!(!family.covers(1.1) && family.covers(1.25) && family.covers(3.0) && !family.covers(3.5));
     assert_eq!(family.factors(Thrust::Pull, 1.0, 0.3), family.factors(Thrust::Pull, 1.25, 0.3));
     assert_eq!(family.factors(Thrust::Pull, 9.0, 0.3), family.factors(Thrust::Pull, 3.0, 0.3));
+}
+
+#[test]
+fn the_program_carries_what_the_study_found() {
+    let whole: Value = serde_json::from_str(include_str!("../../reference/eye_contact/eye_family.json")).unwrap();
+    let carried: Value = serde_json::from_str(include_str!("../../../core/src/stress/eye_family.json")).unwrap();
+    for (key, value) in carried.as_object().unwrap() {
+        assert_eq!(value, &whole[key], "{key}");
+    }
 }

@@ -19,19 +19,22 @@ import table
 import variants
 
 HERE = Path(__file__).resolve().parent
-TABLE = HERE.parents[2] / "core" / "src" / "stress" / "eye_family.json"
+TABLE = HERE / "eye_family.json"
+# What of the table the program carries.
+EMBEDDED = HERE.parents[2] / "core" / "src" / "stress" / "eye_family.json"
 RESULTS = HERE / "results.json"
 # Width ratios halfway between some of the table's, to measure interpolation with.
 BETWEEN = [1.35, 1.7, 2.25]
 
 
 def regenerate() -> None:
-    """Solve everything again and write both files."""
+    """Solve everything again and write all files."""
     eyes = [_prepared(ratio) for ratio in family.WIDTH_RATIOS]
     between = [_prepared(ratio) for ratio in BETWEEN]
     document = table.build(eyes)
     document["check"] = table.check_block(document, eyes, between)
     table.write(document, TABLE)
+    table.embed(document, EMBEDDED)
     print(f"wrote {TABLE.name}, {TABLE.stat().st_size} bytes", flush=True)
     table.write({"variants": variants.run()}, RESULTS)
     print(f"wrote {RESULTS.name}", flush=True)

@@ -143,6 +143,13 @@ def write(table: dict, path: Path) -> None:
     path.write_text(_lines(table, 0) + "\n")
 
 
+def embed(table: dict, path: Path) -> None:
+    """What the program interpolates, a line each: it is part of every plugin that is loaded."""
+    read = ["width_ratio", "load_coordinate", "angle_deg", "bore_hoop", "outer_hoop", "peak"]
+    lines = (f' {json.dumps(key)}: {json.dumps(table[key], separators=(",", ":"))}' for key in read)
+    path.write_text("{\n" + ",\n".join(lines) + "\n}\n")
+
+
 def _lines(value, depth: int) -> str:
     pad = " " * (depth + 1)
     if isinstance(value, dict):
