@@ -55,7 +55,7 @@
 //!
 //! Rigid pins in eyes twice as wide as their bores, pulled at four clearances, against one-sided contact in plane stress
 //! (`tests/reference/eye_contact`; `cargo test -p layload-core --test core pinned -- --nocapture`): peak factor within
-//! 3.1 %, contact half-angle within 5 degrees, the factor rising with clearance.
+//! 3.3 %, contact half-angle within 5 degrees, the factor rising with clearance.
 //!
 //! # Limits
 //!
