@@ -5,17 +5,17 @@ use std::sync::Arc;
 use nalgebra::Vector3;
 
 use crate::Error;
-use crate::engine::{Cylinder, DEFAULT_SAMPLES, PressureTrace, SliderCrank};
+use crate::engine::{Cylinder, SliderCrank};
 use crate::field::FieldError;
 use crate::heat::HeatError;
-use crate::job::{Assumption, EngineScenario, Job, JobError, PrintPose, Scenario, resolve};
+use crate::job::{Assumption, Job, JobError, Pressures, PrintPose, Scenario, resolve};
 use crate::load::LoadBasis;
 use crate::mesh::{LengthUnit, Mended, Mesh, bodies, likely_unit};
 use crate::part::{Frame, GivenBore, GivenGroove, GivenPart, GivenPiston, GivenRod, Part, Rod, find_part};
 use crate::piston::check_piston;
 use crate::print::PrintSettings;
 use crate::report::{FacetValues, Parts, Report, build};
-use crate::sensitivities::{Duty, sensitivities};
+use crate::sensitivities::{AtDuty, sensitivities};
 use crate::stress::EyeFamily;
 use crate::threads::{both, map_in_order};
 use crate::verdict::{
@@ -135,7 +135,11 @@ impl PreparedRod {
 
     /// Forces of every throttle in the duty.
     pub fn loading(&self, model: &RodModel) -> Result<Loading, Error> {
-        self.loading_by(model, &Pressures::of(self)?)
+        self.loading_by(model, &self.pressures()?)
+    }
+
+    fn pressures(&self) -> Result<Pressures, JobError> {
+        Pressures::of(&self.scenario, &self.cylinder)
     }
 
     fn loading_by(&self, model: &RodModel, pressures: &Pressures) -> Result<Loading, Error> {
@@ -149,36 +153,7 @@ impl PreparedRod {
         };
         let bases = map_in_order(pressures.traces.len(), basis);
         let turns_per_cycle = engine.cycle.exchange.strokes().revolutions();
-        Ok(Loading::new(scenario.duty.clone(), pressures.trace_of_step.clone(), bases, turns_per_cycle)?)
-    }
-}
-
-/// Pressure over the cycle at every throttle of a duty.
-pub(crate) struct Pressures {
-    /// One for each step of the duty, by index into `traces`.
-    trace_of_step: Vec<usize>,
-    /// Throttles with their pressure.
-    traces: Vec<(f64, PressureTrace)>,
-}
-
-impl Pressures {
-    pub(crate) fn of(prepared: &PreparedRod) -> Result<Self, JobError> {
-        let PreparedRod { scenario, cylinder, .. } = prepared;
-        let mut found = Self { trace_of_step: Vec::new(), traces: Vec::new() };
-        for step in scenario.duty.steps() {
-            let known = found.traces.iter().position(|(throttle, _)| *throttle == step.throttle);
-            found.trace_of_step.push(known.unwrap_or(found.traces.len()));
-            if known.is_none() {
-                found.traces.push((step.throttle, pressure(&scenario.engine, cylinder, step.throttle)?));
-            }
-        }
-        Ok(found)
-    }
-
-    /// Highest pressure at the widest throttle, Pa.
-    fn peak(&self) -> f64 {
-        let widest = self.traces.iter().max_by(|a, b| a.0.total_cmp(&b.0));
-        widest.map_or(0.0, |(_, trace)| trace.peak().pressure_pa)
+        Ok(Loading::new(scenario.duty.clone(), pressures.of_step.clone(), bases, turns_per_cycle)?)
     }
 }
 
@@ -190,7 +165,14 @@ pub(crate) struct Printed {
 
 impl Printed {
     pub(crate) fn new(prepared: &PreparedRod, cuts: &RodCuts) -> Result<Self, Error> {
-        Self::loaded(prepared.printed(cuts, EyeFamily::embedded().angles()).into(), prepared)
+        Self::driven(prepared, cuts, &prepared.pressures()?)
+    }
+
+    /// With pressures worked out already.
+    fn driven(prepared: &PreparedRod, cuts: &RodCuts, pressures: &Pressures) -> Result<Self, Error> {
+        let model = Arc::new(prepared.printed(cuts, EyeFamily::embedded().angles()));
+        let loading = prepared.loading_by(&model, pressures)?;
+        Ok(Self { model, loading })
     }
 
     /// A rod measured already, with the loads of another job.
@@ -467,7 +449,8 @@ pub fn stress_field<'a>(
     stage(watcher, Stage::Cutting)?;
     let printed = Printed::new(&prepared, &RodCuts::new(&prepared.rod, prepared.scenario.stations))?;
     let temperatures = printed.warm(&prepared)?.at(1.0)?.temperatures;
-    let (field, findings) = solved_field(&prepared, &printed, &temperatures, (request, false), watcher)?;
+    let stressing = Stressing::new(&printed.model, &printed.loading, &prepared.scenario, &temperatures);
+    let (field, findings) = solved_field(&prepared, &stressing, &temperatures, (request, false), watcher)?;
     Ok(SolvedField { prepared, field, findings })
 }
 
@@ -503,23 +486,19 @@ pub(crate) fn answered<T>(
 ) -> Result<(Checked, T), Error> {
     stage(watcher, Stage::Cutting)?;
     let scenario = &prepared.scenario;
-    let (cuts, pressures) = both(|| RodCuts::new(&prepared.rod, scenario.stations), || Pressures::of(prepared));
+    let (cuts, pressures) = both(|| RodCuts::new(&prepared.rod, scenario.stations), || prepared.pressures());
     let pressures = pressures?;
-    let model = Arc::new(prepared.printed(&cuts, EyeFamily::embedded().angles()));
-    let loading = prepared.loading_by(&model, &pressures)?;
-    let mut printed = Printed { model, loading };
+    let mut printed = Printed::driven(prepared, &cuts, &pressures)?;
     stage(watcher, Stage::Assessing)?;
     let temperatures = printed.warm(prepared)?.at(1.0)?.temperatures;
-    let field = match request.field {
-        Some(field) => Some(solved_field(prepared, &printed, &temperatures, (field, request.facets), watcher)?.1),
-        None => None,
-    };
     let mut prepared = prepared.clone();
-    let mut plain = None;
-    if let Some(findings) = &field {
+    let mut field = None;
+    if let Some(wanted) = request.field {
         let stressing = Stressing::new(&printed.model, &printed.loading, scenario, &temperatures);
-        plain = Some((assess(&stressing, scenario, &temperatures), findings));
-        let (raise, model) = raised(findings, &printed.model, &printed.loading, scenario, &temperatures);
+        let (_, findings) = solved_field(&prepared, &stressing, &temperatures, (wanted, request.facets), watcher)?;
+        let plain = assess(&stressing, scenario, &temperatures);
+        let (raise, model) = raised(&findings, &printed.model, &printed.loading, scenario, &temperatures);
+        field = Some((plain, findings));
         prepared.raise = raise;
         printed.model = model;
     }
@@ -533,7 +512,8 @@ pub(crate) fn answered<T>(
     let peak_pressure = pressures.peak();
     stage(watcher, Stage::Changes)?;
     let heat = Some(warmth.margin()).filter(|heat| heat.margin < assessment.governing().margin);
-    let duty = Duty { prepared, cuts: &cuts, printed: &printed, stressing: &stressing, assessment: &assessment, heat };
+    let duty =
+        AtDuty { prepared, cuts: &cuts, printed: &printed, stressing: &stressing, assessment: &assessment, heat };
     let ((limit, sensitivities), (founding, hottest)) = both(
         || both(|| highest_speed(&stressing, scenario, &warm_rod, &assessment), || sensitivities(&duty)),
         || {
@@ -547,7 +527,8 @@ pub(crate) fn answered<T>(
     assessment.add(warmth.margin());
     let title = question.job.title.clone();
     let stretch = stretch(&stressing, scenario, &temperatures).map_err(JobError::from)?;
-    if let Some((plain, findings)) = plain {
+    let (plain, field) = field.unzip();
+    if let (Some(plain), Some(findings)) = (plain, &field) {
         assessment = named(assessment, plain, findings);
         assessment.add(warmth.margin());
     }
@@ -581,7 +562,7 @@ pub(crate) fn answered<T>(
 /// Solves the stress field of a rod over its duty.
 fn solved_field(
     prepared: &PreparedRod,
-    printed: &Printed,
+    stressing: &Stressing<'_>,
     temperatures: &Temperatures,
     (request, facets): (FieldRequest, bool),
     watcher: &mut dyn Watcher,
@@ -591,24 +572,11 @@ fn solved_field(
     }
     stage(watcher, Stage::Field)?;
     let mut solving = |case: &str, number: usize, of: usize| watcher.solving(case, number, of);
-    let field = RodField::new(prepared, &printed.model, temperatures, request, &mut solving)?;
-    let stressing = Stressing::new(&printed.model, &printed.loading, &prepared.scenario, temperatures);
-    let findings = field.findings(&stressing, &prepared.scenario, temperatures, facets)?;
+    let field = RodField::new(prepared, stressing.model, temperatures, request, &mut solving)?;
+    let findings = field.findings(stressing, &prepared.scenario, temperatures, facets)?;
     Ok((field, findings))
 }
 
 pub(crate) fn stage(watcher: &mut dyn Watcher, stage: Stage) -> Result<(), Error> {
     if watcher.enter(stage) { Ok(()) } else { Err(Error::Cancelled) }
-}
-
-/// Pressure over the cycle at a throttle.
-pub(crate) fn pressure(engine: &EngineScenario, cylinder: &Cylinder, throttle: f64) -> Result<PressureTrace, JobError> {
-    if let Some(measured) = &engine.measured {
-        return Ok(measured.clone());
-    }
-    let cycle = match engine.peak_pressure {
-        Some(peak) => engine.cycle.scaled_to_peak(cylinder, peak, DEFAULT_SAMPLES)?,
-        None => engine.cycle,
-    };
-    Ok(cycle.run(cylinder, throttle, DEFAULT_SAMPLES)?.trace)
 }

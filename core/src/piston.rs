@@ -6,11 +6,11 @@ use std::sync::Arc;
 
 use self::sensitivities::sensitivities;
 use crate::Error;
-use crate::check::{LoadedPart, Question, Stage, Watcher, posed_in, pressure, stage};
+use crate::check::{LoadedPart, Question, Stage, Watcher, posed_in, stage};
 use crate::engine::{Cylinder, GasTemperature, SliderCrank};
 use crate::job::{
-    Assumption, JobError, NamedPose, Origin, PartTemperature, PistonScenario, PrintPose, Quantity, Scenario, resolve,
-    resolve_piston,
+    Assumption, JobError, NamedPose, Origin, PartTemperature, PistonScenario, Pressures, PrintPose, Quantity, Scenario,
+    resolve, resolve_piston,
 };
 use crate::load::PistonBasis;
 use crate::part::{PartError, Piston};
@@ -87,18 +87,9 @@ impl PreparedPiston {
     pub fn loading(&self, model: &PistonModel) -> Result<PistonLoading, Error> {
         let Self { scenario, cylinder, .. } = self;
         let engine = &scenario.engine;
-        let mut known: Vec<f64> = Vec::new();
-        let mut throttle_of_step = Vec::new();
-        for step in scenario.duty.steps() {
-            let place = known.iter().position(|&throttle| throttle == step.throttle).unwrap_or(known.len());
-            throttle_of_step.push(place);
-            if place == known.len() {
-                known.push(step.throttle);
-            }
-        }
+        let pressures = Pressures::of(scenario, cylinder)?;
         let mut throttles = Vec::new();
-        for throttle in known {
-            let trace = pressure(engine, cylinder, throttle)?;
+        for (_, trace) in pressures.traces {
             let cycle = &engine.cycle;
             let temperature = GasTemperature::of(&trace, cylinder, &cycle.exchange, cycle.charge_temperature_k)
                 .map_err(JobError::from)?;
@@ -110,7 +101,7 @@ impl PreparedPiston {
         let turns_per_cycle = engine.cycle.exchange.strokes().revolutions();
         Ok(PistonLoading {
             duty: scenario.duty.clone(),
-            throttle_of_step,
+            throttle_of_step: pressures.of_step,
             throttles,
             turns_per_cycle,
             cylinder: *cylinder,

@@ -3,7 +3,7 @@
 use nalgebra::Vector3;
 
 use crate::Error;
-use crate::check::{PreparedRod, Printed, pressure};
+use crate::check::{PreparedRod, Printed};
 use crate::job::PartTemperature;
 use crate::material::MoistureState;
 use crate::part::Thickness;
@@ -117,7 +117,7 @@ impl Change {
             Self::Speed => scenario.duty = scenario.duty.at_speed_factor(0.95).map_err(crate::job::JobError::from)?,
             Self::PistonMass => scenario.engine.reciprocating_mass *= 0.9,
             Self::PeakPressure => {
-                let open = pressure(&scenario.engine, &prepared.cylinder, 1.0)?.peak().pressure_pa;
+                let open = scenario.engine.pressure(&prepared.cylinder, 1.0)?.peak().pressure_pa;
                 scenario.engine.peak_pressure = Some(0.9 * open);
             }
             Self::Surroundings => {
@@ -154,7 +154,7 @@ pub(crate) fn leaned(build: &Vector3<f64>) -> Vector3<f64> {
 
 /// The rod at its duty, against which changes are held.
 #[derive(Clone, Copy)]
-pub(crate) struct Duty<'a> {
+pub(crate) struct AtDuty<'a> {
     pub(crate) prepared: &'a PreparedRod,
     pub(crate) cuts: &'a RodCuts,
     pub(crate) printed: &'a Printed,
@@ -164,7 +164,7 @@ pub(crate) struct Duty<'a> {
     pub(crate) heat: Option<ModeMargin>,
 }
 
-impl Duty<'_> {
+impl AtDuty<'_> {
     /// Strength with a change made. The pieces that governed at the duty are looked at again, and all of them where the
     /// change is one of shape, infill or direction, which may move what governs.
     fn with(&self, change: Change) -> Result<PartStrength, Error> {
@@ -199,7 +199,7 @@ impl Duty<'_> {
 }
 
 /// Every change that makes sense and can be made, the strongest first.
-pub(crate) fn sensitivities(duty: &Duty<'_>) -> Vec<SensitivityReport> {
+pub(crate) fn sensitivities(duty: &AtDuty<'_>) -> Vec<SensitivityReport> {
     let changes = Change::all(duty.prepared);
     let outcome =
         |strength: &PartStrength| Outcome { life: strength.life_at(0.1), margin: strength.margin(), soft: None };

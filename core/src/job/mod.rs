@@ -8,6 +8,7 @@ mod cap;
 mod error;
 mod file;
 mod piston;
+mod pressures;
 mod resolve;
 mod ring;
 mod scenario;
@@ -21,6 +22,7 @@ pub use file::{
     ModelTable, NamedPose, PartTable, PistonBodyTable, PrintTable, SurroundingsTable,
 };
 pub use piston::{CrownLayer, CylinderMetal, LayerTable, PistonScenario, PistonTable, Underside, resolve_piston};
+pub(crate) use pressures::Pressures;
 pub use resolve::{resolve, resolve_pace, resolve_print};
 pub use ring::{Rating, Ring, RingMetal, RingTable};
 pub use scenario::{EndFits, EndFixity, EngineScenario, PartTemperature, PrintPose, Scenario, Surroundings};

@@ -19,16 +19,8 @@ impl EngineScenario {
     /// Whether a rod with a small-end bore (diameter, m) can be this engine's.
     pub fn fits_rod(&self, small_end: f64) -> Result<(), JobError> {
         if small_end >= self.bore {
-            return Err(JobError::Impossible {
-                what: "a cylinder bore",
-                value: rounded(self.bore * 1e3),
-                unit: "mm",
-                with: "a small-end bore",
-                other: rounded(small_end * 1e3),
-                other_unit: "mm",
-                key: "engine.bore_mm",
-                usual: "the piston pin is a fifth to a third of the cylinder's bore".into(),
-            });
+            let usual = "the piston pin is a fifth to a third of the cylinder's bore";
+            return Err(self.bore_beside("a small-end bore", small_end, usual));
         }
         let cube = self.bore * self.bore * self.bore;
         let (low, high) = (MASS_OVER_BORE.0 * cube, MASS_OVER_BORE.1 * cube);
@@ -53,15 +45,20 @@ impl EngineScenario {
         if (SKIRT_OVER_BORE.0..=SKIRT_OVER_BORE.1).contains(&ratio) {
             return Ok(());
         }
-        Err(JobError::Impossible {
+        Err(self.bore_beside("a piston skirt", skirt, "a few tenths of a millimetre more than the skirt"))
+    }
+
+    /// That the cylinder cannot belong to a diameter of the part, m.
+    fn bore_beside(&self, with: &'static str, diameter: f64, usual: &str) -> JobError {
+        JobError::Impossible {
             what: "a cylinder bore",
             value: rounded(self.bore * 1e3),
             unit: "mm",
-            with: "a piston skirt",
-            other: rounded(skirt * 1e3),
+            with,
+            other: rounded(diameter * 1e3),
             other_unit: "mm",
             key: "engine.bore_mm",
-            usual: "a few tenths of a millimetre more than the skirt".into(),
-        })
+            usual: usual.into(),
+        }
     }
 }

@@ -39,25 +39,36 @@ impl Link {
     ///
     /// Scatter of strength counts with the steepness that each has at that factor.
     fn ln_rates(&self, ln_factor: f64, odds: Odds) -> [(f64, f64); 2] {
-        let spread = |steepness: f64| hypot(self.life_scatter, steepness * odds.strength_scatter);
-        let wide = odds.deviations * core::f64::consts::LN_10;
-        let fatigue = self.ln_fatigue_rate + self.exponent * ln_factor + wide * spread(self.exponent);
-        let factor = exp(ln_factor);
+        let (fatigue, factor) = (self.ln_fatigue(ln_factor, odds), exp(ln_factor));
         // Lasting load that cannot change the seventh digit is not worked out.
-        let steepest = self.lasting.steepest(factor);
-        let at_most = self.lasting.ln_rate_at_most(factor) + wide * spread(steepest);
-        if at_most < fatigue + NEGLIGIBLE {
+        if self.ln_lasting_at_most(factor, odds) < fatigue + NEGLIGIBLE {
             return [(fatigue, self.exponent), (f64::NEG_INFINITY, 0.0)];
         }
         [(fatigue, self.exponent), self.ln_lasting(factor, odds)]
     }
 
+    /// Standard deviation of log10 damage at a steepness of its logarithm by that of the factor.
+    fn spread(&self, steepness: f64, odds: Odds) -> f64 {
+        hypot(self.life_scatter, steepness * odds.strength_scatter)
+    }
+
+    /// Of [`Self::ln_rates`] that of fatigue, whose slope is the exponent.
+    fn ln_fatigue(&self, ln_factor: f64, odds: Odds) -> f64 {
+        let spread = self.spread(self.exponent, odds);
+        self.ln_fatigue_rate + self.exponent * ln_factor + odds.wide() * spread
+    }
+
+    /// The most that [`Self::ln_lasting`] can be.
+    fn ln_lasting_at_most(&self, factor: f64, odds: Odds) -> f64 {
+        self.lasting.ln_rate_at_most(factor) + odds.wide() * self.spread(self.lasting.steepest(factor), odds)
+    }
+
     /// Of [`Self::ln_rates`] that of lasting load.
     fn ln_lasting(&self, factor: f64, odds: Odds) -> (f64, f64) {
-        let wide = odds.deviations * core::f64::consts::LN_10;
+        let wide = odds.wide();
         let (ln_lasting, slope) = self.lasting.ln_rate(factor);
         let steepness = slope * factor;
-        let spread = hypot(self.life_scatter, steepness * odds.strength_scatter);
+        let spread = self.spread(steepness, odds);
         // The steepness of Zhurkov's law grows with the factor itself.
         let widening = if spread > 0.0 {
             wide * steepness * odds.strength_scatter * (steepness * odds.strength_scatter) / spread
@@ -69,18 +80,14 @@ impl Link {
 
     /// Whether lasting load does less damage a second than the logarithm `most` says, all stress times `factor`.
     pub fn lasts_below(&self, most: f64, factor: f64, odds: Odds) -> bool {
-        let spread = hypot(self.life_scatter, self.lasting.steepest(factor) * odds.strength_scatter);
-        let at_most = self.lasting.ln_rate_at_most(factor) + odds.deviations * core::f64::consts::LN_10 * spread;
-        at_most < most || self.ln_lasting(factor, odds).0 < most
+        self.ln_lasting_at_most(factor, odds) < most || self.ln_lasting(factor, odds).0 < most
     }
 
     /// Whether fatigue and lasting load together do, likewise.
     pub fn wears_below(&self, most: f64, factor: f64, odds: Odds) -> bool {
         let ln_factor = log(factor);
-        let spread = hypot(self.life_scatter, self.exponent * odds.strength_scatter);
-        let wide = odds.deviations * core::f64::consts::LN_10;
         // Where fatigue alone does more, the other need not be worked out.
-        if self.ln_fatigue_rate + self.exponent * ln_factor + wide * spread >= most {
+        if self.ln_fatigue(ln_factor, odds) >= most {
             return false;
         }
         let [(fatigue, _), (lasting, _)] = self.ln_rates(ln_factor, odds);
@@ -160,6 +167,13 @@ pub struct Odds {
     pub deviations: f64,
     /// Standard deviation of log10 strength.
     pub strength_scatter: f64,
+}
+
+impl Odds {
+    /// How much worse that is, as the logarithm of damage over its standard deviation as log10.
+    fn wide(self) -> f64 {
+        self.deviations * core::f64::consts::LN_10
+    }
 }
 
 /// A part that fails where its first place does: life and strength scatter from print to print.

@@ -4,7 +4,6 @@ use std::borrow::Cow;
 
 use super::PreparedPiston;
 use crate::Error;
-use crate::check::pressure;
 use crate::engine::{Cylinder, Duty, DutyStep};
 use crate::job::{CrownLayer, JobError, PartTemperature, PistonScenario};
 use crate::material::{Card, MoistureState};
@@ -120,7 +119,7 @@ impl Change {
             Self::Speed => scenario.duty = scenario.duty.at_speed_factor(0.95).map_err(JobError::from)?,
             Self::Throttle => scenario.duty = throttled(&scenario.duty, 0.9)?,
             Self::PeakPressure => {
-                let open = pressure(&scenario.engine, cylinder, 1.0)?.peak().pressure_pa;
+                let open = scenario.engine.pressure(cylinder, 1.0)?.peak().pressure_pa;
                 scenario.engine.peak_pressure = Some(0.9 * open);
             }
             Self::Compression => {

@@ -71,7 +71,7 @@ pub(super) fn of_rod(parts: &Parts<'_>) -> Option<CrankReport> {
     let step = loading.duty.steps().get(index)?;
     let speed = step.angular_speed_rad_s();
     let forces = loading.bases[loading.basis_of_step[index]].at(speed);
-    let trace = crate::check::pressure(&prepared.scenario.engine, &prepared.cylinder, step.throttle).ok()?;
+    let trace = prepared.scenario.engine.pressure(&prepared.cylinder, step.throttle).ok()?;
     let known = || parts.model.load_path().filter_map(|(i, _)| Some((i, parts.assessment.stations[i]?)));
     let (used, _) = known().max_by(|a, b| a.1.utilisation.total_cmp(&b.1.utilisation))?;
     let (bent, _) = known().max_by(|a, b| a.1.bending_max.total_cmp(&b.1.bending_max))?;

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::Parts;
 use crate::field::tensor;
+use crate::material::LayerPlane;
 use crate::verdict::{FieldFindings, FieldSpot, Mode, RodPlace};
 
 const MM: f64 = 1e3;
@@ -119,9 +120,8 @@ pub(super) fn field(parts: &Parts<'_>, findings: &FieldFindings) -> FieldReport 
 
 fn hot_spot(parts: &Parts<'_>, spot: &FieldSpot) -> HotSpotReport {
     let build = parts.model.print.build;
-    let traction = tensor(&spot.moment.stress) * build;
-    let across = traction.dot(&build);
-    let along = (traction - build * across).norm();
+    let on = LayerPlane::new(build).tractions(&tensor(&spot.moment.stress));
+    let (across, along) = (on.normal, on.shear.norm());
     HotSpotReport {
         place: spot.place.to_string(),
         position_mm: parts.prepared.rod.frame.to_file_mm(&spot.position),

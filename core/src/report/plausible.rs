@@ -20,8 +20,8 @@ const LAYER_OVER_BEAD: f64 = 0.8;
 pub(super) fn doubts(scenario: &Scenario, print: &PrintSettings, rod_length: f64) -> Vec<String> {
     let engine = &scenario.engine;
     let mut list = Vec::new();
-    let (least, most) = (engine.bore * engine.bore * engine.bore * 1e3 * MASS_OVER_BORE.0, MASS_OVER_BORE.1);
-    let most = engine.bore * engine.bore * engine.bore * 1e3 * most;
+    let cube = engine.bore * engine.bore * engine.bore * 1e3;
+    let (least, most) = (cube * MASS_OVER_BORE.0, cube * MASS_OVER_BORE.1);
     let grams = engine.reciprocating_mass * 1e3;
     if !(least..=most).contains(&grams) {
         list.push(format!(

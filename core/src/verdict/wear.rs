@@ -138,8 +138,8 @@ impl<'a> Wear<'a> {
     }
 
     /// From the counted history of each step, all stress times `scale`, where only a share of each cycle's mean counts: a
-    /// steady shear stress has next to no effect on fatigue
-    /// (Smith 1942, as Shigley's Mechanical Engineering Design tells it), unlike a steady pull.
+    /// steady shear stress has next to no effect on fatigue (Smith 1942, as Shigley's Mechanical Engineering Design tells
+    /// it), unlike a steady pull.
     pub(super) fn exact_of(&self, reach: &Reach, counted: &Counted, scale: f64, mean_share: f64) -> Worn {
         let harm = self.line.as_ref().map(|line| self.harm_counted(line, reach, counted, (scale, mean_share)));
         self.judged(harm)
