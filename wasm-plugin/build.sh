@@ -6,9 +6,15 @@ target=wasm32-unknown-unknown
 if [ ! -d "$(rustc --print target-libdir --target $target)" ]; then
     rustup target add $target
 fi
+# No path of this machine goes into the component, so that its bytes depend on its sources alone.
+cargo fetch --locked --quiet --target $target
+flags="-Ctarget-feature=+simd128"
+for sources in "${CARGO_HOME:-$HOME/.cargo}"/registry/src/*/; do
+    flags+=$'\x1f'"--remap-path-prefix=$sources="
+done
 # A folder of its own, so that its flags do not rebuild the work of the ordinary compiler.
 folder=target/plugin-build
-RUSTFLAGS="-C target-feature=+simd128" cargo rustc --locked --package layload-plugin --profile plugin \
+CARGO_ENCODED_RUSTFLAGS=$flags cargo rustc --locked --package layload-plugin --profile plugin \
     --crate-type cdylib --target $target --target-dir $folder
 mkdir -p target/plugin
 cargo run --locked --quiet --package layload-encoder --profile encoder --target-dir $folder -- \

@@ -2,7 +2,7 @@ use nalgebra::Point3;
 use parry3d::bounding_volume::BoundingVolume;
 use parry3d::math::Pose;
 use parry3d::partitioning::{Bvh, BvhBuildStrategy, BvhNode};
-use parry3d::query;
+use parry3d::query::details::distance_support_map_support_map;
 use parry3d::shape::Triangle;
 
 use super::shells::{Shell, shells};
@@ -23,6 +23,9 @@ pub struct Body {
 /// Shells closer than this, metres, are taken as touching: well below a bead, well above rounding of 32-bit coordinates.
 const TOUCH: f64 = 2e-6;
 
+/// Most separate surfaces in a file. Parts have a few; a file of very many is dust, text or a lattice.
+const SHELL_LIMIT: usize = 1_000;
+
 /// Sorts the shells of a mesh into bodies, the largest first.
 pub fn bodies(mesh: Mesh) -> Result<Vec<Body>, MeshError> {
     let (shells, owner) = shells(&mesh);
@@ -34,6 +37,9 @@ pub fn bodies(mesh: Mesh) -> Result<Vec<Body>, MeshError> {
             return Err(MeshError::InsideOut { volume_mm3: only.volume * 1e9 });
         }
         return Ok(vec![Body { mesh, outer_shells: 1, voids: 0 }]);
+    }
+    if shells.len() > SHELL_LIMIT {
+        return Err(MeshError::TooManyShells { count: shells.len(), limit: SHELL_LIMIT });
     }
     let group_of = grouped(&mesh, &shells)?;
     let mut roots: Vec<usize> = (0..shells.len()).filter(|&s| group_of[s] == s).collect();
@@ -58,10 +64,20 @@ pub fn bodies(mesh: Mesh) -> Result<Vec<Body>, MeshError> {
 fn grouped(mesh: &Mesh, shells: &[Shell]) -> Result<Vec<usize>, MeshError> {
     let outer: Vec<usize> = (0..shells.len()).filter(|&s| shells[s].volume >= 0.0).collect();
     let mut group: Vec<usize> = (0..shells.len()).collect();
+    let mut solids: Vec<Option<Solid<'_>>> = shells.iter().map(|_| None).collect();
+    let mut effort = Effort::default();
     for (i, &a) in outer.iter().enumerate() {
         for &b in &outer[i + 1..] {
+            if !shells[a].box_meets(&shells[b], TOUCH) {
+                continue;
+            }
+            for shell in [a, b] {
+                solids[shell].get_or_insert_with(|| Solid::of(mesh, &shells[shell]));
+            }
             let (root_a, root_b) = (group[a], group[b]);
-            if root_a != root_b && shells[a].box_meets(&shells[b], TOUCH) && joined(mesh, &shells[a], &shells[b]) {
+            if let (Some(first), Some(second)) = (&solids[a], &solids[b])
+                && first.joins(second, root_a == root_b, &mut effort)?
+            {
                 let (keep, lose) = (root_a.min(root_b), root_a.max(root_b));
                 group.iter_mut().filter(|g| **g == lose).for_each(|g| *g = keep);
             }
@@ -69,11 +85,15 @@ fn grouped(mesh: &Mesh, shells: &[Shell]) -> Result<Vec<usize>, MeshError> {
     }
     for (void, shell) in shells.iter().enumerate().filter(|(_, shell)| shell.volume < 0.0) {
         let point = first_point(mesh, shell);
-        let around = outer
-            .iter()
-            .filter(|&&s| shells[s].winding(mesh, &point) > 0.5)
-            .min_by(|&&a, &&b| shells[a].volume.total_cmp(&shells[b].volume));
-        let Some(&host) = around else {
+        let mut around: Option<usize> = None;
+        for &host in outer.iter().filter(|&&host| shells[host].box_meets(shell, 0.0)) {
+            effort.visit(shells[host].facets.len())?;
+            let smaller = around.is_none_or(|best| shells[host].volume < shells[best].volume);
+            if smaller && shells[host].winding(mesh, &point) > 0.5 {
+                around = Some(host);
+            }
+        }
+        let Some(host) = around else {
             return Err(MeshError::InsideOut { volume_mm3: shell.volume * 1e9 });
         };
         group[void] = group[host];
@@ -85,19 +105,65 @@ fn first_point(mesh: &Mesh, shell: &Shell) -> Point3<f64> {
     mesh.corners(shell.facets[0] as usize)[0]
 }
 
-/// Whether two outer shells overlap or touch.
-fn joined(mesh: &Mesh, a: &Shell, b: &Shell) -> bool {
-    let triangles =
-        |shell: &Shell| -> Vec<Triangle> { shell.facets.iter().map(|&f| mesh.triangle(f as usize)).collect() };
-    let tree = |triangles: &[Triangle]| {
+/// What was done to tell which shells belong together, so that no file asks for more than a computer has.
+#[derive(Debug, Default)]
+struct Effort {
+    visits: usize,
+    pairs: usize,
+}
+
+impl Effort {
+    /// Most facets looked at: about half a minute.
+    const VISITS: usize = 1_000_000_000;
+
+    /// Most pairs of facets that lie together: their cuts cross in as many points, which must be held at once.
+    const PAIRS: usize = 10_000_000;
+
+    fn visit(&mut self, facets: usize) -> Result<(), MeshError> {
+        self.visits = self.visits.saturating_add(facets);
+        if self.visits > Self::VISITS { Err(MeshError::Entangled) } else { Ok(()) }
+    }
+
+    fn pair(&mut self) -> Result<(), MeshError> {
+        self.pairs += 1;
+        if self.pairs > Self::PAIRS { Err(MeshError::Entangled) } else { Ok(()) }
+    }
+}
+
+/// An outer shell made ready to be laid beside others.
+struct Solid<'a> {
+    mesh: &'a Mesh,
+    shell: &'a Shell,
+    triangles: Vec<Triangle>,
+    tree: Bvh,
+}
+
+impl<'a> Solid<'a> {
+    fn of(mesh: &'a Mesh, shell: &'a Shell) -> Self {
+        let triangles: Vec<Triangle> = shell.facets.iter().map(|&f| mesh.triangle(f as usize)).collect();
         let boxes: Vec<_> = triangles.iter().map(|t| t.local_aabb().loosened(TOUCH)).collect();
-        Bvh::from_leaves(BvhBuildStrategy::Binned, &boxes)
-    };
-    let (first, second) = (triangles(a), triangles(b));
-    let (first_tree, second_tree) = (tree(&first), tree(&second));
-    let meets = first_tree.leaf_pairs(&second_tree, BvhNode::intersects).any(|(i, j)| {
-        query::distance(&Pose::IDENTITY, &first[i as usize], &Pose::IDENTITY, &second[j as usize])
-            .is_ok_and(|gap| gap.distance <= TOUCH)
-    });
-    meets || a.winding(mesh, &first_point(mesh, b)) > 0.5 || b.winding(mesh, &first_point(mesh, a)) > 0.5
+        Self { mesh, shell, triangles, tree: Bvh::from_leaves(BvhBuildStrategy::Binned, &boxes) }
+    }
+
+    /// Whether the two overlap or touch; where that is `known`, only the effort is counted.
+    fn joins(&self, other: &Self, known: bool, effort: &mut Effort) -> Result<bool, MeshError> {
+        let mut met = known;
+        for (i, j) in self.tree.leaf_pairs(&other.tree, BvhNode::intersects) {
+            effort.pair()?;
+            met = met || {
+                let (first, second) = (&self.triangles[i as usize], &other.triangles[j as usize]);
+                distance_support_map_support_map(&Pose::IDENTITY, first, second) <= TOUCH
+            };
+        }
+        if met {
+            return Ok(true);
+        }
+        effort.visit(self.triangles.len() + other.triangles.len())?;
+        Ok(self.holds(other) || other.holds(self))
+    }
+
+    /// Whether a point of the other lies inside.
+    fn holds(&self, other: &Self) -> bool {
+        self.shell.winding(self.mesh, &first_point(other.mesh, other.shell)) > 0.5
+    }
 }

@@ -42,6 +42,17 @@ pub enum MeshError {
         /// The limit.
         limit: u64,
     },
+    /// More separate surfaces than the program sorts into bodies.
+    #[error("the mesh is {count} separate surfaces, more than this program takes ({limit})")]
+    TooManyShells {
+        /// Surfaces in the file.
+        count: usize,
+        /// The limit.
+        limit: usize,
+    },
+    /// Shells that lie in one another in very many places.
+    #[error("the mesh is several bodies that lie in one another in too many places to sort out")]
+    Entangled,
     /// The surface has holes too large to cap.
     #[error("the surface is open: {edges} edges have no second facet, the first near {place}")]
     Open {
@@ -87,7 +98,8 @@ impl MeshError {
                 "close the surface in the drawing program and export again; only holes of a few facets are capped"
                     .into()
             }
-            Self::NonManifold { .. } => {
+            Self::TooManyShells { .. } => "export one part, without loose pieces, and as one solid".into(),
+            Self::NonManifold { .. } | Self::Entangled => {
                 "unite the bodies in the drawing program into one solid and export again".into()
             }
             Self::InsideOut { .. } => "flip the facet normals in a mesh editor and export again".into(),

@@ -4,7 +4,7 @@ use i_overlay::float::single::SingleFloatOverlay;
 use nalgebra::{Vector2, Vector3};
 
 use super::PrintSettings;
-use crate::section::{AreaProperties, Loop, Section, without_straight_corners};
+use crate::section::{AreaProperties, Loop, Section, within};
 
 /// A section as printed.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -18,6 +18,11 @@ pub struct Makeup {
 }
 
 impl Makeup {
+    /// Whether the outline was too jagged to tell the bands from the inside, so that all counts as inside.
+    pub fn is_untold(&self) -> bool {
+        self.solid_area <= 0.0 && self.infill_area > 0.0
+    }
+
     /// Mass per volume over that of the solid, averaged over the section.
     pub fn relative_density(&self, print: &PrintSettings) -> f64 {
         let whole = self.solid_area + self.infill_area;
@@ -27,13 +32,16 @@ impl Makeup {
 
 /// Divides a section square to the load path into solid bands and inside.
 ///
-/// The part is taken as prismatic near the plane: the depth of a band follows from the outline's own normal.
+/// The part is taken as prismatic near the plane: the depth of a band follows from the outline's own normal. An outline of
+/// very many corners ([`Makeup::is_untold`]) is taken as inside throughout.
 pub fn makeup(section: &Section, print: &PrintSettings) -> Makeup {
     let whole = section.properties;
     if print.infill >= 1.0 || section.loops.is_empty() {
         return Makeup { stiffness: whole, solid_area: whole.area, infill_area: 0.0 };
     }
-    let inside = AreaProperties::of(&inside(&section.loops, print));
+    // What cannot be told is taken as the weaker.
+    let inside =
+        plain(&section.loops, print.bead_width).map_or(whole, |loops| AreaProperties::of(&inside(&loops, print)));
     Makeup {
         stiffness: whole.with(&inside, print.infill_stiffness() - 1.0),
         solid_area: whole.area - inside.area,
@@ -41,11 +49,32 @@ pub fn makeup(section: &Section, print: &PrintSettings) -> Makeup {
     }
 }
 
+/// Distances from the outline that the bands may depart from, over the bead width; from what no printer holds to what
+/// no print shows.
+const CHORDS: [f64; 3] = [1e-3, 1e-2, 1e-1];
+
+/// Most corners of a section's outline; bands of neighbouring sides overlap, so the effort rises with their square.
+const CORNERS: usize = 2_000;
+
+/// Outlines without corners that no print would show; `None` where too many are left.
+fn plain(loops: &[Loop], bead_width: f64) -> Option<Vec<Loop>> {
+    CHORDS.iter().find_map(|chord| {
+        let mut left = CORNERS;
+        loops
+            .iter()
+            .map(|ring| {
+                let plain = within(ring, chord * bead_width, left)?;
+                left -= plain.len();
+                Some(plain)
+            })
+            .collect()
+    })
+}
+
 /// The region deeper than the solid bands.
 fn inside(loops: &[Loop], print: &PrintSettings) -> Vec<Loop> {
-    let loops: Vec<Loop> = loops.iter().map(|ring| without_straight_corners(ring)).collect();
     let mut bands: Vec<Vec<[f64; 2]>> = Vec::new();
-    for ring in &loops {
+    for ring in loops {
         let count = ring.len();
         for (k, &from) in ring.iter().enumerate() {
             let to = ring[(k + 1) % count];
@@ -65,10 +94,10 @@ fn inside(loops: &[Loop], print: &PrintSettings) -> Vec<Loop> {
     }
     let outline: Vec<Vec<[f64; 2]>> = loops.iter().map(|ring| ring.iter().map(|p| [p.x, p.y]).collect()).collect();
     if bands.is_empty() {
-        return loops;
+        return loops.to_vec();
     }
     outline
-        .overlay(&bands, OverlayRule::Difference, FillRule::NonZero)
+        .overlay_as::<i64>(&bands, OverlayRule::Difference, FillRule::NonZero)
         .into_iter()
         .flatten()
         .map(|ring| ring.into_iter().map(|[y, z]| Vector2::new(y, z)).collect())

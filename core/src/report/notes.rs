@@ -57,6 +57,9 @@ pub(super) fn notes(parts: &Parts<'_>) -> Vec<String> {
     if wall_lay(&parts.model.print) == Lay::Lines {
         say(SINGLE_BEAD);
     }
+    if parts.model.stations.iter().any(|station| station.makeup.is_untold()) {
+        say(UNTOLD);
+    }
     for end in [End::Small, End::Big] {
         eye_notes(parts, end, &mut say);
     }
@@ -66,6 +69,10 @@ pub(super) fn notes(parts: &Parts<'_>) -> Vec<String> {
 /// Said of prints with fewer than two walls.
 pub(super) const SINGLE_BEAD: &str = "With fewer than two beads along the outlines no wall carries: strength is taken as that \
      of the crossing lines behind. Two or more go round a bore whole.";
+
+/// Said where walls could not be told from infill.
+pub(super) const UNTOLD: &str = "Some sections have outlines too jagged to tell walls from infill: they are taken as infill \
+     throughout, which errs on the weak side.";
 
 /// A fit looser than given by this much is within what heat and creep do to plastic, m.
 const OPENED: f64 = 0.05e-3;

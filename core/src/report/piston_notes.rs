@@ -1,7 +1,7 @@
 //! Where the model is weak for the piston at hand.
 
 use super::PistonParts;
-use super::notes::SINGLE_BEAD;
+use super::notes::{SINGLE_BEAD, UNTOLD};
 use super::plausible::doubts;
 use crate::job::PartTemperature;
 use crate::material::Lay;
@@ -53,6 +53,9 @@ pub(super) fn notes(parts: &PistonParts<'_>) -> Vec<String> {
     }
     if wall_lay(&model.print) == Lay::Lines {
         say(SINGLE_BEAD.into());
+    }
+    if model.stations.iter().any(|station| station.makeup.is_untold()) {
+        say(UNTOLD.into());
     }
     if model.crown_thickness > THICK * model.plate_radius {
         say("The crown is thick for its width: thin-plate bending is within some tens of per cent there, and its shear at \

@@ -138,12 +138,15 @@ fn crossing_point(mesh: &Mesh, half_edge: usize, plane: f64) -> Vector2<f64> {
 }
 
 /// Union of loops that overlap, by winding number.
+///
+/// On a grid much finer than the rounding of the points: on a coarse one, edges that nearly coincide (faces in one
+/// plane, turned) are split into ever more pieces.
 fn united(loops: &[Loop]) -> Vec<Loop> {
     use i_overlay::core::fill_rule::FillRule;
     use i_overlay::float::simplify::SimplifyShape;
     let paths: Vec<Vec<[f64; 2]>> = loops.iter().map(|ring| ring.iter().map(|p| [p.x, p.y]).collect()).collect();
     paths
-        .simplify_shape(FillRule::Positive)
+        .simplify_shape_as::<i64>(FillRule::Positive)
         .into_iter()
         .flatten()
         .map(|ring| ring.into_iter().map(|[y, z]| Vector2::new(y, z)).collect())

@@ -1,5 +1,6 @@
 use nalgebra::Vector2;
 
+use super::outline::without_straight_corners;
 use super::properties::Loop;
 
 /// The thinnest place of a section.
@@ -216,20 +217,4 @@ impl Extent {
             from <= self.high[axis] && self.low[axis] <= to
         })
     }
-}
-
-/// The same outline without corners that lie on a straight side.
-pub(crate) fn without_straight_corners(ring: &[Vector2<f64>]) -> Loop {
-    let mut kept = Loop::with_capacity(ring.len());
-    let count = ring.len();
-    for k in 0..count {
-        let before = kept.last().copied().unwrap_or(ring[count - 1]);
-        let (here, after) = (ring[k], ring[(k + 1) % count]);
-        let (a, b) = (here - before, after - here);
-        let bend = a.perp(&b).abs();
-        if bend > 1e-6 * a.norm() * b.norm() || a.dot(&b) <= 0.0 {
-            kept.push(here);
-        }
-    }
-    if kept.len() < 3 { ring.to_vec() } else { kept }
 }

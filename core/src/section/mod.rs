@@ -6,14 +6,15 @@
 mod cut;
 mod ligament;
 mod moments;
+mod outline;
 mod placement;
 mod properties;
 mod slabs;
 
 pub use cut::{Section, sections};
-pub(crate) use ligament::without_straight_corners;
 pub use ligament::{Ligament, narrowest};
 pub use moments::VolumeMoments;
+pub(crate) use outline::within;
 pub use placement::planes;
 pub use properties::{AreaProperties, Loop};
 pub use slabs::{slab_moments, slab_moments_from_sections};

@@ -1,6 +1,7 @@
 //! Shells become bodies: what overlaps or touches belongs together, voids belong to what is round them.
 
-use layload_core::mesh::{Body, LengthUnit, Mesh, bodies};
+use layload_core::mesh::{Body, LengthUnit, Mesh, MeshError, bodies};
+use nalgebra::Point3;
 
 use super::shapes::{Solid, motion};
 use super::{Tested, files, stl};
@@ -47,7 +48,7 @@ fn a_void_takes_its_volume_away() -> Tested {
 }
 
 /// Bodies of solids given in mm.
-fn of(solid: &Solid) -> Result<Vec<Body>, layload_core::mesh::MeshError> {
+fn of(solid: &Solid) -> Result<Vec<Body>, MeshError> {
     bodies(Mesh::from_stl(&stl::binary(solid), LengthUnit::Millimetre)?.0)
 }
 
@@ -91,5 +92,54 @@ fn the_order_of_facets_does_not_matter() -> Tested {
         let shuffled = Solid::of_stl(&files::test_mesh(name)?)?.shuffled(7);
         assert_eq!(shape(&of(&shuffled)?), expected, "{name}");
     }
+    Ok(())
+}
+
+#[test]
+fn dust_is_refused() -> Tested {
+    let mut dust = Solid::block([0.001; 3]);
+    for k in 1..1_001 {
+        dust = dust.with(&Solid::block([0.001; 3]).moved(&motion([0.0; 3], [0.002 * f64::from(k), 0.0, 0.0])));
+    }
+    let refused = bodies(dust.mesh()?);
+    assert!(matches!(refused, Err(MeshError::TooManyShells { count: 1_001, limit: 1_000 })), "{refused:?}");
+    Ok(())
+}
+
+/// Two corrugated sheets whose folds cross: every fold of one meets every fold of the other.
+#[test]
+fn shells_that_meet_everywhere_are_refused() -> Tested {
+    let folds = 1_000;
+    let sheet = |turned: bool| -> (Vec<Point3<f64>>, Vec<[u32; 3]>) {
+        let mut points = Vec::new();
+        let mut facets = Vec::new();
+        for k in 0..=folds {
+            let along = 1e-4 * f64::from(k) - 0.05;
+            let height = if k % 2 == 0 { 0.0 } else { 1e-3 };
+            for (across, above) in [(-0.05, 0.0), (0.05, 0.0), (-0.05, 1e-3), (0.05, 1e-3)] {
+                let (x, y) = if turned { (-across, along) } else { (along, across) };
+                points.push(Point3::new(x, y, height + above));
+            }
+        }
+        let mut quad = |a: u32, b: u32, c: u32, d: u32| facets.extend([[a, b, c], [a, c, d]]);
+        for k in 0..folds as u32 {
+            let (a, b) = (4 * k, 4 * k + 4);
+            quad(a, a + 1, b + 1, b);
+            quad(a + 2, b + 2, b + 3, a + 3);
+            quad(a, b, b + 2, a + 2);
+            quad(a + 1, a + 3, b + 3, b + 1);
+        }
+        quad(0, 2, 3, 1);
+        let last = 4 * folds as u32;
+        quad(last, last + 1, last + 3, last + 2);
+        (points, facets)
+    };
+    let (mut points, mut facets) = sheet(false);
+    let (more, others) = sheet(true);
+    let offset = points.len() as u32;
+    points.extend(more);
+    facets.extend(others.iter().map(|facet| facet.map(|corner| corner + offset)));
+    let refused = bodies(Mesh::from_facets(points, facets)?);
+    assert!(matches!(refused, Err(MeshError::Entangled)), "{:?}", refused.map(|found| shape(&found)));
     Ok(())
 }

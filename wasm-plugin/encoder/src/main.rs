@@ -25,11 +25,11 @@ fn run() -> Result<(), Box<dyn Error>> {
     let core = fs::read(core)?;
     let core = without_names(&core).ok_or("the core module is cut off")?;
     let bytes = ComponentEncoder::default().validate(true).module(&core)?.encode()?;
-    fs::write(component, bytes)?;
+    fs::write(component, without_names(&bytes).ok_or("the component is cut off")?)?;
     Ok(())
 }
 
-/// The module without the names of its functions, which only debuggers read.
+/// A module or component without the names of its parts, which only debuggers read.
 fn without_names(module: &[u8]) -> Option<Vec<u8>> {
     const HEADER: usize = 8;
     let mut kept = module.get(..HEADER)?.to_vec();
@@ -40,7 +40,8 @@ fn without_names(module: &[u8]) -> Option<Vec<u8>> {
         let section = module.get(at..end)?;
         let custom = section[0] == 0;
         let (length, word) = unsigned(module, body)?;
-        if !(custom && module.get(word..word.checked_add(length)?) == Some(b"name")) {
+        let names = matches!(module.get(word..word.checked_add(length)?), Some(b"name" | b"component-name"));
+        if !(custom && names) {
             kept.extend_from_slice(section);
         }
         at = end;
