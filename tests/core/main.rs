@@ -10,6 +10,7 @@ mod engine;
 mod evidence;
 mod field;
 mod heat;
+mod job;
 mod life;
 mod load;
 mod material;

@@ -54,6 +54,14 @@ impl GuestJob for HeldJob {
         Ok(self.texts().job.to_toml()?)
     }
 
+    fn key(&self, name: String) -> Result<Option<String>, Refusal> {
+        Ok(self.texts().job.key(&name)?)
+    }
+
+    fn set_key(&self, name: String, value: Option<String>) -> Result<(), Refusal> {
+        Ok(self.0.borrow_mut().job.set_key(&name, value.as_deref())?)
+    }
+
     fn title(&self) -> Option<String> {
         self.texts().job.title.clone()
     }

@@ -16,6 +16,14 @@ pub enum JobError {
         /// What the reader of the format says, with line and column.
         reason: String,
     },
+    /// An entry set by its name that jobs cannot hold.
+    #[error("the job cannot hold {name}: {reason}")]
+    Key {
+        /// Its name in a job file.
+        name: String,
+        /// Why not.
+        reason: String,
+    },
     /// Something the answer needs is neither in the job nor given as an option.
     #[error("{what} is missing")]
     Missing {
@@ -110,6 +118,7 @@ impl JobError {
     pub fn help(&self) -> String {
         match self {
             Self::Format { .. } => "keys carry their unit, for example stroke_mm; `layload new-job FILE.toml` writes one with every key explained".into(),
+            Self::Key { .. } => "keys and values are those of a job file, for example part.big_end.cap.studs and 2".into(),
             // Of the part there is enough to start with in the mesh.
             Self::Missing { key, option, .. } if key.starts_with("part.") => {
                 format!("set {key} in the job file or give {option}")

@@ -267,11 +267,24 @@ impl Job {
 
     /// Writes a job file that reads back as this job; tables that say nothing are left out.
     pub fn to_toml(&self) -> Result<String, JobError> {
-        let unwritable = |error: toml::ser::Error| JobError::Format { reason: error.to_string() };
-        let mut table = toml::Table::try_from(self).map_err(unwritable)?;
-        drop_empty(&mut table);
-        toml::to_string_pretty(&table).map_err(unwritable)
+        written(self.to_table()?)
     }
+
+    /// All that is said, as tables of a job file.
+    pub(super) fn to_table(&self) -> Result<toml::Table, JobError> {
+        toml::Table::try_from(self).map_err(unwritable)
+    }
+}
+
+/// Text of a job file without tables that say nothing.
+pub(super) fn written(mut table: toml::Table) -> Result<String, JobError> {
+    drop_empty(&mut table);
+    toml::to_string_pretty(&table).map_err(unwritable)
+}
+
+#[allow(clippy::needless_pass_by_value)] // The signature that `map_err` takes.
+fn unwritable(error: toml::ser::Error) -> JobError {
+    JobError::Format { reason: error.to_string() }
 }
 
 /// Takes out tables without entries, the innermost first.

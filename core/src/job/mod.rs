@@ -7,6 +7,7 @@ mod assumption;
 mod cap;
 mod error;
 mod file;
+mod key;
 mod piston;
 mod pressures;
 mod resolve;

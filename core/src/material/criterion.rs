@@ -117,6 +117,17 @@ impl LayerPlane {
             in_plane: [first.dot(&along_first), second.dot(&along_second), first.dot(&along_second)],
         }
     }
+
+    /// What a stress along one line does to the plane: `line` is its unit vector, `stress` in Pa.
+    pub fn tractions_along(&self, line: &Vector3<f64>, stress: f64) -> Tractions {
+        let (out, first, second) = (self.build.dot(line), self.first.dot(line), self.second.dot(line));
+        let (on_first, on_second) = (stress * first, stress * second);
+        Tractions {
+            normal: stress * out * out,
+            shear: Vector2::new(on_first * out, on_second * out),
+            in_plane: [on_first * first, on_second * second, on_first * second],
+        }
+    }
 }
 
 /// What a stress does to a layer plane, Pa: all of it is linear in the stress.

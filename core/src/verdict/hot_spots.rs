@@ -56,6 +56,9 @@ struct LineSpot {
 struct Scaled {
     /// The greatest.
     greatest: f64,
+    /// Logarithm of the life over that wanted if the greatest were the amplitude for a million cycles, at the flattest
+    /// exponent of the material: steeper ones leave less to the smaller cycles.
+    ln_life: f64,
     /// Logarithm of each with its count, for each step.
     cycles: Vec<Vec<(f64, f64)>>,
     /// Logarithm of that of start and stop.
@@ -96,8 +99,8 @@ impl<'a> HotSpots<'a> {
         let print = PrintSettings { build: *build, ..setting.model.print };
         let mut worst = self.fixed.clone();
         worst.add(self.column.margin(&setting), ());
-        let mut bounds: Vec<(WearBound, usize, Wear<'_>, f64)> = Vec::with_capacity(self.lines.len());
-        for (number, spot) in self.lines.iter().enumerate() {
+        let mut looks: Vec<(WearBound, Wear<'_>, f64)> = Vec::with_capacity(self.lines.len());
+        for spot in &self.lines {
             let lay = spot.normal.map_or(Lay::Wall, |normal| lay_under(&normal, &print));
             let strength = LineStrength::new(&setting, &spot.line, lay, spot.here.kept);
             for mode in at_once(&setting, &strength, spot.whole, spot.here.place) {
@@ -105,24 +108,28 @@ impl<'a> HotSpots<'a> {
             }
             let wear = Wear::new(&setting, strength.in_plane, strength.pulled, spot.here);
             let bound = match &spot.scaled {
-                Some(scaled) => wear.roughly_at_least((spot.whole.1, scaled.greatest), strength.scale()),
+                Some(scaled) => {
+                    wear.at_least_of_scaled((spot.whole.1, scaled.greatest), scaled.ln_life, strength.scale())
+                }
                 None => wear.at_least(&spot.reach, strength.scale()),
             };
-            bounds.push((bound, number, wear, strength.scale()));
+            looks.push((bound, wear, strength.scale()));
         }
-        bounds.sort_unstable_by(|a, b| a.0.least().total_cmp(&b.0.least()).then(a.1.cmp(&b.1)));
-        for (bound, number, wear, scale) in bounds {
-            if !worst.open_to(&bound) {
+        let mut order: Vec<(f64, usize)> = looks.iter().map(|look| look.0.least()).zip(0..).collect();
+        order.sort_unstable_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        for (_, number) in order {
+            let (bound, wear, scale) = &looks[number];
+            if !worst.open_to(bound) {
                 continue;
             }
             let spot = &self.lines[number];
-            let known = worst.known(&bound);
+            let known = worst.known(bound);
             let worn = match &spot.scaled {
                 Some(scaled) => {
                     let levels = &spot.counted.levels;
-                    wear.scaled_below(known, &scaled.cycles, scaled.start, levels, spot.whole.1, scale)
+                    wear.scaled_below(known, &scaled.cycles, scaled.start, levels, spot.whole.1, *scale)
                 }
-                None => wear.exact_below(known, &spot.reach, &spot.counted, scale),
+                None => wear.exact_below(known, &spot.reach, &spot.counted, *scale),
             };
             if let Some(worn) = worn {
                 worst.add_worn(worn, ());
@@ -176,6 +183,17 @@ fn that_count(cycles: &[Cycle], base: &Setting<'_>) -> Vec<Cycle> {
     cycles.iter().zip(&harms).filter(|(_, harm)| **harm >= SMALL * greatest).map(|(cycle, _)| *cycle).collect()
 }
 
+/// See [`Scaled::ln_life`]; amplitudes as logarithms, with the counts of each step.
+fn ln_life_at(greatest: f64, steps: &[Vec<(f64, f64)>], start: f64, base: &Setting<'_>) -> f64 {
+    let exponent = base.material.fatigue_exponent.min(base.material.layer_fatigue_exponent);
+    let share = |amplitude: f64| libm::exp(exponent * (amplitude - greatest));
+    let in_one = steps.iter().map(|step| step.iter().map(|&(amplitude, count)| count * share(amplitude)).sum::<f64>());
+    let in_all: f64 = base.stressing.cycles().zip(in_one).map(|(cycles, in_one)| cycles * in_one).sum();
+    let life = 1e6 * base.stressing.loading.duty.total_s() / (in_all + share(start));
+    // Rounding must not lift the bound above what it bounds.
+    libm::log(life / base.scenario.wanted_life) - 1e-12
+}
+
 impl LineSpot {
     fn new(
         base: &Setting<'_>,
@@ -190,11 +208,12 @@ impl LineSpot {
         let scaled = base.rule.scales_with_stress().then(|| {
             let all = cycles.iter().flatten().chain([&start]);
             let ln = |cycle: &Cycle| libm::log(harm(cycle, base).max(f64::MIN_POSITIVE));
-            Scaled {
-                greatest: all.map(|cycle| harm(cycle, base)).fold(0.0, f64::max),
-                cycles: cycles.iter().map(|step| step.iter().map(|c| (ln(c), c.count)).collect()).collect(),
-                start: ln(&start),
-            }
+            let greatest = all.map(|cycle| harm(cycle, base)).fold(f64::MIN_POSITIVE, f64::max);
+            let cycles: Vec<Vec<(f64, f64)>> =
+                cycles.iter().map(|step| step.iter().map(|c| (ln(c), c.count)).collect()).collect();
+            let start = ln(&start);
+            let ln_life = ln_life_at(libm::log(greatest), &cycles, start, base);
+            Scaled { greatest, ln_life, cycles, start }
         });
         let counted = Counted { cycles, levels: counted.levels.clone() };
         Self { here, line, normal, reach: stress.reach.clone(), whole, scaled, counted }

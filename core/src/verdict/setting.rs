@@ -1,4 +1,4 @@
-use nalgebra::{Matrix3, Vector3};
+use nalgebra::Vector3;
 
 use super::harm::{mean_stress_rule, rupture_exponents};
 use super::model::{RodModel, wall_lay};
@@ -9,7 +9,7 @@ use super::pressed::Pressed;
 use super::quantile::ten_percent_factor;
 use super::stressing::Stressing;
 use super::temperatures::Temperatures;
-use super::wear::{most_life, rough_life};
+use super::wear::most_life;
 use super::worst::Worst;
 use crate::job::Scenario;
 use crate::life::MeanStress;
@@ -37,8 +37,7 @@ pub(super) struct Setting<'a> {
     reference: f64,
     /// What nine prints in ten reach of the mean strength.
     pub(super) ten_percent_strength: f64,
-    /// Logarithms over the wanted life: see [`rough_life`] and [`most_life`].
-    pub(super) ln_rough_life: f64,
+    /// Logarithms over the wanted life: see [`most_life`].
     pub(super) ln_most_life: f64,
     pub(super) ln_wanted_life: f64,
 }
@@ -82,7 +81,6 @@ impl<'a> Setting<'a> {
             lines: LayerStrength::of(&material, Lay::Lines),
             reference,
             ten_percent_strength: ten_percent_factor(material.strength_scatter),
-            ln_rough_life: libm::log(rough_life(stressing) / scenario.wanted_life),
             ln_most_life: libm::log(most_life(stressing) / scenario.wanted_life),
             ln_wanted_life: libm::log(scenario.wanted_life),
             card,
@@ -147,8 +145,7 @@ impl LineStrength {
     /// `kept` is the strength at the point's temperature over that of the setting.
     pub(super) fn new(setting: &Setting<'_>, direction: &Vector3<f64>, lay: Lay, kept: f64) -> Self {
         let strength = setting.strength(lay);
-        let stress: Matrix3<f64> = direction * direction.transpose() / kept;
-        let on = setting.plane.tractions(&stress);
+        let on = setting.plane.tractions_along(direction, 1.0 / kept);
         Self {
             pulled: strength.use_of_tractions(&on),
             pushed: strength.use_of_tractions(&on.mixed(-1.0, &on, 0.0)),

@@ -103,12 +103,13 @@ impl<'a> Wear<'a> {
     }
 
     /// As [`Self::at_least`] without looking at single steps, for rules that scale with stress: from the highest stress and
-    /// the greatest equivalent amplitude of any cycle, Pa, both times `scale`.
-    pub(super) fn roughly_at_least(&self, (highest, equivalent): (f64, f64), scale: f64) -> WearBound {
+    /// the greatest equivalent amplitude of any cycle, Pa, both times `scale`, and the logarithm of the life over that
+    /// wanted were that amplitude the one for a million cycles.
+    pub(super) fn at_least_of_scaled(&self, (highest, equivalent): (f64, f64), ln_life: f64, scale: f64) -> WearBound {
         let Some(line) = &self.line else { return self.bound(0.0, 0.0) };
         let exponent = line.life.exponent();
         let amplitude = (equivalent * scale).max(f64::MIN_POSITIVE);
-        let ln_life = exponent * libm::log(line.life.amplitude_1e6_pa() / amplitude) + self.setting.ln_rough_life;
+        let ln_life = exponent * libm::log(line.life.amplitude_1e6_pa() / amplitude) + ln_life;
         let ln_life = ln_life.min(self.setting.ln_most_life);
         let fatigue = libm::exp((ln_life - line.ln_ten_percent[0]) / exponent);
         self.bound(fatigue, highest * scale)
@@ -230,10 +231,4 @@ impl<'a> Wear<'a> {
 /// Running time of the most cycles that are counted, s.
 pub(super) fn most_life(stressing: &Stressing<'_>) -> f64 {
     harm::most_life(stressing.loading.duty.total_s(), stressing.cycles().sum())
-}
-
-/// Life, s, if every cycle that can be in the duty had the amplitude for a million cycles, start and stop among them.
-pub(super) fn rough_life(stressing: &Stressing<'_>) -> f64 {
-    let cycles: f64 = stressing.cycles().sum();
-    1e6 * stressing.loading.duty.total_s() / (MOST_IN_ONE * cycles + 1.0)
 }

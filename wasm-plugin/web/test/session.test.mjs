@@ -231,6 +231,41 @@ for (const look of [
       await idle(tab);
     });
 
+    test("bearings and a clamped cap are filled in, kept and counted", async () => {
+      await tab.setInputFiles("#job-file", inProject("samples/bench_bearings.toml"));
+      await tab.waitForSelector("#status >> text=bench_bearings.toml", { state: "attached" });
+      await idle(tab);
+      assert.equal(await tab.inputValue("#part-big-end-ring-bearing"), "6204");
+      assert.equal(await tab.inputValue("#part-small-end-ring-interference-mm"), "0.12");
+      assert.ok(await tab.isVisible("#part-big-end-ring-dynamic-rating-n"));
+      await tab.fill("#part-big-end-ring-dynamic-rating-n", "12700");
+      await drop(tab, "bearing_rod.stl", readFileSync(inProject("samples/bearing_rod.stl")));
+      await tab.waitForSelector("#facts:not([hidden])");
+      await idle(tab);
+      await tab.click("#check");
+      await idle(tab);
+      assert.equal(await tab.isVisible("#problem"), false, await text(tab, "#problem"));
+      assert.match(await fullText(tab), /6204/);
+      await tab.fill("#part-big-end-ring-bearing", "nonsense");
+      await tab.click("#check");
+      await idle(tab);
+      assert.match(await text(tab, "#problem"), /nonsense is not known/);
+      await tab.fill("#part-big-end-ring-bearing", "");
+      await tab.fill("#part-big-end-ring-interference-mm", "");
+      await tab.fill("#part-big-end-ring-dynamic-rating-n", "");
+      await tab.click("#group-cap summary");
+      await tab.fill("#part-big-end-cap-torque-n-m", "1.5");
+      const [download] = await Promise.all([tab.waitForEvent("download"), tab.click("#save-job")]);
+      const saved = readFileSync(await download.path(), "utf8");
+      assert.match(saved, /torque_n_m = 1\.5/);
+      assert.doesNotMatch(saved, /6204/);
+      await idle(tab);
+      assert.ok((await overflow(tab)) <= 0);
+      await drop(tab, "rod.stl", readFileSync(inProject(ROD)));
+      await tab.waitForSelector("#facts:not([hidden])");
+      await idle(tab);
+    });
+
     test("a job that names a card asks for the file and uses it", async () => {
       const own = readFileSync(JOB, "utf8").replace('name = "PA12-CF15"', 'card_file = "own.toml"');
       await drop(tab, "with_card.toml", Buffer.from(own));

@@ -36,6 +36,8 @@ export interface JobValues {
   material: Material;
   surroundings: Surroundings;
   duty: Duty;
+  /** What stands under keys that no record has, in the words of a job file. */
+  keyed: Record<string, string | undefined>;
 }
 
 /** Texts beside the form: the file it came from, so that keys without a field stay, and the files that names. */

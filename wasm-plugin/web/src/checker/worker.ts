@@ -6,6 +6,7 @@ import core2 from "./component/layload.core2.wasm";
 import core3 from "./component/layload.core3.wasm";
 import type * as Host from "./component/interfaces/layload-parts-host.js";
 import type * as Checker from "./component/interfaces/layload-parts-checker.js";
+import { KEYS } from "../job/keys.js";
 import type { FromWorker, JobQuestion, JobTexts, JobValues, Kind, Questions, ToWorker } from "./protocol.js";
 
 const files: Record<string, Uint8Array<ArrayBuffer>> = {
@@ -58,6 +59,9 @@ function job({ values, texts }: JobQuestion): Checker.Job {
   job.setMaterial(values.material);
   job.setSurroundings(values.surroundings);
   job.setDuty(values.duty);
+  for (const [key, value] of Object.entries(values.keyed)) {
+    if (value !== undefined || texts.file !== undefined) job.setKey(key, value);
+  }
   attach(job, texts);
   return job;
 }
@@ -76,6 +80,7 @@ function valuesOf(job: Checker.Job): JobValues {
     material: job.material(),
     surroundings: job.surroundings(),
     duty: job.duty(),
+    keyed: Object.fromEntries(KEYS.map((key) => [key, job.key(key)])),
   };
 }
 

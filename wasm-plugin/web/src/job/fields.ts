@@ -1,6 +1,7 @@
 // What the form asks for: every field with its unit and where it goes in a job.
 
 import type { JobValues } from "../checker/protocol.js";
+import { BIG_RING, CAP, SMALL_RING } from "./keys.js";
 import type { BuildDirection, Vector } from "../checker/component/interfaces/layload-parts-checker.js";
 
 interface Common {
@@ -10,6 +11,8 @@ interface Common {
   hint?: string;
   /** Whether a check cannot do without it. */
   needed?: boolean;
+  /** What leaving it empty means, where that is not the usual value. */
+  empty?: string;
 }
 
 export interface NumberField extends Common {
@@ -29,7 +32,13 @@ export interface ChoiceField extends Common {
   set: (job: JobValues, value: string) => void;
 }
 
-export type Field = NumberField | ChoiceField;
+export interface TextField extends Common {
+  kind: "text";
+  get: (job: JobValues) => string;
+  set: (job: JobValues, value: string) => void;
+}
+
+export type Field = NumberField | ChoiceField | TextField;
 
 export interface Group {
   id: string;
@@ -203,6 +212,9 @@ export const GROUPS: Group[] = [
       },
     ],
   },
+  { id: "small-ring", title: "Bearing or bush, small end", folded: true, fields: SMALL_RING },
+  { id: "big-ring", title: "Bearing or bush, big end", folded: true, fields: BIG_RING },
+  { id: "cap", title: "Split big end: clamped cap", folded: true, fields: CAP },
 ];
 
 export const WANTED_LIFE = number("duty", "wantedLifeH", "Wanted life", "h", { least: 0 });
@@ -219,4 +231,5 @@ export const emptyJob = (): JobValues => ({
   material: {},
   surroundings: {},
   duty: { steps: [] },
+  keyed: {},
 });

@@ -31,7 +31,7 @@ export class Form {
       if (group.id === "material") fields.push(make("p", { class: "hint wide", id: "material-words" }));
       const body = make("div", { class: "fields" }, ...fields);
       if (group.folded) {
-        host.append(make("details", { class: "group" }, make("summary", {}, group.title), body));
+        host.append(make("details", { class: "group", id: `group-${group.id}` }, make("summary", {}, group.title), body));
       } else {
         host.append(make("fieldset", { class: "group" }, make("legend", {}, group.title), body));
       }
@@ -69,9 +69,15 @@ export class Form {
       if (field.kind === "number") {
         const value = field.get(job);
         element.value = value === undefined ? "" : String(value);
+      } else if (field.kind === "text") {
+        element.value = field.get(job);
       } else {
         choose(element as HTMLSelectElement, field.get(job));
       }
+    }
+    for (const { id, fields } of GROUPS.filter((group) => group.folded)) {
+      // What a loaded job says is not hidden.
+      if (fields.some((field) => input(field.id).value !== "")) byId<HTMLDetailsElement>(`group-${id}`).open = true;
     }
     byId("steps").replaceChildren();
     const steps = job.duty.steps;
@@ -92,7 +98,7 @@ export class Form {
     const job = structuredClone(this.held);
     for (const field of ALL) {
       if (field.kind === "number") field.set(job, numberIn(field));
-      else field.set(job, input(field.id).value);
+      else field.set(job, input(field.id).value.trim());
     }
     job.duty.steps = this.steps();
     return job;
@@ -153,14 +159,14 @@ function row(field: Field): HTMLElement {
     const select = make("select", { id: field.id, "aria-describedby": described }, ...options);
     return make("div", { class: "field" }, label, select, hint);
   }
-  const unit = field.unit ? make("span", { class: "unit", id: `${field.id}-unit` }, field.unit) : null;
+  const unit = field.kind === "number" && field.unit ? make("span", { class: "unit", id: `${field.id}-unit` }, field.unit) : null;
   const element = make("input", {
     id: field.id,
     type: "text",
-    inputmode: "decimal",
+    inputmode: field.kind === "number" ? "decimal" : undefined,
     autocomplete: "off",
     "aria-describedby": [unit?.id, described].filter(Boolean).join(" ") || undefined,
-    placeholder: field.needed ? "needed" : "usual",
+    placeholder: field.needed ? "needed" : (field.empty ?? "usual"),
   });
   return make("div", { class: "field" }, label, make("span", { class: "with-unit" }, element, unit), hint);
 }

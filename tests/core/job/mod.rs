@@ -1,0 +1,3 @@
+//! Jobs as files and as entries of a form.
+
+mod keys;
