@@ -21,6 +21,17 @@ pub(crate) enum Failure {
         /// What the system says.
         reason: String,
     },
+    /// A file larger than anything that belongs there.
+    #[error("{} is larger than {limit_mib} MiB and was not read", path.display())]
+    #[diagnostic(help(
+        "check the name; a mesh may be exported with fewer facets, as a chord error of 0.01 mm is plenty"
+    ))]
+    TooLarge {
+        /// The file.
+        path: PathBuf,
+        /// The limit.
+        limit_mib: u64,
+    },
     /// A file cannot be written.
     #[error("{} cannot be written: {reason}", path.display())]
     #[diagnostic(help("check that the folder is there and may be written to"))]

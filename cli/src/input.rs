@@ -1,6 +1,7 @@
 //! Files of a job, and options laid over them.
 
-use std::fs;
+use std::fs::File;
+use std::io::Read as _;
 use std::path::{Path, PathBuf};
 
 use layload_core::Question;
@@ -59,14 +60,38 @@ impl ReadJob {
     }
 }
 
+/// Largest mesh file that is read: some forty million facets, which take 6 GB to check.
+const LARGEST_MESH_MIB: u64 = 2048;
+
+/// Largest file of words and numbers that is read: a hundred thousand lines, where jobs and tables have hundreds.
+const LARGEST_TEXT_MIB: u64 = 16;
+
 /// Bytes of a mesh file.
 pub(crate) fn bytes(path: &Path) -> Result<Vec<u8>, Failure> {
-    fs::read(path).map_err(|error| Failure::unreadable(path, &error))
+    within(path, LARGEST_MESH_MIB)
 }
 
 /// Text of a file.
 pub(crate) fn text(path: &Path) -> Result<String, Failure> {
-    fs::read_to_string(path).map_err(|error| Failure::unreadable(path, &error))
+    let bytes = within(path, LARGEST_TEXT_MIB)?;
+    String::from_utf8(bytes)
+        .map_err(|_| Failure::Unreadable { path: path.into(), reason: "it is not text in UTF-8".into() })
+}
+
+/// A whole file, which is not read when it is too large.
+fn within(path: &Path, limit_mib: u64) -> Result<Vec<u8>, Failure> {
+    let unreadable = |error: &std::io::Error| Failure::unreadable(path, error);
+    let limit = limit_mib << 20;
+    let file = File::open(path).map_err(|error| unreadable(&error))?;
+    // What is no file on disk, such as a pipe, has no length yet.
+    let length = file.metadata().map_err(|error| unreadable(&error))?.len();
+    let too_large = || Failure::TooLarge { path: path.into(), limit_mib };
+    if length > limit {
+        return Err(too_large());
+    }
+    let mut bytes = Vec::with_capacity(length as usize + 1);
+    file.take(limit + 1).read_to_end(&mut bytes).map_err(|error| unreadable(&error))?;
+    if bytes.len() as u64 > limit { Err(too_large()) } else { Ok(bytes) }
 }
 
 fn overlay(job: &mut Job, options: &JobArguments) {

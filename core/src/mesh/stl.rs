@@ -5,8 +5,8 @@
 
 use super::MeshError;
 
-/// Facets that the indices of this program can address.
-const FACET_LIMIT: u64 = 200_000_000;
+/// Facets in a binary file of 2 GiB; checking so many takes 6 GB.
+const FACET_LIMIT: u64 = (1 << 31) / RECORD as u64;
 
 /// Coordinates beyond this (in file units) are damage, not size.
 const COORDINATE_LIMIT: f32 = 1e7;

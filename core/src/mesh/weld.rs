@@ -1,4 +1,3 @@
-use std::collections::BTreeMap;
 use std::ops::Range;
 
 use super::MeshError;
@@ -103,28 +102,16 @@ fn joined(ids: &[[u32; 3]], number: impl Fn(u32) -> u32) -> Vec<[u32; 3]> {
     ids.iter().map(|facet| facet.map(&number)).filter(|[a, b, c]| a != b && b != c && c != a).collect()
 }
 
-/// Joins each corner of `loose` to an earlier one of them within `reach` along every axis; it mends files whose corners
+/// Joins each corner of `loose` to the first of them within `reach` along every axis; it mends files whose corners
 /// differ in the last digits.
 pub(super) fn join_near(welded: &Welded, loose: &[u32], reach: f32) -> Welded {
     let mut stands_for: Vec<u32> = (0..welded.points.len() as u32).collect();
-    // Cells are as wide as the reach, so what is near lies in the same cell or beside it.
-    let mut cells: BTreeMap<[i64; 3], Vec<u32>> = BTreeMap::new();
+    let mut kept = Cells::expecting(loose.len(), reach);
     for &id in loose {
         let corner = welded.points[id as usize];
-        let cell = corner.map(|c| (f64::from(c) / f64::from(reach)).floor() as i64);
-        let close = |other: u32| {
-            let point = welded.points[other as usize];
-            (0..3).all(|axis| (point[axis] - corner[axis]).abs() <= reach)
-        };
-        let around = (0..27).map(|k: i64| [k / 9 - 1, k / 3 % 3 - 1, k % 3 - 1]);
-        let found = around
-            .filter_map(|step| cells.get(&[0, 1, 2].map(|axis| cell[axis].saturating_add(step[axis]))))
-            .flatten()
-            .copied()
-            .find(|&other| close(other));
-        match found {
+        match kept.near(&welded.points, corner) {
             Some(other) => stands_for[id as usize] = other,
-            None => cells.entry(cell).or_default().push(id),
+            None => kept.insert(id, corner),
         }
     }
     let mut renumbered = vec![FREE; welded.points.len()];
@@ -145,6 +132,61 @@ pub(super) fn join_near(welded: &Welded, loose: &[u32], reach: f32) -> Welded {
         }));
     }
     joined
+}
+
+/// Corners by the cell they lie in, with open addressing: a map of lists would take ten times the room of the corners.
+struct Cells {
+    reach: f32,
+    slots: Vec<u32>,
+}
+
+impl Cells {
+    fn expecting(count: usize, reach: f32) -> Self {
+        Self { reach, slots: vec![FREE; (2 * count + 16).next_power_of_two()] }
+    }
+
+    /// Cells are twice as wide as the reach, so what is near lies in one of at most two along every axis.
+    fn cell(&self, coordinate: f64) -> i64 {
+        (coordinate / (2.0 * f64::from(self.reach))).floor() as i64
+    }
+
+    /// Slots from the first of a cell to the next free one.
+    fn run(&self, cell: [i64; 3]) -> impl Iterator<Item = usize> + use<> {
+        let mask = self.slots.len() - 1;
+        let mut mixed = 0_u64;
+        for coordinate in cell {
+            mixed = (mixed.rotate_left(5) ^ coordinate as u64).wrapping_mul(0x517c_c1b7_2722_0a95);
+        }
+        let first = (mixed >> 20) as usize;
+        (0..=mask).map(move |step| first.wrapping_add(step) & mask)
+    }
+
+    fn insert(&mut self, id: u32, corner: [f32; 3]) {
+        let cell = corner.map(|c| self.cell(f64::from(c)));
+        if let Some(slot) = self.run(cell).find(|&slot| self.slots[slot] == FREE) {
+            self.slots[slot] = id;
+        }
+    }
+
+    /// The first corner within reach along every axis.
+    fn near(&self, points: &[[f32; 3]], corner: [f32; 3]) -> Option<u32> {
+        let close = |other: u32| {
+            let point = points[other as usize];
+            (0..3).all(|axis| (point[axis] - corner[axis]).abs() <= self.reach)
+        };
+        let reach = f64::from(self.reach);
+        let around = corner.map(|c| self.cell(f64::from(c) - reach)..=self.cell(f64::from(c) + reach));
+        let mut first = None;
+        for x in around[0].clone() {
+            for y in around[1].clone() {
+                for z in around[2].clone() {
+                    let met = self.run([x, y, z]).map(|slot| self.slots[slot]).take_while(|&id| id != FREE);
+                    first = met.filter(|&id| close(id)).chain(first).min();
+                }
+            }
+        }
+        first
+    }
 }
 
 /// Adding zero turns -0 into 0, so that both weld.

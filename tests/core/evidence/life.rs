@@ -1,5 +1,6 @@
 //! Counting, lines, rupture, creep and scatter.
 
+use layload_core::coupon::regression::Regression;
 use layload_core::life::{
     CreepStep, Findley, GAS_CONSTANT_J_MOL_K, KineticStrength, LogNormalLife, RainflowScratch, RollingElement,
     StressLife, basic_rating_life, rainflow,
@@ -8,9 +9,7 @@ use libm::{exp, log, log10, pow, sinh};
 
 use super::Rows;
 use super::row::{Measure, Row, Source, Word};
-
-/// ASTM E1049-85, 5.4.4: history A to I.
-pub(crate) const E1049_HISTORY: [f64; 9] = [-2.0, 1.0, -3.0, 5.0, -1.0, 3.0, -4.0, 4.0, -2.0];
+use crate::life::E1049_HISTORY;
 
 pub(super) fn rows() -> Rows {
     let mut rows = counting()?;
@@ -52,24 +51,19 @@ const E739: [(f64, f64); 9] = [
 
 fn line() -> Rows {
     let astm = Source { id: "C2", word: Word::Memory, name: "ASTM E739-91, strain-life example; data from memory" };
-    let logs: Vec<(f64, f64)> = E739.iter().map(|&(strain, cycles)| (log10(strain), log10(cycles))).collect();
-    let count = logs.len() as f64;
-    let (mean_x, mean_y) =
-        (logs.iter().map(|p| p.0).sum::<f64>() / count, logs.iter().map(|p| p.1).sum::<f64>() / count);
-    let spread = logs.iter().map(|p| (p.0 - mean_x) * (p.0 - mean_x)).sum::<f64>();
-    let slope = logs.iter().map(|p| (p.0 - mean_x) * (p.1 - mean_y)).sum::<f64>() / spread;
-    let start = mean_y - slope * mean_x;
-    // The program's line takes its amplitude at a million cycles and its exponent; it is the same for strain.
+    let rows: Vec<Vec<f64>> = E739.iter().map(|&(strain, _)| vec![1.0, log10(strain)]).collect();
+    let lives: Vec<f64> = E739.iter().map(|&(_, cycles)| log10(cycles)).collect();
+    let fit = Regression::new(&rows, &lives, &[false; E739.len()]).ok_or("the program has no line for the example")?;
+    let (start, slope) = (fit.coefficients[0], fit.coefficients[1]);
+    // The stress-life line takes its amplitude at a million cycles and its exponent; it is the same for strain.
     let program = StressLife::new(pow(10.0, (6.0 - start) / slope), -slope)?;
-    let miss = |p: &(f64, f64)| p.1 - log10(program.cycles_to_failure(pow(10.0, p.0)));
-    let variance = logs.iter().map(|p| miss(p) * miss(p)).sum::<f64>() / (count - 2.0);
     let digits = "digits of the expected value";
     let at = |strain: f64| pow(10.0, -0.244_74 - 1.451_44 * log10(strain));
     Ok(vec![
         astm.row("constant A of log10 N = A + B log10 e, least squares", -0.244_74, start, 1e-5, digits)
             .by(Measure::Difference),
         astm.row("slope B", -1.451_44, slope, 1e-5, digits).by(Measure::Difference),
-        astm.row("variance of log10 N about the program's line with A and B", 0.011_195, variance, 1e-5, digits)
+        astm.row("variance of log10 N about that line", 0.011_195, fit.deviation * fit.deviation, 1e-5, digits)
             .by(Measure::Difference),
         astm.row(
             "life at a strain of 0.005 on that line, cycles",

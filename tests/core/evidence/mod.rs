@@ -13,8 +13,6 @@ mod mesh;
 mod row;
 mod stress;
 
-pub(crate) use life::E1049_HISTORY;
-
 use std::fmt::Write as _;
 use std::thread;
 

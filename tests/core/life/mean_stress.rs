@@ -32,6 +32,25 @@ fn closed_forms() -> Tested {
 }
 
 #[test]
+fn says_truly_whether_it_scales_with_stress() -> Tested {
+    for rule in [walker(0.6)?, MeanStress::SmithWatsonTopper, MeanStress::Goodman, MeanStress::Gerber] {
+        let (once, twice) = (reversed(rule, 5e6, 10e6)?, reversed(rule, 10e6, 20e6)?);
+        let scales = (twice / once - 2.0).abs() < 1e-12;
+        assert_eq!(rule.scales_with_stress(), scales, "{rule:?}: {once} and {twice}");
+    }
+    Ok(())
+}
+
+#[test]
+fn exponent_is_written_as_it_was_read() -> Tested {
+    let text = r#"{"walker":{"exponent":0.6}}"#;
+    let rule: MeanStress = serde_json::from_str(text)?;
+    assert_eq!(rule, walker(0.6)?);
+    assert_eq!(serde_json::to_string(&rule)?, text);
+    Ok(())
+}
+
+#[test]
 fn walker_with_a_half_is_smith_watson_topper() -> Tested {
     for mean_pa in [-20e6, -9e6, 0.0, 5e6, 30e6] {
         let (a, b) = (reversed(walker(0.5)?, 10e6, mean_pa)?, reversed(MeanStress::SmithWatsonTopper, 10e6, mean_pa)?);

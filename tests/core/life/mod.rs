@@ -16,6 +16,9 @@ mod scatter;
 mod stress_life;
 mod weakest_link;
 
+/// ASTM E1049-85, 5.4.4: history A to I.
+pub(crate) const E1049_HISTORY: [f64; 9] = [-2.0, 1.0, -3.0, 5.0, -1.0, 3.0, -4.0, 4.0, -2.0];
+
 type Tested = Result<(), Box<dyn Error>>;
 
 fn counted(history: &[f64]) -> Result<Vec<Cycle>, LifeError> {

@@ -7,7 +7,7 @@ use super::{Tested, counted, turning_points};
 
 #[test]
 fn order_and_means_of_the_worked_example() -> Tested {
-    let cycles = counted(&crate::evidence::E1049_HISTORY)?;
+    let cycles = counted(&super::E1049_HISTORY)?;
     // Counts are in the book of evidence. Order and means follow from the standard's own steps: A-B, B-C, E-F, C-D, then D-G, G-H, H-I.
     let expected = [
         (3.0, -0.5, 0.5),

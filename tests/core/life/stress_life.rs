@@ -9,6 +9,8 @@ use super::Tested;
 #[test]
 fn line_through_its_point_with_its_slope() -> Tested {
     let line = StressLife::new(20e6, 8.0)?;
+    // Handed on as given: margins are found from them.
+    assert_eq!((line.amplitude_1e6_pa(), line.exponent()), (20e6, 8.0));
     assert_relative_eq!(line.cycles_to_failure(20e6), 1e6, max_relative = 1e-12);
     // Twice the stress, 2^8 less life: closed form.
     assert_relative_eq!(line.cycles_to_failure(40e6), 1e6 / 256.0, max_relative = 1e-12);

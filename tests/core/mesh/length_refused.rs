@@ -49,6 +49,17 @@ fn far_more_facets_announced_than_there_are() {
     }
 }
 
+#[cfg(target_pointer_width = "64")]
+#[test]
+fn more_facets_than_in_two_gibibytes() {
+    let limit = (1_u64 << 31) / 50;
+    let announced = limit + 1;
+    // Pages of zeros that nobody reads take no memory.
+    let mut bytes = vec![0; 84 + announced as usize * 50];
+    bytes[80..84].copy_from_slice(&(announced as u32).to_le_bytes());
+    assert_eq!(refused(&bytes), Some(MeshError::TooMany { count: announced, limit }));
+}
+
 #[test]
 fn none_announced_but_some_there() {
     let mut bytes = block();

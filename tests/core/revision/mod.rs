@@ -1,5 +1,6 @@
-//! What next: revisions side by side, sizes that reach a life.
+//! What next: revisions side by side, sizes that reach a life, questions that agree.
 
+mod agreeing;
 mod compared;
 mod sized;
 
