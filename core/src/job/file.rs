@@ -5,6 +5,7 @@ use super::cap::CapTable;
 use super::ring::RingTable;
 use super::{JobError, PistonTable};
 use crate::engine::{DutyStep, Strokes};
+use crate::error::told_of_toml;
 use crate::material::MoistureState;
 use crate::mesh::LengthUnit;
 use crate::part::PartWord;
@@ -262,7 +263,7 @@ impl FatigueRule {
 impl Job {
     /// Reads a job file.
     pub fn from_toml(text: &str) -> Result<Self, JobError> {
-        toml::from_str(text).map_err(|error| JobError::Format { reason: error.to_string().trim_end().into() })
+        toml::from_str(text).map_err(|error| JobError::Format { reason: told_of_toml(&error) })
     }
 
     /// Writes a job file that reads back as this job; tables that say nothing are left out.

@@ -2,6 +2,7 @@ use serde::{Deserialize, Serialize};
 
 use super::sample::{latin, sobol};
 use super::{InputName, InputRange, InputValue, StudyError};
+use crate::error::told_of_toml;
 
 /// How inputs are sampled.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -50,7 +51,7 @@ impl StudyPlan {
     /// Reads and checks a study file.
     pub fn from_toml(text: &str) -> Result<Self, StudyError> {
         let mut plan: Self =
-            toml::from_str(text).map_err(|error| StudyError::Format { reason: error.to_string().trim_end().into() })?;
+            toml::from_str(text).map_err(|error| StudyError::Format { reason: told_of_toml(&error) })?;
         if plan.meshes.is_empty() {
             return Err(StudyError::NoMeshes);
         }

@@ -1,3 +1,4 @@
 //! Jobs as files and as entries of a form.
 
 mod keys;
+mod long_line;
