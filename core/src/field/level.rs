@@ -118,6 +118,22 @@ impl<T: Number<Factor = T>> Whole<T> {
 /// Nodes worked on together.
 const LANES: usize = 8;
 
+/// Room for the product of one line: asked of the allocator line by line it takes as long as the product of a short one.
+#[derive(Debug, Default)]
+struct Room<T> {
+    near: Vec<T>,
+    shares: Vec<f32>,
+    sums: Vec<T>,
+}
+
+/// The first `length` numbers of a vector that may have to grow; what they are is left from last time.
+fn part_of<T: Copy + Default>(vector: &mut Vec<T>, length: usize) -> &mut [T] {
+    if vector.len() < length {
+        vector.resize(length, T::default());
+    }
+    &mut vector[..length]
+}
+
 /// What becomes of a product.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Into {
@@ -162,12 +178,12 @@ impl Level {
     }
 
     fn product<T: Number>(&self, whole: &Whole<T::Factor>, x: &[T], y: &mut [T], into: Into) {
-        self.lines.for_each(y, |line, out| {
+        self.lines.for_each_with(y, Room::default, |line, out, room| {
             // Vector registers hold neighbouring nodes of one load, or all loads of one node.
             if T::LOADS == 1 {
-                self.line_product::<T, LANES>(whole, line, x, out, into);
+                self.line_product::<T, LANES>(whole, line, x, (out, into), room);
             } else {
-                self.line_product::<T, 1>(whole, line, x, out, into);
+                self.line_product::<T, 1>(whole, line, x, (out, into), room);
             }
         });
     }
@@ -178,8 +194,8 @@ impl Level {
         whole: &Whole<T::Factor>,
         line: usize,
         x: &[T],
-        out: &mut [T],
-        into: Into,
+        (out, into): (&mut [T], Into),
+        room: &mut Room<T>,
     ) {
         let (first, length) = self.lines.stretch(line);
         if length == 0 {
@@ -188,16 +204,18 @@ impl Level {
         let (j, k) = ((line % self.lines.counts[1]) as i64, (line / self.lines.counts[1]) as i64);
         // The nine lines round this one, each component with a node more on both sides.
         let stride = length + 2 + N;
-        let mut near = vec![T::default(); 27 * stride];
+        let near = part_of(&mut room.near, 27 * stride);
         for (number, part) in near.chunks_exact_mut(stride).enumerate() {
             let (b, c) = ((number / 3 % 3) as i64 - 1, (number / 9) as i64 - 1);
             let from = self.lines.line(j + b, k + c);
             self.lines.copy(from, x, number % 3, first as i64 - 1, &mut part[..length + 2]);
+            part[length + 2..].fill(T::default());
         }
         // Shares of the cells of the four rows round it, from the one before the first node.
         let span = length + 1 + N;
-        let mut shares = vec![0.0_f32; 4 * span];
+        let shares = part_of(&mut room.shares, 4 * span);
         for (number, part) in shares.chunks_exact_mut(span).enumerate() {
+            part.fill(0.0);
             let Some(row) = self.row_at(j - (number & 1) as i64, k - (number >> 1) as i64) else { continue };
             for (t, share) in part.iter_mut().enumerate().take(length + 1) {
                 if let Some(&s) = (first + t).checked_sub(1).and_then(|i| row.share.get(i)) {
@@ -205,9 +223,9 @@ impl Level {
                 }
             }
         }
-        let mut sums = vec![T::default(); 3 * length];
+        let sums = part_of(&mut room.sums, 3 * length);
         for start in (0..length).step_by(N) {
-            let sum = chunk::<T, N>(whole, &near, stride, &shares, span, start);
+            let sum = chunk::<T, N>(whole, near, stride, shares, span, start);
             let end = (start + N).min(length);
             for (r, lanes) in sum.iter().enumerate() {
                 sums[r * length + start..r * length + end].copy_from_slice(&lanes[..end - start]);
@@ -216,12 +234,12 @@ impl Level {
         for number in 0..4 {
             let (b, c) = (number & 1, number >> 1);
             if let Some(row) = self.row_at(j - b as i64, k - c as i64) {
-                own_products(row, [b, c], first, &near, stride, &mut sums, length);
+                own_products(row, [b, c], first, near, stride, sums, length);
             }
         }
         match into {
-            Into::Set => out.copy_from_slice(&sums),
-            Into::Subtract => out.iter_mut().zip(&sums).for_each(|(value, sum)| *value -= *sum),
+            Into::Set => out.copy_from_slice(sums),
+            Into::Subtract => out.iter_mut().zip(&*sums).for_each(|(value, sum)| *value -= *sum),
         }
     }
 
@@ -248,7 +266,7 @@ impl Level {
             }
             blocks
         });
-        lines.into_iter().flatten().collect()
+        lines.concat()
     }
 
     /// Hands every filled cell's place and the entries of its matrix to `take`.
