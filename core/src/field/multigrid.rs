@@ -78,14 +78,14 @@ impl Multigrid {
             self.coarsest.solve(&here.load, &mut here.answer);
             return;
         };
-        here.answer.fill(T::default());
-        here.rest.copy_from_slice(&here.load);
+        update(&level.lines, &mut here.answer, |_, _| T::default());
+        update(&level.lines, &mut here.rest, |place, _| here.load[place]);
         smoother.smooth(level, here);
         level.single(&here.step, &mut here.rest, Into::Subtract);
         gather(&level.lines, &here.rest, &self.levels[depth + 1].lines, &mut below[0].load);
         self.descend(depth + 1, below);
         interpolate(&self.levels[depth + 1].lines, &below[0].answer, &level.lines, &mut here.answer);
-        here.rest.copy_from_slice(&here.load);
+        update(&level.lines, &mut here.rest, |place, _| here.load[place]);
         level.single(&here.answer, &mut here.rest, Into::Subtract);
         smoother.smooth(level, here);
     }
