@@ -88,7 +88,8 @@ impl Equations<'_> {
         self.motions.remove(lines, self.filled, &mut rest);
         let mut residual = root(dot(lines, &rest, &rest)).times(over);
         let mut histories: Vec<History> = (0..T::LOADS).map(|n| History { residuals: vec![residual.of(n)] }).collect();
-        let (mut direction, mut product, mut guess): (Vec<T>, Vec<T>, Vec<T>) = (lines.zeros(), lines.zeros(), lines.zeros());
+        let (mut direction, mut product, mut guess): (Vec<T>, Vec<T>, Vec<T>) =
+            (lines.zeros(), lines.zeros(), lines.zeros());
         let mut work = self.grids.work::<S>();
         let mut before = T::default();
         // A residual that is no number has to end as an error.

@@ -395,17 +395,11 @@ fn add<T: Number, const N: usize>(sum: &mut [[T; N]; 3], factors: &[T::Factor; 3
 }
 
 /// Adds the forces of a row's own matrices on the line that is at `[b, c]` of the row's cells.
-fn own_products<T: Number>(
-    row: &Row,
-    [b, c]: [usize; 2],
-    near: Near<'_, T>,
-    sums: &mut [T],
-    length: usize,
-) {
+fn own_products<T: Number>(row: &Row, [b, c]: [usize; 2], near: Near<'_, T>, sums: &mut [T], length: usize) {
     // Each component of the four lines of nodes round the row.
     let edges: [[&[T]; 3]; 4] = std::array::from_fn(|edge| {
         let line = (1 + (edge & 1) - b) + 3 * (1 + (edge >> 1) - c);
-        std::array::from_fn(|component| &near.values[near.place(line, component, 1)..][..length + 1])
+        std::array::from_fn(|component| &near.values[near.place(line, component, 1)..][..=length])
     });
     for (number, &i) in row.at.iter().enumerate() {
         let i = i as usize;
