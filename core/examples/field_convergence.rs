@@ -161,7 +161,7 @@ fn hole() {
     let (r, half_y, half_x) = (5e-3, 20e-3, 45e-3);
     let expected = 2.0 + 0.75 * 0.75 * 0.75;
     for angle in [0.0, 0.3] {
-        for cells_across in [12.0, 16.0] {
+        for cells_across in [6.0, 8.0, 12.0, 16.0, 24.0, 32.0] {
             let edge = 2.0 * r / cells_across;
             let flat = between(&rectangle(half_x, half_y, 720), &circle(r, 720), 2.5e-3);
             let ends = facets(&flat, |_, n| n.x.abs() > 0.999);
