@@ -37,7 +37,7 @@ pub(crate) fn write(text: &mut String, report: &Report) {
         let inset = " ".repeat(10);
         let sharp = if spot.sharp_corner { "; sharp inner corner, not counted" } else { "" };
         paragraph(text, &inset, &inset, &format!("{}; at {x:.1}, {y:.1}, {z:.1}{sharp}", spot.place));
-        if let Some(why) = spot.why.as_ref().filter(|_| !spot.sharp_corner) {
+        if let Some(why) = &spot.why {
             paragraph(text, &inset, &inset, why);
         }
     }

@@ -88,9 +88,8 @@ impl Equations<'_> {
         self.motions.remove(lines, self.filled, &mut rest);
         let mut residual = root(dot(lines, &rest, &rest)).times(over);
         let mut histories: Vec<History> = (0..T::LOADS).map(|n| History { residuals: vec![residual.of(n)] }).collect();
-        let mut direction = vec![T::default(); lines.len()];
-        let mut product = vec![T::default(); lines.len()];
-        let mut guess = vec![T::default(); lines.len()];
+        let (mut direction, mut product, mut guess): (Vec<T>, Vec<T>, Vec<T>) =
+            (lines.zeros(), lines.zeros(), lines.zeros());
         let mut work = self.grids.work::<S>();
         let mut before = T::default();
         // A residual that is no number has to end as an error.
@@ -153,7 +152,7 @@ fn root<T: Number<Factor = f64>>(square: T) -> T {
     T::each(|n| square.of(n).sqrt())
 }
 
-fn update<T: Copy + Send>(lines: &Lines, vector: &mut [T], value: impl Fn(usize, T) -> T + Sync + Send) {
+pub(super) fn update<T: Copy + Send>(lines: &Lines, vector: &mut [T], value: impl Fn(usize, T) -> T + Sync + Send) {
     map_pieces(vector, lines.bounds(), |piece, part| {
         let start = lines.bounds()[piece];
         part.iter_mut().enumerate().for_each(|(t, entry)| *entry = value(start + t, *entry));

@@ -57,7 +57,11 @@ impl<'a> HeldModel<'a> {
     pub(super) fn with(model: &'a FieldModel, springs: Springs) -> Self {
         let floating = RigidMotions::new(model.voxels.grid(), &model.lines, &model.filled, &Matrix6::zeros());
         let resistance = springs.resistance(model, &floating);
-        let motions = RigidMotions::new(model.voxels.grid(), &model.lines, &model.filled, &resistance);
+        let motions = if resistance.amax() == 0.0 {
+            floating
+        } else {
+            RigidMotions::new(model.voxels.grid(), &model.lines, &model.filled, &resistance)
+        };
         let grids = Multigrid::new(model.level(&springs), &motions);
         Self { model, springs, grids, motions }
     }
@@ -85,7 +89,7 @@ impl<'a> HeldModel<'a> {
 
     fn solve_once(&self, load: &Load, accuracy: &Accuracy, start: Option<&Solution>) -> Result<Solution, FieldError> {
         let forces = self.forces(load)?;
-        let mut displacement = start.map_or_else(|| vec![0.0; forces.len()], |solution| solution.displacement.clone());
+        let mut displacement = start.map_or_else(|| self.model.lines.zeros(), |solution| solution.displacement.clone());
         let histories = self.equations().solve::<f32, f64>(&forces, &mut displacement, accuracy)?;
         Ok(Solution { displacement, histories, contact: Vec::new() })
     }
@@ -106,7 +110,7 @@ impl<'a> HeldModel<'a> {
                 .map(|place| Many::each(|n| forces.get(n).map_or(0.0, |forces| forces[place])))
                 .collect();
             drop(forces);
-            let mut displacement = vec![Many::default(); together.len()];
+            let mut displacement = self.model.lines.zeros();
             let histories = self.equations().solve::<Many<f32>, _>(&together, &mut displacement, accuracy)?;
             for (n, history) in histories.into_iter().enumerate().take(part.len()) {
                 let displacement = displacement.iter().map(|values| values.of(n)).collect();

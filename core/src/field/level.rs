@@ -118,6 +118,75 @@ impl<T: Number<Factor = T>> Whole<T> {
 /// Nodes worked on together.
 const LANES: usize = 8;
 
+/// Room for the product of one line: asked of the allocator line by line it takes as long as the product of a short one.
+#[derive(Debug, Default)]
+struct Room<T> {
+    near: Window<T>,
+    shares: Vec<f32>,
+    sums: Vec<T>,
+}
+
+/// The nine lines round one, kept while the next line needs them too: of those, six are the same.
+#[derive(Debug, Default)]
+struct Window<T> {
+    values: Vec<T>,
+    /// Which line each place holds.
+    held: [Option<[i64; 2]>; 9],
+}
+
+/// What a [`Window`] holds: each component of a line from the node before the first of the grid to beyond the last.
+#[derive(Debug, Clone, Copy)]
+struct Near<'a, T> {
+    values: &'a [T],
+    /// Length of a component.
+    stride: usize,
+    /// Where lines begin, those at lower `y` first.
+    starts: [usize; 9],
+    /// First node of the line that is worked on.
+    first: usize,
+}
+
+impl<T> Near<'_, T> {
+    /// Where the node `t` beside the first one, less one, stands in a line round this one.
+    fn place(&self, line: usize, component: usize, t: usize) -> usize {
+        self.starts[line] + component * self.stride + self.first + t
+    }
+}
+
+impl<T: Number> Window<T> {
+    /// The lines round the one at `j`, `k`, with room to read `N` nodes at once at their ends.
+    fn round<const N: usize>(&mut self, lines: &Lines, [j, k]: [i64; 2], x: &[T]) -> Near<'_, T> {
+        let nodes = lines.counts[0] + 2;
+        let stride = nodes + N;
+        self.values.resize(27 * stride, T::default());
+        let mut starts = [0; 9];
+        for (number, start) in starts.iter_mut().enumerate() {
+            let at = [j + (number % 3) as i64 - 1, k + (number / 3) as i64 - 1];
+            // Neighbours take the places of those that the window leaves behind.
+            let place = ((at[0] + 1) % 3 + 3 * ((at[1] + 1) % 3)) as usize;
+            *start = 3 * place * stride;
+            if self.held[place] == Some(at) {
+                continue;
+            }
+            self.held[place] = Some(at);
+            let from = lines.line(at[0], at[1]);
+            for component in 0..3 {
+                let start = *start + component * stride;
+                lines.copy(from, x, component, -1, &mut self.values[start..start + nodes]);
+            }
+        }
+        Near { values: &self.values, stride, starts, first: 0 }
+    }
+}
+
+/// The first `length` numbers of a vector that may have to grow; what they are is left from last time.
+fn part_of<T: Copy + Default>(vector: &mut Vec<T>, length: usize) -> &mut [T] {
+    if vector.len() < length {
+        vector.resize(length, T::default());
+    }
+    &mut vector[..length]
+}
+
 /// What becomes of a product.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Into {
@@ -162,12 +231,12 @@ impl Level {
     }
 
     fn product<T: Number>(&self, whole: &Whole<T::Factor>, x: &[T], y: &mut [T], into: Into) {
-        self.lines.for_each(y, |line, out| {
+        self.lines.for_each_with(y, Room::default, |line, out, room| {
             // Vector registers hold neighbouring nodes of one load, or all loads of one node.
             if T::LOADS == 1 {
-                self.line_product::<T, LANES>(whole, line, x, out, into);
+                self.line_product::<T, LANES>(whole, line, x, (out, into), room);
             } else {
-                self.line_product::<T, 1>(whole, line, x, out, into);
+                self.line_product::<T, 1>(whole, line, x, (out, into), room);
             }
         });
     }
@@ -178,26 +247,20 @@ impl Level {
         whole: &Whole<T::Factor>,
         line: usize,
         x: &[T],
-        out: &mut [T],
-        into: Into,
+        (out, into): (&mut [T], Into),
+        room: &mut Room<T>,
     ) {
         let (first, length) = self.lines.stretch(line);
         if length == 0 {
             return;
         }
         let (j, k) = ((line % self.lines.counts[1]) as i64, (line / self.lines.counts[1]) as i64);
-        // The nine lines round this one, each component with a node more on both sides.
-        let stride = length + 2 + N;
-        let mut near = vec![T::default(); 27 * stride];
-        for (number, part) in near.chunks_exact_mut(stride).enumerate() {
-            let (b, c) = ((number / 3 % 3) as i64 - 1, (number / 9) as i64 - 1);
-            let from = self.lines.line(j + b, k + c);
-            self.lines.copy(from, x, number % 3, first as i64 - 1, &mut part[..length + 2]);
-        }
+        let near = Near { first, ..room.near.round::<N>(&self.lines, [j, k], x) };
         // Shares of the cells of the four rows round it, from the one before the first node.
         let span = length + 1 + N;
-        let mut shares = vec![0.0_f32; 4 * span];
+        let shares = part_of(&mut room.shares, 4 * span);
         for (number, part) in shares.chunks_exact_mut(span).enumerate() {
+            part.fill(0.0);
             let Some(row) = self.row_at(j - (number & 1) as i64, k - (number >> 1) as i64) else { continue };
             for (t, share) in part.iter_mut().enumerate().take(length + 1) {
                 if let Some(&s) = (first + t).checked_sub(1).and_then(|i| row.share.get(i)) {
@@ -205,9 +268,9 @@ impl Level {
                 }
             }
         }
-        let mut sums = vec![T::default(); 3 * length];
+        let sums = part_of(&mut room.sums, 3 * length);
         for start in (0..length).step_by(N) {
-            let sum = chunk::<T, N>(whole, &near, stride, &shares, span, start);
+            let sum = chunk::<T, N>(whole, near, shares, span, start);
             let end = (start + N).min(length);
             for (r, lanes) in sum.iter().enumerate() {
                 sums[r * length + start..r * length + end].copy_from_slice(&lanes[..end - start]);
@@ -216,12 +279,12 @@ impl Level {
         for number in 0..4 {
             let (b, c) = (number & 1, number >> 1);
             if let Some(row) = self.row_at(j - b as i64, k - c as i64) {
-                own_products(row, [b, c], first, &near, stride, &mut sums, length);
+                own_products(row, [b, c], near, sums, length);
             }
         }
         match into {
-            Into::Set => out.copy_from_slice(&sums),
-            Into::Subtract => out.iter_mut().zip(&sums).for_each(|(value, sum)| *value -= *sum),
+            Into::Set => out.copy_from_slice(sums),
+            Into::Subtract => out.iter_mut().zip(&*sums).for_each(|(value, sum)| *value -= *sum),
         }
     }
 
@@ -248,7 +311,7 @@ impl Level {
             }
             blocks
         });
-        lines.into_iter().flatten().collect()
+        lines.concat()
     }
 
     /// Hands every filled cell's place and the entries of its matrix to `take`.
@@ -275,8 +338,7 @@ impl Level {
 /// Forces from whole cells on `N` nodes from `start`.
 fn chunk<T: Number, const N: usize>(
     whole: &Whole<T::Factor>,
-    near: &[T],
-    stride: usize,
+    near: Near<'_, T>,
     shares: &[f32],
     span: usize,
     start: usize,
@@ -290,8 +352,8 @@ fn chunk<T: Number, const N: usize>(
         }
         for (n, columns) in whole.node.iter().enumerate() {
             for (component, factors) in columns.iter().enumerate() {
-                let place = (n / 3 * 3 + component) * stride + start + n % 3;
-                let Some(u) = near[place..].first_chunk::<N>() else { continue };
+                let place = near.place(n / 3, component, start + n % 3);
+                let Some(u) = near.values[place..].first_chunk::<N>() else { continue };
                 add(&mut sum, factors, u);
             }
         }
@@ -309,8 +371,8 @@ fn chunk<T: Number, const N: usize>(
         for (dof, factors) in columns.iter().enumerate() {
             let d = dof / 3;
             let line = (1 + (d >> 1 & 1) - (c >> 1 & 1)) + 3 * (1 + (d >> 2) - (c >> 2));
-            let place = (3 * line + dof % 3) * stride + start + 1 + (d & 1) - (c & 1);
-            let Some(u) = near[place..].first_chunk::<N>() else { continue };
+            let place = near.place(line, dof % 3, start + 1 + (d & 1) - (c & 1));
+            let Some(u) = near.values[place..].first_chunk::<N>() else { continue };
             add(&mut part, factors, u);
         }
         for (lanes, added) in sum.iter_mut().zip(&part) {
@@ -333,24 +395,22 @@ fn add<T: Number, const N: usize>(sum: &mut [[T; N]; 3], factors: &[T::Factor; 3
 }
 
 /// Adds the forces of a row's own matrices on the line that is at `[b, c]` of the row's cells.
-fn own_products<T: Number>(
-    row: &Row,
-    [b, c]: [usize; 2],
-    first: usize,
-    near: &[T],
-    stride: usize,
-    sums: &mut [T],
-    length: usize,
-) {
+fn own_products<T: Number>(row: &Row, [b, c]: [usize; 2], near: Near<'_, T>, sums: &mut [T], length: usize) {
+    // Each component of the four lines of nodes round the row.
+    let edges: [[&[T]; 3]; 4] = std::array::from_fn(|edge| {
+        let line = (1 + (edge & 1) - b) + 3 * (1 + (edge >> 1) - c);
+        std::array::from_fn(|component| &near.values[near.place(line, component, 1)..][..=length])
+    });
     for (number, &i) in row.at.iter().enumerate() {
         let i = i as usize;
         // Node `i` stands at `i - first` of the line; the first of its two nodes may be no other's than this cell's.
-        let t = i - first;
+        let t = i - near.first;
         let mut u = [T::default(); 24];
-        for (dof, value) in u.iter_mut().enumerate() {
-            let d = dof / 3;
-            let line = (1 + (d >> 1 & 1) - b) + 3 * (1 + (d >> 2) - c);
-            *value = near[(3 * line + dof % 3) * stride + t + 1 + (d & 1)];
+        for (values, edge) in u.chunks_exact_mut(6).zip(&edges) {
+            for (component, line) in edge.iter().enumerate() {
+                let Some(&[one, two]) = line[t..].first_chunk() else { continue };
+                (values[component], values[3 + component]) = (one, two);
+            }
         }
         let rows = &row.own[number * ENTRIES + 144 * (b + 2 * c)..][..144];
         if T::LOADS > 1 {

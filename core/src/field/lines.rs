@@ -1,3 +1,5 @@
+use crate::threads::map_pieces;
+
 /// Where the unknowns of a grid's nodes stand in a vector.
 ///
 /// Nodes at one `y` and `z` are a **line**; of a line only the stretch from the first to the last node that carries
@@ -96,13 +98,32 @@ impl Lines {
         self.offset[line] + component * length + (node[0] - first)
     }
 
+    /// A vector of zeros, written by the threads that will work on it: memory that is read before it is written is
+    /// mapped twice, which takes longer than the filling.
+    pub(super) fn zeros<T: Copy + Default + Send>(&self) -> Vec<T> {
+        let mut vector = vec![T::default(); self.len()];
+        map_pieces(&mut vector, &self.bounds, |_, part| part.fill(T::default()));
+        vector
+    }
+
     /// Calls `work` for every line with its number and its part of `vector`, lines of one piece in order.
     pub(super) fn for_each<T: Send>(&self, vector: &mut [T], work: impl Fn(usize, &mut [T]) + Sync + Send) {
-        crate::threads::map_pieces(vector, &self.bounds, |piece, part| {
+        self.for_each_with(vector, || (), |line, part, ()| work(line, part));
+    }
+
+    /// The same with `room` for what one line needs, which the lines of a piece use one after the other.
+    pub(super) fn for_each_with<T: Send, R>(
+        &self,
+        vector: &mut [T],
+        room: impl Fn() -> R + Sync + Send,
+        work: impl Fn(usize, &mut [T], &mut R) + Sync + Send,
+    ) {
+        map_pieces(vector, &self.bounds, |piece, part| {
             let start = self.bounds[piece];
+            let mut room = room();
             for line in self.piece(piece) {
                 let range = self.range(line);
-                work(line, &mut part[range.start - start..range.end - start]);
+                work(line, &mut part[range.start - start..range.end - start], &mut room);
             }
         });
     }
@@ -116,15 +137,18 @@ impl Lines {
         from: i64,
         out: &mut [T],
     ) {
-        out.fill(T::default());
-        let Some(line) = line else { return };
+        let Some(line) = line else { return out.fill(T::default()) };
         let (first, length) = self.stretch(line);
         let (first, last) = (first as i64, (first + length) as i64);
         let (low, high) = (first.max(from), last.min(from + out.len() as i64));
-        if low < high {
-            let place = self.offset[line] + component * length;
-            let source = &vector[place + (low - first) as usize..place + (high - first) as usize];
-            out[(low - from) as usize..(high - from) as usize].copy_from_slice(source);
+        if low >= high {
+            return out.fill(T::default());
         }
+        let place = self.offset[line] + component * length;
+        let source = &vector[place + (low - first) as usize..place + (high - first) as usize];
+        let (start, end) = ((low - from) as usize, (high - from) as usize);
+        out[..start].fill(T::default());
+        out[start..end].copy_from_slice(source);
+        out[end..].fill(T::default());
     }
 }

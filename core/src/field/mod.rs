@@ -17,7 +17,7 @@
 //!   by a quadratic; where the force on the surface is known, strains in the surface are kept and the rest follows from
 //!   that force ([`Strains::stress_at`]).
 //! - **Finer cells where it counts.** A window round a place is cut out and solved again with cells a third as large, its
-//!   cut faces moving as the solved part does ([`Zoom`]).
+//!   cut faces moving as the solved part does ([`Zoom`]); a window of a window is cut the same way, as fillets need.
 //! - **Many loads** on one part are solved eight at a time ([`HeldModel::solve_each`]): each matrix of a cut cell, which is
 //!   what a product waits for, is read once for all of them.
 //!
@@ -41,6 +41,7 @@
 //! | plate | by the grid | with the window |
 //! |---|---|---|
 //! | along the grid | -6.4 % | -2.2 % |
+//! | along the grid, six cells across, a window of the window | -35 % | -2.9 % |
 //! | at 17 degrees | -2.7 % | -1.0 % |
 //!
 //! Sample rods pulled at both bores by cosine pushes, stiffness by direction, 60 000 cells and windows at the peaks, against

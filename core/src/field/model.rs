@@ -21,6 +21,8 @@ pub struct FieldModel {
     pub(super) voxels: Voxels,
     pub(super) stiffness: Stiffness,
     pub(super) element: Element,
+    /// The grid of the whole part that this one is a window of, and the window's first cell in it.
+    whole: (Grid, [usize; 3]),
     bands: Option<Bands>,
     print: Option<PrintSettings>,
     pub(super) lines: Lines,
@@ -32,25 +34,39 @@ impl FieldModel {
     /// A solid part.
     pub fn solid(mesh: Mesh, grid: Grid, stiffness: Stiffness) -> Result<Self, FieldError> {
         let voxels = Voxels::new(&mesh, grid)?;
-        Ok(Self::of(mesh, voxels, &stiffness, None))
+        Ok(Self::of(mesh, voxels, &stiffness, None, (grid, [0; 3])))
     }
 
     /// A part with solid walls and skins round infill; `print` in the coordinates of the mesh.
     pub fn printed(mesh: Mesh, grid: Grid, stiffness: Stiffness, print: &PrintSettings) -> Result<Self, FieldError> {
         let voxels = Voxels::new(&mesh, grid)?;
-        Ok(Self::of(mesh, voxels, &stiffness, Some(print)))
+        Ok(Self::of(mesh, voxels, &stiffness, Some(print), (grid, [0; 3])))
     }
 
     /// The cells `window` of this model again, each edge cut into `finer` parts; `window` counts this model's cells.
     pub(super) fn window(&self, window: &[Range<usize>; 3], finer: usize) -> Result<Self, FieldError> {
-        let Grid { origin, cell, counts } = *self.voxels.grid();
+        let (Grid { origin, cell, counts }, start) = self.whole;
         let whole = Grid { origin, cell: cell / finer as f64, counts: counts.map(|count| count * finer) };
-        let window = window.each_ref().map(|range| range.start * finer..range.end * finer);
+        let axes = [0, 1, 2];
+        let window = axes.map(|a| (start[a] + window[a].start) * finer..(start[a] + window[a].end) * finer);
         let voxels = Voxels::window(&self.mesh, &whole, &window)?;
-        Ok(Self::of(self.mesh.clone(), voxels, &self.stiffness, self.print.as_ref()))
+        let whole = (whole, window.map(|range| range.start));
+        Ok(Self::of(self.mesh.clone(), voxels, &self.stiffness, self.print.as_ref(), whole))
     }
 
-    fn of(mesh: Mesh, voxels: Voxels, stiffness: &Stiffness, print: Option<&PrintSettings>) -> Self {
+    /// Whether the part goes on beyond the first and beyond the last cell along `axis`.
+    pub(super) fn goes_on(&self, axis: usize) -> [bool; 2] {
+        let (whole, start) = &self.whole;
+        [start[axis] > 0, start[axis] + self.voxels.grid().counts[axis] < whole.counts[axis]]
+    }
+
+    fn of(
+        mesh: Mesh,
+        voxels: Voxels,
+        stiffness: &Stiffness,
+        print: Option<&PrintSettings>,
+        whole: (Grid, [usize; 3]),
+    ) -> Self {
         let bands = print.filter(|print| print.infill < 1.0).map(|print| Bands::new(&mesh, &voxels, print));
         let grid = *voxels.grid();
         let element = Element::new(&grid.cell, stiffness.matrix());
@@ -67,6 +83,7 @@ impl FieldModel {
             voxels,
             stiffness: *stiffness,
             element,
+            whole,
             bands,
             print: print.copied(),
             filled: vec![false; lines.len()],

@@ -2,6 +2,7 @@ use nalgebra::Matrix3;
 
 use super::band::BandFactor;
 use super::coarsen::{coarser, gather, interpolate};
+use super::conjugate::update;
 use super::level::{Into, Level};
 use super::lines::Lines;
 use super::number::Number;
@@ -32,9 +33,12 @@ impl Multigrid {
         let coarsest = loop {
             let level = &levels[levels.len() - 1];
             let blocks = level.blocks();
-            let order = Order::new(level, &blocks);
-            if order.work() <= SMALL || level.counts.iter().all(|&count| count == 1) {
-                break Coarsest::new(level, &order, motions, levels.len() - 1);
+            let single = level.counts.iter().all(|&count| count == 1);
+            if single || least_work(level, &blocks) <= SMALL {
+                let order = Order::new(level, &blocks);
+                if single || order.work() <= SMALL {
+                    break Coarsest::new(level, &order, motions, levels.len() - 1);
+                }
             }
             smoothers.push(Smoother::new(level, &blocks));
             let next = coarser(level);
@@ -59,7 +63,7 @@ impl Multigrid {
 
     /// Room for the vectors of a pass.
     pub(super) fn work<T: Number<Factor = f32>>(&self) -> Vec<Work<T>> {
-        self.levels.iter().map(|level| Work::new(level.lines.len())).collect()
+        self.levels.iter().map(|level| Work::new(&level.lines)).collect()
     }
 
     /// Solves nearly for the load in the finest `work`, and leaves the answer there.
@@ -74,14 +78,14 @@ impl Multigrid {
             self.coarsest.solve(&here.load, &mut here.answer);
             return;
         };
-        here.answer.fill(T::default());
-        here.rest.copy_from_slice(&here.load);
+        update(&level.lines, &mut here.answer, |_, _| T::default());
+        update(&level.lines, &mut here.rest, |place, _| here.load[place]);
         smoother.smooth(level, here);
         level.single(&here.step, &mut here.rest, Into::Subtract);
         gather(&level.lines, &here.rest, &self.levels[depth + 1].lines, &mut below[0].load);
         self.descend(depth + 1, below);
         interpolate(&self.levels[depth + 1].lines, &below[0].answer, &level.lines, &mut here.answer);
-        here.rest.copy_from_slice(&here.load);
+        update(&level.lines, &mut here.rest, |place, _| here.load[place]);
         level.single(&here.answer, &mut here.rest, Into::Subtract);
         smoother.smooth(level, here);
     }
@@ -97,9 +101,8 @@ pub(super) struct Work<T> {
 }
 
 impl<T: Number> Work<T> {
-    fn new(len: usize) -> Self {
-        let zero = || vec![T::default(); len];
-        Self { load: zero(), answer: zero(), rest: zero(), step: zero() }
+    fn new(lines: &Lines) -> Self {
+        Self { load: lines.zeros(), answer: lines.zeros(), rest: lines.zeros(), step: lines.zeros() }
     }
 }
 
@@ -126,14 +129,13 @@ impl Smoother {
         const MARGIN: f64 = 1.15;
         let lines = &level.lines;
         // Any start that is neither smooth nor in step with the grid: the low digits of the golden section's multiples.
-        let mut x: Vec<f32> =
-            (0..lines.len()).map(|n| (n as u32).wrapping_mul(2_654_435_769) as f32 / 4_294_967_296.0 - 0.5).collect();
-        let mut product = vec![0.0; lines.len()];
+        let mut x: Vec<f32> = lines.zeros();
+        update(lines, &mut x, |n, _| (n as u32).wrapping_mul(2_654_435_769) as f32 / 4_294_967_296.0 - 0.5);
+        let mut product = lines.zeros();
         let mut value = 1.0;
         for _ in 0..STEPS {
             level.single(&x, &mut product, Into::Set);
-            x.fill(0.0);
-            self.add(lines, &product, 1.0, &mut x);
+            self.apply(lines, &product, &mut x);
             let squares = map_in_order(lines.bounds().len() - 1, |piece| {
                 let range = lines.bounds()[piece]..lines.bounds()[piece + 1];
                 x[range].iter().map(|&v| f64::from(v) * f64::from(v)).sum::<f64>()
@@ -143,18 +145,16 @@ impl Smoother {
                 return 1.0;
             }
             let scale = 1.0 / value as f32;
-            for v in &mut x {
-                *v *= scale;
-            }
+            update(lines, &mut x, |_, v| v * scale);
         }
         value * MARGIN
     }
 
-    /// Adds `factor` times the inverse blocks times `from`.
-    fn add(&self, lines: &Lines, from: &[f32], factor: f32, to: &mut [f32]) {
+    /// Sets `to` to the inverse blocks times `from`.
+    fn apply(&self, lines: &Lines, from: &[f32], to: &mut [f32]) {
         lines.for_each(to, |line, out| {
             let range = lines.range(line);
-            blockwise(&self.inverse[2 * range.start..2 * range.end], &from[range], 0.0, factor, out);
+            blockwise(&self.inverse[2 * range.start..2 * range.end], &from[range], 0.0, 1.0, out);
         });
     }
 
@@ -203,20 +203,34 @@ fn blockwise<T: Number<Factor = f32>>(inverse: &[f32], from: &[T], keep: f32, ta
 
 fn inverses(lines: &Lines, blocks: &[Matrix3<f64>]) -> Vec<f32> {
     const ENTRY: [(usize, usize); 6] = [(0, 0), (1, 1), (2, 2), (1, 2), (2, 0), (0, 1)];
-    let mut inverse = Vec::with_capacity(2 * lines.len());
-    let mut start = 0;
+    let inverses = map_in_order(lines.lines(), |line| {
+        let range = lines.range(line);
+        let inverse = |block: &Matrix3<f64>| {
+            if block[(0, 0)] > 0.0 { block.try_inverse().unwrap_or_default() } else { Matrix3::zeros() }
+        };
+        let own: Vec<Matrix3<f64>> = blocks[range.start / 3..range.end / 3].iter().map(inverse).collect();
+        ENTRY.iter().flat_map(|&at| own.iter().map(move |block| block[at] as f32)).collect::<Vec<_>>()
+    });
+    inverses.concat()
+}
+
+/// What solving a grid at once takes at least, in products: a node and its neighbours in the next plane across the
+/// longest axis have, in [`Order`], at least the nodes of the fullest plane between them.
+fn least_work(level: &Level, blocks: &[Matrix3<f64>]) -> usize {
+    let lines = &level.lines;
+    let longest = (0..3).max_by_key(|&axis| (level.counts[axis], std::cmp::Reverse(axis))).unwrap_or(0);
+    let mut planes = vec![0_usize; lines.counts[longest]];
     for line in 0..lines.lines() {
-        let (_, length) = lines.stretch(line);
-        let own: Vec<Matrix3<f64>> = blocks[start..start + length]
-            .iter()
-            .map(|block| if block[(0, 0)] > 0.0 { block.try_inverse().unwrap_or_default() } else { Matrix3::zeros() })
-            .collect();
-        for at in ENTRY {
-            inverse.extend(own.iter().map(|block| block[at] as f32));
+        let (first, length) = lines.stretch(line);
+        let start = lines.range(line).start / 3;
+        let at = [0, line % lines.counts[1], line / lines.counts[1]];
+        for t in (0..length).filter(|t| blocks[start + t][(0, 0)] > 0.0) {
+            planes[if longest == 0 { first + t } else { at[longest] }] += 1;
         }
-        start += length;
     }
-    inverse
+    let nodes: usize = planes.iter().sum();
+    let width = (3 * planes.into_iter().max().unwrap_or(0)).saturating_sub(1);
+    nodes.saturating_mul(3).saturating_mul(width.saturating_mul(width))
 }
 
 /// Filled nodes of a grid in an order that keeps neighbours close: across its longest axis first.

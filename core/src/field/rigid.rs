@@ -42,7 +42,7 @@ impl RigidMotions {
         if count > 0 {
             let mut products = DMatrix::zeros(count, count);
             for k in 0..count {
-                let mut motion = vec![0.0; lines.len()];
+                let mut motion = lines.zeros();
                 motions.add(lines, &std::array::from_fn(|m| f64::from(u8::from(m == k))), filled, &mut motion);
                 products.set_column(k, &DVector::from_column_slice(&motions.products(lines, &motion)[..count]));
             }

@@ -44,8 +44,8 @@ impl<'a> Zoom<'a> {
         let at = grid.in_cells(point);
         (0..3).all(|axis| {
             let Range { start, end } = self.window[axis];
-            (start == 0 || at[axis] >= start as f64 + depth)
-                && (end == grid.counts[axis] || at[axis] <= end as f64 - depth)
+            let [below, above] = self.model.goes_on(axis);
+            (!below || at[axis] >= start as f64 + depth) && (!above || at[axis] <= end as f64 - depth)
         })
     }
 
@@ -57,7 +57,6 @@ impl<'a> Zoom<'a> {
 
     fn springs(&self, displacement: &[f64]) -> Springs {
         let fine = self.model.voxels.grid();
-        let counts = self.coarse.voxels.grid().counts;
         let edge = libm::cbrt(fine.cell_volume());
         let stiffness = HELD * self.model.stiffness.matrix().diagonal().amax() * edge;
         let mut held = Vec::new();
@@ -66,8 +65,8 @@ impl<'a> Zoom<'a> {
             for corner in 0..8_usize {
                 let node = [0, 1, 2].map(|axis| cell[axis] + (corner >> axis & 1));
                 let cut = (0..3).any(|axis| {
-                    let Range { start, end } = self.window[axis];
-                    (node[axis] == 0 && start > 0) || (node[axis] == fine.counts[axis] && end < counts[axis])
+                    let [below, above] = self.model.goes_on(axis);
+                    (node[axis] == 0 && below) || (node[axis] == fine.counts[axis] && above)
                 });
                 if !cut || !seen.insert(node) {
                     continue;

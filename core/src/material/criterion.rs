@@ -37,6 +37,23 @@ pub struct Use {
     pub pull: f64,
 }
 
+impl Use {
+    /// The use as a number of a history that turns: along the line of the worst stress of that history, whose use is `worst`,
+    /// with `alike` of one sign where a stress points the same way as the worst.
+    ///
+    /// Positive is a pull. A shear along the layers has no sign of its own: one that stays beside a push is no other way to
+    /// be loaded, and one that turns round is.
+    pub fn signed(&self, worst: &Self, alike: f64) -> f64 {
+        let sense = if worst.pull < 0.0 { -1.0 } else { 1.0 };
+        sense * alike.signum() * self.utilisation
+    }
+
+    /// How much of it ruptures by lasting: a pull and a shear do, whichever way round; of a push as much as it has shear.
+    pub fn lasting(&self) -> f64 {
+        self.utilisation * (1.0 + self.pull.min(0.0))
+    }
+}
+
 impl LayerStrength {
     /// Strengths of a material for a point of the given lay.
     ///

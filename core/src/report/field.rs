@@ -94,7 +94,8 @@ pub struct HotSpotReport {
     /// What gives way there by the section model.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub sections_mode: Option<Mode>,
-    /// Why the section model finds more margin, in a sentence; absent where it does not.
+    /// Why the section model finds more margin, in a sentence; absent where it does not. At a sharp inner corner, that the
+    /// stress told is that of its cells and no peak.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub why: Option<String>,
 }
@@ -139,8 +140,18 @@ fn hot_spot(parts: &Parts<'_>, spot: &FieldSpot) -> HotSpotReport {
         along_layers_mpa: along * MPA,
         sections_margin: spot.sections.map(|mode| mode.margin),
         sections_mode: spot.sections.map(|mode| mode.mode),
-        why: why(spot, across * MPA, along * MPA),
+        why: if spot.sharp { Some(at_corner(parts, spot)) } else { why(spot, across * MPA, along * MPA) },
     }
+}
+
+/// What the number at a sharp inner corner is.
+fn at_corner(parts: &Parts<'_>, spot: &FieldSpot) -> String {
+    let edge = parts.field.map_or(0.0, |findings| findings.edge) * MM;
+    format!(
+        "{:.1} MPa is what cells of {edge:.2} mm give at this sharp inner corner: it grows as they get smaller and is no peak \
+         stress; with a fillet there would be one.",
+        spot.stress * MPA
+    )
 }
 
 /// The field has less margin from this ratio on.

@@ -129,7 +129,7 @@ impl<'a> HotSpots<'a> {
                     let levels = &spot.counted.levels;
                     wear.scaled_below(known, &scaled.cycles, scaled.start, levels, spot.whole.1, *scale)
                 }
-                None => wear.exact_below(known, &spot.reach, &spot.counted, *scale),
+                None => wear.exact_below(known, &spot.reach, &spot.counted, (*scale, 1.0)),
             };
             if let Some(worn) = worn {
                 worst.add_worn(worn, ());

@@ -90,5 +90,5 @@ pub(super) fn point(setting: &Setting<'_>, end: End, number: usize, known: Known
     let strength = LineStrength::new(setting, &point.hoop, point.lay, here.kept);
     let wear = Wear::new(setting, strength.in_plane, strength.pulled, here);
     let counted = stress.spots[spot].counted(stressing.shares(), |step| stress.history(spot, step));
-    wear.exact_below(known, &stress.spots[spot].reach, counted, strength.scale())
+    wear.exact_below(known, &stress.spots[spot].reach, counted, (strength.scale(), 1.0))
 }

@@ -81,7 +81,7 @@ pub(super) fn fibre(setting: &Setting<'_>, index: usize, number: usize, known: K
     let history = |step: usize| fibre.stresses(&stressing.forces[step].section(index)).collect();
     let counted = spot.counted(stressing.shares(), history);
     let wear = Wear::new(setting, strength.in_plane, strength.pulled, here);
-    wear.exact_below(known, &spot.reach, counted, strength.scale())
+    wear.exact_below(known, &spot.reach, counted, (strength.scale(), 1.0))
 }
 
 /// Bounds for the middle of the depth: normal and shear stress at their worst at once.
@@ -104,13 +104,14 @@ pub(super) fn middle_bounds(setting: &Setting<'_>, reach: &[MiddleReach], here: 
     let strength = LineStrength::new(setting, &Vector3::x(), Lay::Lines, kept);
     let shear = setting.strength(Lay::Lines).use_of(&shear_stress(0.0, 1.0 / kept), &setting.plane).utilisation;
     let (pull, push) = (strength.pulled.utilisation, strength.pushed.utilisation);
-    let steps: Vec<(f64, f64)> = reach.iter().map(|reach| reach.within(pull, push, shear)).collect();
-    let worst = steps.iter().fold(0.0, |worst: f64, (low, high)| worst.max(-low).max(*high));
+    let used: Vec<f64> = reach.iter().map(|reach| reach.within(pull, push, shear)).collect();
+    let worst = used.iter().copied().fold(0.0, f64::max);
     let margin = setting.ten_percent_strength / worst.max(1e-9);
     let loaded = [Mode::Crushing, Mode::OverloadAcrossLayers, Mode::OverloadInLayerPlane]
         .map(|mode| ModeMargin::at_once(mode, place, margin));
-    // The steepest exponent and the lowest ratio of both lines bound whatever share of the layer plane governs.
-    let reached = Reach { steps, rest: 0.0 };
+    // The steepest exponent and the lowest ratio of both lines bound whatever share of the layer plane governs; which way a
+    // point is loaded is counted from its worst stress, so that either sign may come.
+    let reached = Reach { steps: used.into_iter().map(|used| (-used, used)).collect(), rest: 0.0 };
     let worn = [0.0, 1.0].map(|share| {
         let used = Use { utilisation: worst, layer_share: share, pull: 1.0 };
         Wear::new(setting, strength.in_plane, used, here).at_least(&reached, strength.in_plane)
@@ -142,31 +143,27 @@ pub(super) fn middle_margins<T: Copy>(
     let Here { place, kept, .. } = here;
     let strength = setting.strength(Lay::Lines);
     let [pulled, sheared] = [(1.0, 0.0), (0.0, 1.0)].map(|(n, s)| setting.plane.tractions(&shear_stress(n, s)));
-    let mut worst = (Use::default(), 0.0);
-    let mut histories = Vec::new();
+    let mut worst = (Use::default(), (0.0, 0.0));
+    let mut uses = Vec::with_capacity(paths.len());
     for path in paths {
         let used = |&(normal, shear): &(f64, f64)| {
             let used = strength.use_of_tractions(&pulled.mixed(normal / kept, &sheared, shear / kept));
             if used.utilisation > worst.0.utilisation {
-                worst = (used, normal);
+                worst = (used, (normal, shear));
             }
-            // The sign of the larger stress decides whether the point is pulled or pushed.
-            let sign = if shear.abs() > normal.abs() { shear.signum() } else { normal.signum() };
-            sign * used.utilisation
+            used
         };
-        histories.push(path.iter().map(used).collect::<Vec<f64>>());
+        uses.push(path.iter().map(used).collect::<Vec<Use>>());
     }
+    let (used, (normal, shear)) = worst;
+    // Counted along the line of the worst stress, as at the points of a field.
+    let signed = |(here, (n, s)): (&Use, &(f64, f64))| here.signed(&used, n * normal + 2.0 * s * shear);
+    let histories: Vec<Vec<f64>> =
+        uses.iter().zip(paths).map(|(uses, path)| uses.iter().zip(path).map(signed).collect()).collect();
     let steps = histories.iter().map(|history| extremes(history.iter().copied())).collect();
     let reached = Reach { steps, rest: 0.0 };
-    // Shear harms either way round: for load that lasts its sign does not count.
-    let lasting = histories.iter().zip(paths).map(|(history, path)| {
-        let pulled = |(used, (normal, shear)): (&f64, &(f64, f64))| {
-            if shear.abs() > normal.abs() { used.abs() } else { *used }
-        };
-        history.iter().zip(path).map(pulled).collect::<Vec<f64>>()
-    });
-    let counted = Counted::of_both(histories.iter().zip(lasting.map(Some)), setting.stressing.shares());
-    let (used, normal) = worst;
+    let lasting = uses.iter().map(|uses| Some(uses.iter().map(Use::lasting).collect::<Vec<f64>>()));
+    let counted = Counted::of_both(histories.iter().zip(lasting), setting.stressing.shares());
     let mode = if used.layer_share > 0.5 {
         Mode::OverloadAcrossLayers
     } else if normal < 0.0 {
@@ -177,6 +174,7 @@ pub(super) fn middle_margins<T: Copy>(
     let margin = setting.ten_percent_strength / used.utilisation.max(1e-9);
     let wear = Wear::new(setting, strength.in_plane(), used, here);
     let (modes, region) = wear.kinds();
-    let worn = wear.exact_below(so_far.known_of(modes, region), &reached, &counted, strength.in_plane());
+    let scales = (strength.in_plane(), used.pull.abs());
+    let worn = wear.exact_below(so_far.known_of(modes, region), &reached, &counted, scales);
     (ModeMargin::at_once(mode, place, margin), worn)
 }

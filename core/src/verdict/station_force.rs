@@ -26,8 +26,6 @@ pub(super) struct MiddleReach {
     pushed: [f64; WEIGHTS.len()],
     /// Greatest pull, push and shear, each alone.
     alone: [f64; 3],
-    /// Greatest shear where it is more than the normal stress beside it.
-    sheared: f64,
 }
 
 const WEIGHTS: [f64; 5] = [0.25, 0.5, 1.0, 2.0, 4.0];
@@ -91,16 +89,12 @@ impl MiddleReach {
             }
             let [most_pull, most_push, most_shear] = reach.alone;
             reach.alone = [most_pull.max(pull), most_push.max(push), most_shear.max(shear)];
-            if shear > pull.max(push) {
-                reach.sheared = reach.sheared.max(shear);
-            }
         }
         reach
     }
 
-    /// Bounds on what `pull`, `push` and `shear` use of the strength per Pa together at any angle: least, counted
-    /// negative where the point is pushed or sheared backward, and greatest.
-    pub(super) fn within(&self, pull: f64, push: f64, shear: f64) -> (f64, f64) {
+    /// Bound on what `pull`, `push` and `shear` use of the strength per Pa together at any angle.
+    pub(super) fn within(&self, pull: f64, push: f64, shear: f64) -> f64 {
         let [most_pull, most_push, most_shear] = self.alone;
         let joint = |reach: &[f64; WEIGHTS.len()], normal: f64, most: f64| {
             let apart = normal * most + shear * most_shear;
@@ -108,8 +102,6 @@ impl MiddleReach {
             let above = WEIGHTS.iter().position(|weight| weight * normal >= shear);
             above.map_or(apart, |k| apart.min(normal * reach[k]))
         };
-        // Where shear prevails its sign decides, which may be either.
-        let either = (pull.max(push) + shear) * self.sheared;
-        (-joint(&self.pushed, push, most_push).max(either), joint(&self.pulled, pull, most_pull).max(either))
+        joint(&self.pushed, push, most_push).max(joint(&self.pulled, pull, most_pull))
     }
 }

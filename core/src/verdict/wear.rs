@@ -146,9 +146,15 @@ impl<'a> Wear<'a> {
         self.judged(harm)
     }
 
-    /// As [`Self::exact_of`] with all of the mean, but `None` where no margin can undercut those known.
-    pub(super) fn exact_below(&self, known: Known, reach: &Reach, counted: &Counted, scale: f64) -> Option<Worn> {
-        self.below(known, self.line.as_ref().map(|line| self.harm_counted(line, reach, counted, (scale, 1.0))))
+    /// As [`Self::exact_of`] with scale and share of the mean together, but `None` where no margin can undercut those known.
+    pub(super) fn exact_below(
+        &self,
+        known: Known,
+        reach: &Reach,
+        counted: &Counted,
+        scales: (f64, f64),
+    ) -> Option<Worn> {
+        self.below(known, self.line.as_ref().map(|line| self.harm_counted(line, reach, counted, scales)))
     }
 
     /// All stress times the first, the mean of each cycle times the second too.

@@ -33,3 +33,33 @@ fn layers_are_the_weak_direction_and_mind_only_tension() {
         assert!(across.layer_share > 0.99 && within.layer_share < 0.01, "{name}");
     }
 }
+
+/// Shear along the layers has no sign of its own: which way a point is loaded is told by its worst stress.
+#[test]
+fn shear_beside_a_push_is_no_pull() {
+    let card = library::card("PA12-CF15").expect("embedded card");
+    let strength = LayerStrength::of(&card.at(293.15, MoistureState::Dry), Lay::Lines);
+    let plane = LayerPlane::new(Vector3::x());
+    let stress =
+        |normal: f64, shear: f64| nalgebra::Matrix3::new(normal, shear, 0.0, shear, 0.0, 0.0, 0.0, 0.0, 0.0) * 1e6;
+    // A push with shear that at times is more than the push and at times less, one way round and the other.
+    for turn in [1.0, -1.0] {
+        let history = [(-10.0, 12.0), (-10.0, 9.0), (-8.0, 7.0)].map(|(n, s)| stress(n, turn * s));
+        let uses = history.map(|stress| strength.use_of(&stress, &plane));
+        let worst = uses.iter().enumerate().max_by(|a, b| a.1.utilisation.total_cmp(&b.1.utilisation)).expect("some").0;
+        let signed: Vec<f64> =
+            (0..3).map(|k| uses[k].signed(&uses[worst], history[k].component_mul(&history[worst]).sum())).collect();
+        // One way of being loaded throughout: no cycle through nothing.
+        assert!(signed.iter().all(|use_| use_.signum() == signed[0].signum()), "{signed:?}");
+        // The shear of it lasts, the push does not.
+        assert!(uses.iter().all(|use_| use_.lasting() > 0.0 && use_.lasting() < use_.utilisation), "{uses:?}");
+    }
+    let [sheared, pushed, pulled] =
+        [stress(0.0, -5.0), stress(-5.0, 0.0), stress(5.0, 0.0)].map(|stress| strength.use_of(&stress, &plane));
+    assert_relative_eq!(sheared.lasting(), sheared.utilisation);
+    assert_relative_eq!(pulled.lasting(), pulled.utilisation);
+    assert_relative_eq!(pushed.lasting(), 0.0);
+    // Turned round, a shear is loaded the other way; a push alone is less than nothing.
+    assert!(sheared.signed(&sheared, -1.0) < 0.0 && sheared.signed(&sheared, 1.0) > 0.0);
+    assert!(pushed.signed(&pushed, 1.0) < 0.0);
+}

@@ -14,6 +14,13 @@ const FINER: usize = 3;
 /// Cells of the solved grid from the cut within which the window's stress is not looked at.
 const CUT: f64 = 1.5;
 
+/// Points within so many cells of the window show how the surface turns.
+const NEAR: f64 = 3.0;
+
+/// A surface that turns inward by more than this over them, rad, has fewer than six cells in its radius: a fillet, whose peak
+/// the window still smooths down by a fifth, and which is seen once more. (Rounder ones are left: they stay a sixth low.)
+const TURN: f64 = 0.5;
+
 /// Of the window: its forces are far smaller than those that hold its cut.
 const RESIDUAL: f64 = 1e-7;
 
@@ -26,13 +33,39 @@ pub(super) struct Closer {
     pub(super) stress: Vector6<f64>,
 }
 
+/// What a window shows.
+struct Seen {
+    points: Vec<Closer>,
+    /// How it moves.
+    displacement: Vec<f64>,
+}
+
 impl RodField {
-    /// Stress all over the surface near a point when there is so much of each case, from a window with finer cells whose
-    /// cut faces move as the solved rod does; empty where that is not to be had.
-    pub(super) fn closer(&self, state: &[f32], at: &Point3<f64>) -> Result<Vec<Closer>, FieldError> {
+    /// Of the stress all over the surface near a point, when there is so much of each case, the one that `worst` picks: from
+    /// a window with finer cells whose cut faces move as the solved rod does, and where the surface turns inward within few of
+    /// those, as at a fillet, from a window of that window. `None` where that is not to be had.
+    pub(super) fn closer(
+        &self,
+        state: &[f32],
+        at: &Point3<f64>,
+        worst: impl Fn(&[Closer]) -> Option<Closer>,
+    ) -> Result<Option<Closer>, FieldError> {
+        let Some(displacement) = self.solved.displacement(state) else { return Ok(None) };
+        let zoom = Zoom::new(&self.solved.model, at, REACH, FINER)?;
+        let edge = self.edge / FINER as f64;
+        let seen = self.seen(&zoom, &displacement, state, edge)?;
+        let Some(found) = worst(&seen.points) else { return Ok(None) };
+        if !turns_inward(&found, &seen.points, NEAR * edge) {
+            return Ok(Some(found));
+        }
+        let again = Zoom::new(&zoom.model, &found.point, REACH, FINER)?;
+        let seen = self.seen(&again, &seen.displacement, state, edge / FINER as f64)?;
+        Ok(worst(&seen.points).or(Some(found)))
+    }
+
+    /// Stress all over the surface within a window with cells of `edge`, m, cut out of what moves by `displacement`.
+    fn seen(&self, zoom: &Zoom<'_>, displacement: &[f64], state: &[f32], edge: f64) -> Result<Seen, FieldError> {
         let SolvedModel { model, density, .. } = &self.solved;
-        let Some(displacement) = self.solved.displacement(state) else { return Ok(Vec::new()) };
-        let zoom = Zoom::new(model, at, REACH, FINER)?;
         let fine = &zoom.model;
         let spin = f64::from(state[self.turning]);
         let away = ForceField {
@@ -55,17 +88,25 @@ impl RodField {
                 Err(other) => return Err(other),
             };
         }
-        let held = zoom.held(&displacement);
+        let held = zoom.held(displacement);
         let accuracy = Accuracy { residual: RESIDUAL, ..Accuracy::default() };
         let solution = held.solve(&load, &accuracy, None)?;
         let strains = held.strains(&solution, &load);
-        let edge = self.edge / FINER as f64;
         let points = SurfacePoints::near(model.mesh(), fine.voxels(), edge, |point| zoom.within(point, CUT));
         let found = map_in_order(points.len(), |n| {
             let (point, normal) = points[n];
             let stress = strains.stress_at(&point, &normal, SurfaceForce::Known(traction(&point, &normal)))?;
             Some(Closer { point, normal, stress })
         });
-        Ok(found.into_iter().flatten().collect())
+        let points = found.into_iter().flatten().collect();
+        Ok(Seen { points, displacement: solution.displacements().to_vec() })
     }
+}
+
+/// Whether the surface turns inward within `reach` (m) of a place.
+fn turns_inward(at: &Closer, points: &[Closer], reach: f64) -> bool {
+    points.iter().any(|other| {
+        let away = other.point - at.point;
+        away.norm() < reach && away.dot(&at.normal) > 0.0 && at.normal.dot(&other.normal) < libm::cos(TURN)
+    })
 }

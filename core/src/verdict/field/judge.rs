@@ -150,15 +150,12 @@ impl<'a> Judge<'a> {
         // What repeats is counted along one line through stress space, that of the worst stress: a point is loaded the
         // same way while its stress points the same way. How much of that is a pull, a push or a shear along the layers
         // decides what its mean does.
-        let sense = if most.pull < 0.0 { -1.0 } else { 1.0 };
-        let along = |here: &Vector6<f64>| tensor(here).component_mul(&tensor(&stress)).sum().signum();
+        let along = |here: &Vector6<f64>| tensor(here).component_mul(&tensor(&stress)).sum();
         let rest = combined(&self.duty.rest);
-        let rest = sense * along(&rest) * used(&rest).utilisation;
-        let signed = |(here, used): &(Vector6<f64>, Use)| sense * along(here) * used.utilisation;
+        let rest = used(&rest).signed(&most, along(&rest));
+        let signed = |(here, used): &(Vector6<f64>, Use)| used.signed(&most, along(here));
         let histories: Vec<Vec<f64>> = paths.iter().map(|path| path.iter().map(signed).collect()).collect();
-        // A pull and a shear last, whichever way round; of a push as much lasts as it has shear.
-        let lasts = |(_, used): &(Vector6<f64>, Use)| used.utilisation * (1.0 + used.pull.min(0.0));
-        let lasting = paths.iter().map(|path| Some(path.iter().map(lasts).collect::<Vec<f64>>()));
+        let lasting = paths.iter().map(|path| Some(path.iter().map(|(_, used)| used.lasting()).collect::<Vec<f64>>()));
         let counted = Counted::of_both(histories.iter().zip(lasting), self.setting.stressing.shares());
         let steps = histories.iter().map(|history| extremes(history.iter().copied())).collect();
         let reach = Reach { steps, rest };

@@ -8,7 +8,6 @@ use super::judge::{Angles, Judge, Judged};
 use super::raise::least_by_stress;
 use crate::field::{FieldError, tensor};
 use crate::job::Scenario;
-use crate::material::Use;
 use crate::stress::{EyeFamily, Fibre, Fit, Thrust};
 use crate::threads::map_in_order;
 use crate::verdict::eye_stress::pin_force;
@@ -183,20 +182,26 @@ impl RodField {
         let (step, angle) = judged.worst;
         let (position, _) = self.points.points[judged.point];
         let spread = 6.0 * self.edge;
-        let mut best: Option<(Use, Closer)> = None;
-        for seen in self.closer(&judge.duty.steps[step][angle], &position)? {
-            let (piece, place) = judge.place(&seen.point);
-            let same = piece == judged.piece || matches!((piece, judged.piece), (Piece::Station(_), Piece::Station(_)));
-            if !same || !alike(&place, &judged.place, spread) || self.corners.near(&seen.point) {
-                continue;
+        let worst = |points: &[Closer]| {
+            let mut best: Option<(f64, Closer)> = None;
+            for seen in points {
+                let (piece, place) = judge.place(&seen.point);
+                let same =
+                    piece == judged.piece || matches!((piece, judged.piece), (Piece::Station(_), Piece::Station(_)));
+                if !same || !alike(&place, &judged.place, spread) || self.corners.near(&seen.point) {
+                    continue;
+                }
+                let used = judge.used(judged.point, &seen.stress).utilisation;
+                if best.is_none_or(|(most, _)| used > most) {
+                    best = Some((used, *seen));
+                }
             }
-            let used = judge.used(judged.point, &seen.stress);
-            if best.is_none_or(|(most, _)| used.utilisation > most.utilisation) {
-                best = Some((used, seen));
-            }
-        }
+            best.map(|(_, seen)| seen)
+        };
+        let seen = self.closer(&judge.duty.steps[step][angle], &position, worst)?;
         let before = judge.used(judged.point, &judged.stress).utilisation;
-        Ok(best.filter(|_| before > 0.0).and_then(|(used, seen)| {
+        Ok(seen.filter(|_| before > 0.0).and_then(|seen| {
+            let used = judge.used(judged.point, &seen.stress);
             let factor = used.utilisation / before;
             let judged = judge.scaled(judged.point, Angles::All, factor, Some(used))?;
             Some((judged, seen))
