@@ -119,8 +119,13 @@ impl<P: Copy> Harm<P> {
     }
 
     /// Margins and the link: the mode that does more harm counts the harm of both, the other its own; rupture only where
-    /// there is tension.
-    pub(super) fn judged(self, material: &MaterialState, wanted: f64) -> ([Option<ModeMargin<P>>; 2], Link) {
+    /// there is tension, and alone only where it can undercut what is known of it.
+    pub(super) fn judged(
+        self,
+        material: &MaterialState,
+        wanted: f64,
+        known: Known,
+    ) -> ([Option<ModeMargin<P>>; 2], Link) {
         let Self { place, to_break, link, .. } = self;
         let (fatigue_mode, rupture_mode) = running_modes(self.across);
         let median = Odds { deviations: 0.0, strength_scatter: material.strength_scatter };
@@ -143,8 +148,10 @@ impl<P: Copy> Harm<P> {
         let together =
             |which: Mode| mode(which, both, fatigue + rupture, fatigue_ten + rupture_ten, beyond && rupture <= 0.0);
         let modes = if by_fatigue >= by_rupture {
+            let most = -libm::log(wanted);
+            let above = known.rupture.is_some_and(|known| known <= to_break && link.lasts_below(most, known, ten));
             let alone = || mode(rupture_mode, margin(&link.without_fatigue()), rupture, rupture_ten, false);
-            [Some(together(fatigue_mode)), link.lasting.pulls().then(alone)]
+            [Some(together(fatigue_mode)), (link.lasting.pulls() && !above).then(alone)]
         } else {
             let alone = mode(fatigue_mode, margin(&link.without_lasting()), fatigue, fatigue_ten, beyond);
             [Some(alone), Some(together(rupture_mode))]

@@ -143,7 +143,7 @@ impl<'a> Wear<'a> {
     /// it), unlike a steady pull.
     pub(super) fn exact_of(&self, reach: &Reach, counted: &Counted, scale: f64, mean_share: f64) -> Worn {
         let harm = self.line.as_ref().map(|line| self.harm_counted(line, reach, counted, (scale, mean_share)));
-        self.judged(harm)
+        self.judged(harm, Known::default())
     }
 
     /// As [`Self::exact_of`] with scale and share of the mean together, but `None` where no margin can undercut those known.
@@ -181,7 +181,7 @@ impl<'a> Wear<'a> {
         highest: f64,
         scale: f64,
     ) -> Option<Worn> {
-        let Some(line) = &self.line else { return Some(self.judged(None)) };
+        let Some(line) = &self.line else { return Some(self.judged(None, known)) };
         let exponent = line.life.exponent();
         let over = libm::log(scale / line.life.amplitude_1e6_pa());
         let damage = |ln_amplitude: f64| 1e-6 * libm::exp(exponent * (ln_amplitude + over));
@@ -221,13 +221,13 @@ impl<'a> Wear<'a> {
     fn below(&self, known: Known, harm: Option<Harm<RodPlace>>) -> Option<Worn> {
         let (material, wanted) = (&self.setting.material, self.setting.scenario.wanted_life);
         let above = harm.as_ref().is_some_and(|harm| harm.above(material, wanted, known));
-        (!above).then(|| self.judged(harm))
+        (!above).then(|| self.judged(harm, known))
     }
 
     /// Nothing holds where there is no line.
-    fn judged(&self, harm: Option<Harm<RodPlace>>) -> Worn {
+    fn judged(&self, harm: Option<Harm<RodPlace>>, known: Known) -> Worn {
         let (modes, link) = match harm {
-            Some(harm) => harm.judged(&self.setting.material, self.setting.scenario.wanted_life),
+            Some(harm) => harm.judged(&self.setting.material, self.setting.scenario.wanted_life, known),
             None => nothing_holds(self.here.place, self.across),
         };
         Worn { modes, region: self.here.place.region(), link }

@@ -4,7 +4,7 @@ use super::spots::PistonSpot;
 use crate::life::{Cycle, Lasting, Link, MeanStress, StressLife};
 use crate::material::{Card, LayerPlane, LayerStrength, MaterialState};
 use crate::verdict::harm::{
-    Harm, cycle_damage, damage_per_repeat, fatigue_line, most_life, nothing_holds, rupture_exponents,
+    Harm, Known, cycle_damage, damage_per_repeat, fatigue_line, most_life, nothing_holds, rupture_exponents,
 };
 use crate::verdict::mode::Mode;
 use crate::verdict::quantile::ten_percent_factor;
@@ -89,5 +89,5 @@ fn running(
         to_break: ultimate / (reach.whole().1 * scale).max(f64::MIN_POSITIVE),
         most_life,
     };
-    harm.judged(material, case.scenario.wanted_life)
+    harm.judged(material, case.scenario.wanted_life, Known::default())
 }
