@@ -1,3 +1,5 @@
+use std::cell::OnceCell;
+
 use nalgebra::Point3;
 use parry3d::bounding_volume::BoundingVolume;
 use parry3d::math::Pose;
@@ -64,20 +66,16 @@ pub fn bodies(mesh: Mesh) -> Result<Vec<Body>, MeshError> {
 fn grouped(mesh: &Mesh, shells: &[Shell]) -> Result<Vec<usize>, MeshError> {
     let outer: Vec<usize> = (0..shells.len()).filter(|&s| shells[s].volume >= 0.0).collect();
     let mut group: Vec<usize> = (0..shells.len()).collect();
-    let mut solids: Vec<Option<Solid<'_>>> = shells.iter().map(|_| None).collect();
+    let solids: Vec<OnceCell<Solid<'_>>> = shells.iter().map(|_| OnceCell::new()).collect();
+    let solid = |shell: usize| solids[shell].get_or_init(|| Solid::of(mesh, &shells[shell]));
     let mut effort = Effort::default();
     for (i, &a) in outer.iter().enumerate() {
         for &b in &outer[i + 1..] {
             if !shells[a].box_meets(&shells[b], TOUCH) {
                 continue;
             }
-            for shell in [a, b] {
-                solids[shell].get_or_insert_with(|| Solid::of(mesh, &shells[shell]));
-            }
             let (root_a, root_b) = (group[a], group[b]);
-            if let (Some(first), Some(second)) = (&solids[a], &solids[b])
-                && first.joins(second, root_a == root_b, &mut effort)?
-            {
+            if solid(a).joins(solid(b), root_a == root_b, &mut effort)? {
                 let (keep, lose) = (root_a.min(root_b), root_a.max(root_b));
                 group.iter_mut().filter(|g| **g == lose).for_each(|g| *g = keep);
             }

@@ -15,14 +15,11 @@ pub struct Makeup {
     pub solid_area: f64,
     /// Area of the lighter inside, m².
     pub infill_area: f64,
+    /// Whether the outline was too jagged to tell the bands from the inside, so that all counts as inside.
+    pub untold: bool,
 }
 
 impl Makeup {
-    /// Whether the outline was too jagged to tell the bands from the inside, so that all counts as inside.
-    pub fn is_untold(&self) -> bool {
-        self.solid_area <= 0.0 && self.infill_area > 0.0
-    }
-
     /// Mass per volume over that of the solid, averaged over the section.
     pub fn relative_density(&self, print: &PrintSettings) -> f64 {
         let whole = self.solid_area + self.infill_area;
@@ -33,19 +30,20 @@ impl Makeup {
 /// Divides a section square to the load path into solid bands and inside.
 ///
 /// The part is taken as prismatic near the plane: the depth of a band follows from the outline's own normal. An outline of
-/// very many corners ([`Makeup::is_untold`]) is taken as inside throughout.
+/// very many corners ([`Makeup::untold`]) is taken as inside throughout.
 pub fn makeup(section: &Section, print: &PrintSettings) -> Makeup {
     let whole = section.properties;
     if print.infill >= 1.0 || section.loops.is_empty() {
-        return Makeup { stiffness: whole, solid_area: whole.area, infill_area: 0.0 };
+        return Makeup { stiffness: whole, solid_area: whole.area, infill_area: 0.0, untold: false };
     }
+    let told = inside(&section.loops, print);
     // What cannot be told is taken as the weaker.
-    let inside =
-        plain(&section.loops, print.bead_width).map_or(whole, |loops| AreaProperties::of(&inside(&loops, print)));
+    let inside = told.as_ref().map_or(whole, |loops| AreaProperties::of(loops));
     Makeup {
         stiffness: whole.with(&inside, print.infill_stiffness() - 1.0),
         solid_area: whole.area - inside.area,
         infill_area: inside.area,
+        untold: told.is_none(),
     }
 }
 
@@ -71,10 +69,11 @@ fn plain(loops: &[Loop], bead_width: f64) -> Option<Vec<Loop>> {
     })
 }
 
-/// The region deeper than the solid bands.
-fn inside(loops: &[Loop], print: &PrintSettings) -> Vec<Loop> {
+/// The region deeper than the solid bands; `None` where that cannot be told.
+fn inside(outline: &[Loop], print: &PrintSettings) -> Option<Vec<Loop>> {
+    let loops = plain(outline, print.bead_width)?;
     let mut bands: Vec<Vec<[f64; 2]>> = Vec::new();
-    for ring in loops {
+    for ring in &loops {
         let count = ring.len();
         for (k, &from) in ring.iter().enumerate() {
             let to = ring[(k + 1) % count];
@@ -92,16 +91,17 @@ fn inside(loops: &[Loop], print: &PrintSettings) -> Vec<Loop> {
             bands.push(corners.iter().map(|p| [p.x, p.y]).collect());
         }
     }
-    let outline: Vec<Vec<[f64; 2]>> = loops.iter().map(|ring| ring.iter().map(|p| [p.x, p.y]).collect()).collect();
     if bands.is_empty() {
-        return loops.to_vec();
+        return Some(outline.to_vec());
     }
-    outline
+    let paths: Vec<Vec<[f64; 2]>> = loops.iter().map(|ring| ring.iter().map(|p| [p.x, p.y]).collect()).collect();
+    let inside = paths
         .overlay_as::<i64>(&bands, OverlayRule::Difference, FillRule::NonZero)
         .into_iter()
         .flatten()
         .map(|ring| ring.into_iter().map(|[y, z]| Vector2::new(y, z)).collect())
-        .collect()
+        .collect();
+    Some(inside)
 }
 
 /// Tangent of half the turn at a hollow corner, 0 at a bulging one.

@@ -57,7 +57,7 @@ pub(super) fn notes(parts: &Parts<'_>) -> Vec<String> {
     if wall_lay(&parts.model.print) == Lay::Lines {
         say(SINGLE_BEAD);
     }
-    if parts.model.stations.iter().any(|station| station.makeup.is_untold()) {
+    if parts.model.stations.iter().any(|station| station.makeup.untold) {
         say(UNTOLD);
     }
     for end in [End::Small, End::Big] {

@@ -54,7 +54,7 @@ pub(super) fn notes(parts: &PistonParts<'_>) -> Vec<String> {
     if wall_lay(&model.print) == Lay::Lines {
         say(SINGLE_BEAD.into());
     }
-    if model.stations.iter().any(|station| station.makeup.is_untold()) {
+    if model.stations.iter().any(|station| station.makeup.untold) {
         say(UNTOLD.into());
     }
     if model.crown_thickness > THICK * model.plate_radius {

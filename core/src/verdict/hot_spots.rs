@@ -52,16 +52,16 @@ struct LineSpot {
     counted: Counted,
 }
 
-/// Cycles by the amplitude that does as much harm at zero mean, Pa.
+/// Cycles by the logarithm of the amplitude that does as much harm at zero mean, Pa.
 struct Scaled {
     /// The greatest.
     greatest: f64,
     /// Logarithm of the life over that wanted if the greatest were the amplitude for a million cycles, at the flattest
     /// exponent of the material: steeper ones leave less to the smaller cycles.
     ln_life: f64,
-    /// Logarithm of each with its count, for each step.
+    /// Each with its count, for each step.
     cycles: Vec<Vec<(f64, f64)>>,
-    /// Logarithm of that of start and stop.
+    /// That of start and stop.
     start: f64,
 }
 
@@ -109,7 +109,7 @@ impl<'a> HotSpots<'a> {
             let wear = Wear::new(&setting, strength.in_plane, strength.pulled, spot.here);
             let bound = match &spot.scaled {
                 Some(scaled) => {
-                    wear.at_least_of_scaled((spot.whole.1, scaled.greatest), scaled.ln_life, strength.scale())
+                    wear.at_least_of_scaled(spot.whole.1, scaled.greatest, scaled.ln_life, strength.scale())
                 }
                 None => wear.at_least(&spot.reach, strength.scale()),
             };
@@ -206,13 +206,12 @@ impl LineSpot {
         let cycles: Vec<Vec<Cycle>> = counted.cycles.iter().map(|step| that_count(step, base)).collect();
         let start = stress.reach.start_and_stop();
         let scaled = base.rule.scales_with_stress().then(|| {
-            let all = cycles.iter().flatten().chain([&start]);
             let ln = |cycle: &Cycle| libm::log(harm(cycle, base).max(f64::MIN_POSITIVE));
-            let greatest = all.map(|cycle| harm(cycle, base)).fold(f64::MIN_POSITIVE, f64::max);
             let cycles: Vec<Vec<(f64, f64)>> =
                 cycles.iter().map(|step| step.iter().map(|c| (ln(c), c.count)).collect()).collect();
             let start = ln(&start);
-            let ln_life = ln_life_at(libm::log(greatest), &cycles, start, base);
+            let greatest = cycles.iter().flatten().map(|cycle| cycle.0).fold(start, f64::max);
+            let ln_life = ln_life_at(greatest, &cycles, start, base);
             Scaled { greatest, ln_life, cycles, start }
         });
         let counted = Counted { cycles, levels: counted.levels.clone() };

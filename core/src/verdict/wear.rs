@@ -102,14 +102,14 @@ impl<'a> Wear<'a> {
         self.bound(libm::pow(wanted, -1.0 / line.life.exponent()), reach.whole().1 * scale)
     }
 
-    /// As [`Self::at_least`] without looking at single steps, for rules that scale with stress: from the highest stress and
-    /// the greatest equivalent amplitude of any cycle, Pa, both times `scale`, and the logarithm of the life over that
-    /// wanted were that amplitude the one for a million cycles.
-    pub(super) fn at_least_of_scaled(&self, (highest, equivalent): (f64, f64), ln_life: f64, scale: f64) -> WearBound {
+    /// As [`Self::at_least`] without looking at single steps, for rules that scale with stress: from the highest stress
+    /// (Pa), the logarithm of the greatest equivalent amplitude of any cycle (Pa), and that of the life over that wanted
+    /// were this amplitude the one for a million cycles; all stress times `scale`.
+    pub(super) fn at_least_of_scaled(&self, highest: f64, ln_greatest: f64, ln_life: f64, scale: f64) -> WearBound {
         let Some(line) = &self.line else { return self.bound(0.0, 0.0) };
         let exponent = line.life.exponent();
-        let amplitude = (equivalent * scale).max(f64::MIN_POSITIVE);
-        let ln_life = exponent * libm::log(line.life.amplitude_1e6_pa() / amplitude) + ln_life;
+        let over = libm::log(scale / line.life.amplitude_1e6_pa());
+        let ln_life = ln_life - exponent * (ln_greatest + over);
         let ln_life = ln_life.min(self.setting.ln_most_life);
         let fatigue = libm::exp((ln_life - line.ln_ten_percent[0]) / exponent);
         self.bound(fatigue, highest * scale)
@@ -138,15 +138,15 @@ impl<'a> Wear<'a> {
         WearBound { fatigue: (modes.0, fatigue.min(to_break)), rupture: (modes.1, rupture.min(to_break)), region }
     }
 
-    /// From the counted history of each step, all stress times `scale`, where only a share of each cycle's mean counts: a
-    /// steady shear stress has next to no effect on fatigue (Smith 1942, as Shigley's Mechanical Engineering Design tells
-    /// it), unlike a steady pull.
-    pub(super) fn exact_of(&self, reach: &Reach, counted: &Counted, scale: f64, mean_share: f64) -> Worn {
-        let harm = self.line.as_ref().map(|line| self.harm_counted(line, reach, counted, (scale, mean_share)));
+    /// From the counted history of each step, all stress times the first of `scales`, where only a share of each cycle's mean
+    /// counts, the second: a steady shear stress has next to no effect on fatigue (Smith 1942, as Shigley's Mechanical
+    /// Engineering Design tells it), unlike a steady pull.
+    pub(super) fn exact_of(&self, reach: &Reach, counted: &Counted, scales: (f64, f64)) -> Worn {
+        let harm = self.line.as_ref().map(|line| self.harm_counted(line, reach, counted, scales));
         self.judged(harm, Known::default())
     }
 
-    /// As [`Self::exact_of`] with scale and share of the mean together, but `None` where no margin can undercut those known.
+    /// As [`Self::exact_of`], but `None` where no margin can undercut those known.
     pub(super) fn exact_below(
         &self,
         known: Known,

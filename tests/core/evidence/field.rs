@@ -16,8 +16,8 @@ pub(super) fn rows() -> Rows {
     // Over the stress far away instead of that of the net section.
     let kirsch = hole_factor(5e-3, 40e-3, 5e-3 / wide, 24.0) / (1.0 - wide);
     let net = hole_factor(5e-3, 32e-3, 5e-3 / narrow, 16.0);
-    let along = hole_factors(5e-3, 40e-3, 5e-3 / wide, 16.0, 0.0)[1] / (1.0 - wide);
-    let along_net = hole_factors(5e-3, 32e-3, 5e-3 / narrow, 16.0, 0.0)[1];
+    let [_, along] = hole_factors(5e-3, 40e-3, 5e-3 / wide, 16.0, 0.0).map(|factor| factor / (1.0 - wide));
+    let [_, along_net] = hole_factors(5e-3, 32e-3, 5e-3 / narrow, 16.0, 0.0);
     let mut rows = vec![
         roark("C5").row("clamped plate at 0.9 of its radius, MPa", plate.near_clamp.0, plate.near_clamp.1, 0.03, cells),
         roark("C5").row("middle of a clamped plate, MPa", plate.clamped.0, plate.clamped.1, 0.03, cells),

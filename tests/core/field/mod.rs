@@ -4,6 +4,7 @@ mod contact;
 mod drawn_out;
 pub(crate) mod known_solids;
 pub(crate) mod pinned;
+mod pulled;
 pub(crate) mod pulled_rods;
 mod refused;
 mod shapes;

@@ -114,7 +114,7 @@ fn an_outline_too_jagged_to_follow_counts_as_inside() {
     for loops in [vec![comb], pinholes] {
         let jagged = section(loops);
         let found = makeup(&jagged, &print(Vector3::x(), 0.3));
-        assert!(found.is_untold());
+        assert!(found.untold);
         assert_eq!(found.infill_area, jagged.properties.area);
         assert_relative_eq!(found.stiffness.area, 0.09 * jagged.properties.area, max_relative = 1e-12);
     }
@@ -132,8 +132,21 @@ fn fine_teeth_are_smoothed_over() {
         })
         .collect();
     let found = makeup(&section(vec![knurled]), &print(Vector3::x(), 0.3));
-    assert!(!found.is_untold());
+    assert!(!found.untold);
     // Within the teeth's 30 µm and the 40 µm they may be smoothed by.
     let inside = |radius: f64| std::f64::consts::PI * (radius - WALL) * (radius - WALL);
     assert!((inside(0.00793)..=inside(0.00804)).contains(&found.infill_area), "{}", found.infill_area);
+}
+
+/// A print without walls and skins has all of it inside, to the last digit, and nothing untold.
+#[test]
+fn without_bands_all_is_inside() {
+    let round: Loop = (0..5_000)
+        .map(|k| std::f64::consts::TAU * f64::from(k) / 5_000.0)
+        .map(|turn| Vector2::new(0.008 * libm::cos(turn), 0.008 * libm::sin(turn)))
+        .collect();
+    let bare = PrintSettings { walls: 0, skin_layers: 0, ..print(Vector3::x(), 0.3) };
+    let bar = section(vec![round]);
+    let found = makeup(&bar, &bare);
+    assert_eq!((found.solid_area, found.infill_area, found.untold), (0.0, bar.properties.area, false));
 }

@@ -161,7 +161,7 @@ impl<'a> Judge<'a> {
         let reach = Reach { steps, rest };
         let in_plane = strength.in_plane();
         let wear = Wear::new(self.setting, in_plane, most, here);
-        let worn = wear.exact_of(&reach, &counted, in_plane, most.pull.abs());
+        let worn = wear.exact_of(&reach, &counted, (in_plane, most.pull.abs()));
         let under_pin = self.field.bores.iter().any(|solved| solved.bore.touches(at, normal));
         let mode = if most.layer_share > 0.5 {
             Mode::OverloadAcrossLayers
