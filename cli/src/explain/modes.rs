@@ -105,8 +105,8 @@ pub(crate) fn of_mode(mode: Mode) -> Entry {
         Mode::Softening => (
             &["softening"],
             "The plastic is at the temperature where it gives way under any load.",
-            "The margin is the factor by which the rise of temperature over the surroundings could grow. Of a crown it counts \
-             how deep it is soft. Shorter runs, a plate on the crown, more cooling, or a plastic that softens later.",
+            "The margin is the factor by which the temperature over 23 °C, a test room's, could grow. Of a crown it counts how \
+             deep it is soft. Shorter runs, a plate on the crown, more cooling, or a plastic that softens later.",
         ),
         Mode::SelfHeating => (
             &["self-heating runaway", "runaway", "self-heating"],

@@ -21,8 +21,8 @@ pub(super) const TERMS: &[Entry] = &[
     entry(
         &["margin"],
         "The factor by which all stress could grow before the answer turns; 1 is the limit.",
-        "Modes that are not a matter of stress have their own: softening the rise of temperature, runaway the heat, seizure the \
-         growth. The margin of the whole part is a little lower than that of its weakest place, because several places can \
+        "Modes that are not a matter of stress have their own: softening the temperature over 23 °C, runaway the heat, seizure \
+         the growth. The margin of the whole part is a little lower than that of its weakest place, because several places can \
          fail.",
     ),
     entry(

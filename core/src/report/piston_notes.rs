@@ -89,8 +89,8 @@ pub(super) fn notes(parts: &PistonParts<'_>) -> Vec<String> {
     if warm.soft().is_some() && warm.counts {
         say("Once softened a crown sags for good; the margins of other modes are those of the moment before.".into());
     }
-    say("The margin of softening is the factor by which the rise of temperature could grow, that of seizure the factor by \
-         which the piston could grow."
+    say("The margin of softening is the factor by which the temperature over 23 °C could grow, that of seizure the factor \
+         by which the piston could grow."
         .into());
     say(
         "Lands are taken with all of the gas pressure above and none below; walls with their mean stress and Neuber's \

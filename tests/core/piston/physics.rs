@@ -97,6 +97,17 @@ proptest! {
         prop_assert!(soft(&b) <= SLACK * soft(&a), "{} {}", soft(&a), soft(&b));
     }
 
+    /// A piston that begins warmer is nearer to softening, at every place.
+    #[test]
+    fn margin_of_softening_never_rises_with_temperature(case in case(), more in 5.0..40.0) {
+        let warm = Case { start_c: case.start_c + more, ..case.clone() };
+        let (a, b) = (case.worked(|_| {})?, warm.worked(|_| {})?);
+        for region in [PistonRegion::Crown, PistonRegion::Belt, PistonRegion::Boss] {
+            let (a, b) = (margin(&a, Mode::Softening, region), margin(&b, Mode::Softening, region));
+            prop_assert!(a.is_finite() && b <= SLACK * a, "{region:?} {a} {b}");
+        }
+    }
+
     /// A crown that begins warmer is weaker and softens sooner.
     #[test]
     fn life_never_rises_with_temperature(case in case(), more in 5.0..40.0) {

@@ -10,7 +10,7 @@ use crate::verdict::quantile::ten_percent_factor;
 use crate::verdict::speed::{SpeedLimit, walked};
 use crate::verdict::summary::ModeMargin;
 
-/// Temperature at which diameters are measured, K.
+/// Temperature at which diameters are measured and plastics tested, K (ISO 291).
 const COLD: f64 = 296.15;
 
 /// Diameters of a piston and of its cylinder, m.
@@ -30,7 +30,8 @@ pub struct Fits {
     pub bore: f64,
 }
 
-/// Softening of crown, top land and bosses; the margin is the factor by which the rise of temperature could grow.
+/// Softening of crown, top land and bosses; the margin is the factor by which the temperature over the 23 °C of a test room
+/// could grow: over the run's own start it would rise where a warmer start leaves less to rise.
 pub(super) fn softening(case: &PistonCase<'_>, card: &Card) -> (Vec<ModeMargin<PistonPlace>>, Option<f64>) {
     let limit = card.softening();
     let warm = case.warm;
@@ -39,8 +40,7 @@ pub(super) fn softening(case: &PistonCase<'_>, card: &Card) -> (Vec<ModeMargin<P
         let whole = ModeMargin::at_once(Mode::Softening, PistonPlace::Whole, 0.0);
         return (soft.then_some(whole).into_iter().collect(), soft.then_some(0.0));
     }
-    let start = warm.start;
-    let room = (limit - start).max(0.0);
+    let room = (limit - COLD).max(0.0);
     let places = [
         (PistonPlace::Crown, warm.counting_depth.1),
         (PistonPlace::TopLand, warm.land),
@@ -49,7 +49,7 @@ pub(super) fn softening(case: &PistonCase<'_>, card: &Card) -> (Vec<ModeMargin<P
     let modes: Vec<_> = places
         .into_iter()
         .map(|(place, kelvin)| {
-            let margin = (room / (kelvin - start).max(1e-3)).min(99.0);
+            let margin = (room / (kelvin - COLD).max(1e-3)).min(99.0);
             ModeMargin::at_once(Mode::Softening, place, margin)
         })
         .collect();
