@@ -20,6 +20,8 @@ struct Gauge {
     numbers: Vec<u32>,
     factors: Vec<f32>,
     free: Free,
+    /// Stiffness that warmth leaves there.
+    share: f64,
 }
 
 /// Points worked on together.
@@ -34,7 +36,7 @@ impl<'a> Gauges<'a> {
             let weights = samples.weights(point, normal)?;
             let free = Free::new(&model.element, normal)?;
             let (numbers, factors) = weights.into_iter().map(|(number, factor)| (number, factor as f32)).unzip();
-            Some(Gauge { numbers, factors, free })
+            Some(Gauge { numbers, factors, free, share: model.warm_share(point) })
         });
         Self { samples, gauges }
     }
@@ -51,12 +53,12 @@ impl<'a> Gauges<'a> {
         let element = &self.samples.model.element;
         map_blocks(self.gauges.len(), BLOCK, |range| {
             let stresses = range.map(|n| {
-                let Gauge { numbers, factors, free } = self.gauges[n].as_ref()?;
+                let Gauge { numbers, factors, free, share } = self.gauges[n].as_ref()?;
                 let mut strain = Vector6::zeros();
                 for (&number, &factor) in numbers.iter().zip(factors) {
                     strain += strains[number as usize] * f64::from(factor);
                 }
-                Some(free.with_traction(element, &element.stress(&strain), &traction(n)))
+                Some(free.with_traction(element, &element.stress(&strain), &(traction(n) / *share)) * *share)
             });
             stresses.collect::<Vec<_>>()
         })

@@ -73,6 +73,11 @@ impl Grid {
         at[0] + self.counts[0] * (at[1] + self.counts[1] * at[2])
     }
 
+    /// Middle along x of the cell with a number, m.
+    pub(super) fn middle_x(&self, cell: usize) -> f64 {
+        self.origin.x + self.cell.x * ((cell % self.counts[0]) as f64 + 0.5)
+    }
+
     /// A point in units of cells from the lowest corner.
     pub(super) fn in_cells(&self, point: &Point3<f64>) -> Vector3<f64> {
         (point - self.origin).component_div(&self.cell)

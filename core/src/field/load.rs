@@ -171,7 +171,7 @@ impl Load {
 }
 
 /// The nodes at which a load acts, with its forces.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct Footprint {
     forces: Vec<(usize, f64)>,
 }

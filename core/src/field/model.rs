@@ -7,6 +7,7 @@ use super::element::Element;
 use super::level::{Level, Makeup, Row};
 use super::lines::Lines;
 use super::moments::Moments;
+use super::softness::Softness;
 use super::support::Springs;
 use super::voxels::Content;
 use super::{FieldError, Grid, Stiffness, Voxels, surface};
@@ -25,6 +26,7 @@ pub struct FieldModel {
     whole: (Grid, [usize; 3]),
     bands: Option<Bands>,
     print: Option<PrintSettings>,
+    softness: Softness,
     pub(super) lines: Lines,
     /// Whether a node with material stands at each place of a vector.
     pub(super) filled: Vec<bool>,
@@ -34,13 +36,19 @@ impl FieldModel {
     /// A solid part.
     pub fn solid(mesh: Mesh, grid: Grid, stiffness: Stiffness) -> Result<Self, FieldError> {
         let voxels = Voxels::new(&mesh, grid)?;
-        Ok(Self::of(mesh, voxels, &stiffness, None, (grid, [0; 3])))
+        Ok(Self::of(mesh, voxels, &stiffness, (None, Softness::default()), (grid, [0; 3])))
     }
 
     /// A part with solid walls and skins round infill; `print` in the coordinates of the mesh.
     pub fn printed(mesh: Mesh, grid: Grid, stiffness: Stiffness, print: &PrintSettings) -> Result<Self, FieldError> {
         let voxels = Voxels::new(&mesh, grid)?;
-        Ok(Self::of(mesh, voxels, &stiffness, Some(print), (grid, [0; 3])))
+        Ok(Self::of(mesh, voxels, &stiffness, (Some(print), Softness::default()), (grid, [0; 3])))
+    }
+
+    /// The same part with less stiffness where it is warmer.
+    #[must_use]
+    pub fn softened(self, softness: Softness) -> Self {
+        Self { softness, ..self }
     }
 
     /// The cells `window` of this model again, each edge cut into `finer` parts; `window` counts this model's cells.
@@ -51,7 +59,8 @@ impl FieldModel {
         let window = axes.map(|a| (start[a] + window[a].start) * finer..(start[a] + window[a].end) * finer);
         let voxels = Voxels::window(&self.mesh, &whole, &window)?;
         let whole = (whole, window.map(|range| range.start));
-        Ok(Self::of(self.mesh.clone(), voxels, &self.stiffness, self.print.as_ref(), whole))
+        let made = (self.print.as_ref(), self.softness.clone());
+        Ok(Self::of(self.mesh.clone(), voxels, &self.stiffness, made, whole))
     }
 
     /// Whether the part goes on beyond the first and beyond the last cell along `axis`.
@@ -64,7 +73,7 @@ impl FieldModel {
         mesh: Mesh,
         voxels: Voxels,
         stiffness: &Stiffness,
-        print: Option<&PrintSettings>,
+        (print, softness): (Option<&PrintSettings>, Softness),
         whole: (Grid, [usize; 3]),
     ) -> Self {
         let bands = print.filter(|print| print.infill < 1.0).map(|print| Bands::new(&mesh, &voxels, print));
@@ -86,6 +95,7 @@ impl FieldModel {
             whole,
             bands,
             print: print.copied(),
+            softness,
             filled: vec![false; lines.len()],
             lines,
         };
@@ -116,9 +126,19 @@ impl FieldModel {
         self.filled.iter().filter(|&&there| there).count()
     }
 
-    /// Stiffness of a cell's material over that of the solid.
+    /// Stiffness of a cell's material over that of the solid where it is coolest.
     pub(super) fn stiffness_share(&self, cell: usize) -> f64 {
+        self.solidity(cell) * self.softness.at(self.voxels.grid().middle_x(cell))
+    }
+
+    /// Stiffness that infill leaves a cell.
+    pub(super) fn solidity(&self, cell: usize) -> f64 {
         self.bands.as_ref().map_or(1.0, |bands| bands.stiffness(cell))
+    }
+
+    /// Stiffness of solid material at a point over that where it is coolest.
+    pub(super) fn warm_share(&self, point: &Point3<f64>) -> f64 {
+        self.softness.at(point.x)
     }
 
     /// Mass of a cell's material over that of the solid.

@@ -31,7 +31,7 @@ struct Sample {
     cell: [u32; 3],
     /// Middle of the cell's material, from -1 to 1 across the cell.
     local: Vector3<f64>,
-    /// Filled share times stiffness share.
+    /// Filled share times the stiffness that infill leaves.
     weight: f64,
 }
 
@@ -71,7 +71,7 @@ impl<'a> Samples<'a> {
             list.push(Sample {
                 cell: cell.map(|c| c as u32),
                 local: Vector3::new(moments[1], moments[3], moments[9]) / moments[0],
-                weight: moments[0] / 8.0 * model.stiffness_share(index),
+                weight: moments[0] / 8.0 * model.solidity(index),
             });
         });
         Self { model, number, list }
@@ -179,13 +179,15 @@ impl<'a> Strains<'a> {
         let weights = self.samples.weights(point, normal)?;
         let strain = weights.iter().map(|&(n, factor)| self.strains[n as usize] * factor).sum::<Vector6<f64>>();
         let element = &self.samples.model.element;
+        // Warm material stresses less for the same strain.
+        let share = self.samples.model.warm_share(point);
         let stress = element.stress(&strain);
-        match force {
-            SurfaceForce::Unknown => Some(stress),
-            SurfaceForce::Known(traction) => {
-                Some(Free::new(element, normal).map_or(stress, |free| free.with_traction(element, &stress, &traction)))
-            }
-        }
+        let stress = match force {
+            SurfaceForce::Unknown => stress,
+            SurfaceForce::Known(traction) => Free::new(element, normal)
+                .map_or(stress, |free| free.with_traction(element, &stress, &(traction / share))),
+        };
+        Some(stress * share)
     }
 
     /// Stresses in the middle of facets.

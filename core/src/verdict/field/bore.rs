@@ -1,37 +1,57 @@
 use core::f64::consts::PI;
+use std::sync::Arc;
 
 use nalgebra::{Point3, Vector3};
 
-use crate::part::{Eye, Frame};
-use crate::verdict::End;
+use super::solved::Pressing;
+use crate::mesh::Mesh;
 
 /// A bore as a pin meets it: its facets, and bands of angle over which pressure changes linearly.
 #[derive(Debug, Clone)]
-pub(super) struct Bore {
-    pub(super) end: End,
-    pub(super) facets: Vec<usize>,
-    pub(super) center: Point3<f64>,
-    pub(super) axis: Vector3<f64>,
-    pub(super) radius: f64,
-    pub(super) half: bool,
+pub(in crate::verdict) struct Bore {
+    /// Whose it is, in words.
+    pub(in crate::verdict) words: &'static str,
+    pub(in crate::verdict) facets: Vec<usize>,
+    pub(in crate::verdict) center: Point3<f64>,
+    pub(in crate::verdict) axis: Vector3<f64>,
+    /// Unit vector square to the axis from which angles count.
+    pub(in crate::verdict) outward: Vector3<f64>,
+    pub(in crate::verdict) radius: f64,
+    /// Distances from the radius within which a surface is its wall, m.
+    reach: f64,
 }
 
-/// Angles from the rod's end at which bands have their peaks, degrees; both sides of the rod at once.
+/// Where along its axis a bore has a wall, m from its centre, with its radius and the error of its tessellation.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::verdict) struct Seat {
+    pub(in crate::verdict) radius: f64,
+    pub(in crate::verdict) sagitta: f64,
+    pub(in crate::verdict) from: f64,
+    pub(in crate::verdict) to: f64,
+}
+
+/// Angles from the outward direction at which bands have their peaks, degrees; both sides at once.
 ///
-/// Narrow where a loose pin touches little, wide beside the rod.
-pub(super) const BANDS: [f64; 15] =
+/// Narrow where a loose pin touches little, wide beside that.
+pub(in crate::verdict) const BANDS: [f64; 15] =
     [0.0, 8.0, 17.0, 28.0, 42.0, 58.0, 74.0, 90.0, 106.0, 122.0, 138.0, 152.0, 163.0, 172.0, 180.0];
 
 /// A facet of the bore has its middle within this share of the radius, beyond its own flatness, and faces the axis.
 const NEAR: f64 = 0.01;
 
+/// A point whose distance from the axis is within this share of the radius and that faces the axis lies on the wall.
+const WALL: f64 = 0.05;
+
 impl Bore {
-    pub(super) fn new(end: End, eye: &Eye, frame: &Frame, mesh: &crate::mesh::Mesh) -> Self {
-        let seat = eye.bore.main();
-        let axis = frame.direction(&eye.bore.axis).try_normalize(0.0).unwrap_or(Vector3::z());
-        let center = eye.center;
+    /// Round a centre and an axis; angles count from `outward`.
+    pub(in crate::verdict) fn new(
+        words: &'static str,
+        mesh: &Mesh,
+        (center, axis, outward): (Point3<f64>, Vector3<f64>, Vector3<f64>),
+        seat: Seat,
+    ) -> Self {
+        let axis = axis.try_normalize(0.0).unwrap_or(Vector3::z());
         let (radius, reach) = (seat.radius, NEAR * seat.radius + 1.5 * seat.sagitta);
-        // Seats are measured along the bore's own axis from its centre.
         let (from, to) = (seat.from - NEAR * radius, seat.to + NEAR * radius);
         let facets = (0..mesh.facets().len())
             .filter(|&facet| {
@@ -45,27 +65,22 @@ impl Bore {
                     && normal.dot(&across) < -0.8 * distance
             })
             .collect();
-        Self { end, facets, center, axis, radius, half: eye.half }
-    }
-
-    /// Unit vector away from the shank.
-    pub(super) fn outward(&self) -> Vector3<f64> {
-        Vector3::x() * if self.end == End::Small { -1.0 } else { 1.0 }
+        Self { words, facets, center, axis, outward, radius, reach: reach.max(WALL * radius) }
     }
 
     /// Unit vector from the axis to a point.
-    pub(super) fn radial(&self, point: &Point3<f64>) -> Vector3<f64> {
+    pub(in crate::verdict) fn radial(&self, point: &Point3<f64>) -> Vector3<f64> {
         let arm = point - self.center;
         (arm - self.axis * self.axis.dot(&arm)).try_normalize(0.0).unwrap_or_default()
     }
 
-    /// Angle of a point from the rod's end, either side, rad.
-    pub(super) fn angle(&self, point: &Point3<f64>) -> f64 {
-        libm::acos(self.radial(point).dot(&self.outward()).clamp(-1.0, 1.0))
+    /// Angle of a point from the outward direction, either side, rad.
+    pub(in crate::verdict) fn angle(&self, point: &Point3<f64>) -> f64 {
+        libm::acos(self.radial(point).dot(&self.outward).clamp(-1.0, 1.0))
     }
 
     /// Share that a band has in the pressure at a point, 0 to 1; all bands together have 1.
-    pub(super) fn share(&self, band: usize, point: &Point3<f64>) -> f64 {
+    pub(in crate::verdict) fn share(&self, band: usize, point: &Point3<f64>) -> f64 {
         let degrees = self.angle(point) * 180.0 / PI;
         let at = BANDS[band];
         let side = if degrees < at { band.checked_sub(1) } else { (band + 1 < BANDS.len()).then_some(band + 1) };
@@ -73,9 +88,38 @@ impl Bore {
     }
 
     /// Whether a point lies on the wall that the pin presses.
-    pub(super) fn touches(&self, point: &Point3<f64>, normal: &Vector3<f64>) -> bool {
+    pub(in crate::verdict) fn touches(&self, point: &Point3<f64>, normal: &Vector3<f64>) -> bool {
         let arm = point - self.center;
         let across = arm - self.axis * self.axis.dot(&arm);
-        (across.norm() - self.radius).abs() <= 0.05 * self.radius && normal.dot(&across) < -0.8 * across.norm()
+        (across.norm() - self.radius).abs() <= self.reach && normal.dot(&across) < -0.8 * across.norm()
+    }
+}
+
+/// A pressure of 1 Pa on one band of a bore.
+#[derive(Debug)]
+pub(in crate::verdict) struct BandPush(pub(in crate::verdict) Arc<Bore>, pub(in crate::verdict) usize);
+
+impl Pressing for BandPush {
+    fn facets(&self) -> &[usize] {
+        &self.0.facets
+    }
+
+    fn pressure(&self, point: &Point3<f64>, normal: &Vector3<f64>) -> f64 {
+        if self.0.touches(point, normal) { self.0.share(self.1, point) } else { 0.0 }
+    }
+}
+
+/// A push of 1 N along y on the wall of a bore, with the pressure straight along, Pa: spread as the sine of the angle from the
+/// outward direction, a pull on the far side.
+#[derive(Debug)]
+pub(in crate::verdict) struct SidePush(pub(in crate::verdict) Arc<Bore>, pub(in crate::verdict) f64);
+
+impl Pressing for SidePush {
+    fn facets(&self) -> &[usize] {
+        &self.0.facets
+    }
+
+    fn pressure(&self, point: &Point3<f64>, normal: &Vector3<f64>) -> f64 {
+        if self.0.touches(point, normal) { self.0.radial(point).y * self.1 } else { 0.0 }
     }
 }

@@ -1,16 +1,14 @@
 use nalgebra::{Point3, Vector2, Vector6};
 
-use super::cases::{RodField, combined};
-use super::duty::FieldDuty;
+use super::cases::{ENDS, RodField, outward};
 use super::lays::lays;
+use super::path::{Path, States};
 use crate::field::tensor;
 use crate::material::{Lay, Use};
-use crate::verdict::mode::Mode;
 use crate::verdict::model::Region;
 use crate::verdict::piece::Piece;
 use crate::verdict::place::{End, RodPlace};
 use crate::verdict::setting::{Here, Setting};
-use crate::verdict::spot_stress::{Counted, Reach, extremes};
 use crate::verdict::summary::ModeMargin;
 use crate::verdict::wear::Wear;
 
@@ -18,7 +16,7 @@ use crate::verdict::wear::Wear;
 pub(super) struct Judge<'a> {
     pub(super) setting: &'a Setting<'a>,
     pub(super) field: &'a RodField,
-    pub(super) duty: &'a FieldDuty,
+    pub(super) duty: &'a States,
     /// Of every station, then of both eyes.
     heres: Vec<Here>,
     /// Lay of the beads at every point.
@@ -58,35 +56,31 @@ pub(super) enum Angles {
     Few,
 }
 
-/// Crank angles of a step that are looked at first.
-const FEW: usize = 60;
-
 /// An eye reaches this far, in widths of its ring beyond the bore, as for painted facets.
 const EYE_REACH: f64 = 1.5;
 
 impl<'a> Judge<'a> {
-    pub(super) fn new(setting: &'a Setting<'a>, field: &'a RodField, duty: &'a FieldDuty) -> Self {
+    pub(super) fn new(setting: &'a Setting<'a>, field: &'a RodField, duty: &'a States) -> Self {
         let stations = (0..setting.model.stations.len()).map(Piece::Station);
         let pieces = stations.chain([Piece::Eye(End::Small), Piece::Eye(End::Big)]);
         let heres = pieces.map(|piece| setting.here(piece, RodPlace::Whole)).collect();
-        let all = duty.steps.iter().map(|step| (0..step.len()).collect()).collect();
-        let few = duty.steps.iter().map(|step| few(step, field)).collect();
-        let lays = lays(&field.points, &setting.model.print);
+        let (all, few) = (duty.all(), duty.few());
+        let lays = lays(&field.solved.points, &setting.model.print);
         Self { setting, field, duty, heres, lays, all, few }
     }
 
     /// Where a point is on the rod.
     pub(super) fn place(&self, at: &Point3<f64>) -> (Piece, RodPlace) {
-        for solved in &self.field.bores {
+        for (solved, end) in self.field.bores.iter().zip(ENDS) {
             let bore = &solved.bore;
-            let outward = bore.outward().x;
+            let outward = outward(end).x;
             let arm = Vector2::new(outward * (at.x - bore.center.x), at.y - bore.center.y);
             let distance = arm.norm();
-            let ligament = self.setting.model.eyes[bore.end as usize].map_or(0.0, |eye| eye.ligament);
+            let ligament = self.setting.model.eyes[end as usize].map_or(0.0, |eye| eye.ligament);
             if arm.x > 0.0 || distance <= bore.radius + EYE_REACH * ligament {
                 let angle = libm::atan2(arm.y.abs(), arm.x);
                 let outside = distance > bore.radius + 0.5 * ligament;
-                return (Piece::Eye(bore.end), RodPlace::Eye { end: bore.end, angle, outside });
+                return (Piece::Eye(end), RodPlace::Eye { end, angle, outside });
             }
         }
         let stations = &self.setting.model.stations;
@@ -107,7 +101,7 @@ impl<'a> Judge<'a> {
 
     /// How much of the strength a stress would use at a point, Pa.
     pub(super) fn used(&self, point: usize, stress: &Vector6<f64>) -> Use {
-        let (piece, place) = self.place(&self.field.points.points[point].0);
+        let (piece, place) = self.place(&self.field.solved.points.points[point].0);
         let kept = self.here(piece, place).kept;
         self.setting.strength(self.lays[point]).use_of(&(tensor(stress) / kept), &self.setting.plane)
     }
@@ -119,76 +113,29 @@ impl<'a> Judge<'a> {
 
     /// The same with all stress there times a factor, and with what the worst stress is made of where that is known better.
     pub(super) fn scaled(&self, point: usize, angles: Angles, factor: f64, finer: Option<Use>) -> Option<Judged> {
-        if !self.field.known(point) {
+        if !self.field.solved.known(point) {
             return None;
         }
-        let (at, normal) = &self.field.points.points[point];
+        let (at, normal) = &self.field.solved.points.points[point];
         let (piece, place) = self.place(at);
         let here = self.here(piece, place);
         let strength = self.setting.strength(self.lays[point]);
-        let cases = self.field.at(point);
-        let combined = |state: &[f32]| combined(cases, state) * factor;
         let used = |stress: &Vector6<f64>| strength.use_of(&(tensor(stress) / here.kept), &self.setting.plane);
         let chosen = if angles == Angles::All { &self.all } else { &self.few };
-        let mut worst = (Use::default(), (0, 0), Vector6::zeros());
-        let mut paths = Vec::with_capacity(chosen.len());
-        for (step, (states, angles)) in self.duty.steps.iter().zip(chosen).enumerate() {
-            let path = angles.iter().map(|&angle| {
-                let stress = combined(&states[angle]);
-                let here = used(&stress);
-                if here.utilisation > worst.0.utilisation {
-                    worst = (here, (step, angle), stress);
-                }
-                (stress, here)
-            });
-            paths.push(path.collect::<Vec<_>>());
-        }
-        let (mut most, at_worst, stress) = worst;
-        if let Some(finer) = finer {
-            (most.layer_share, most.pull) = (finer.layer_share, finer.pull);
-        }
-        // What repeats is counted along one line through stress space, that of the worst stress: a point is loaded the
-        // same way while its stress points the same way. How much of that is a pull, a push or a shear along the layers
-        // decides what its mean does.
-        let along = |here: &Vector6<f64>| tensor(here).component_mul(&tensor(&stress)).sum();
-        let rest = combined(&self.duty.rest);
-        let rest = used(&rest).signed(&most, along(&rest));
-        let signed = |(here, used): &(Vector6<f64>, Use)| used.signed(&most, along(here));
-        let histories: Vec<Vec<f64>> = paths.iter().map(|path| path.iter().map(signed).collect()).collect();
-        let lasting = paths.iter().map(|path| Some(path.iter().map(|(_, used)| used.lasting()).collect::<Vec<f64>>()));
-        let counted = Counted::of_both(histories.iter().zip(lasting), self.setting.stressing.shares());
-        let steps = histories.iter().map(|history| extremes(history.iter().copied())).collect();
-        let reach = Reach { steps, rest };
+        let path = Path::new(self.field.solved.at(point), self.duty, chosen, factor, used, finer);
+        let most = path.most;
         let in_plane = strength.in_plane();
         let wear = Wear::new(self.setting, in_plane, most, here);
-        let worn = wear.exact_of(&reach, &counted, (in_plane, most.pull.abs()));
+        let counted = path.counted(self.setting.stressing.shares());
+        let worn = wear.exact_of(&path.reach(), &counted, (in_plane, most.pull.abs()));
         let under_pin = self.field.bores.iter().any(|solved| solved.bore.touches(at, normal));
-        let mode = if most.layer_share > 0.5 {
-            Mode::OverloadAcrossLayers
-        } else if most.pull < 0.0 {
-            Mode::Crushing
-        } else {
-            Mode::OverloadInLayerPlane
-        };
         let mut modes: Vec<ModeMargin> = worn.modes.into_iter().flatten().collect();
         if !(under_pin && most.pull < 0.0) {
             let margin = self.setting.ten_percent_strength / most.utilisation.max(1e-9);
-            modes.push(ModeMargin::at_once(mode, place, margin));
+            modes.push(ModeMargin::at_once(path.at_once(), place, margin));
         }
         modes.sort_by(|a, b| a.margin.total_cmp(&b.margin));
-        Some(Judged { point, piece, place, modes, worst: at_worst, stress, layer_share: most.layer_share })
+        let Path { worst, stress, .. } = path;
+        Some(Judged { point, piece, place, modes, worst, stress, layer_share: most.layer_share })
     }
-}
-
-/// Every so many crank angles, and those at which a case is at its greatest or least.
-fn few(states: &[Vec<f32>], field: &RodField) -> Vec<usize> {
-    let stride = states.len().div_ceil(FEW).max(1);
-    let mut chosen: Vec<usize> = (0..states.len()).step_by(stride).collect();
-    for case in 0..field.count() {
-        let by = |a: &usize, b: &usize| states[*a][case].total_cmp(&states[*b][case]);
-        chosen.extend((0..states.len()).max_by(by));
-    }
-    chosen.sort_unstable();
-    chosen.dedup();
-    chosen
 }

@@ -10,7 +10,7 @@ use crate::verdict::model::lay_under;
 
 /// Lay of the beads at every point: walls under upright surfaces, and in level ones too as far as the walls along their
 /// edge reach; beyond, the crossing lines of a skin.
-pub(super) fn lays(points: &SurfacePoints, print: &PrintSettings) -> Vec<Lay> {
+pub(in crate::verdict) fn lays(points: &SurfacePoints, print: &PrintSettings) -> Vec<Lay> {
     let depth = f64::from(print.walls) * print.bead_width;
     let own: Vec<Lay> = points.points.iter().map(|(_, normal)| lay_under(normal, print)).collect();
     if depth <= 0.0 {

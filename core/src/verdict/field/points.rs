@@ -7,11 +7,11 @@ use crate::mesh::Mesh;
 
 /// Points all over a surface, about a cell apart, and which of them stand for each facet.
 #[derive(Debug, Clone)]
-pub(super) struct SurfacePoints {
+pub(in crate::verdict) struct SurfacePoints {
     /// Each with its outward unit normal.
-    pub(super) points: Vec<(Point3<f64>, Vector3<f64>)>,
+    pub(in crate::verdict) points: Vec<(Point3<f64>, Vector3<f64>)>,
     /// About so far apart, m.
-    pub(super) spacing: f64,
+    pub(in crate::verdict) spacing: f64,
     of_facet: Vec<u32>,
     /// Where each facet's points begin in `of_facet`, and its length at the end.
     begins: Vec<u32>,
@@ -22,7 +22,7 @@ const MOST: usize = 120_000;
 
 impl SurfacePoints {
     /// `edge` is that of a cell, m.
-    pub(super) fn new(mesh: &Mesh, voxels: &Voxels, edge: f64) -> Self {
+    pub(in crate::verdict) fn new(mesh: &Mesh, voxels: &Voxels, edge: f64) -> Self {
         let area: f64 = (0..mesh.facets().len()).map(|f| mesh.area_vector(f).norm() / 2.0).sum();
         let spacing = edge.max((2.0 * area / MOST as f64).sqrt());
         let mut made = Self { points: Vec::new(), spacing, of_facet: Vec::new(), begins: vec![0] };
@@ -58,7 +58,7 @@ impl SurfacePoints {
     }
 
     /// Points about `edge` (m) apart, with their normals, on what of a surface `wanted` takes in.
-    pub(super) fn near(
+    pub(in crate::verdict) fn near(
         mesh: &Mesh,
         voxels: &Voxels,
         edge: f64,
@@ -94,12 +94,12 @@ impl SurfacePoints {
     }
 
     /// Points that stand for a facet; none where it lies within the part.
-    pub(super) fn of(&self, facet: usize) -> &[u32] {
+    pub(in crate::verdict) fn of(&self, facet: usize) -> &[u32] {
         &self.of_facet[self.begins[facet] as usize..self.begins[facet + 1] as usize]
     }
 
     /// Facets.
-    pub(super) fn facets(&self) -> usize {
+    pub(in crate::verdict) fn facets(&self) -> usize {
         self.begins.len() - 1
     }
 }

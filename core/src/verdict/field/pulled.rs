@@ -1,5 +1,6 @@
 use super::bore::BANDS;
-use super::cases::{RodField, combined};
+use super::cases::RodField;
+use super::solved::combined;
 use crate::field::tensor;
 use crate::threads::map_in_order;
 
@@ -18,7 +19,7 @@ impl RodField {
     /// Both eyes when their rigid pins pull the rod apart with a force (N), each with a radial clearance (m); `None` where
     /// nothing of a bore can take the force.
     pub fn pulled(&self, force: f64, clearances: [f64; 2]) -> Option<[PinnedEye; 2]> {
-        let mut state = vec![0.0_f32; self.count()];
+        let mut state = vec![0.0_f32; self.solved.count()];
         let mut found = Vec::with_capacity(2);
         for (solved, clearance) in self.bores.iter().zip(clearances) {
             let pressures = solved.compliance.press(force, clearance)?;
@@ -26,11 +27,11 @@ impl RodField {
             let table: Vec<(f64, f64)> = solved.bands.iter().map(|&band| BANDS[band]).zip(pressures).collect();
             found.push((half_angle(&table), table));
         }
-        let stresses = map_in_order(self.points.points.len(), |point| {
-            let (at, normal) = &self.points.points[point];
+        let stresses = map_in_order(self.solved.points.points.len(), |point| {
+            let (at, normal) = &self.solved.points.points[point];
             let bore = self.bores.iter().position(|solved| solved.bore.touches(at, normal));
-            let bore = bore.filter(|_| self.known(point))?;
-            let stress = combined(self.at(point), &state);
+            let bore = bore.filter(|_| self.solved.known(point))?;
+            let stress = combined(self.solved.at(point), &state);
             Some((bore, tensor(&stress).symmetric_eigenvalues().max()))
         });
         let peak = |of: usize| {

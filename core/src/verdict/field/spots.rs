@@ -1,11 +1,12 @@
 use nalgebra::{Point3, Vector3, Vector6};
 
-use super::bore::BANDS;
-use super::cases::{FieldCase, RodField, SolvedBore, combined};
+use super::cases::RodField;
 use super::closer::Closer;
-use super::duty::FieldDuty;
+use super::duty::states;
+use super::gather::{Gathered, gathered, worth_a_window};
 use super::judge::{Angles, Judge, Judged};
 use super::raise::least_by_stress;
+use super::solved::{FieldCase, combined};
 use crate::field::{FieldError, tensor};
 use crate::job::Scenario;
 use crate::stress::{EyeFamily, Fibre, Fit, Thrust};
@@ -87,21 +88,6 @@ pub struct FieldFindings {
     pub facets: Option<Vec<Option<f64>>>,
 }
 
-/// Places listed at most.
-const MOST: usize = 8;
-
-/// Places at sharp inner corners listed at most.
-const CORNERS: usize = 3;
-
-/// Places seen with finer cells at most.
-const WINDOWS: usize = 6;
-
-/// A place whose margin is more than this above the least of its region does not come to be the worst with finer cells.
-const MAY_TAKE_OVER: f64 = 1.25;
-
-/// Points of one place that are looked at over the whole cycle.
-const CLOSER: usize = 6;
-
 impl RodField {
     /// Looks at every point of the surface over the duty, and closer at the worst places.
     pub(crate) fn findings(
@@ -112,83 +98,62 @@ impl RodField {
         facets: bool,
     ) -> Result<FieldFindings, FieldError> {
         let setting = Setting::new(stressing, scenario, &scenario.card, temperatures);
-        let states = EyeState::both(stressing.model, scenario, &scenario.card, temperatures);
-        let duty = FieldDuty::new(self, &setting, &scenario.fits, states.map(|state| state.modulus));
+        let eyes = EyeState::both(stressing.model, scenario, &scenario.card, temperatures);
+        let duty = states(self, &setting, &scenario.fits, eyes.map(|state| state.modulus));
         let judge = Judge::new(&setting, self, &duty);
-        let count = self.points.points.len();
+        let count = self.solved.points.points.len();
         let first = map_in_order(count, |point| {
             judge.at(point, Angles::Few).map(|judged| (judged.margin(), judged.place, point))
         });
         let facets = facets.then(|| {
-            (0..self.points.facets())
+            (0..self.solved.points.facets())
                 .map(|facet| {
                     let margins =
-                        self.points.of(facet).iter().filter_map(|&point| first[point as usize]).map(|(m, ..)| m);
+                        self.solved.points.of(facet).iter().filter_map(|&point| first[point as usize]).map(|(m, ..)| m);
                     margins.reduce(f64::min).map(|margin| 1.0 / margin.max(1e-9))
                 })
                 .collect()
         });
-        let mut order: Vec<(f64, RodPlace, usize)> = first.into_iter().flatten().collect();
-        order.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.2.cmp(&b.2)));
-        let spread = 6.0 * self.edge;
-        let mut places: Vec<(RodPlace, bool, Vec<usize>)> = Vec::new();
-        for (_, place, point) in order {
-            let sharp = self.corners.near(&self.points.points[point].0);
-            let known = places.iter().position(|(known, s, _)| *s == sharp && alike(known, &place, spread));
-            match known {
-                Some(known) if places[known].2.len() < CLOSER => places[known].2.push(point),
-                // At corners only the worst few are told, so that they do not crowd out what counts.
-                None if places.iter().filter(|(_, s, _)| *s == sharp).count() < if sharp { CORNERS } else { MOST } => {
-                    places.push((place, sharp, vec![point]));
-                }
-                Some(_) | None => {}
-            }
-        }
+        let spread = 6.0 * self.solved.edge;
+        let sharp = |point: usize| self.solved.corners.near(&self.solved.points.points[point].0);
+        let places = gathered(first.into_iter().flatten().collect(), sharp, |a, b| alike(a, b, spread));
         let closer = map_in_order(places.len(), |k| {
-            let judged = places[k].2.iter().filter_map(|&point| judge.at(point, Angles::All));
+            let Gathered { points, .. } = &places[k];
+            let judged = points.iter().filter_map(|&point| judge.at(point, Angles::All));
             judged.reduce(|best, other| if other.margin() < best.margin() { other } else { best })
         });
         let mut judged: Vec<Judged> = closer.into_iter().flatten().collect();
         judged.sort_by(|a, b| a.margin().total_cmp(&b.margin()));
-        let windows = self.worth_a_window(&judged);
+        let windows = worth_a_window(judged.iter().map(|at| (at.margin(), at.place.region(), sharp(at.point))));
         let mut spots = Vec::with_capacity(judged.len());
         for (number, judged) in judged.iter().enumerate() {
             let seen = if windows.contains(&number) { self.seen_closer(&judge, judged)? } else { None };
             let (judged, closer) = seen.as_ref().map_or((judged, None), |(judged, closer)| (judged, Some(closer)));
-            spots.extend(self.spot(&judge, judged, closer, &states));
+            spots.extend(self.spot(&judge, judged, closer, &eyes));
         }
         spots.sort_by(|a: &FieldSpot, b| a.mode.margin.total_cmp(&b.mode.margin));
-        Ok(FieldFindings { cells: self.cells, edge: self.edge, cases: self.cases.clone(), spots, facets })
-    }
-
-    /// Numbers of the places that are seen with finer cells: those that may come to be the worst of their region.
-    fn worth_a_window(&self, judged: &[Judged]) -> Vec<usize> {
-        let mut least = [f64::INFINITY; 3];
-        let mut chosen = Vec::new();
-        for (number, place) in judged.iter().enumerate() {
-            let known = &mut least[place.place.region() as usize];
-            *known = known.min(place.margin());
-            let sharp = self.corners.near(&self.points.points[place.point].0);
-            if !sharp && place.margin() < MAY_TAKE_OVER * *known && chosen.len() < WINDOWS {
-                chosen.push(number);
-            }
-        }
-        chosen
+        Ok(FieldFindings {
+            cells: self.solved.cells(),
+            edge: self.solved.edge,
+            cases: self.solved.cases.clone(),
+            spots,
+            facets,
+        })
     }
 
     /// A place seen with finer cells at its worst moment; its stress at all others is scaled by as much as the use of
     /// strength then.
     fn seen_closer(&self, judge: &Judge<'_>, judged: &Judged) -> Result<Option<(Judged, Closer)>, FieldError> {
         let (step, angle) = judged.worst;
-        let (position, _) = self.points.points[judged.point];
-        let spread = 6.0 * self.edge;
+        let (position, _) = self.solved.points.points[judged.point];
+        let spread = 6.0 * self.solved.edge;
         let worst = |points: &[Closer]| {
             let mut best: Option<(f64, Closer)> = None;
             for seen in points {
                 let (piece, place) = judge.place(&seen.point);
                 let same =
                     piece == judged.piece || matches!((piece, judged.piece), (Piece::Station(_), Piece::Station(_)));
-                if !same || !alike(&place, &judged.place, spread) || self.corners.near(&seen.point) {
+                if !same || !alike(&place, &judged.place, spread) || self.solved.corners.near(&seen.point) {
                     continue;
                 }
                 let used = judge.used(judged.point, &seen.stress).utilisation;
@@ -198,7 +163,7 @@ impl RodField {
             }
             best.map(|(_, seen)| seen)
         };
-        let seen = self.closer(&judge.duty.steps[step][angle], &position, worst)?;
+        let seen = self.solved.closer(&judge.duty.steps[step][angle], &position, worst)?;
         let before = judge.used(judged.point, &judged.stress).utilisation;
         Ok(seen.filter(|_| before > 0.0).and_then(|seen| {
             let used = judge.used(judged.point, &seen.stress);
@@ -220,7 +185,7 @@ impl RodField {
         let principal = tensor(&worst).symmetric_eigenvalues();
         let stress = if principal.max() >= -principal.min() { principal.max() } else { principal.min() };
         let (position, normal) =
-            closer.map_or(self.points.points[judged.point], |closer| (closer.point, closer.normal));
+            closer.map_or(self.solved.points.points[judged.point], |closer| (closer.point, closer.normal));
         let (nominal, section_factor) = match (judged.piece, judged.place) {
             (Piece::Eye(end), RodPlace::Eye { outside, .. }) => eye_nominal(judge, judged, end, outside, states)?,
             (Piece::Station(index), _) => shank_nominal(judge, judged, index, position.x),
@@ -228,7 +193,7 @@ impl RodField {
         };
         // Below a hundredth of the stress itself a nominal one is that of nothing.
         let factor = (nominal > 0.01 * stress.abs()).then(|| stress.abs() / nominal);
-        let sharp = self.corners.near(&position);
+        let sharp = self.solved.corners.near(&position);
         Some(FieldSpot {
             place: judged.place,
             position,
@@ -256,19 +221,15 @@ impl RodField {
         let warmth = self.turning + 1;
         let mut only_warm = vec![0.0; state.len()];
         only_warm[warmth] = state[warmth];
-        let of = |solved: &SolvedBore| {
-            let bands = solved.bands.iter().enumerate();
-            bands.map(|(k, &band)| (BANDS[band], f64::from(state[solved.first + k]))).collect()
-        };
         let [small, big] = &self.bores;
         let turns = stressing.loading.turns_per_cycle;
         Moment {
             rpm: stressing.loading.duty.steps()[step].rpm,
             crank_angle: angle as f64 / forces.angles() as f64 * turns * core::f64::consts::TAU,
             stress: *stress,
-            mechanical: stress - combined(self.at(judged.point), &only_warm),
+            mechanical: stress - combined(self.solved.at(judged.point), &only_warm),
             layer_share: judged.layer_share,
-            pressures: [of(small), of(big)],
+            pressures: [small, big].map(|solved| solved.pressures(state)),
             sideways: [small, big].map(|solved| f64::from(state[solved.side])),
             spin_squared: f64::from(state[self.turning]),
         }

@@ -1,0 +1,264 @@
+use core::fmt::Debug;
+use std::sync::Arc;
+
+use nalgebra::{Point3, Vector3, Vector6};
+
+use super::corners::SharpCorners;
+use super::points::SurfacePoints;
+use crate::Error;
+use crate::field::{
+    Accuracy, FieldError, FieldModel, Footprint, ForceField, Gauges, HeldModel, InertiaRelief, Load, Solution, TOGETHER,
+};
+
+/// A pressure on part of a surface: what one unit case does there.
+pub(in crate::verdict) trait Pressing: Debug + Send + Sync {
+    /// Facets that it may reach.
+    fn facets(&self) -> &[usize];
+
+    /// Pressure at a point of the surface with its outward unit normal, Pa; 0 beside its facets.
+    fn pressure(&self, point: &Point3<f64>, normal: &Vector3<f64>) -> f64;
+}
+
+/// What one unit case does to a part.
+#[derive(Debug, Clone)]
+pub(in crate::verdict) enum Acting {
+    /// On its surface.
+    Surface(Arc<dyn Pressing>),
+    /// On all of its mass.
+    Mass(ForceField),
+    /// By its own warmth: kelvin above the reference at places along x, m.
+    Warmth(Arc<[(f64, f64)]>),
+}
+
+impl Acting {
+    pub(super) fn load(&self, model: &FieldModel, density: f64) -> Result<Load, FieldError> {
+        self.added(Load::none(model), model, density, 1.0)
+    }
+
+    /// Adds so much of it to a load.
+    fn added(&self, load: Load, model: &FieldModel, density: f64, factor: f64) -> Result<Load, FieldError> {
+        match self {
+            Self::Surface(on) => {
+                load.traction(model, on.facets(), |point, normal| -normal * (factor * on.pressure(point, normal)))
+            }
+            Self::Mass(field) => {
+                let ForceField { at_origin, gradient } = *field;
+                let field = ForceField { at_origin: at_origin * factor, gradient: gradient * factor };
+                load.body(model, density, &field)
+            }
+            Self::Warmth(table) => Ok(load.warmth(model, |point| factor * between(table, point.x))),
+        }
+    }
+
+    fn traction(&self, (point, normal): &(Point3<f64>, Vector3<f64>)) -> Vector3<f64> {
+        match self {
+            Self::Surface(on) => -normal * on.pressure(point, normal),
+            Self::Mass(_) | Self::Warmth(_) => Vector3::zeros(),
+        }
+    }
+}
+
+/// A unit case before it is solved.
+#[derive(Debug, Clone)]
+pub(in crate::verdict) struct UnitCase {
+    /// In words.
+    pub(in crate::verdict) name: String,
+    pub(in crate::verdict) acting: Acting,
+}
+
+/// One unit case and how its solution came about.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FieldCase {
+    /// In words.
+    pub name: String,
+    /// Iterations of the solver.
+    pub iterations: usize,
+    /// Residual over the load at the end.
+    pub residual: f64,
+}
+
+/// Components in the order xx, yy, zz, yz, zx, xy.
+pub(in crate::verdict) type Stress = [f32; 6];
+
+/// A floating part solved for its unit cases, each balanced by the part's own inertia.
+#[derive(Debug, Clone)]
+pub(in crate::verdict) struct SolvedCases {
+    /// Edge of a cell, m.
+    pub(in crate::verdict) edge: f64,
+    pub(in crate::verdict) cases: Vec<FieldCase>,
+    pub(in crate::verdict) points: SurfacePoints,
+    pub(in crate::verdict) corners: SharpCorners,
+    /// Stress of every case at every point, Pa, the cases of one point together; none where no material was near.
+    stresses: Vec<Stress>,
+    pub(super) model: FieldModel,
+    pub(super) acting: Vec<Acting>,
+    /// How each case moves the part, m; empty where that would take too much room.
+    displacements: Vec<Vec<f32>>,
+    /// Of each case the accelerations of the part, see [`InertiaRelief::balanced_by`].
+    accelerations: Vec<Vector6<f64>>,
+    /// Of the solid material, kg/m³.
+    density: f64,
+}
+
+/// Room for displacements, numbers of four bytes.
+const ROOM: usize = 150_000_000;
+
+/// Residual to which cases are solved: a tenth of a thousandth, of which stresses follow a few times as much.
+const RESIDUAL: f64 = 3e-5;
+
+/// A sharp inner corner is felt so many cells from it: as far as a fit of strains reaches over it.
+const CORNER_REACH: f64 = 2.0;
+
+/// Told before each solve of its name, its number and how many there are; whether to go on.
+pub(crate) type Solving<'a> = dyn FnMut(&str, usize, usize) -> bool + 'a;
+
+impl SolvedCases {
+    /// Solves the cases; `density` is that of the solid material, kg/m³. Each solution is shown to `seen` with its number
+    /// and the footprints of all cases on the surface.
+    pub(in crate::verdict) fn new(
+        model: FieldModel,
+        density: f64,
+        cases: Vec<UnitCase>,
+        solving: &mut Solving<'_>,
+        mut seen: impl FnMut(usize, &Solution, &[Footprint]),
+    ) -> Result<Self, Error> {
+        let edge = libm::cbrt(model.voxels().grid().cell_volume());
+        let relief = InertiaRelief::new(&model, density)?;
+        let points = SurfacePoints::new(model.mesh(), model.voxels(), edge);
+        let gauges = Gauges::new(&model, &points.points);
+        let held = HeldModel::new(&model, &[])?;
+        let accuracy = Accuracy { residual: RESIDUAL, ..Accuracy::default() };
+        let (count, of) = (points.points.len(), cases.len());
+        let mut footprints = Vec::with_capacity(of);
+        for case in &cases {
+            footprints.push(match case.acting {
+                Acting::Surface(_) => case.acting.load(&model, density)?.footprint(),
+                Acting::Mass(_) | Acting::Warmth(_) => Footprint::default(),
+            });
+        }
+        let mut stresses = vec![[f32::NAN; 6]; count * of];
+        let (mut displacements, mut accelerations) = (Vec::new(), Vec::new());
+        let mut solved = Vec::with_capacity(of);
+        for (part, some) in cases.chunks(TOGETHER).enumerate() {
+            let first = part * TOGETHER;
+            if some.iter().enumerate().any(|(n, case)| !solving(&case.name, first + n, of)) {
+                return Err(Error::Cancelled);
+            }
+            let mut loads = Vec::with_capacity(some.len());
+            for case in some {
+                let (load, acceleration) = relief.balanced_by(&model, case.acting.load(&model, density)?);
+                accelerations.push(acceleration);
+                loads.push(load);
+            }
+            let solutions = held.solve_each(&loads.iter().collect::<Vec<_>>(), &accuracy)?;
+            for (n, (solution, load)) in solutions.iter().zip(&loads).enumerate() {
+                let number = first + n;
+                let UnitCase { name, acting } = &some[n];
+                if solution.displacements().len().saturating_mul(of) <= ROOM {
+                    displacements.push(solution.displacements().iter().map(|&u| u as f32).collect::<Vec<f32>>());
+                }
+                let (iterations, residual) = (solution.iterations(), solution.residual());
+                solved.push(FieldCase { name: name.clone(), iterations, residual });
+                seen(number, solution, &footprints);
+                let traction = |point: usize| acting.traction(&points.points[point]);
+                for (point, stress) in gauges.stresses(solution, load, traction).into_iter().enumerate() {
+                    if let Some(stress) = stress {
+                        stresses[point * of + number] = stress.map(|s| s as f32).into();
+                    }
+                }
+            }
+        }
+        drop((gauges, held));
+        let corners = SharpCorners::new(model.mesh(), CORNER_REACH * edge);
+        let acting = cases.into_iter().map(|case| case.acting).collect();
+        Ok(Self {
+            edge,
+            cases: solved,
+            points,
+            corners,
+            stresses,
+            model,
+            acting,
+            displacements,
+            accelerations,
+            density,
+        })
+    }
+
+    /// Cells that hold material.
+    pub(in crate::verdict) fn cells(&self) -> usize {
+        self.model.voxels().filled()
+    }
+
+    /// Cases.
+    pub(in crate::verdict) fn count(&self) -> usize {
+        self.cases.len()
+    }
+
+    /// Stresses of all cases at a point, Pa.
+    pub(in crate::verdict) fn at(&self, point: usize) -> &[Stress] {
+        &self.stresses[point * self.count()..(point + 1) * self.count()]
+    }
+
+    /// Whether stresses are known at a point.
+    pub(in crate::verdict) fn known(&self, point: usize) -> bool {
+        self.at(point).iter().flatten().all(|value| value.is_finite())
+    }
+
+    /// Displacements when there is so much of each case, m.
+    pub(super) fn displacement(&self, state: &[f32]) -> Option<Vec<f64>> {
+        let mut sum = vec![0.0; self.displacements.first()?.len()];
+        for (moved, &factor) in self.displacements.iter().zip(state).filter(|(_, factor)| **factor != 0.0) {
+            let factor = f64::from(factor);
+            sum.iter_mut().zip(moved).for_each(|(total, &u)| *total += factor * f64::from(u));
+        }
+        Some(sum)
+    }
+
+    /// All loads on a window of the model when there is so much of each case.
+    pub(super) fn load(&self, window: &FieldModel, state: &[f32]) -> Result<Load, FieldError> {
+        let accelerations: Vector6<f64> =
+            self.accelerations.iter().zip(state).map(|(of, &factor)| of * f64::from(factor)).sum();
+        // About the middle of the whole, not of the window.
+        let relief = InertiaRelief::field(&self.model, &accelerations);
+        let mut load = Load::none(window).body(window, self.density, &relief)?;
+        for (acting, &factor) in self.acting.iter().zip(state).filter(|(_, factor)| **factor != 0.0) {
+            load = match acting.added(load.clone(), window, self.density, f64::from(factor)) {
+                Ok(loaded) => loaded,
+                // The window does not reach that surface.
+                Err(FieldError::NoSurface { .. }) => load,
+                Err(other) => return Err(other),
+            };
+        }
+        Ok(load)
+    }
+
+    /// Force on the surface at a point when there is so much of each case, Pa.
+    pub(super) fn traction(&self, state: &[f32], at: &(Point3<f64>, Vector3<f64>)) -> Vector3<f64> {
+        let acting = self.acting.iter().zip(state).filter(|(_, factor)| **factor != 0.0);
+        acting.map(|(acting, &factor)| acting.traction(at) * f64::from(factor)).sum()
+    }
+}
+
+/// The stress at a point in a state of so much of each case, Pa.
+pub(in crate::verdict) fn combined(cases: &[Stress], state: &[f32]) -> Vector6<f64> {
+    let mut sum = [0.0_f32; 6];
+    for (stress, &factor) in cases.iter().zip(state) {
+        if factor != 0.0 {
+            for (total, component) in sum.iter_mut().zip(stress) {
+                *total += factor * component;
+            }
+        }
+    }
+    Vector6::from(sum.map(f64::from))
+}
+
+/// Of a rising table the value at a place, linear between.
+pub(in crate::verdict) fn between(table: &[(f64, f64)], at: f64) -> f64 {
+    if table.len() < 2 {
+        return 0.0;
+    }
+    let above = table.partition_point(|&(x, _)| x <= at).clamp(1, table.len() - 1);
+    let ((from, low), (to, high)) = (table[above - 1], table[above]);
+    low + ((at - from) / (to - from)).clamp(0.0, 1.0) * (high - low)
+}
