@@ -352,7 +352,7 @@ pub(crate) struct RecordArguments {
     pub(crate) csv: Option<PathBuf>,
 }
 
-/// The stress field of a rod.
+/// The stress field of a part.
 #[derive(Debug, Args)]
 pub(crate) struct FieldArguments {
     /// Solve the stress of the whole solid too: fillets, blends, ribs, pockets.

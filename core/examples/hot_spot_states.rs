@@ -1,14 +1,19 @@
-//! Prints where the stress field finds the most harm in a rod and what loads the rod then, for other programs to solve
-//! the same: `cargo run --release -p layload-core --example hot_spot_states -- ROD.stl JOB.toml [CELLS]`.
+//! Prints where the stress field finds the most harm in a rod or piston and what loads the part then, for other programs to
+//! solve the same: `cargo run --release -p layload-core --example hot_spot_states -- PART.stl JOB.toml [CELLS]`.
 //!
-//! Everything is in the frame of the rod (origin at the small-end centre, x toward the big end, z along the pins), mm,
-//! MPa, N; `frame` leads there from the coordinates of the file. `tests/reference/calculix/hot_spots.py` reads it.
+//! Everything is in the frame of the part (of a rod: origin at the small-end centre, x toward the big end, z along the pins;
+//! of a piston: origin on the cylinder axis at the height of the pin, x toward the crown, z along the pin), mm, MPa, N;
+//! `frame` leads there from the coordinates of the file. A piston needs `material.temperature_c` in its job: the other
+//! programs know one stiffness. `tests/reference/calculix/hot_spots.py` reads it.
 
 #![allow(clippy::unwrap_used, missing_docs)]
 
 use layload_core::job::Job;
-use layload_core::verdict::{FieldRequest, FieldSpot, USUAL_CELLS};
-use layload_core::{Question, SolvedField, stress_field};
+use layload_core::material::MaterialState;
+use layload_core::part::{Frame, Part};
+use layload_core::verdict::piston::PistonFieldSpot;
+use layload_core::verdict::{FieldCase, FieldRequest, FieldSpot, ModeMargin, USUAL_CELLS};
+use layload_core::{Question, SolvedField, SolvedPistonField, load, piston_stress_field, stress_field};
 use nalgebra::{Point3, Vector3, Vector6};
 use serde_json::{Value, json};
 
@@ -18,45 +23,95 @@ fn main() {
     let job = Job::from_toml(&std::fs::read_to_string(&words[1]).unwrap()).unwrap();
     let cells = words.get(2).map_or(USUAL_CELLS, |word| word.parse().unwrap());
     let question = Question { job: &job, card_text: None, pressure_text: None };
-    let SolvedField { prepared, findings, .. } =
-        stress_field(&stl, &question, FieldRequest { cells }, &mut ()).unwrap();
-    let (rod, material) = (&prepared.rod, prepared.scenario.material());
-    let frame = rod.frame.rows();
-    let rows: Vec<[f64; 3]> = (0..3).map(|row| list(&frame.row(row).transpose())).collect();
-    let bores = [&rod.small_end, &rod.big_end].map(|eye| {
-        let seat = eye.bore.main();
-        let axis = rod.frame.direction(&eye.bore.axis);
-        json!({ "center": mm(&eye.center), "axis": list(&axis), "radius": seat.radius * 1e3,
-                "from": seat.from * 1e3, "to": seat.to * 1e3 })
-    });
-    let report = json!({
-        "cells": findings.cells,
-        "edge": findings.edge * 1e3,
-        "iterations": findings.cases.iter().map(|case| case.iterations).sum::<usize>(),
-        "frame": { "origin": rod.frame.to_file_mm(&Point3::origin()),
-                   "rows": rows },
-        "material": { "level": material.in_plane_modulus() * 1e-6, "upright": material.layer_modulus * 1e-6,
-                      "shear": material.layer_shear_modulus * 1e-6, "poisson_ratio": material.poisson_ratio,
-                      "density_kg_m3": material.density },
-        "build": list(&prepared.print.build),
-        "infill": prepared.print.infill,
-        "bores": bores,
-        "spots": findings.spots.iter().map(spot).collect::<Vec<_>>(),
-    });
+    let request = FieldRequest { cells };
+    let loaded = load(&stl, &job, &mut ()).unwrap();
+    let report = match &loaded.part {
+        Part::Rod(_) => of_rod(&stress_field(&loaded, &question, request, &mut ()).unwrap()),
+        Part::Piston(piston) => {
+            assert!(job.material.temperature_c.is_some(), "a piston needs material.temperature_c");
+            of_piston(&piston_stress_field(piston.clone(), &question, request, &mut ()).unwrap())
+        }
+    };
     println!("{report:#}");
 }
 
-fn spot(spot: &FieldSpot) -> Value {
+fn of_rod(solved: &SolvedField) -> Value {
+    let SolvedField { prepared, findings, .. } = solved;
+    let rod = &prepared.rod;
+    let bores = [(&rod.small_end, -1.0), (&rod.big_end, 1.0)].map(|(eye, outward)| {
+        let seat = eye.bore.main();
+        let axis = rod.frame.direction(&eye.bore.axis);
+        json!({ "center": mm(&eye.center), "axis": list(&axis), "outward": [outward, 0.0, 0.0],
+                "radius": seat.radius * 1e3, "from": seat.from * 1e3, "to": seat.to * 1e3 })
+    });
+    json!({
+        "cells": findings.cells,
+        "edge": findings.edge * 1e3,
+        "iterations": iterations(&findings.cases),
+        "frame": frame(&rod.frame),
+        "material": material(&prepared.scenario.material()),
+        "build": list(&prepared.print.build),
+        "infill": prepared.print.infill,
+        "bores": bores,
+        "spots": findings.spots.iter().map(rod_spot).collect::<Vec<_>>(),
+    })
+}
+
+fn of_piston(solved: &SolvedPistonField) -> Value {
+    let SolvedPistonField { prepared, findings } = solved;
+    let (piston, scenario) = (&prepared.piston, &prepared.scenario);
+    let ends = piston.pin.bosses.iter().flat_map(|boss| [boss.from, boss.to]);
+    let (from, to) = ends.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), end| (low.min(end), high.max(end)));
+    let bore = json!({ "center": mm(&Point3::new(0.0, piston.pin.offset, 0.0)), "axis": [0.0, 0.0, 1.0],
+                       "outward": [1.0, 0.0, 0.0], "radius": piston.pin.radius * 1e3, "from": from * 1e3, "to": to * 1e3 });
+    let lower = piston.grooves.first().map_or(piston.compression_height, |groove| groove.to);
+    json!({
+        "cells": findings.cells,
+        "edge": findings.edge * 1e3,
+        "iterations": iterations(&findings.cases),
+        "frame": frame(&piston.frame),
+        "material": material(&scenario.card.at(scenario.temperature, scenario.moisture)),
+        "build": list(&prepared.print.build),
+        "infill": prepared.print.infill,
+        "bores": [bore],
+        "gas_from": lower * 1e3,
+        "land_radius": piston.land_radius() * 1e3,
+        "skirt": { "radius": piston.skirt.radius * 1e3, "from": piston.skirt.from * 1e3, "to": piston.skirt.to * 1e3 },
+        "spots": findings.spots.iter().map(piston_spot).collect::<Vec<_>>(),
+    })
+}
+
+fn frame(frame: &Frame) -> Value {
+    let rows = frame.rows();
+    let rows: Vec<[f64; 3]> = (0..3).map(|row| list(&rows.row(row).transpose())).collect();
+    json!({ "origin": frame.to_file_mm(&Point3::origin()), "rows": rows })
+}
+
+fn material(material: &MaterialState) -> Value {
+    json!({ "level": material.in_plane_modulus() * 1e-6, "upright": material.layer_modulus * 1e-6,
+            "shear": material.layer_shear_modulus * 1e-6, "poisson_ratio": material.poisson_ratio,
+            "density_kg_m3": material.density })
+}
+
+fn iterations(cases: &[FieldCase]) -> usize {
+    cases.iter().map(|case| case.iterations).sum()
+}
+
+fn mode<P: ToString>(mode: &ModeMargin<P>) -> Value {
+    json!({ "margin": mode.margin, "mode": mode.mode, "place": mode.place.to_string() })
+}
+
+fn rod_spot(spot: &FieldSpot) -> Value {
     let moment = &spot.moment;
     json!({
         "place": spot.place.to_string(),
         "position": mm(&spot.position),
         "normal": list(&spot.normal),
         "sharp": spot.sharp,
+        "finer": spot.finer,
         "margin": spot.mode.margin,
         "mode": spot.mode.mode,
-        "sections": spot.sections.map(|mode| json!({ "margin": mode.margin, "mode": mode.mode,
-                                                     "place": mode.place.to_string() })),
+        "sections": spot.sections.as_ref().map(mode),
         "factor": spot.factor,
         "section_factor": spot.section_factor,
         "stress": mega(&moment.stress),
@@ -64,12 +119,41 @@ fn spot(spot: &FieldSpot) -> Value {
         "layer_share": moment.layer_share,
         "rpm": moment.rpm,
         "crank_deg": moment.crank_angle.to_degrees(),
-        "pressures": moment.pressures.each_ref().map(|list| {
-            list.iter().map(|(angle, pressure)| [*angle, pressure * 1e-6]).collect::<Vec<_>>()
-        }),
+        "pressures": moment.pressures.each_ref().map(|table| pressures(table)),
         "sideways": moment.sideways,
         "spin_squared": moment.spin_squared,
     })
+}
+
+fn piston_spot(spot: &PistonFieldSpot) -> Value {
+    let moment = &spot.moment;
+    json!({
+        "place": spot.place.to_string(),
+        "position": mm(&spot.position),
+        "normal": list(&spot.normal),
+        "sharp": spot.sharp,
+        "finer": spot.finer,
+        "margin": spot.mode.margin,
+        "mode": spot.mode.mode,
+        "sections": spot.sections.as_ref().map(mode),
+        "factor": spot.factor,
+        "section_factor": spot.section_factor,
+        "stress": mega(&moment.stress),
+        "mechanical": mega(&moment.stress),
+        "layer_share": moment.layer_share,
+        "rpm": moment.rpm,
+        "crank_deg": moment.crank_angle.to_degrees(),
+        "pressures": [pressures(&moment.pin)],
+        "sideways": [moment.sideways],
+        "spin_squared": 0.0,
+        "gas": moment.gas * 1e-6,
+        "wall": moment.wall,
+    })
+}
+
+/// Angle in degrees with pressure in MPa.
+fn pressures(table: &[(f64, f64)]) -> Vec<[f64; 2]> {
+    table.iter().map(|(angle, pressure)| [*angle, pressure * 1e-6]).collect()
 }
 
 fn mm(point: &Point3<f64>) -> [f64; 3] {

@@ -382,9 +382,9 @@ fn given(job: &Job) -> Result<GivenRod, JobError> {
 /// What a check is asked beside the answer itself.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct CheckRequest {
-    /// For every facet its stress over what is borne there for the wanted life; of a rod.
+    /// For every facet its stress over what is borne there for the wanted life; of a piston by the stress field alone.
     pub facets: bool,
-    /// The stress field; of a rod. Where it finds less margin than the sections do, it counts.
+    /// The stress field. Where it finds less margin than the sections do, it counts.
     pub field: Option<FieldRequest>,
 }
 
@@ -406,7 +406,7 @@ pub fn check<'a>(
     check_with(source, question, &CheckRequest::default(), watcher).map(|checked| checked.report)
 }
 
-/// Checks a connecting rod or a piston, and more of a rod.
+/// Checks a connecting rod or a piston, with more than the report.
 pub fn check_with<'a>(
     source: impl Into<PartSource<'a>>,
     question: &Question<'_>,
@@ -419,11 +419,7 @@ pub fn check_with<'a>(
             let prepared = prepare_rod(loaded.with(rod.clone()), question)?;
             answered(&prepared, question, request, watcher, |_, _, _, _| ()).map(|(checked, ())| checked)
         }
-        Part::Piston(_) if *request != CheckRequest::default() => Err(Error::RodsOnly),
-        Part::Piston(piston) => {
-            let report = check_piston(loaded.with(piston.clone()), question, watcher)?;
-            Ok(Checked { report, facets: None })
-        }
+        Part::Piston(piston) => check_piston(loaded.with(piston.clone()), question, request, watcher),
     }
 }
 

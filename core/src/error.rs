@@ -76,6 +76,9 @@ pub enum Error {
     /// A question about rods, asked of a piston.
     #[error("this is a piston, and the question is answered for connecting rods only")]
     RodsOnly,
+    /// Painting of a piston without its stress field.
+    #[error("a piston is painted by its stress field, which was not asked for")]
+    PaintedByField,
     /// Factors on thickness that make no sense.
     #[error("{low} to {high} is no range of factors on thickness")]
     FactorRange {
@@ -131,6 +134,7 @@ impl Error {
             Self::DirectionCount { .. } => "give another --count; 1000 is usual".into(),
             Self::SpeedCount { .. } => "give another --count; 25 is usual".into(),
             Self::SpeedRange { .. } => "give --from above 0 and --to above it, at most 100 000 rpm".into(),
+            Self::PaintedByField => "ask for the field too: --field".into(),
             Self::RodsOnly => {
                 "a piston is checked by `layload check` and measured by `layload walls`; compare ways to print \
                                it with check and --build-direction"

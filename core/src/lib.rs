@@ -45,7 +45,7 @@ pub use compare::{Revision, compare};
 pub use directions::{DIRECTION_RANGE, USUAL_DIRECTIONS, directions};
 pub use error::Error;
 pub use learn::{LoggedRun, learn};
-pub use piston::{PreparedPiston, prepare_piston};
+pub use piston::{PreparedPiston, SolvedPistonField, piston_stress_field, prepare_piston};
 pub use record::{Record, record};
 pub use size::{FACTOR_RANGE, SizeRequest, size};
 pub use sweep::{SPEEDS_RANGE, SpeedRange, USUAL_SPEEDS, sweep};

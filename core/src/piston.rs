@@ -6,8 +6,9 @@ use std::sync::Arc;
 
 use self::sensitivities::sensitivities;
 use crate::Error;
-use crate::check::{LoadedPart, Question, Stage, Watcher, posed_in, stage};
+use crate::check::{CheckRequest, Checked, LoadedPart, Question, Stage, Watcher, facet_values, posed_in, stage};
 use crate::engine::{Cylinder, GasTemperature, SliderCrank};
+use crate::field::FieldError;
 use crate::job::{
     Assumption, JobError, NamedPose, Origin, PartTemperature, PistonScenario, Pressures, PrintPose, Quantity, Scenario,
     resolve, resolve_piston,
@@ -18,11 +19,11 @@ use crate::print::PrintSettings;
 use crate::report::{PistonParts, Report, SweepPoint, build_piston};
 use crate::sweep::{SpeedRange, Swept};
 use crate::threads::{both, map_in_order};
-use crate::verdict::SpeedLimit;
 use crate::verdict::piston::{
-    Fits, PistonCase, PistonLoading, PistonModel, ThrottleLoad, WarmPiston, assess_piston, piston_founding,
-    piston_speed,
+    Fits, PistonAssessment, PistonCase, PistonField, PistonFieldFindings, PistonLoading, PistonModel, PistonRaise,
+    ThrottleLoad, WarmPiston, assess_piston, named, piston_founding, piston_speed, raised,
 };
+use crate::verdict::{FieldRequest, SpeedLimit};
 
 /// A piston with everything known before it is loaded.
 #[derive(Debug, Clone)]
@@ -39,6 +40,8 @@ pub struct PreparedPiston {
     pub print: PrintSettings,
     /// The cylinder it runs in.
     pub cylinder: Cylinder,
+    /// What a stress field adds to plates, rings and cuts; nothing until one was solved.
+    pub raise: PistonRaise,
 }
 
 /// The job of a recognised piston, in its frame.
@@ -66,7 +69,8 @@ pub fn prepare_piston(piston: Arc<Piston>, question: &Question<'_>) -> Result<Pr
     engine.fits_piston(2.0 * piston.skirt.radius)?;
     let crank = SliderCrank::new(engine.throw, given.rod_length, engine.pin_offset).map_err(JobError::from)?;
     let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
-    Ok(PreparedPiston { scenario, given, assumptions, piston, print, cylinder })
+    let raise = PistonRaise::default();
+    Ok(PreparedPiston { scenario, given, assumptions, piston, print, cylinder, raise })
 }
 
 impl PreparedPiston {
@@ -132,7 +136,8 @@ impl PreparedPiston {
         factor: f64,
     ) -> PistonCase<'a> {
         let Self { scenario, given, .. } = self;
-        PistonCase { model, loading, scenario, piston: given, warm, fits: self.fits(), factor }
+        let (fits, raise) = (self.fits(), self.raise);
+        PistonCase { model, loading, scenario, piston: given, warm, fits, raise, factor }
     }
 }
 
@@ -140,34 +145,95 @@ impl PreparedPiston {
 pub(crate) fn check_piston(
     loaded: LoadedPart<Arc<Piston>>,
     question: &Question<'_>,
+    request: &CheckRequest,
     watcher: &mut dyn Watcher,
-) -> Result<Report, Error> {
-    answered_piston(loaded, question, watcher, |_, _, _, _| ()).map(|(report, ())| report)
+) -> Result<Checked, Error> {
+    answered_piston(loaded, question, request, watcher, |_, _, _, _| ()).map(|(checked, ())| checked)
+}
+
+/// The stress field of a piston alone.
+#[derive(Debug, Clone)]
+pub struct SolvedPistonField {
+    /// The piston and its job.
+    pub prepared: PreparedPiston,
+    /// Where it finds the most harm over the duty.
+    pub findings: PistonFieldFindings,
+}
+
+/// Solves the stress field of a recognised piston and looks where it finds the most harm.
+pub fn piston_stress_field(
+    piston: Arc<Piston>,
+    question: &Question<'_>,
+    request: FieldRequest,
+    watcher: &mut dyn Watcher,
+) -> Result<SolvedPistonField, Error> {
+    let prepared = prepare_piston(piston, question)?;
+    stage(watcher, Stage::Cutting)?;
+    let model = prepared.model()?;
+    let loading = prepared.loading(&model)?;
+    let card = &prepared.scenario.card;
+    let warm = WarmPiston::new(&model, &loading, &prepared.scenario, &prepared.given, card, 1.0)?;
+    let case = prepared.case(&model, &loading, &warm, 1.0);
+    let sections = assess_piston(&case, card)?;
+    let findings = solved_field(&prepared, &case, &sections, (request, false), watcher)?;
+    Ok(SolvedPistonField { prepared, findings })
+}
+
+/// Solves the stress field of a piston over its duty.
+fn solved_field(
+    prepared: &PreparedPiston,
+    case: &PistonCase<'_>,
+    sections: &PistonAssessment,
+    (request, facets): (FieldRequest, bool),
+    watcher: &mut dyn Watcher,
+) -> Result<PistonFieldFindings, Error> {
+    if !cfg!(feature = "field") {
+        return Err(FieldError::LeftOut.into());
+    }
+    stage(watcher, Stage::Field)?;
+    let mut solving = |name: &str, number: usize, of: usize| watcher.solving(name, number, of);
+    let field = PistonField::new(case, &prepared.piston, request, &mut solving)?;
+    Ok(field.findings(case, sections, facets)?)
 }
 
 /// The report, and whatever else is wanted of the duty.
 pub(crate) fn answered_piston<T>(
     loaded: LoadedPart<Arc<Piston>>,
     question: &Question<'_>,
+    request: &CheckRequest,
     watcher: &mut dyn Watcher,
     more: impl FnOnce(&PreparedPiston, &PistonModel, &PistonLoading, &Report) -> T,
-) -> Result<(Report, T), Error> {
+) -> Result<(Checked, T), Error> {
+    if request.facets && request.field.is_none() {
+        return Err(Error::PaintedByField);
+    }
     let LoadedPart { mended, unit, size, part } = loaded;
-    let prepared = prepare_piston(part, question)?;
+    let mut prepared = prepare_piston(part, question)?;
     stage(watcher, Stage::Cutting)?;
     let model = prepared.model()?;
     let loading = prepared.loading(&model)?;
     stage(watcher, Stage::Assessing)?;
-    let PreparedPiston { scenario, given, .. } = &prepared;
-    let warm = WarmPiston::new(&model, &loading, scenario, given, &scenario.card, 1.0)?;
+    let warm = WarmPiston::new(&model, &loading, &prepared.scenario, &prepared.given, &prepared.scenario.card, 1.0)?;
+    let plain = assess_piston(&prepared.case(&model, &loading, &warm, 1.0), &prepared.scenario.card)?;
+    let mut field = None;
+    if let Some(wanted) = request.field {
+        let case = prepared.case(&model, &loading, &warm, 1.0);
+        let findings = solved_field(&prepared, &case, &plain, (wanted, request.facets), watcher)?;
+        prepared.raise = raised(&findings, &case, &prepared.scenario.card)?;
+        field = Some(findings);
+    }
+    let PreparedPiston { scenario, .. } = &prepared;
     let case = prepared.case(&model, &loading, &warm, 1.0);
-    let assessment = assess_piston(&case, &scenario.card)?;
+    let mut assessment = if field.is_some() { assess_piston(&case, &scenario.card)? } else { plain.clone() };
     stage(watcher, Stage::Speed)?;
     let margin = assessment.strength.margin();
     let (limit, founding) = both(|| piston_speed(&case), || piston_founding(&case, margin));
     let limit: SpeedLimit = limit?;
     stage(watcher, Stage::Changes)?;
     let sensitivities = sensitivities(&prepared, &model, &assessment, &warm);
+    if let Some(findings) = &field {
+        assessment = named(assessment, plain, findings);
+    }
     let report = build_piston(&PistonParts {
         title: question.job.title.clone(),
         prepared: &prepared,
@@ -179,9 +245,12 @@ pub(crate) fn answered_piston<T>(
         founding: &founding,
         limit,
         sensitivities: &sensitivities,
+        field: field.as_ref(),
     });
     let more = more(&prepared, &model, &loading, &report);
-    Ok((report, more))
+    let painted = field.and_then(|findings| findings.facets);
+    let facets = painted.map(|values| facet_values(&prepared.piston.mesh, &prepared.piston.frame, values));
+    Ok((Checked { report, facets }, more))
 }
 
 /// Life, temperature and governing mode of a piston at many top speeds of the duty.

@@ -54,16 +54,16 @@ pub fn record<'a>(
             let (sweep, directions, drawing) = more?;
             Ok(Record { report, sweep, directions, drawing, facets })
         }
-        Part::Piston(_) if *request != CheckRequest::default() => Err(Error::RodsOnly),
         Part::Piston(piston) => {
-            let (report, more) =
-                answered_piston(loaded.with(piston.clone()), question, watcher, |prepared, model, loading, report| {
+            let loaded = loaded.with(piston.clone());
+            let (Checked { report, facets }, more) =
+                answered_piston(loaded, question, request, watcher, |prepared, model, loading, report| {
                     let range = range(&report.verdict)?;
                     let (points, drawing) = both(|| swept_piston(prepared, model, loading, &range), || draw(part));
                     Ok::<_, Error>((swept(report, points?), drawing))
                 })?;
             let (sweep, drawing) = more?;
-            Ok(Record { report, sweep, directions: Vec::new(), drawing, facets: None })
+            Ok(Record { report, sweep, directions: Vec::new(), drawing, facets })
         }
     }
 }

@@ -142,3 +142,22 @@ fn bad_numbers_of_a_piston_are_refused() -> Tested {
     assert!(matches!(layload(&["check", COARSE, "--job", &job])?.code, Some(0 | 1)));
     Ok(())
 }
+
+#[test]
+fn the_field_of_a_piston_in_words_and_paint() -> Tested {
+    let few = ["--field", "--cells", "2000"];
+    let (_, report) = asked(COARSE, &[&few[..], &["--facets"]].concat())?;
+    let field = &report["field"];
+    assert_eq!(field["raised"].as_array().map(Vec::len), Some(4));
+    assert!(field["solves"].as_array().is_some_and(|s| s.iter().any(|solve| solve["name"] == "gas on the crown")));
+    assert!(report["facet_utilisation"].as_array().is_some_and(|facets| !facets.is_empty()));
+    let said = layload(&[&["check", COARSE, "--job", BENCH], &few[..]].concat())?;
+    let words: String = said.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(words.contains("Stress field") && words.contains("over pressure times the square of radius"), "{words}");
+    assert!(words.contains("presses evenly along the bosses"), "{words}");
+    // Painted by the field alone.
+    let said = layload(&["check", COARSE, "--job", BENCH, "--json", "--facets"])?;
+    assert_eq!((said.code, said.out.as_str()), (Some(2), ""));
+    assert!(said.complains("a piston is painted by its stress field") && said.complains("--field"), "{}", said.err);
+    Ok(())
+}

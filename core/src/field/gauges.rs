@@ -20,6 +20,7 @@ struct Gauge {
     numbers: Vec<u32>,
     factors: Vec<f32>,
     free: Free,
+    point: Point3<f64>,
     /// Stiffness that warmth leaves there.
     share: f64,
 }
@@ -36,7 +37,7 @@ impl<'a> Gauges<'a> {
             let weights = samples.weights(point, normal)?;
             let free = Free::new(&model.element, normal)?;
             let (numbers, factors) = weights.into_iter().map(|(number, factor)| (number, factor as f32)).unzip();
-            Some(Gauge { numbers, factors, free, share: model.warm_share(point) })
+            Some(Gauge { numbers, factors, free, point: *point, share: model.warm_share(point) })
         });
         Self { samples, gauges }
     }
@@ -49,15 +50,16 @@ impl<'a> Gauges<'a> {
         load: &Load,
         traction: impl Fn(usize) -> Vector3<f64> + Sync + Send,
     ) -> Vec<Option<Vector6<f64>>> {
-        let strains = self.samples.strains(solution, load);
+        let known = self.samples.even(solution, load);
         let element = &self.samples.model.element;
         map_blocks(self.gauges.len(), BLOCK, |range| {
             let stresses = range.map(|n| {
-                let Gauge { numbers, factors, free, share } = self.gauges[n].as_ref()?;
-                let mut strain = Vector6::zeros();
+                let Gauge { numbers, factors, free, point, share } = self.gauges[n].as_ref()?;
+                let mut even = Vector6::zeros();
                 for (&number, &factor) in numbers.iter().zip(factors) {
-                    strain += strains[number as usize] * f64::from(factor);
+                    even += known[number as usize] * f64::from(factor);
                 }
+                let strain = self.samples.model.strain_of(&even, point);
                 Some(free.with_traction(element, &element.stress(&strain), &(traction(n) / *share)) * *share)
             });
             stresses.collect::<Vec<_>>()

@@ -1,13 +1,13 @@
 use std::ops::Range;
 
-use nalgebra::{Point3, SVector, Vector3};
+use nalgebra::{Point3, SVector, Vector3, Vector6};
 
 use super::bands::Bands;
 use super::element::Element;
 use super::level::{Level, Makeup, Row};
 use super::lines::Lines;
 use super::moments::Moments;
-use super::softness::Softness;
+use super::softness::{Softened, Softness};
 use super::support::Springs;
 use super::voxels::Content;
 use super::{FieldError, Grid, Stiffness, Voxels, surface};
@@ -26,7 +26,7 @@ pub struct FieldModel {
     whole: (Grid, [usize; 3]),
     bands: Option<Bands>,
     print: Option<PrintSettings>,
-    softness: Softness,
+    pub(super) softened: Option<Softened>,
     pub(super) lines: Lines,
     /// Whether a node with material stands at each place of a vector.
     pub(super) filled: Vec<bool>,
@@ -36,19 +36,19 @@ impl FieldModel {
     /// A solid part.
     pub fn solid(mesh: Mesh, grid: Grid, stiffness: Stiffness) -> Result<Self, FieldError> {
         let voxels = Voxels::new(&mesh, grid)?;
-        Ok(Self::of(mesh, voxels, &stiffness, (None, Softness::default()), (grid, [0; 3])))
+        Ok(Self::of(mesh, voxels, &stiffness, (None, None), (grid, [0; 3])))
     }
 
     /// A part with solid walls and skins round infill; `print` in the coordinates of the mesh.
     pub fn printed(mesh: Mesh, grid: Grid, stiffness: Stiffness, print: &PrintSettings) -> Result<Self, FieldError> {
         let voxels = Voxels::new(&mesh, grid)?;
-        Ok(Self::of(mesh, voxels, &stiffness, (Some(print), Softness::default()), (grid, [0; 3])))
+        Ok(Self::of(mesh, voxels, &stiffness, (Some(print), None), (grid, [0; 3])))
     }
 
     /// The same part with less stiffness where it is warmer.
     #[must_use]
     pub fn softened(self, softness: Softness) -> Self {
-        Self { softness, ..self }
+        Self { softened: Softened::new(softness, self.stiffness.matrix()), ..self }
     }
 
     /// The cells `window` of this model again, each edge cut into `finer` parts; `window` counts this model's cells.
@@ -59,7 +59,7 @@ impl FieldModel {
         let window = axes.map(|a| (start[a] + window[a].start) * finer..(start[a] + window[a].end) * finer);
         let voxels = Voxels::window(&self.mesh, &whole, &window)?;
         let whole = (whole, window.map(|range| range.start));
-        let made = (self.print.as_ref(), self.softness.clone());
+        let made = (self.print.as_ref(), self.softened.clone());
         Ok(Self::of(self.mesh.clone(), voxels, &self.stiffness, made, whole))
     }
 
@@ -73,7 +73,7 @@ impl FieldModel {
         mesh: Mesh,
         voxels: Voxels,
         stiffness: &Stiffness,
-        (print, softness): (Option<&PrintSettings>, Softness),
+        (print, softened): (Option<&PrintSettings>, Option<Softened>),
         whole: (Grid, [usize; 3]),
     ) -> Self {
         let bands = print.filter(|print| print.infill < 1.0).map(|print| Bands::new(&mesh, &voxels, print));
@@ -95,7 +95,7 @@ impl FieldModel {
             whole,
             bands,
             print: print.copied(),
-            softness,
+            softened,
             filled: vec![false; lines.len()],
             lines,
         };
@@ -128,7 +128,7 @@ impl FieldModel {
 
     /// Stiffness of a cell's material over that of the solid where it is coolest.
     pub(super) fn stiffness_share(&self, cell: usize) -> f64 {
-        self.solidity(cell) * self.softness.at(self.voxels.grid().middle_x(cell))
+        self.solidity(cell) * self.softened.as_ref().map_or(1.0, |soft| soft.at(self.voxels.grid().middle_x(cell)))
     }
 
     /// Stiffness that infill leaves a cell.
@@ -138,7 +138,12 @@ impl FieldModel {
 
     /// Stiffness of solid material at a point over that where it is coolest.
     pub(super) fn warm_share(&self, point: &Point3<f64>) -> f64 {
-        self.softness.at(point.x)
+        self.softened.as_ref().map_or(1.0, |soft| soft.at(point.x))
+    }
+
+    /// The strain at a point from what changes evenly there.
+    pub(super) fn strain_of(&self, even: &Vector6<f64>, point: &Point3<f64>) -> Vector6<f64> {
+        self.softened.as_ref().map_or(*even, |soft| soft.strain(even, point.x))
     }
 
     /// Mass of a cell's material over that of the solid.

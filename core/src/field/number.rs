@@ -1,3 +1,6 @@
+// Without optimising, as tests run, a call for every sum takes ten times as long as the sum.
+#![allow(clippy::inline_always)]
+
 use std::ops::{Add, AddAssign, Div, Mul, Sub, SubAssign};
 
 /// What the operator computes with: single precision to precondition, double for the solution; one number, or one for
@@ -84,6 +87,7 @@ pub(super) struct Many<T>([T; TOGETHER]);
 impl<T: Copy + Add<Output = T>> Add for Many<T> {
     type Output = Self;
 
+    #[inline(always)]
     fn add(mut self, other: Self) -> Self {
         for (a, b) in self.0.iter_mut().zip(other.0) {
             *a = *a + b;
@@ -95,6 +99,7 @@ impl<T: Copy + Add<Output = T>> Add for Many<T> {
 impl<T: Copy + Sub<Output = T>> Sub for Many<T> {
     type Output = Self;
 
+    #[inline(always)]
     fn sub(mut self, other: Self) -> Self {
         for (a, b) in self.0.iter_mut().zip(other.0) {
             *a = *a - b;
@@ -106,6 +111,7 @@ impl<T: Copy + Sub<Output = T>> Sub for Many<T> {
 impl<T: Copy + Mul<Output = T>> Mul<T> for Many<T> {
     type Output = Self;
 
+    #[inline(always)]
     fn mul(mut self, factor: T) -> Self {
         for a in &mut self.0 {
             *a = *a * factor;
@@ -117,6 +123,7 @@ impl<T: Copy + Mul<Output = T>> Mul<T> for Many<T> {
 impl<T: Copy + Div<Output = T>> Div<T> for Many<T> {
     type Output = Self;
 
+    #[inline(always)]
     fn div(mut self, factor: T) -> Self {
         for a in &mut self.0 {
             *a = *a / factor;
@@ -126,12 +133,14 @@ impl<T: Copy + Div<Output = T>> Div<T> for Many<T> {
 }
 
 impl<T: Copy + Add<Output = T>> AddAssign for Many<T> {
+    #[inline(always)]
     fn add_assign(&mut self, other: Self) {
         *self = *self + other;
     }
 }
 
 impl<T: Copy + Sub<Output = T>> SubAssign for Many<T> {
+    #[inline(always)]
     fn sub_assign(&mut self, other: Self) {
         *self = *self - other;
     }

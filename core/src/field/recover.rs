@@ -13,8 +13,9 @@ use crate::threads::{map_blocks, map_in_order};
 #[derive(Debug, Clone)]
 pub struct Strains<'a> {
     samples: Arc<Samples<'a>>,
-    /// Strain that makes stress, in the order of the samples.
-    strains: Vec<Vector6<f64>>,
+    /// What changes evenly from cell to cell, in the order of the samples: strain that makes stress, or where warmth softens
+    /// the part strain and traction.
+    even: Vec<Vector6<f64>>,
 }
 
 /// Where strains are known: the middle of the material of every filled cell.
@@ -77,15 +78,21 @@ impl<'a> Samples<'a> {
         Self { model, number, list }
     }
 
-    /// Strains of a solution at all of them, less those that come without stress.
-    pub(super) fn strains(&self, solution: &Solution, load: &Load) -> Vec<Vector6<f64>> {
+    /// What of a solution changes evenly, at all of them: strains less those that come without stress, or with softening
+    /// strains and tractions.
+    pub(super) fn even(&self, solution: &Solution, load: &Load) -> Vec<Vector6<f64>> {
         let edges = &self.model.voxels.grid().cell;
         map_blocks(self.list.len(), BLOCK, |range| {
             let strains = range.map(|n| {
                 let Sample { cell, local, .. } = &self.list[n];
                 let corners = self.model.corners(cell.map(|c| c as usize), &solution.displacement);
                 let whole = strain(&corners, local, edges);
-                load.free_strain.as_ref().map_or(whole, |free| whole - free[n])
+                let strain = load.free_strain.as_ref().map_or(whole, |free| whole - free[n]);
+                match &self.model.softened {
+                    // A cell has one stiffness, that of its middle.
+                    Some(soft) => soft.even(&strain, self.model.voxels.grid().middle_x(cell[0] as usize)),
+                    None => strain,
+                }
             });
             strains.collect::<Vec<_>>()
         })
@@ -167,8 +174,8 @@ impl<'a> Samples<'a> {
 impl<'a> Strains<'a> {
     pub(super) fn new(model: &'a FieldModel, solution: &Solution, load: &Load) -> Self {
         let samples = Samples::new(model);
-        let strains = samples.strains(solution, load);
-        Self { samples: samples.into(), strains }
+        let even = samples.even(solution, load);
+        Self { samples: samples.into(), even }
     }
 
     /// Stress at a point of the surface with the outward unit `normal`, Pa: xx, yy, zz, yz, zx, xy.
@@ -177,7 +184,8 @@ impl<'a> Strains<'a> {
     /// the surface are kept and the others follow from that force.
     pub fn stress_at(&self, point: &Point3<f64>, normal: &Vector3<f64>, force: SurfaceForce) -> Option<Vector6<f64>> {
         let weights = self.samples.weights(point, normal)?;
-        let strain = weights.iter().map(|&(n, factor)| self.strains[n as usize] * factor).sum::<Vector6<f64>>();
+        let even = weights.iter().map(|&(n, factor)| self.even[n as usize] * factor).sum::<Vector6<f64>>();
+        let strain = self.samples.model.strain_of(&even, point);
         let element = &self.samples.model.element;
         // Warm material stresses less for the same strain.
         let share = self.samples.model.warm_share(point);
@@ -208,8 +216,10 @@ impl<'a> Strains<'a> {
     pub fn in_cell(&self, cell: [usize; 3]) -> Option<Vector6<f64>> {
         let Samples { model, number, .. } = &*self.samples;
         let index = model.voxels.grid().index(cell);
-        let strain = self.strains.get(*number.get(index)? as usize)?;
-        Some(model.element.stress(strain) * model.stiffness_share(index))
+        let even = self.even.get(*number.get(index)? as usize)?;
+        let x = model.voxels.grid().middle_x(cell[0]);
+        let strain = model.softened.as_ref().map_or(*even, |soft| soft.strain(even, x));
+        Some(model.element.stress(&strain) * model.stiffness_share(index))
     }
 }
 

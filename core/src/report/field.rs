@@ -3,15 +3,19 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use nalgebra::{Vector3, Vector6};
+
 use super::Parts;
+use super::piston::PistonParts;
 use crate::field::tensor;
 use crate::material::LayerPlane;
-use crate::verdict::{FieldFindings, FieldSpot, Mode, RodPlace};
+use crate::verdict::piston::{PistonFieldFindings, PistonFieldSpot, PistonPlace};
+use crate::verdict::{FieldCase, FieldFindings, FieldSpot, Mode, RodPlace};
 
 const MM: f64 = 1e3;
 const MPA: f64 = 1e-6;
 
-/// The stress field of a rod over the duty.
+/// The stress field of a part over the duty.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct FieldReport {
     /// Cells that hold material.
@@ -24,9 +28,10 @@ pub struct FieldReport {
     pub hot_spots: Vec<HotSpotReport>,
     /// Which of field and sections gave the lesser margin of stress, and so the verdict.
     pub governing: GoverningStress,
-    /// Factor by which the verdict raises the section model's stress of small-end eye, big-end eye and worst place of the
-    /// shank to meet the field's margin; 1 where the sections have the lesser margin already.
-    pub raised: [f64; 3],
+    /// Factor by which the verdict raises the section model's stress to meet the field's margin, 1 where the sections have
+    /// the lesser margin already: of a rod in small-end eye, big-end eye and worst place of the shank, of a piston in crown,
+    /// ring belt, walls and bosses.
+    pub raised: Vec<f64>,
 }
 
 /// What the verdict on stress rests on.
@@ -62,11 +67,12 @@ pub struct HotSpotReport {
     pub position_mm: [f64; 3],
     /// Principal stress of greatest size when most of the strength is used, MPa; tension positive.
     pub stress_mpa: f64,
-    /// That stress over the nominal one at that moment: pin force over net section at an eye, the section's own greatest
-    /// stress in the shank; absent where there is next to none.
+    /// That stress over the nominal one at that moment: pin force over net section at an eye or the bosses, the section's own
+    /// greatest stress in the shank, in a crown the pressure times the square of free radius over thickness, in other walls
+    /// of a piston the mean of the cut; absent where there is next to none.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub kt: Option<f64>,
-    /// What contact study or handbook take for the same factor.
+    /// What contact study or handbook take for the same factor; of a crown that of an even round plate.
     pub handbook_kt: f64,
     /// Running time that nine parts in ten reach before failing there, s; absent where one load decides.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -88,7 +94,8 @@ pub struct HotSpotReport {
     pub across_layers_mpa: f64,
     /// Shear along the layers then, MPa.
     pub along_layers_mpa: f64,
-    /// Least margin of stress that the section model finds of the same eye or of the nearest section.
+    /// Least margin of stress that the section model finds of the same eye, of the nearest section, or of the same region of
+    /// a piston.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub sections_margin: Option<f64>,
     /// What gives way there by the section model.
@@ -103,26 +110,84 @@ pub struct HotSpotReport {
 pub(super) fn field(parts: &Parts<'_>, findings: &FieldFindings) -> FieldReport {
     let raise = &parts.prepared.raise;
     let shank = raise.shank.iter().map(|(_, factor)| *factor).fold(1.0, f64::max);
-    let solves = findings.cases.iter().map(|case| SolveReport {
+    FieldReport {
+        cells: findings.cells,
+        cell_mm: findings.edge * MM,
+        solves: solves(&findings.cases),
+        hot_spots: findings.spots.iter().map(|spot| hot_spot(parts, spot)).collect(),
+        governing: if raise.any() { GoverningStress::Field } else { GoverningStress::Sections },
+        raised: vec![raise.eyes[0], raise.eyes[1], shank],
+    }
+}
+
+fn solves(cases: &[FieldCase]) -> Vec<SolveReport> {
+    let solve = |case: &FieldCase| SolveReport {
         name: case.name.clone(),
         iterations: case.iterations,
         residual: case.residual,
         seconds: None,
-    });
+    };
+    cases.iter().map(solve).collect()
+}
+
+pub(super) fn field_of_piston(parts: &PistonParts<'_>, findings: &PistonFieldFindings) -> FieldReport {
+    let raise = &parts.prepared.raise;
     FieldReport {
         cells: findings.cells,
         cell_mm: findings.edge * MM,
-        solves: solves.collect(),
-        hot_spots: findings.spots.iter().map(|spot| hot_spot(parts, spot)).collect(),
+        solves: solves(&findings.cases),
+        hot_spots: findings.spots.iter().map(|spot| hot_spot_of_piston(parts, findings, spot)).collect(),
         governing: if raise.any() { GoverningStress::Field } else { GoverningStress::Sections },
-        raised: [raise.eyes[0], raise.eyes[1], shank],
+        raised: raise.regions.to_vec(),
+    }
+}
+
+/// Stress across the layers and shear along them, MPa.
+fn on_layers(build: Vector3<f64>, stress: &Vector6<f64>) -> (f64, f64) {
+    let on = LayerPlane::new(build).tractions(&tensor(stress));
+    (on.normal * MPA, on.shear.norm() * MPA)
+}
+
+fn hot_spot_of_piston(
+    parts: &PistonParts<'_>,
+    findings: &PistonFieldFindings,
+    spot: &PistonFieldSpot,
+) -> HotSpotReport {
+    let (across, along) = on_layers(parts.case.model.print.build, &spot.moment.stress);
+    let seen = match spot.place {
+        PistonPlace::CrownAt { .. } => "there the crown is an even round plate on an even wall",
+        PistonPlace::Boss { .. } => "there the bosses are a plane ring of even depth, stressed along its round alone",
+        _ => "a cut has its mean stress and does not bend: it sees no blend, slot or window",
+    };
+    let less = spot.sections.filter(|sections| sections.margin > LESS * spot.mode.margin);
+    let why = less.map(|sections| {
+        let layers = by_layers(spot.moment.layer_share, (across, along));
+        format!("Plates, rings and cuts: margin {:.2} ({}); {seen}.{layers}", sections.margin, sections.mode.words())
+    });
+    HotSpotReport {
+        place: spot.place.to_string(),
+        position_mm: parts.prepared.piston.frame.to_file_mm(&spot.position),
+        stress_mpa: spot.stress * MPA,
+        kt: spot.factor,
+        handbook_kt: spot.section_factor,
+        life_s: spot.mode.life_b10,
+        margin: spot.mode.margin,
+        mode: spot.mode.mode,
+        sharp_corner: spot.sharp,
+        finer_cells: spot.finer,
+        rpm: spot.moment.rpm,
+        crank_deg: spot.moment.crank_angle.to_degrees(),
+        across_layers_mpa: across,
+        along_layers_mpa: along,
+        sections_margin: spot.sections.map(|mode| mode.margin),
+        sections_mode: spot.sections.map(|mode| mode.mode),
+        why: if spot.sharp { Some(at_corner(findings.edge, spot.stress)) } else { why },
     }
 }
 
 fn hot_spot(parts: &Parts<'_>, spot: &FieldSpot) -> HotSpotReport {
-    let build = parts.model.print.build;
-    let on = LayerPlane::new(build).tractions(&tensor(&spot.moment.stress));
-    let (across, along) = (on.normal, on.shear.norm());
+    let (across, along) = on_layers(parts.model.print.build, &spot.moment.stress);
+    let edge = parts.field.map_or(0.0, |findings| findings.edge);
     HotSpotReport {
         place: spot.place.to_string(),
         position_mm: parts.prepared.rod.frame.to_file_mm(&spot.position),
@@ -136,21 +201,21 @@ fn hot_spot(parts: &Parts<'_>, spot: &FieldSpot) -> HotSpotReport {
         finer_cells: spot.finer,
         rpm: spot.moment.rpm,
         crank_deg: spot.moment.crank_angle.to_degrees(),
-        across_layers_mpa: across * MPA,
-        along_layers_mpa: along * MPA,
+        across_layers_mpa: across,
+        along_layers_mpa: along,
         sections_margin: spot.sections.map(|mode| mode.margin),
         sections_mode: spot.sections.map(|mode| mode.mode),
-        why: if spot.sharp { Some(at_corner(parts, spot)) } else { why(spot, across * MPA, along * MPA) },
+        why: if spot.sharp { Some(at_corner(edge, spot.stress)) } else { why(spot, (across, along)) },
     }
 }
 
-/// What the number at a sharp inner corner is.
-fn at_corner(parts: &Parts<'_>, spot: &FieldSpot) -> String {
-    let edge = parts.field.map_or(0.0, |findings| findings.edge) * MM;
+/// What the number at a sharp inner corner is, from the edge of a cell, m, and the stress, Pa.
+fn at_corner(edge: f64, stress: f64) -> String {
+    let edge = edge * MM;
     format!(
         "{:.1} MPa is what cells of {edge:.2} mm give at this sharp inner corner: it grows as they get smaller and is no peak \
          stress; with a fillet there would be one.",
-        spot.stress * MPA
+        stress * MPA
     )
 }
 
@@ -161,9 +226,8 @@ const LESS: f64 = 1.02;
 const INTO_SHANK: f64 = 128.0;
 
 /// Why the section model finds more margin at a place, if it does: what it does not see there.
-fn why(spot: &FieldSpot, across: f64, along: f64) -> Option<String> {
+fn why(spot: &FieldSpot, on_layers: (f64, f64)) -> Option<String> {
     let sections = spot.sections.filter(|sections| sections.margin > LESS * spot.mode.margin)?;
-    let by_layers = spot.moment.layer_share > 0.5;
     let seen = match spot.place {
         RodPlace::Eye { outside: true, angle, .. } if angle.to_degrees() > INTO_SHANK => {
             "the section model's eye is a plain ring: it has no blend into the shank"
@@ -174,13 +238,17 @@ fn why(spot: &FieldSpot, across: f64, along: f64) -> Option<String> {
         RodPlace::Eye { .. } => "the section model's eye is a plane ring of even depth, stressed along its round alone",
         _ => "a section sees its own area and not how blends, pockets and eyes beside it crowd the stress",
     };
-    let layers = if by_layers {
-        format!(
-            " Layers are loaded with {across:.1} MPa across and {along:.1} MPa along them, which stress along the rod or \
-             round the eye does not show."
-        )
-    } else {
-        String::new()
-    };
+    let layers = by_layers(spot.moment.layer_share, on_layers);
     Some(format!("Sections: margin {:.2} ({}); {seen}.{layers}", sections.margin, sections.mode.words()))
+}
+
+/// What tractions on the layers have to do with it, MPa, where they take most of the strength.
+fn by_layers(share: f64, (across, along): (f64, f64)) -> String {
+    if share <= 0.5 {
+        return String::new();
+    }
+    format!(
+        " Layers are loaded with {across:.1} MPa across and {along:.1} MPa along them, which stress along one line does not \
+         show."
+    )
 }

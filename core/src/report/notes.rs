@@ -46,7 +46,7 @@ pub(super) fn notes(parts: &Parts<'_>) -> Vec<String> {
         say(
             "Where the stress field finds less margin than sections and handbook factors it counts: speed, heat and changes \
              are then answered with the stress of that eye or station raised to it. Its pins are rigid, without \
-             friction, and press evenly along their length; fillets of less than about three cells come out too low.",
+             friction, and press evenly along their length; stress in small fillets comes out up to 7 % too low.",
         );
     } else {
         say(
@@ -174,14 +174,18 @@ pub(super) fn unchecked(parts: &Parts<'_>) -> Vec<String> {
     }
     let sharp = parts.field.and_then(|findings| findings.spots.iter().find(|spot| spot.sharp));
     if let Some(spot) = sharp.filter(|spot| spot.mode.margin < parts.assessment.strength.margin()) {
-        list.push(format!(
-            "a sharp inner corner ({}), where the stress field finds more harm than anywhere else, but no sure number: \
-             give it a fillet",
-            spot.place
-        ));
+        list.push(at_corner(&spot.place));
     }
     if parts.model.print.infill < 1.0 {
         list.push("pin pressure on a bore with a lighter inside behind its walls".into());
     }
     list
+}
+
+/// A sharp inner corner that would govern if its number were sure.
+pub(super) fn at_corner(place: &impl core::fmt::Display) -> String {
+    format!(
+        "a sharp inner corner ({place}), where the stress field finds more harm than anywhere else, but no sure number: give it \
+         a fillet"
+    )
 }

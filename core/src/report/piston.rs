@@ -9,6 +9,7 @@ use super::data::{
     BoreReport, HeatReport, LifeReport, LoadReport, MeshReport, PartKind, PartReport, Report, SeatReport,
     SensitivityReport, StationReport, VerdictReport,
 };
+use super::field::field_of_piston;
 use super::piston_data::{
     BossReport, CrownHeatReport, CrownMomentReport, CrownReport, GrooveReport, GrowthReport, LandReport,
     PistonMassReport, PistonReport,
@@ -22,7 +23,7 @@ use crate::mesh::{LengthUnit, Mended};
 use crate::piston::PreparedPiston;
 use crate::stress::{AnnularPlate, GradedPlate, RoundPlate};
 use crate::verdict::model::wall_lay;
-use crate::verdict::piston::{CrownEdge, PistonAssessment, PistonCase, PistonRegion, growth_of};
+use crate::verdict::piston::{CrownEdge, PistonAssessment, PistonCase, PistonFieldFindings, PistonRegion, growth_of};
 use crate::verdict::{Founding, SpeedLimit};
 
 /// Everything a piston's report is made from.
@@ -47,6 +48,8 @@ pub struct PistonParts<'a> {
     pub limit: SpeedLimit,
     /// What changes of the input do.
     pub sensitivities: &'a [SensitivityReport],
+    /// The stress field, if it was solved.
+    pub field: Option<&'a PistonFieldFindings>,
 }
 
 const MM: f64 = 1e3;
@@ -101,7 +104,7 @@ pub fn build_piston(parts: &PistonParts<'_>) -> Report {
         crank: crank::of_piston(parts, used),
         eyes: Vec::new(),
         stations,
-        field: None,
+        field: parts.field.map(|findings| field_of_piston(parts, findings)),
         thin_sections: Vec::new(),
         facet_utilisation: None,
         assumptions: assumptions(parts),

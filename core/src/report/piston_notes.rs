@@ -1,7 +1,7 @@
 //! Where the model is weak for the piston at hand.
 
 use super::PistonParts;
-use super::notes::{SINGLE_BEAD, UNTOLD};
+use super::notes::{SINGLE_BEAD, UNTOLD, at_corner};
 use super::plausible::doubts;
 use crate::job::PartTemperature;
 use crate::material::Lay;
@@ -92,6 +92,15 @@ pub(super) fn notes(parts: &PistonParts<'_>) -> Vec<String> {
     say("The margin of softening is the factor by which the temperature over 23 °C could grow, that of seizure the factor \
          by which the piston could grow."
         .into());
+    if let Some(field) = parts.field {
+        say(format!(
+            "Where the stress field finds less margin than plates, rings and cuts it counts: speed, heat and changes are then \
+             answered with the stress of that region raised to it. Its pin is rigid and presses evenly along the bosses, which \
+             a bending pin does not; stress by uneven warmth and a skin of the crown that is hot over less than {:.1} mm are \
+             left out of it, and the thrust side is taken to be that of y.",
+            2e3 * field.edge
+        ));
+    }
     say(
         "Lands are taken with all of the gas pressure above and none below; walls with their mean stress and Neuber's \
          factor at grooves. Bending of walls and skirt by the side thrust, wear and rings that stick are not seen."
@@ -132,6 +141,10 @@ pub(super) fn unchecked(parts: &PistonParts<'_>) -> Vec<String> {
     }
     if piston.overlapping {
         list.push("joints between touching shells, taken as solid".into());
+    }
+    let sharp = parts.field.and_then(|findings| findings.spots.iter().find(|spot| spot.sharp));
+    if let Some(spot) = sharp.filter(|spot| spot.mode.margin < parts.assessment.strength.margin()) {
+        list.push(at_corner(&spot.place));
     }
     let PrintSettings { infill, .. } = model.print;
     if infill < 1.0 {

@@ -47,6 +47,9 @@ pub(super) fn on_rod(parts: &Parts<'_>, place: &RodPlace) -> Option<[f64; 3]> {
 /// A place on a piston.
 pub(super) fn on_piston(parts: &PistonParts<'_>, place: &PistonPlace) -> Option<[f64; 3]> {
     let (piston, model) = (&parts.prepared.piston, parts.case.model);
+    if let Some(spot) = parts.field.and_then(|field| field.spots.iter().find(|spot| spot.place == *place)) {
+        return Some(piston.frame.to_file_mm(&spot.position));
+    }
     let top = piston.compression_height;
     let radius = piston.pin.radius;
     let boss = piston.pin.bosses.first();
@@ -62,7 +65,12 @@ pub(super) fn on_piston(parts: &PistonParts<'_>, place: &PistonPlace) -> Option<
             let land = model.lands.get(number.checked_sub(2)?)?;
             Point3::new(land.top - 0.5 * land.height, 0.0, land.root)
         }
+        PistonPlace::CrownAt { radius, depth } => Point3::new(top - depth, 0.0, radius),
         PistonPlace::Section { height } => Point3::new(height, 0.0, piston.skirt.radius),
+        PistonPlace::BeltAt { height, azimuth } | PistonPlace::WallAt { height, azimuth } => {
+            let (sine, cosine) = libm::sincos(azimuth);
+            Point3::new(height, piston.skirt.radius * sine, piston.skirt.radius * cosine)
+        }
         PistonPlace::Boss { angle, outside } => {
             let wall = if outside { model.boss.map_or(0.0, |eye| eye.ligament) } else { 0.0 };
             let (sine, cosine) = libm::sincos(angle);

@@ -5,6 +5,7 @@ use super::row::{Measure, Row, Source, Word};
 use crate::field::known_solids::{hole_factor, hole_factors, plate_stresses};
 use crate::field::pinned::{Fitted, fitted};
 use crate::field::pulled_rods::{Pulled, directions, plain, with_pockets};
+use crate::piston::field::{Compared, compared};
 
 #[expect(clippy::unnecessary_wraps, reason = "all chapters have one form")]
 pub(super) fn rows() -> Rows {
@@ -53,6 +54,7 @@ pub(super) fn rows() -> Rows {
     ];
     rows.extend(pins());
     rows.extend(pulled());
+    rows.extend(piston());
     Ok(rows)
 }
 
@@ -104,4 +106,15 @@ fn pulled() -> Vec<Row> {
         );
     }
     rows
+}
+
+/// The thin-crowned piston under its pin, the gas, the cylinder's wall and its own inertia, by `tests/reference/calculix`.
+fn piston() -> Vec<Row> {
+    let source =
+        Source { id: "C27", word: Word::GeneralLibrary, name: "CalculiX, quadratic tetrahedra, meshes refined" };
+    let row = |at: &Compared| {
+        let what = format!("piston with a thin crown, {}, MPa", at.place);
+        source.row(what, at.reference, at.field, 0.05, "60 000 cells, the usual number; windows of finer cells")
+    };
+    compared().iter().map(row).collect()
 }

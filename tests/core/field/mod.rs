@@ -8,4 +8,5 @@ mod pulled;
 pub(crate) mod pulled_rods;
 mod refused;
 mod shapes;
+mod softness;
 mod solver;

@@ -14,6 +14,7 @@ mod balance;
 mod changes;
 mod crown_map;
 mod facts;
+pub(crate) mod field;
 mod heat;
 mod margins;
 mod physics;

@@ -195,16 +195,7 @@ proptest! {
         let mut card = library::card(case.material).map_err(|e| TestCaseError::fail(e.to_string()))?;
         card.strength.scatter_log10.value *= more;
         card.fatigue.scatter_log10.value *= more;
-        let warm = a.warm.clone();
-        let again = layload_core::verdict::piston::PistonCase {
-            model: &a.model,
-            loading: &a.loading,
-            scenario: &a.prepared.scenario,
-            piston: &a.prepared.given,
-            warm: &warm,
-            fits: a.prepared.fits(),
-            factor: 1.0,
-        };
+        let again = a.prepared.case(&a.model, &a.loading, &a.warm, 1.0);
         let b = layload_core::verdict::piston::assess_piston(&again, &card)
             .map_err(|e| TestCaseError::fail(e.to_string()))?;
         prop_assert!(b.life_at(0.1) <= SLACK * life(&a), "{} {}", life(&a), b.life_at(0.1));

@@ -1,12 +1,13 @@
-"""The hot spots of a rod's stress field, by a general finite-element program on meshes refined until they stand.
+"""The hot spots of a part's stress field, by a general finite-element program on meshes refined until they stand.
 
-What loads the rod when a spot is worst (pin pressures by angle, side forces, its own turning) comes from
-`cargo run --release -p layload-core --example hot_spot_states -- ROD.stl JOB.toml CELLS > STATES.json`. The rod's own
-facets are meshed with quadratic tetrahedra, fine round each spot and at its bores; the load is balanced by the rod's own
+What loads a rod or piston when a spot is worst (pin pressures by angle, side forces, a rod's turning, gas and the
+cylinder's wall on a piston) comes from
+`cargo run --release -p layload-core --example hot_spot_states -- PART.stl JOB.toml CELLS > STATES.json`. The part's own
+facets are meshed with quadratic tetrahedra, fine round each spot and at its bores; the load is balanced by the part's own
 inertia; CalculiX (Debian: calculix-ccx) solves it. For each spot the whole stress there, without what warmth adds, is
 put beside the field's, with half the size of elements at a time.
 
-    python tests/reference/calculix/hot_spots.py ROD.stl STATES.json OUT.json [SIZE_MM ...]
+    python tests/reference/calculix/hot_spots.py PART.stl STATES.json OUT.json [SIZE_MM ...]
 """
 
 import json
@@ -26,7 +27,7 @@ TETRAHEDRON = [(B, B, B), (A, B, B), (B, A, B), (B, B, A)]
 
 
 def mesh(stl: Path, states: dict, spots: list, size: float, at_bore: float, coarse: float):
-    """Nodes in the frame of the rod, tetrahedra in the solver's order and surface triangles, all quadratic."""
+    """Nodes in the frame of the part, tetrahedra in the solver's order and surface triangles, all quadratic."""
     frame = states["frame"]
     rows, origin = np.array(frame["rows"]), np.array(frame["origin"])
     gmsh.initialize()
@@ -89,6 +90,15 @@ def triangle_shape(u, v):
     return shape, du, dv
 
 
+def quadrature(corner):
+    """Points on quadratic triangles: shapes, areas, places and outward unit normals."""
+    for u, v in TRIANGLE:
+        shape, du, dv = triangle_shape(u, v)
+        square = np.cross(np.einsum("i,fij->fj", du, corner), np.einsum("i,fij->fj", dv, corner))
+        size = np.linalg.norm(square, axis=1)
+        yield shape, size / 6, np.einsum("i,fij->fj", shape, corner), square / size[:, None]
+
+
 def tetrahedron_shape(u, v, w):
     t = 1 - u - v - w
     return np.array(
@@ -97,8 +107,8 @@ def tetrahedron_shape(u, v, w):
     )
 
 
-class Rod:
-    """A meshed rod and what acts on it."""
+class Solid:
+    """A meshed part and what acts on it."""
 
     def __init__(self, nodes, tetrahedra, triangles, states):
         self.nodes, self.tetrahedra, self.triangles, self.states = nodes, tetrahedra, triangles, states
@@ -106,7 +116,20 @@ class Rod:
         corners = nodes[tetrahedra[:, :4]]
         edges = corners[:, 1:] - corners[:, :1]
         self.volumes = np.abs(np.linalg.det(edges)) / 6
+        self.face_outward()
         self.walls = [self.wall(bore) for bore in states["bores"]]
+
+    def face_outward(self):
+        """Turns surface triangles so that their normals leave the solid."""
+        opposite = {}
+        for tetrahedron in self.tetrahedra[:, :4]:
+            for k in range(4):
+                opposite[tuple(sorted(np.delete(tetrahedron, k)))] = tetrahedron[k]
+        corner = self.nodes[self.triangles[:, :3]]
+        inside = self.nodes[[opposite[tuple(sorted(face))] for face in self.triangles[:, :3]]]
+        normal = np.cross(corner[:, 1] - corner[:, 0], corner[:, 2] - corner[:, 0])
+        inward = (normal * (inside - corner[:, 0])).sum(axis=1) > 0
+        self.triangles[inward] = self.triangles[inward][:, [0, 2, 1, 5, 4, 3]]
 
     def wall(self, bore):
         """Quadrature over the bore's wall: nodes, shapes, areas, unit arms and angles from the rod's end."""
@@ -119,18 +142,45 @@ class Rod:
         ) & (along < bore["to"] + 0.02 * bore["radius"])
         faces = self.triangles[on[self.triangles].all(axis=1)]
         corner = self.nodes[faces]
-        outward = -1.0 if abs(bore["center"][0]) < 1e-6 else 1.0
         parts = []
-        for u, v in TRIANGLE:
-            shape, du, dv = triangle_shape(u, v)
-            area = np.linalg.norm(np.cross(np.einsum("i,fij->fj", du, corner), np.einsum("i,fij->fj", dv, corner)), axis=1)
-            point = np.einsum("i,fij->fj", shape, corner)
+        for shape, area, point, _ in quadrature(corner):
             arm = point - bore["center"]
             arm = arm - np.outer(arm @ axis, axis)
             radial = arm / np.linalg.norm(arm, axis=1)[:, None]
-            angle = np.degrees(np.arccos(np.clip(radial[:, 0] * outward, -1, 1)))
-            parts.append((shape, area / 6, radial, angle))
+            angle = np.degrees(np.arccos(np.clip(radial @ bore["outward"], -1, 1)))
+            parts.append((shape, area, radial, angle))
         return faces, parts
+
+    def outside(self, forces, spot):
+        """Adds gas on crown and top land, and the cylinder's wall on either side of a skirt."""
+        states, corner = self.states, self.nodes[self.triangles]
+        radius_of = lambda point: np.maximum(np.linalg.norm(point[:, 1:], axis=1), 1e-9)
+        for shape, area, point, normal in quadrature(corner):
+            out = (normal[:, 1:] * point[:, 1:]).sum(axis=1) / radius_of(point)
+            side = (out > 0.7) & (radius_of(point) > 0.95 * states["land_radius"])
+            pressed = (point[:, 0] >= states["gas_from"]) & ((normal[:, 0] > 0.05) | side)
+            for k in range(6):
+                np.add.at(forces, self.triangles[:, k], shape[k] * -normal * (spot["gas"] * area * pressed)[:, None])
+        skirt = states["skirt"]
+        for sign, push in zip((1, -1), spot["wall"]):
+            if push == 0:
+                continue
+            parts = []
+            for shape, area, point, normal in quadrature(corner):
+                across = sign * point[:, 1] / radius_of(point)
+                out = (normal[:, 1:] * point[:, 1:]).sum(axis=1) / radius_of(point)
+                on = (point[:, 0] >= skirt["from"]) & (point[:, 0] <= skirt["to"]) & (out > 0.7)
+                on &= (radius_of(point) > 0.95 * skirt["radius"]) & (across > 0)
+                parts.append((shape, area * on, point, normal, across))
+            whole = sum((area * across**2).sum() for _, area, _, _, across in parts)
+            middle = sum((area * across**2 * point[:, 0]).sum() for _, area, point, _, across in parts) / whole
+            spread = sum((area * across**2 * (point[:, 0] - middle) ** 2).sum() for _, area, point, _, across in parts) / whole
+            most = 1 / max(skirt["to"] - middle, middle - skirt["from"])
+            slope = np.clip(-middle / spread, -most, most)
+            for shape, area, point, normal, across in parts:
+                pressure = push / whole * across * (1 + slope * (point[:, 0] - middle))
+                for k in range(6):
+                    np.add.at(forces, self.triangles[:, k], shape[k] * -normal * (pressure * area)[:, None])
 
     def forces(self, spot):
         """Nodal forces, N, of everything that acts at a spot's moment, balanced by the rod's inertia."""
@@ -143,7 +193,9 @@ class Rod:
                 force = radial * (pressure * area)[:, None]
                 for k in range(6):
                     np.add.at(forces, faces[:, k], shape[k] * force)
-        # The rod's own turning about the small-end centre, rad²/s², N/t = mm/s².
+        if "gas" in spot:
+            self.outside(forces, spot)
+        # A rod's own turning about the small-end centre, rad²/s², N/t = mm/s².
         self.body(forces, lambda p: p * [1, 1, 0] * spot["spin_squared"])
         # Inertia of three shifts and three turns about the middle balances the rest.
         middle = self.nodes.mean(axis=0)
@@ -172,7 +224,7 @@ class Rod:
         nodes = self.nodes
         material = self.states["material"]
         with tempfile.TemporaryDirectory() as folder:
-            deck = Path(folder) / "rod.inp"
+            deck = Path(folder) / "part.inp"
             # Held at three nodes as a tripod, which resists no strain.
             a = np.argmin(nodes @ [1, 0.01, 0.01])
             away = nodes - nodes[a]
@@ -199,9 +251,9 @@ class Rod:
                         values = np.column_stack([acting + 1, np.full(len(acting), axis + 1), load[acting, axis]])
                         np.savetxt(out, values, fmt="%d, %d, %.10e")
                     out.write("*EL FILE, GLOBAL=YES\nS\n*END STEP\n")
-            subprocess.run(["ccx", "-i", "rod"], cwd=folder, check=True, stdout=subprocess.DEVNULL)
+            subprocess.run(["ccx", "-i", "part"], cwd=folder, check=True, stdout=subprocess.DEVNULL)
             found, reading = [], False
-            for text in (Path(folder) / "rod.frd").open():
+            for text in (Path(folder) / "part.frd").open():
                 if text.startswith(" -4"):
                     reading = "STRESS" in text
                     if reading:
@@ -278,20 +330,20 @@ def main() -> None:
     for size in sizes:
         began = time.perf_counter()
         # Spots on a bore have their own size; the rest of it only carries the pressure.
-        rod = Rod(*mesh(stl, states, spots, size, max(2 * size, 0.9), 2.5), states)
+        part = Solid(*mesh(stl, states, spots, size, max(2 * size, 0.9), 2.5), states)
         meshed = time.perf_counter() - began
         # Spots that are worst at one moment share its load: each load is a factorisation.
         moments = sorted({(spot["rpm"], spot["crank_deg"]) for spot in spots})
         of = [moments.index((spot["rpm"], spot["crank_deg"])) for spot in spots]
-        loads = [rod.forces(spots[of.index(k)]) for k in range(len(moments))]
+        loads = [part.forces(spots[of.index(k)]) for k in range(len(moments))]
         began = time.perf_counter()
-        stresses = rod.solve(loads)
+        stresses = part.solve(loads)
         solved = time.perf_counter() - began
         rows = []
-        print(f"size {size}: {len(rod.nodes)} nodes, meshed in {meshed:.0f} s, {len(loads)} loads in {solved:.0f} s", flush=True)
+        print(f"size {size}: {len(part.nodes)} nodes, meshed in {meshed:.0f} s, {len(loads)} loads in {solved:.0f} s", flush=True)
         for spot, stress in zip(spots, (stresses[k] for k in of)):
             point, normal = np.array(spot["position"]), np.array(spot["normal"])
-            here, gap = rod.at(stress, point, normal)
+            here, gap = part.at(stress, point, normal)
             xx, yy, zz, yz, zx, xy = spot["mechanical"]
             own, ref = matrix([xx, yy, zz, xy, yz, zx]), matrix(here)
             row = {
@@ -299,7 +351,7 @@ def main() -> None:
                 "field": governing(own), "reference": governing(ref),
                 "field_layers": layer_traction(own, states["build"]), "reference_layers": layer_traction(ref, states["build"]),
                 "distance": float(np.linalg.norm(own - ref) / np.linalg.norm(ref)),
-                "peak_within_cell": rod.peak_near(stress, point, normal, states["edge"]),
+                "peak_within_cell": part.peak_near(stress, point, normal, states["edge"]),
                 "stress": [float(v) for v in here],
             }
             rows.append(row)
@@ -307,7 +359,7 @@ def main() -> None:
                   f"field {row['field']:7.2f} ref {row['reference']:7.2f} ({row['field'] / row['reference'] - 1:+.1%}), "
                   f"layers {row['field_layers'][0]:6.2f}/{row['field_layers'][1]:5.2f} ref {row['reference_layers'][0]:6.2f}/{row['reference_layers'][1]:5.2f}, "
                   f"tensor off {row['distance']:.1%}, near {row['peak_within_cell'][1]:.1f}..{row['peak_within_cell'][0]:.1f}", flush=True)
-        report["meshes"].append({"size_mm": size, "nodes": len(rod.nodes), "seconds_meshing": meshed,
+        report["meshes"].append({"size_mm": size, "nodes": len(part.nodes), "seconds_meshing": meshed,
                                  "seconds_solving": solved, "spots": rows})
         written.write_text(json.dumps(report, indent=1) + "\n")
 

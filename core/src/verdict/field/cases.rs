@@ -87,9 +87,11 @@ impl RodField {
         let warmth: Arc<[(f64, f64)]> = warmth(model, temperatures, scenario.temperature).into();
         cases.push(UnitCase { name: "warmth".into(), acting: Acting::Warmth(warmth) });
         let solved = SolvedCases::new(field, material.density, cases, solving, |number, solution, footprints| {
-            pins.iter_mut().for_each(|pin| pin.see(number, solution, footprints));
+            for pin in &mut pins {
+                pin.see(number, solution, footprints);
+            }
         })?;
-        let mut pins = pins.into_iter().map(|pin| pin.solved(&solved.model));
+        let mut pins = pins.into_iter().map(|pin| pin.solved(solved.model()));
         let mut next = || pins.next().unwrap_or(Err(FieldError::NoSurface { what: "pin" }));
         let bores = [next()?, next()?];
         let half = eyes.map(|eye| eye.half);

@@ -51,7 +51,7 @@ impl SolvedCases {
         worst: impl Fn(&[Closer]) -> Option<Closer>,
     ) -> Result<Option<Closer>, FieldError> {
         let Some(displacement) = self.displacement(state) else { return Ok(None) };
-        let zoom = Zoom::new(&self.model, at, REACH, FINER)?;
+        let zoom = Zoom::new(self.model(), at, REACH, FINER)?;
         let edge = self.edge / FINER as f64;
         let seen = self.seen(&zoom, &displacement, state, edge)?;
         let Some(found) = worst(&seen.points) else { return Ok(None) };
@@ -71,7 +71,7 @@ impl SolvedCases {
         let accuracy = Accuracy { residual: RESIDUAL, ..Accuracy::default() };
         let solution = held.solve(&load, &accuracy, None)?;
         let strains = held.strains(&solution, &load);
-        let points = SurfacePoints::near(self.model.mesh(), fine.voxels(), edge, |point| zoom.within(point, CUT));
+        let points = SurfacePoints::near(self.model().mesh(), fine.voxels(), edge, |point| zoom.within(point, CUT));
         let found = map_in_order(points.len(), |n| {
             let (point, normal) = points[n];
             let traction = self.traction(state, &points[n]);

@@ -34,9 +34,17 @@ mod raise;
 mod solved;
 mod spots;
 
+pub(in crate::verdict) use bore::{Bore, Seat};
 pub use cases::{FieldRequest, RodField, USUAL_CELLS};
+pub(in crate::verdict) use closer::Closer;
+pub(in crate::verdict) use gather::{Gathered, gathered, worth_a_window};
+pub(in crate::verdict) use lays::lays;
+pub(in crate::verdict) use path::{Path, States};
+pub(in crate::verdict) use pin::{PinCases, SolvedBore};
 pub use pulled::PinnedEye;
 pub use raise::Raise;
+pub(in crate::verdict) use raise::{ROUNDS, SAME, by_stress};
 pub(crate) use raise::{named, raised};
 pub use solved::FieldCase;
+pub(in crate::verdict) use solved::{Acting, Pressing, SolvedCases, Solving, UnitCase};
 pub use spots::{FieldFindings, FieldSpot, Moment};

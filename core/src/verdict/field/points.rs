@@ -94,13 +94,15 @@ impl SurfacePoints {
     }
 
     /// Points that stand for a facet; none where it lies within the part.
-    pub(in crate::verdict) fn of(&self, facet: usize) -> &[u32] {
+    fn of(&self, facet: usize) -> &[u32] {
         &self.of_facet[self.begins[facet] as usize..self.begins[facet + 1] as usize]
     }
 
-    /// Facets.
-    pub(in crate::verdict) fn facets(&self) -> usize {
-        self.begins.len() - 1
+    /// For every facet the stress over what is borne at the worst of its points, from the margin at each point.
+    pub(in crate::verdict) fn painted(&self, margin: impl Fn(usize) -> Option<f64>) -> Vec<Option<f64>> {
+        let facets = self.begins.len() - 1;
+        let least = |facet| self.of(facet).iter().filter_map(|&point| margin(point as usize)).reduce(f64::min);
+        (0..facets).map(|facet| least(facet).map(|margin| 1.0 / margin.max(1e-9))).collect()
     }
 }
 

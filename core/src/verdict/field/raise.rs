@@ -72,10 +72,10 @@ fn nearest(model: &RodModel, position: f64) -> Option<usize> {
 }
 
 /// Rounds in which the margins are brought together; a pressed ring's own stress is not raised, so that one may not do.
-const ROUNDS: usize = 8;
+pub(in crate::verdict) const ROUNDS: usize = 8;
 
 /// Margins that lie so close are the same.
-const SAME: f64 = 1e-4;
+pub(in crate::verdict) const SAME: f64 = 1e-4;
 
 /// The factors that bring the margins of a model's eyes and stations down to those of the field's worst places.
 pub(crate) fn raised(
@@ -121,7 +121,7 @@ pub(super) fn least_by_stress(setting: &Setting<'_>, piece: Piece) -> Option<Mod
 }
 
 /// Whether stress at a point makes the mode, so that a field has its say in it.
-fn by_stress(mode: Mode) -> bool {
+pub(in crate::verdict) fn by_stress(mode: Mode) -> bool {
     mode.counts_time() || matches!(mode, Mode::OverloadAcrossLayers | Mode::OverloadInLayerPlane | Mode::Crushing)
 }
 

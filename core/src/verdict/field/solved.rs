@@ -31,7 +31,7 @@ pub(in crate::verdict) enum Acting {
 }
 
 impl Acting {
-    pub(super) fn load(&self, model: &FieldModel, density: f64) -> Result<Load, FieldError> {
+    pub(in crate::verdict) fn load(&self, model: &FieldModel, density: f64) -> Result<Load, FieldError> {
         self.added(Load::none(model), model, density, 1.0)
     }
 
@@ -90,8 +90,8 @@ pub(in crate::verdict) struct SolvedCases {
     pub(in crate::verdict) corners: SharpCorners,
     /// Stress of every case at every point, Pa, the cases of one point together; none where no material was near.
     stresses: Vec<Stress>,
-    pub(super) model: FieldModel,
-    pub(super) acting: Vec<Acting>,
+    model: FieldModel,
+    acting: Vec<Acting>,
     /// How each case moves the part, m; empty where that would take too much room.
     displacements: Vec<Vec<f32>>,
     /// Of each case the accelerations of the part, see [`InertiaRelief::balanced_by`].
@@ -183,6 +183,11 @@ impl SolvedCases {
             accelerations,
             density,
         })
+    }
+
+    /// The part as cells.
+    pub(in crate::verdict) fn model(&self) -> &FieldModel {
+        &self.model
     }
 
     /// Cells that hold material.

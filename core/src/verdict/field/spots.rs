@@ -105,18 +105,12 @@ impl RodField {
         let first = map_in_order(count, |point| {
             judge.at(point, Angles::Few).map(|judged| (judged.margin(), judged.place, point))
         });
-        let facets = facets.then(|| {
-            (0..self.solved.points.facets())
-                .map(|facet| {
-                    let margins =
-                        self.solved.points.of(facet).iter().filter_map(|&point| first[point as usize]).map(|(m, ..)| m);
-                    margins.reduce(f64::min).map(|margin| 1.0 / margin.max(1e-9))
-                })
-                .collect()
-        });
+        let painted = |point: usize| first[point].map(|(margin, ..)| margin);
+        let facets = facets.then(|| self.solved.points.painted(painted));
         let spread = 6.0 * self.solved.edge;
         let sharp = |point: usize| self.solved.corners.near(&self.solved.points.points[point].0);
-        let places = gathered(first.into_iter().flatten().collect(), sharp, |a, b| alike(a, b, spread));
+        let places =
+            gathered(first.into_iter().flatten().collect(), sharp, RodPlace::region, |a, b| alike(a, b, spread));
         let closer = map_in_order(places.len(), |k| {
             let Gathered { points, .. } = &places[k];
             let judged = points.iter().filter_map(|&point| judge.at(point, Angles::All));

@@ -1,3 +1,4 @@
+use super::field::PistonRaise;
 use super::limits::{Fits, bearing, growth, skirt, softening};
 use super::loading::PistonLoading;
 use super::model::{PistonModel, PistonStation};
@@ -30,6 +31,8 @@ pub struct PistonCase<'a> {
     pub warm: &'a WarmPiston,
     /// Diameters and what they run in.
     pub fits: Fits,
+    /// What a stress field adds to the stress of plates, rings and cuts; nothing until one was solved.
+    pub raise: PistonRaise,
     /// Factor on all speeds.
     pub factor: f64,
 }
@@ -148,6 +151,9 @@ pub fn assess_piston(case: &PistonCase<'_>, card: &Card) -> Result<PistonAssessm
     let Crown { held, supported, clamped, share } = crown(case, card)?;
     let mut spots = spots(case, card)?;
     spots.extend(held);
+    for spot in &mut spots {
+        spot.raise(case.raise.of(spot.place.region()));
+    }
     let judge = |spots: &[PistonSpot]| map_in_order(spots.len(), |k| judged(case, card, rule, &spots[k]));
     let results: Vec<SpotResult> = judge(&spots);
     let at_spots = spots.iter().map(|spot| spot.kelvin);

@@ -4,6 +4,7 @@
 //! one run, and [`assess_piston`] holds the stresses against the material at those temperatures.
 
 mod assess;
+mod field;
 mod limits;
 mod loading;
 mod model;
@@ -13,6 +14,8 @@ mod warm;
 mod wear;
 
 pub use assess::{CrownEdge, PistonAssessment, PistonCase, assess_piston};
+pub use field::{PistonField, PistonFieldFindings, PistonFieldSpot, PistonMoment, PistonRaise};
+pub(crate) use field::{named, raised};
 pub use limits::{Fits, growth_of, piston_founding, piston_speed};
 pub use loading::{GasFilms, PistonLoading, ThrottleLoad};
 pub use model::{Land, PistonModel, PistonStation};

@@ -27,6 +27,8 @@ pub struct PistonModel {
     pub edge_wall: f64,
     /// Lower edge of the top land, m over the pin axis: the upper flank of the first groove.
     pub top_land_edge: Option<f64>,
+    /// Lower end of the ring belt, m over the pin axis: the lower flank of the lowest groove.
+    pub belt: Option<f64>,
     /// Lands between neighbouring grooves, from the crown down.
     pub lands: Vec<Land>,
     /// The bosses as eyes of one width; `None` where no ring could be measured.
@@ -141,6 +143,7 @@ impl PistonModel {
             plate_radius: given.plate_radius.unwrap_or(crown.free_radius),
             mass: PistonMass::new(positions, &plastic, &carried, given.pin_mass),
             top_land_edge: piston.grooves.first().map(|groove| groove.to),
+            belt: piston.grooves.last().map(|groove| groove.from),
             volume: slabs.iter().map(|slab| slab.volume).sum(),
             stations,
             crown,

@@ -46,6 +46,27 @@ pub enum PistonPlace {
     Skirt,
     /// The uppermost land.
     TopLand,
+    /// A point of the crown's surface.
+    CrownAt {
+        /// Distance from the cylinder axis, m.
+        radius: f64,
+        /// Depth below the upper face, m.
+        depth: f64,
+    },
+    /// A point of the ring belt's surface.
+    BeltAt {
+        /// Height over the pin axis, m.
+        height: f64,
+        /// Angle round the cylinder axis from the pin, rad.
+        azimuth: f64,
+    },
+    /// A point of the walls' surface.
+    WallAt {
+        /// Height over the pin axis, m.
+        height: f64,
+        /// Angle round the cylinder axis from the pin, rad.
+        azimuth: f64,
+    },
 }
 
 /// Parts of a piston within which neighbours share the fate of the worst.
@@ -61,15 +82,23 @@ pub enum PistonRegion {
     Boss,
 }
 
+impl PistonRegion {
+    /// All of them, in order.
+    pub const ALL: [Self; 4] = [Self::Crown, Self::Belt, Self::Wall, Self::Boss];
+}
+
 impl PistonPlace {
     /// The region it belongs to.
     pub fn region(&self) -> PistonRegion {
         match self {
-            Self::Whole | Self::Crown | Self::CrownMiddle { .. } | Self::CrownEdge { .. } | Self::CrownEdgeShear => {
-                PistonRegion::Crown
-            }
-            Self::Land { .. } | Self::TopLand => PistonRegion::Belt,
-            Self::Section { .. } | Self::Skirt => PistonRegion::Wall,
+            Self::Whole
+            | Self::Crown
+            | Self::CrownMiddle { .. }
+            | Self::CrownEdge { .. }
+            | Self::CrownEdgeShear
+            | Self::CrownAt { .. } => PistonRegion::Crown,
+            Self::Land { .. } | Self::TopLand | Self::BeltAt { .. } => PistonRegion::Belt,
+            Self::Section { .. } | Self::Skirt | Self::WallAt { .. } => PistonRegion::Wall,
             Self::Boss { .. } | Self::BossShear | Self::PinBore => PistonRegion::Boss,
         }
     }
@@ -87,8 +116,7 @@ impl fmt::Display for PistonPlace {
             Self::Land { number, shear } => {
                 write!(out, "root of land {number}{}", if *shear { ", shear" } else { "" })
             }
-            Self::Section { height } if *height >= 0.0 => write!(out, "wall, {:.1} mm over the pin", height * MM),
-            Self::Section { height } => write!(out, "wall, {:.1} mm under the pin", -height * MM),
+            Self::Section { height } => write!(out, "wall, {}", over_pin(*height)),
             Self::Boss { angle, outside } => {
                 let surface = if *outside { "outside" } else { "bore" };
                 write!(out, "boss, {surface}, {:.0}° from skirt side", angle.to_degrees())
@@ -97,6 +125,21 @@ impl fmt::Display for PistonPlace {
             Self::PinBore => write!(out, "pin bore"),
             Self::Skirt => write!(out, "skirt"),
             Self::TopLand => write!(out, "top land"),
+            Self::CrownAt { radius, depth } => {
+                write!(out, "crown, {:.1} mm deep, {:.1} mm from the axis", depth * MM, radius * MM)
+            }
+            Self::BeltAt { height, azimuth } => {
+                write!(out, "ring belt, {}, {:.0}° from the pin", over_pin(*height), azimuth.to_degrees())
+            }
+            Self::WallAt { height, azimuth } => {
+                write!(out, "wall, {}, {:.0}° from the pin", over_pin(*height), azimuth.to_degrees())
+            }
         }
     }
+}
+
+/// A height over the pin axis, m, in words.
+fn over_pin(height: f64) -> String {
+    let side = if height >= 0.0 { "over" } else { "under" };
+    format!("{:.1} mm {side} the pin", height.abs() * 1e3)
 }

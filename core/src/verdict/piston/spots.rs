@@ -20,6 +20,15 @@ pub(super) struct PistonSpot {
     pub(super) crushing: f64,
 }
 
+impl PistonSpot {
+    /// Multiplies its stress.
+    pub(super) fn raise(&mut self, factor: f64) {
+        if factor != 1.0 {
+            self.history.iter_mut().flatten().for_each(|stress| *stress *= factor);
+        }
+    }
+}
+
 /// Azimuths at which stress round the axis is looked at: half a circle, since opposite ones are alike.
 const AZIMUTHS: usize = 8;
 
@@ -83,20 +92,22 @@ pub(super) struct Crown {
     pub(super) share: f64,
 }
 
-/// Share of a clamp's moment that the crown's wall holds, at the temperatures of both.
-fn edge_hold(case: &PistonCase<'_>, card: &Card, plate: &GradedPlate) -> Result<f64, StressError> {
-    let model = case.model;
-    let material = card.at(case.scenario.temperature, case.scenario.moisture);
-    let stiffest = case.crown_temperatures().iter().map(|&kelvin| card.share_at(kelvin).1).fold(1e-4, f64::max);
-    let wall = card.share_at(case.wall_temperature(model.crown.underside)).1;
-    HeldEdge {
-        radius: model.plate_radius,
-        thickness: plate.equal_thickness(),
-        wall: model.edge_wall,
-        stiffness: wall / stiffest,
-        poisson_ratio: poisson_ratio(&material),
+impl PistonCase<'_> {
+    /// Share of a clamp's moment that the crown's wall holds, at the temperatures of both.
+    pub(super) fn edge_hold(&self, card: &Card, plate: &GradedPlate) -> Result<f64, StressError> {
+        let model = self.model;
+        let material = card.at(self.scenario.temperature, self.scenario.moisture);
+        let stiffest = self.crown_temperatures().iter().map(|&kelvin| card.share_at(kelvin).1).fold(1e-4, f64::max);
+        let wall = card.share_at(self.wall_temperature(model.crown.underside)).1;
+        HeldEdge {
+            radius: model.plate_radius,
+            thickness: plate.equal_thickness(),
+            wall: model.edge_wall,
+            stiffness: wall / stiffest,
+            poisson_ratio: poisson_ratio(&material),
+        }
+        .share()
     }
-    .share()
 }
 
 pub(super) fn crown(case: &PistonCase<'_>, card: &Card) -> Result<Crown, StressError> {
@@ -113,7 +124,7 @@ pub(super) fn crown(case: &PistonCase<'_>, card: &Card) -> Result<Crown, StressE
     let layers: f64 = case.piston.layers.iter().map(|layer| layer.density * layer.thickness).sum();
     let pressure = crown_pressure(case, layers + material.density * model.crown_thickness);
     let even = Matrix3::from_diagonal(&Vector3::new(0.0, 1.0, 1.0));
-    let share = edge_hold(case, card, &plate)?;
+    let share = case.edge_hold(card, &plate)?;
     let mut found = Crown { share, ..Crown::default() };
     for (share, list) in [(share, &mut found.held), (0.0, &mut found.supported), (1.0, &mut found.clamped)] {
         // Simply supported the middle carries (3 + nu) p a² / 16; what the edge holds of a clamp's p a² / 8 is taken off

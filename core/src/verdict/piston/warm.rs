@@ -192,10 +192,12 @@ impl WarmPiston {
 
     /// Temperature of the ring belt at a height, K, linear between stations.
     pub fn belt_at(&self, height: f64) -> f64 {
-        let (heights, belt) = (&self.belt_heights, &self.belt);
-        let above = heights.partition_point(|&h| h <= height).clamp(1, heights.len() - 1);
-        let share = ((height - heights[above - 1]) / (heights[above] - heights[above - 1])).clamp(0.0, 1.0);
-        belt[above - 1] + share * (belt[above] - belt[above - 1])
+        along(&self.belt_heights, &self.belt, height)
+    }
+
+    /// Temperature of the crown at a depth, K, linear between cells.
+    pub fn crown_at(&self, depth: f64) -> f64 {
+        along(&self.depths, &self.crown, depth)
     }
 
     /// Mean temperature through the crown, K.
@@ -209,6 +211,13 @@ impl WarmPiston {
     pub fn soft(&self) -> Option<f64> {
         [self.crown_soft, self.land_soft].into_iter().flatten().reduce(f64::min)
     }
+}
+
+/// Of values at rising places the one at a place, linear between and even beyond.
+fn along(places: &[f64], values: &[f64], at: f64) -> f64 {
+    let above = places.partition_point(|&place| place <= at).clamp(1, places.len() - 1);
+    let share = ((at - places[above - 1]) / (places[above] - places[above - 1])).clamp(0.0, 1.0);
+    values[above - 1] + share * (values[above] - values[above - 1])
 }
 
 /// The steps of one run, and the film of each; a run of very many steps has their mean instead.

@@ -48,11 +48,40 @@ pub(super) fn judged(case: &PistonCase<'_>, card: &Card, rule: MeanStress, spot:
         modes.push(at_once(torn, pull));
         modes.push(at_once(Mode::Crushing, push));
     }
-    // Stress turned into stress within the layer plane that is as bad.
-    let scale = pulled.utilisation * strength.in_plane();
-    let (running, link) = running(case, card, &material, rule, spot, (scale, pulled.layer_share, strength.in_plane()));
+    let duty = &case.loading.duty;
+    let shares = duty.steps().iter().map(|step| step.seconds / duty.total_s());
+    let counted = Counted::of(spot.history.iter(), shares);
+    let at_spot = Running {
+        place: spot.place,
+        kelvin: spot.kelvin,
+        reach: &reach,
+        counted: &counted,
+        // Stress turned into stress within the layer plane that is as bad.
+        scale: pulled.utilisation * strength.in_plane(),
+        mean_share: 1.0,
+        layer_share: pulled.layer_share,
+        ultimate: strength.in_plane(),
+    };
+    let (running, link) = running(case, card, &material, rule, &at_spot);
     modes.extend(running.into_iter().flatten());
     SpotResult { modes, link }
+}
+
+/// What a duty does to one place along one line through stress space.
+pub(super) struct Running<'a> {
+    pub(super) place: PistonPlace,
+    /// Temperature there, K.
+    pub(super) kelvin: f64,
+    pub(super) reach: &'a Reach,
+    pub(super) counted: &'a Counted,
+    /// From the numbers of reach and cycles to stress within the layer plane that is as bad, Pa.
+    pub(super) scale: f64,
+    /// How much of a cycle's mean counts: a steady shear along the layers does not (Smith 1942).
+    pub(super) mean_share: f64,
+    /// Share of the used strength that tractions on the layer plane take.
+    pub(super) layer_share: f64,
+    /// Strength within the layer plane, Pa.
+    pub(super) ultimate: f64,
 }
 
 /// How far the stress of a spot reaches; at rest there is none.
@@ -60,26 +89,25 @@ fn reach(spot: &PistonSpot) -> Reach {
     Reach { steps: spot.history.iter().map(|step| extremes(step.iter().copied())).collect(), rest: 0.0 }
 }
 
-fn running(
+/// Fatigue and rupture there.
+pub(super) fn running(
     case: &PistonCase<'_>,
     card: &Card,
     material: &MaterialState,
     rule: MeanStress,
-    spot: &PistonSpot,
-    (scale, layer_share, ultimate): (f64, f64, f64),
+    at: &Running<'_>,
 ) -> ([Option<ModeMargin<PistonPlace>>; 2], Link) {
+    let Running { place, kelvin, reach, counted, scale, mean_share, layer_share, ultimate } = *at;
     let (ratio, exponent) = fatigue_line(material, layer_share);
-    let (place, across) = (spot.place, layer_share > 0.5);
+    let across = layer_share > 0.5;
     let Ok(line) = StressLife::new(ratio * ultimate, exponent) else { return nothing_holds(place, across) };
-    let reach = reach(spot);
     let duty = &case.loading.duty;
-    let shares = duty.steps().iter().map(|step| step.seconds / duty.total_s());
-    let counted = Counted::of(spot.history.iter(), shares);
     let cycles = case.loading.cycles(case.factor);
-    let damage = |cycle: &Cycle| cycle_damage(rule, &line, ultimate, cycle, scale);
-    let per_repeat = damage_per_repeat(cycles.iter().copied(), &counted, &reach, damage);
+    let damage =
+        |cycle: &Cycle| cycle_damage(rule, &line, ultimate, &Cycle { mean: cycle.mean * mean_share, ..*cycle }, scale);
+    let per_repeat = damage_per_repeat(cycles.iter().copied(), counted, reach, damage);
     let most_life = most_life(duty.total_s(), cycles.iter().sum());
-    let lasting = Lasting::new(rupture_exponents(card, spot.kelvin), &counted.levels, scale / ultimate);
+    let lasting = Lasting::new(rupture_exponents(card, kelvin), &counted.levels, scale / ultimate);
     let fatigue_rate = (per_repeat / duty.total_s()).max(1.0 / most_life);
     let harm = Harm {
         place,

@@ -1,0 +1,268 @@
+use nalgebra::{Point3, Vector3, Vector6};
+
+use super::cases::PistonField;
+use super::judge::{Judge, Judged};
+use super::raise::least_by_stress;
+use crate::field::{FieldError, tensor};
+use crate::stress::{EyeFamily, Fit, GradedPlate, Thrust};
+use crate::threads::map_in_order;
+use crate::verdict::field::{Closer, FieldCase, Gathered, gathered, worth_a_window};
+use crate::verdict::piston::assess::{PistonAssessment, PistonCase};
+use crate::verdict::piston::place::PistonPlace;
+use crate::verdict::summary::ModeMargin;
+
+/// A place where the field finds the most harm.
+#[derive(Debug, Clone)]
+pub struct PistonFieldSpot {
+    /// Where, in words.
+    pub place: PistonPlace,
+    /// In the frame of the piston, m.
+    pub position: Point3<f64>,
+    /// Outward unit vector of the surface there.
+    pub normal: Vector3<f64>,
+    /// What gives way there first, and when.
+    pub mode: ModeMargin<PistonPlace>,
+    /// Every mode that stress makes there, the least margin first.
+    pub modes: Vec<ModeMargin<PistonPlace>>,
+    /// What plates, rings and cuts find of the same region, by such modes.
+    pub sections: Option<ModeMargin<PistonPlace>>,
+    /// Whether it was seen with finer cells.
+    pub finer: bool,
+    /// When most of the strength is used, and what loads the piston then.
+    pub moment: PistonMoment,
+    /// The principal stress of greatest size when most of the strength is used, Pa; tension positive.
+    pub stress: f64,
+    /// That stress over the nominal one then: pin force over net section of the bosses; pressure times the square of free
+    /// radius over thickness in the crown; force over area of a cut elsewhere. `None` where there is next to none.
+    pub factor: Option<f64>,
+    /// What the contact study, a round plate or Neuber's notch has for it.
+    pub section_factor: f64,
+    /// Whether it lies at a sharp inner corner, where the value depends on the size of cells: it does not count.
+    pub sharp: bool,
+}
+
+/// One moment of the duty and what acts on the piston, in its own frame.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PistonMoment {
+    /// Speed, rpm.
+    pub rpm: f64,
+    /// Crank angle from top dead centre, rad.
+    pub crank_angle: f64,
+    /// Stress at the place, Pa: xx, yy, zz, yz, zx, xy.
+    pub stress: Vector6<f64>,
+    /// Share of the used strength that tractions on the layer plane take.
+    pub layer_share: f64,
+    /// Pressure on crown and top land, Pa.
+    pub gas: f64,
+    /// Pressure of the pin by angle from the crown's side, degrees and Pa: linear between.
+    pub pin: Vec<(f64, f64)>,
+    /// Force of the pin across, N.
+    pub sideways: f64,
+    /// Force of the cylinder's wall on the skirt toward y and on that away from it, N.
+    pub wall: [f64; 2],
+}
+
+/// What the stress field says of a piston.
+#[derive(Debug, Clone)]
+pub struct PistonFieldFindings {
+    /// Cells that hold material.
+    pub cells: usize,
+    /// Edge of a cell, m.
+    pub edge: f64,
+    /// The cases solved.
+    pub cases: Vec<FieldCase>,
+    /// The worst places, the least margin first.
+    pub spots: Vec<PistonFieldSpot>,
+    /// Stress over what nine in ten bear for the wanted life at the middle of every facet, if it was asked for.
+    pub facets: Option<Vec<Option<f64>>>,
+}
+
+/// As it stands.
+const AS_IS: (f64, Option<crate::material::Use>) = (1.0, None);
+
+impl PistonField {
+    /// Looks at every point of the surface over the duty, and closer at the worst places; `sections` is what plates, rings
+    /// and cuts find.
+    pub(crate) fn findings(
+        &self,
+        case: &PistonCase<'_>,
+        sections: &PistonAssessment,
+        facets: bool,
+    ) -> Result<PistonFieldFindings, FieldError> {
+        let states = self.states(case);
+        let judge = Judge::new(case, self, &states);
+        let solved = &self.solved;
+        let first = map_in_order(solved.points.points.len(), |point| {
+            judge.at(point, &judge.few, AS_IS).map(|judged| (judged.margin(), judged.place, point))
+        });
+        let facets = facets.then(|| solved.points.painted(|point| first[point].map(|(margin, ..)| margin)));
+        let spread = 6.0 * solved.edge;
+        let sharp = |point: usize| solved.corners.near(&solved.points.points[point].0);
+        let places =
+            gathered(first.into_iter().flatten().collect(), sharp, PistonPlace::region, |a, b| alike(a, b, spread));
+        let closer = map_in_order(places.len(), |k| {
+            let Gathered { points, .. } = &places[k];
+            let judged = points.iter().filter_map(|&point| judge.at(point, &judge.all, AS_IS));
+            judged.reduce(|best, other| if other.margin() < best.margin() { other } else { best })
+        });
+        let mut judged: Vec<Judged> = closer.into_iter().flatten().collect();
+        judged.sort_by(|a, b| a.margin().total_cmp(&b.margin()));
+        let windows = worth_a_window(judged.iter().map(|at| (at.margin(), at.place.region(), sharp(at.point))));
+        let mut spots = Vec::with_capacity(judged.len());
+        for (number, judged) in judged.iter().enumerate() {
+            let seen = if windows.contains(&number) { self.seen_closer(&judge, judged)? } else { None };
+            let (judged, closer) = seen.as_ref().map_or((judged, None), |(judged, closer)| (judged, Some(closer)));
+            spots.extend(self.spot(&judge, judged, closer, sections));
+        }
+        spots.sort_by(|a: &PistonFieldSpot, b| a.mode.margin.total_cmp(&b.mode.margin));
+        Ok(PistonFieldFindings { cells: solved.cells(), edge: solved.edge, cases: solved.cases.clone(), spots, facets })
+    }
+
+    /// A place seen with finer cells at its worst moment; its stress at all others is scaled by as much as the use of
+    /// strength then.
+    fn seen_closer(&self, judge: &Judge<'_>, judged: &Judged) -> Result<Option<(Judged, Closer)>, FieldError> {
+        let (step, angle) = judged.worst;
+        let (position, _) = self.solved.points.points[judged.point];
+        let spread = 6.0 * self.solved.edge;
+        let worst = |points: &[Closer]| {
+            let mut best: Option<(f64, Closer)> = None;
+            for seen in points {
+                let place = judge.place(&seen.point);
+                let sharp = self.solved.corners.near(&seen.point);
+                if !alike(&place, &judged.place, spread) || sharp || self.blurred(seen.point.x) {
+                    continue;
+                }
+                let used = judge.used(judged.point, &seen.stress).utilisation;
+                if best.is_none_or(|(most, _)| used > most) {
+                    best = Some((used, *seen));
+                }
+            }
+            best.map(|(_, seen)| seen)
+        };
+        let seen = self.solved.closer(&judge.states.steps[step][angle], &position, worst)?;
+        let before = judge.used(judged.point, &judged.stress).utilisation;
+        Ok(seen.filter(|_| before > 0.0).and_then(|seen| {
+            let used = judge.used(judged.point, &seen.stress);
+            let judged = judge.at(judged.point, &judge.all, (used.utilisation / before, Some(used)))?;
+            Some((judged, seen))
+        }))
+    }
+
+    fn spot(
+        &self,
+        judge: &Judge<'_>,
+        judged: &Judged,
+        closer: Option<&Closer>,
+        sections: &PistonAssessment,
+    ) -> Option<PistonFieldSpot> {
+        let mode = *judged.modes.first()?;
+        let worst = closer.map_or(judged.stress, |closer| closer.stress);
+        let principal = tensor(&worst).symmetric_eigenvalues();
+        let stress = if principal.max() >= -principal.min() { principal.max() } else { principal.min() };
+        let (position, normal) =
+            closer.map_or(self.solved.points.points[judged.point], |closer| (closer.point, closer.normal));
+        let (step, angle) = judged.worst;
+        let case = judge.case;
+        let state = &judge.states.steps[step][angle];
+        let (nominal, section_factor) = self.nominal(case, &judged.place, (step, angle), state);
+        let turns = case.loading.turns_per_cycle;
+        Some(PistonFieldSpot {
+            place: judged.place,
+            position,
+            normal,
+            mode,
+            modes: judged.modes.clone(),
+            sections: least_by_stress(sections, judged.place.region()),
+            moment: PistonMoment {
+                rpm: case.loading.duty.steps()[step].rpm * case.factor,
+                crank_angle: angle as f64 / case.loading.basis(step).angles() as f64 * turns * core::f64::consts::TAU,
+                stress: worst,
+                layer_share: judged.layer_share,
+                gas: f64::from(state[self.gas]),
+                pin: self.bore.pressures(state),
+                sideways: f64::from(state[self.bore.side]),
+                wall: self.wall(state),
+            },
+            finer: closer.is_some(),
+            stress,
+            // Below a hundredth of the stress itself a nominal one is that of nothing.
+            factor: (nominal > 0.01 * stress.abs()).then(|| stress.abs() / nominal),
+            section_factor,
+            sharp: self.solved.corners.near(&position),
+        })
+    }
+
+    /// Nominal stress at a place and moment, Pa, and the handbook's factor on it.
+    fn nominal(
+        &self,
+        case: &PistonCase<'_>,
+        place: &PistonPlace,
+        (step, angle): (usize, usize),
+        state: &[f32],
+    ) -> (f64, f64) {
+        let model = case.model;
+        let (basis, speed) = (case.loading.basis(step), case.loading.speed(step, case.factor));
+        match *place {
+            PistonPlace::CrownAt { radius, .. } => {
+                let gas = f64::from(state[self.gas]).abs();
+                let slender = model.plate_radius / model.crown_thickness;
+                (gas * slender * slender, crown_factor(case, radius))
+            }
+            PistonPlace::Boss { outside, .. } => {
+                let Some(eye) = model.boss else { return (0.0, 1.0) };
+                let forces = basis.at(angle, speed);
+                let force = libm::hypot(forces.pin, forces.pin_side);
+                let kelvin = case.before_softening(case.boss_temperature());
+                let modulus = case.scenario.card.at(kelvin, case.scenario.moisture).in_plane_modulus();
+                let fit = Fit { radial_clearance: case.piston.pin_clearance, modulus };
+                let thrust = if forces.pin < 0.0 { Thrust::Pull } else { Thrust::Push };
+                let factors = EyeFamily::embedded().factors(thrust, eye.width_ratio(), eye.looseness(force, fit));
+                let round = if outside { factors.outer } else { factors.bore };
+                (force / eye.net_area(), round.iter().copied().fold(0.0, f64::max))
+            }
+            PistonPlace::BeltAt { height, .. } | PistonPlace::WallAt { height, .. } => {
+                let away = |index: &usize| (model.stations[*index].section.position - height).abs();
+                let stations = case.loaded_stations().map(|(index, _)| index);
+                let nearest = stations.min_by(|a, b| away(a).total_cmp(&away(b)));
+                nearest.map_or((0.0, 1.0), |index| {
+                    let station = &model.stations[index];
+                    let force = basis.section(index, angle, speed).abs();
+                    (force / station.makeup.stiffness.area, station.notch)
+                })
+            }
+            _ => (0.0, 1.0),
+        }
+    }
+}
+
+/// Greatest stress of an even round plate held as the crown is, over pressure times the square of radius over thickness: in
+/// its inner half that of the middle, outside it the greater of middle and edge (Roark; Timoshenko).
+fn crown_factor(case: &PistonCase<'_>, radius: f64) -> f64 {
+    let card = &case.scenario.card;
+    let moduli: Vec<f64> = case.warm.crown.iter().map(|&kelvin| card.share_at(kelvin).1.max(1e-4)).collect();
+    let held = GradedPlate::new(&case.warm.depths, &moduli).and_then(|plate| case.edge_hold(card, &plate));
+    let nu = card.at(case.scenario.temperature, case.scenario.moisture).poisson_ratio.clamp(0.0, 0.5);
+    let share = held.unwrap_or(0.0);
+    let (middle, edge) = (0.375 * (3.0 + nu) - 0.75 * share, 0.75 * share);
+    if radius < 0.5 * case.model.plate_radius { middle } else { middle.max(edge) }
+}
+
+/// Whether two points are of one place: neighbours and their mirror images.
+fn alike(a: &PistonPlace, b: &PistonPlace, spread: f64) -> bool {
+    /// Angle within which points round the bore or the axis are one place, rad.
+    const TURN: f64 = 25.0 / 180.0 * core::f64::consts::PI;
+    match (a, b) {
+        (PistonPlace::CrownAt { radius, depth }, PistonPlace::CrownAt { radius: r, depth: d }) => {
+            (radius - r).abs() < spread && (depth - d).abs() < 0.5 * spread
+        }
+        (PistonPlace::Boss { angle, outside }, PistonPlace::Boss { angle: t, outside: o }) => {
+            outside == o && (angle - t).abs() < TURN
+        }
+        // A ring belt is alike all round.
+        (PistonPlace::BeltAt { height, .. }, PistonPlace::BeltAt { height: h, .. }) => (height - h).abs() < spread,
+        (PistonPlace::WallAt { height, azimuth }, PistonPlace::WallAt { height: h, azimuth: t }) => {
+            (height - h).abs() < spread && (azimuth - t).abs() < TURN
+        }
+        _ => false,
+    }
+}
