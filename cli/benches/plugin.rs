@@ -1,15 +1,17 @@
 //! The plugin beside the native core, in one run: start from the cache, and whole questions.
 //!
-//! Build the component first (`bash wasm-plugin/build.sh`), then `cargo bench -p layload --features host --bench plugin`.
-//! The native peer of a check runs on one thread too, because a plugin has one: `RAYON_NUM_THREADS=1`.
+//! Build the components first (`bash wasm-plugin/build.sh`, and the same with `--field`), then
+//! `cargo bench -p layload --features host --bench plugin`. A plugin has one thread; its native peer has as many as the
+//! machine, and one with `RAYON_NUM_THREADS=1`.
 
 #![allow(clippy::unwrap_used, missing_docs)]
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use divan::{Bencher, black_box};
 use layload_core::job::Job;
-use layload_core::{Question, WallRequest};
+use layload_core::verdict::FieldRequest;
+use layload_core::{CheckRequest, Question, WallRequest, check_with};
 use layload_host::{Cache, Cancel, Limits, PluginHost, Session};
 
 fn main() {
@@ -17,6 +19,9 @@ fn main() {
 }
 
 const RODS: [&str; 3] = ["samples/plain_rod.stl", "samples/i_shank_rod.stl", "samples/split_rod.stl"];
+
+/// Cells of the stress field.
+const CELLS: [u32; 2] = [20_000, 60_000];
 
 fn top() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("..")
@@ -34,12 +39,20 @@ fn component() -> PathBuf {
     top().join("target/plugin/layload.wasm")
 }
 
+fn component_with_field() -> PathBuf {
+    top().join("target/plugin/layload-field.wasm")
+}
+
 fn cache() -> Option<Cache> {
     Cache::in_folder(&top().join("target/plugin/bench-cache"))
 }
 
 fn session() -> Session {
-    let plugin = PluginHost::new(cache()).unwrap().load(&component()).unwrap();
+    session_of(&component())
+}
+
+fn session_of(component: &Path) -> Session {
+    let plugin = PluginHost::new(cache()).unwrap().load(component).unwrap();
     plugin.open(Limits::default(), Cancel::new(), |_, _, _| {}).unwrap()
 }
 
@@ -69,6 +82,25 @@ fn check_in_plugin(bencher: Bencher, rod: &str) {
     let (stl, job) = (bytes(rod), job());
     let mut session = session();
     bencher.bench_local(|| session.check(black_box(&stl), &job.as_str().into()).unwrap());
+}
+
+#[divan::bench(args = CELLS, sample_count = 3, sample_size = 1)]
+fn field_native(bencher: Bencher, cells: u32) {
+    let stl = bytes(RODS[0]);
+    let job = Job::from_toml(&job()).unwrap();
+    let question = Question { job: &job, card_text: None, pressure_text: None };
+    let request = CheckRequest { facets: false, field: Some(FieldRequest { cells: cells as usize }) };
+    bencher.bench(|| {
+        let checked = check_with(black_box(&stl), &question, &request, &mut ()).unwrap();
+        serde_json::to_string_pretty(&checked.report).unwrap()
+    });
+}
+
+#[divan::bench(args = CELLS, sample_count = 3, sample_size = 1)]
+fn field_in_plugin(bencher: Bencher, cells: u32) {
+    let (stl, job) = (bytes(RODS[0]), job());
+    let mut session = session_of(&component_with_field());
+    bencher.bench_local(|| session.check_field(black_box(&stl), &job.as_str().into(), cells).unwrap());
 }
 
 #[divan::bench(args = RODS, sample_count = 15)]

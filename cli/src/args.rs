@@ -13,6 +13,7 @@ use layload_core::material::MoistureState;
 use layload_core::mesh::LengthUnit;
 use layload_core::part::PartWord;
 use layload_core::report::ReportKind;
+use layload_core::verdict::FieldRequest;
 
 pub(crate) use compare::CompareArguments;
 pub(crate) use fit::FitArguments;
@@ -172,7 +173,7 @@ pub(crate) struct HostArguments {
 #[derive(Debug, Subcommand)]
 pub(crate) enum HostQuestion {
     /// Check a connecting rod.
-    Check(Box<RodArguments>),
+    Check(Box<HostCheckArguments>),
     /// Choose which way up to print a connecting rod.
     Directions(Box<DirectionsArguments>),
     /// Show life against speed.
@@ -186,12 +187,21 @@ impl HostQuestion {
     /// The rod it is about.
     pub(crate) fn rod(&self) -> &RodArguments {
         match self {
-            Self::Check(rod) => rod,
+            Self::Check(check) => &check.rod,
             Self::Directions(directions) => &directions.rod,
             Self::Sweep(sweep) => &sweep.rod,
             Self::Walls(walls) => &walls.rod,
         }
     }
+}
+
+#[cfg(feature = "host")]
+#[derive(Debug, Args)]
+pub(crate) struct HostCheckArguments {
+    #[command(flatten)]
+    pub(crate) field: FieldCells,
+    #[command(flatten)]
+    pub(crate) rod: RodArguments,
 }
 
 #[cfg(feature = "host")]
@@ -352,19 +362,33 @@ pub(crate) struct RecordArguments {
     pub(crate) csv: Option<PathBuf>,
 }
 
-/// The stress field of a part.
+/// The stress field of a part, and how long it took.
 #[derive(Debug, Args)]
 pub(crate) struct FieldArguments {
-    /// Solve the stress of the whole solid too: fillets, blends, ribs, pockets.
-    #[arg(long, help_heading = "Stress field")]
-    pub(crate) field: bool,
-    /// Cells the part is divided into for it; twice as fine is eight times as many.
-    #[arg(long, value_name = "N", requires = "field", help_heading = "Stress field")]
-    #[arg(default_value_t = layload_core::verdict::USUAL_CELLS)]
-    pub(crate) cells: usize,
+    #[command(flatten)]
+    pub(crate) wanted: FieldCells,
     /// Say how long each solution took.
     #[arg(long, requires = "field", help_heading = "Stress field")]
     pub(crate) timings: bool,
+}
+
+/// Whether the stress field of a part is wanted.
+#[derive(Debug, Args)]
+pub(crate) struct FieldCells {
+    /// Solve the stress of the whole solid too: fillets, blends, ribs, pockets.
+    #[arg(long, help_heading = "Stress field")]
+    field: bool,
+    /// Cells the part is divided into for it; twice as fine is eight times as many.
+    #[arg(long, value_name = "N", requires = "field", help_heading = "Stress field")]
+    #[arg(default_value_t = layload_core::verdict::USUAL_CELLS)]
+    cells: usize,
+}
+
+impl FieldCells {
+    /// What is asked of the field, if it is wanted.
+    pub(crate) fn request(&self) -> Option<FieldRequest> {
+        self.field.then_some(FieldRequest { cells: self.cells })
+    }
 }
 
 /// What every question about a rod takes.

@@ -83,7 +83,8 @@ pub trait Watcher {
     /// Whether to go on.
     fn enter(&mut self, stage: Stage) -> bool;
 
-    /// Told of each case of the stress field as its solution begins, `number` of `of`; whether to go on.
+    /// Told of each case of the stress field as its solution begins, and then of each closer look at a place, `number` of
+    /// `of`; whether to go on.
     fn solving(&mut self, _case: &str, _number: usize, _of: usize) -> bool {
         true
     }
@@ -569,7 +570,7 @@ fn solved_field(
     stage(watcher, Stage::Field)?;
     let mut solving = |case: &str, number: usize, of: usize| watcher.solving(case, number, of);
     let field = RodField::new(prepared, stressing.model, temperatures, request, &mut solving)?;
-    let findings = field.findings(stressing, &prepared.scenario, temperatures, facets)?;
+    let findings = field.findings(stressing, &prepared.scenario, temperatures, facets, &mut solving)?;
     Ok((field, findings))
 }
 

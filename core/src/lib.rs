@@ -11,6 +11,8 @@ mod directions;
 pub mod drawing;
 pub mod engine;
 mod error;
+mod extremes;
+mod few;
 pub mod field;
 pub mod heat;
 pub mod job;

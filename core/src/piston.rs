@@ -193,7 +193,7 @@ fn solved_field(
     stage(watcher, Stage::Field)?;
     let mut solving = |name: &str, number: usize, of: usize| watcher.solving(name, number, of);
     let field = PistonField::new(case, &prepared.piston, request, &mut solving)?;
-    Ok(field.findings(case, sections, facets)?)
+    field.findings(case, sections, facets, &mut solving)
 }
 
 /// The report, and whatever else is wanted of the duty.

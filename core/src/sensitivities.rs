@@ -4,6 +4,7 @@ use nalgebra::Vector3;
 
 use crate::Error;
 use crate::check::{PreparedRod, Printed};
+use crate::few::sort_few;
 use crate::job::PartTemperature;
 use crate::material::MoistureState;
 use crate::part::Thickness;
@@ -40,7 +41,7 @@ pub(crate) fn ranked(mut list: Vec<SensitivityReport>) -> Vec<SensitivityReport>
     let heat = |entry: &SensitivityReport| entry.softening.map_or(1.0, |soft| soft.factor().unwrap_or(ALL));
     let life = |entry: &SensitivityReport| size(entry.life_factor.unwrap_or_else(|| heat(entry)));
     let margin = |entry: &SensitivityReport| size(entry.margin_factor);
-    list.sort_by(|a, b| {
+    sort_few(&mut list, |a, b| {
         let by_life = life(b).total_cmp(&life(a));
         by_life.then(margin(b).total_cmp(&margin(a))).then(a.input.cmp(&b.input))
     });

@@ -6,6 +6,7 @@ use nalgebra::{Point3, Vector3};
 
 use crate::Error;
 use crate::check::{PartSource, Question, Stage, Watcher, facet_demand, facet_values, posed_in, prepared, stage};
+use crate::few::sort_few;
 use crate::job::{JobError, resolve, resolve_print};
 use crate::mesh::Mesh;
 use crate::part::{Frame, Part, Piston, Rod};
@@ -209,7 +210,7 @@ fn by_area(mesh: &Mesh, thickness: &[Option<FacetThickness>]) -> [f64; 3] {
         .enumerate()
         .filter_map(|(facet, found)| found.map(|f| (f.thickness.sphere * MM, mesh.area_vector(facet).norm())))
         .collect();
-    known.sort_by(|a, b| a.0.total_cmp(&b.0));
+    sort_few(&mut known, |a, b| a.0.total_cmp(&b.0));
     let total: f64 = known.iter().map(|(_, area)| area).sum();
     [0.1, 0.5, 0.9].map(|share| {
         let mut passed = 0.0;

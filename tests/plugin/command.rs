@@ -53,6 +53,23 @@ fn says_what_the_command_without_a_plugin_says() {
     }
 }
 
+/// Few cells, as bytes are looked at and not stress.
+#[test]
+fn says_of_the_stress_field_what_the_command_without_a_plugin_says() {
+    let field = "target/plugin/layload-field.wasm";
+    let asked = [&["check", ROD], &JOB[..], &["--field", "--cells", "500", "--json"]].concat();
+    let native = said(&asked);
+    assert!(native == said(&[&["host", field], &asked[..]].concat()));
+    assert!(native.1.contains("\"hot_spots\""));
+    // The small plugin says that it was left out, and so few cells are none.
+    for (plugin, cells, wanted) in [(PLUGIN, "500", "left out"), (field, "3", "3 cells")] {
+        let asked = [&["host", plugin, "check", ROD], &JOB[..], &["--field", "--cells", cells]].concat();
+        let output = layload(&asked);
+        let told = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert!(output.status.code() == Some(2) && told.contains(wanted) && told.contains("help:"), "{told}");
+    }
+}
+
 #[test]
 fn limits_are_options_and_end_with_a_word_of_help() {
     for (limit, wanted) in [

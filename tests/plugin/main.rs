@@ -1,12 +1,13 @@
 //! The plugin in the native host: the same answers as without it, and nothing to trust.
 //!
-//! Needs the component: `bash wasm-plugin/build.sh`.
+//! Needs both components: `bash wasm-plugin/build.sh`, and the same with `--field`.
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 mod cache;
 mod cancel;
 mod command;
+mod field;
 mod hostile;
 mod imports;
 mod interface;

@@ -1,7 +1,8 @@
 //! A part that was read once.
 
 use layload_core::part::{Eye, Part as Recognised, Piston};
-use layload_core::{LoadedPart, SpeedRange, WallRequest, check, check_facets, directions, load, sweep, walls};
+use layload_core::verdict::FieldRequest;
+use layload_core::{CheckRequest, LoadedPart, SpeedRange, WallRequest, check_with, directions, load, sweep, walls};
 
 use nalgebra::{Point3, Vector3};
 
@@ -37,6 +38,15 @@ fn pin_bore(piston: &Piston) -> Bore {
         diameter_mm: 2.0 * piston.pin.radius * MM,
         center_mm: vector(center),
         axis: vector(piston.frame.direction_to_file(&Vector3::z()).into()),
+    }
+}
+
+impl HeldPart {
+    fn checked(&self, job: &JobBorrow<'_>, request: CheckRequest) -> Result<CheckedHandle, Refusal> {
+        let texts = job.get::<HeldJob>().texts();
+        let checked = check_with(&self.0, &texts.question(), &request, &mut HostWatcher::default())?;
+        let utilisation = checked.facets.map_or_else(Vec::new, |facets| facets.values);
+        Ok(CheckedHandle::new(Checked { report: checked.report, utilisation }))
     }
 }
 
@@ -81,17 +91,12 @@ impl GuestPart for HeldPart {
     }
 
     fn check(&self, job: JobBorrow<'_>, paint: bool) -> Result<CheckedHandle, Refusal> {
-        let texts = job.get::<HeldJob>().texts();
-        let question = texts.question();
-        let mut watcher = HostWatcher::default();
         // Only rods are painted by their stress.
-        let checked = if paint && matches!(self.0.part, Recognised::Rod(_)) {
-            let (report, used) = check_facets(&self.0, &question, &mut watcher)?;
-            Checked { report, utilisation: used.values }
-        } else {
-            Checked { report: check(&self.0, &question, &mut watcher)?, utilisation: Vec::new() }
-        };
-        Ok(CheckedHandle::new(checked))
+        self.checked(&job, CheckRequest { facets: paint && matches!(self.0.part, Recognised::Rod(_)), field: None })
+    }
+
+    fn check_field(&self, job: JobBorrow<'_>, paint: bool, cells: u32) -> Result<CheckedHandle, Refusal> {
+        self.checked(&job, CheckRequest { facets: paint, field: Some(FieldRequest { cells: cells as usize }) })
     }
 
     fn directions(&self, job: JobBorrow<'_>, count: u32) -> Result<DirectedHandle, Refusal> {

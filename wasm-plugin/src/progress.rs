@@ -16,4 +16,9 @@ impl Watcher for HostWatcher {
         self.begun = (self.begun + 1).min(steps);
         advance(stage.words(), self.begun, steps)
     }
+
+    fn solving(&mut self, case: &str, number: usize, of: usize) -> bool {
+        let words = format!("{}, {} of {of}: {case}", Stage::Field.words(), number + 1);
+        advance(&words, self.begun, Stage::COUNT as u32)
+    }
 }

@@ -1,6 +1,7 @@
 //! Errors of the core as hosts see them.
 
 use layload_core::Error;
+use layload_core::field::FieldError;
 use layload_core::job::JobError;
 
 use crate::interface::checker::{Explanation, Refusal};
@@ -13,9 +14,11 @@ impl From<Error> for Refusal {
             Error::Part(_) => Self::Part(explanation),
             Error::Job(_) => Self::Job(explanation),
             Error::Heat(_) => Self::Heat(explanation),
-            Error::DirectionCount { .. } | Error::SpeedCount { .. } | Error::SpeedRange { .. } => {
-                Self::Request(explanation)
-            }
+            Error::Field(FieldError::CellCount { .. } | FieldError::LeftOut)
+            | Error::DirectionCount { .. }
+            | Error::SpeedCount { .. }
+            | Error::SpeedRange { .. }
+            | Error::PaintedByField => Self::Request(explanation),
             Error::Cancelled => Self::Cancelled,
             _ => Self::Other(explanation),
         }

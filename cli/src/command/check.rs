@@ -1,7 +1,6 @@
 use std::path::Path;
 
 use layload_core::job::{Assumption, JobError, Origin};
-use layload_core::verdict::FieldRequest;
 use layload_core::{CheckRequest, Checked, LoadedPart, PartSource};
 
 use crate::args::CheckArguments;
@@ -29,10 +28,8 @@ pub(crate) fn run(arguments: &CheckArguments, color: ColorChoice) -> Result<Outc
         learned = know(&mut job, &known, log, arguments.family.as_deref())?;
         source = PartSource::from(&known);
     }
-    let request = CheckRequest {
-        facets: arguments.paint.wanted() || arguments.facets,
-        field: arguments.field.field.then_some(FieldRequest { cells: arguments.field.cells }),
-    };
+    let request =
+        CheckRequest { facets: arguments.paint.wanted() || arguments.facets, field: arguments.field.wanted.request() };
     let mut bar = StageBar::new();
     let (mut report, facets) = if arguments.record.wanted() {
         let mut record = layload_core::record(source, &job.question(), &request, &mut bar)?;

@@ -24,8 +24,11 @@ pub(crate) fn run(arguments: &HostArguments, color: ColorChoice) -> Result<Outco
     let stl = bytes(&rod.mesh)?;
     let mut session = open(arguments)?;
     match &arguments.question {
-        HostQuestion::Check(_) => {
-            let json = session.check(&stl, &job)?;
+        HostQuestion::Check(check) => {
+            let json = match check.field.request() {
+                Some(field) => session.check_field(&stl, &job, u32::try_from(field.cells).unwrap_or(u32::MAX))?,
+                None => session.check(&stl, &job)?,
+            };
             let report: Report = read_report(&json)?;
             print(&json, rod.json, || text::report(&report, color.enabled()))?;
             Ok(if report.verdict.holds { Outcome::Good } else { Outcome::DoesNotHold })

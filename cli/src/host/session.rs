@@ -100,6 +100,33 @@ impl Session {
         })
     }
 
+    /// The report of a check by the stress field too, with about so many cells, as JSON. Asked of a plugin that was built
+    /// without the field it is refused.
+    pub fn check_field(&mut self, stl: &[u8], job: &JobTexts<'_>, cells: u32) -> Result<String, HostError> {
+        self.about_part(stl, job, |checker, store, part, job| {
+            let answer = checker.part().call_check_field(&mut *store, part, job, false, cells)??;
+            let json = checker.checked().call_json(&mut *store, answer)??;
+            answer.resource_drop(store)?;
+            Ok(json)
+        })
+    }
+
+    /// The same with one number for every facet to paint it by, see `checked.facet-utilisation` of the interface.
+    pub fn check_field_painted(
+        &mut self,
+        stl: &[u8],
+        job: &JobTexts<'_>,
+        cells: u32,
+    ) -> Result<(String, Vec<f32>), HostError> {
+        self.about_part(stl, job, |checker, store, part, job| {
+            let answer = checker.part().call_check_field(&mut *store, part, job, true, cells)??;
+            let json = checker.checked().call_json(&mut *store, answer)??;
+            let used = checker.checked().call_facet_utilisation(&mut *store, answer)?;
+            answer.resource_drop(store)?;
+            Ok((json, used))
+        })
+    }
+
     /// The report on build directions as JSON.
     pub fn directions(&mut self, stl: &[u8], job: &JobTexts<'_>, count: u32) -> Result<String, HostError> {
         self.about_part(stl, job, |checker, store, part, job| {

@@ -86,7 +86,7 @@ impl FieldError {
     /// What the user can do about it.
     pub fn help(&self) -> String {
         match self {
-            Self::LeftOut => "check without it, or use the native program".into(),
+            Self::LeftOut => "check without it, or use the native program or a plugin that was built with it".into(),
             Self::CellCount { .. } | Self::TooSparse { .. } => "give another number of cells".into(),
             Self::NoVolume => "check the mesh: its facets must face outward and enclose the part".into(),
             Self::Unstable { .. } => "correct the moduli and Poisson's ratio of the material card".into(),

@@ -21,7 +21,9 @@ pub(super) struct Multigrid {
 ///
 /// Grids coarser than the part is thick cannot bend as it does (trilinear displacements lock), and correct its bending
 /// too little: the sooner a grid is solved outright, the fewer iterations a slender part takes.
-const SMALL: usize = 600_000_000;
+///
+/// Counted in 64 bits: in the 32 of a sandbox the work of a window of the field's wraps round to less.
+const SMALL: u64 = 600_000_000;
 
 /// Polynomial degree of the smoother.
 const DEGREE: usize = 3;
@@ -216,7 +218,7 @@ fn inverses(lines: &Lines, blocks: &[Matrix3<f64>]) -> Vec<f32> {
 
 /// What solving a grid at once takes at least, in products: a node and its neighbours in the next plane across the
 /// longest axis have, in [`Order`], at least the nodes of the fullest plane between them.
-fn least_work(level: &Level, blocks: &[Matrix3<f64>]) -> usize {
+fn least_work(level: &Level, blocks: &[Matrix3<f64>]) -> u64 {
     let lines = &level.lines;
     let longest = (0..3).max_by_key(|&axis| (level.counts[axis], std::cmp::Reverse(axis))).unwrap_or(0);
     let mut planes = vec![0_usize; lines.counts[longest]];
@@ -230,7 +232,13 @@ fn least_work(level: &Level, blocks: &[Matrix3<f64>]) -> usize {
     }
     let nodes: usize = planes.iter().sum();
     let width = (3 * planes.into_iter().max().unwrap_or(0)).saturating_sub(1);
-    nodes.saturating_mul(3).saturating_mul(width.saturating_mul(width))
+    work(3 * nodes, width)
+}
+
+/// Products that solving so many unknowns at once takes.
+fn work(unknowns: usize, width: usize) -> u64 {
+    let width = width as u64;
+    (unknowns as u64).saturating_mul(width.saturating_mul(width))
 }
 
 /// Filled nodes of a grid in an order that keeps neighbours close: across its longest axis first.
@@ -267,8 +275,8 @@ impl Order {
         Self { nodes, width }
     }
 
-    fn work(&self) -> usize {
-        3 * self.nodes.len() * self.width * self.width
+    fn work(&self) -> u64 {
+        work(3 * self.nodes.len(), self.width)
     }
 }
 

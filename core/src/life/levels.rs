@@ -1,3 +1,5 @@
+use crate::extremes::greater;
+
 /// How long a stress that repeats stays at each level of tension: what rupture under lasting load looks at.
 ///
 /// Compression counts as no stress. Tension is gathered in ranges that are narrower the nearer they are to the greatest,
@@ -15,13 +17,13 @@ const RANGES: usize = 9;
 impl TensionLevels {
     /// Of a stress sampled at equal time steps.
     pub fn of(period: &[f64]) -> Self {
-        let top = period.iter().copied().fold(0.0, f64::max);
+        let top = period.iter().copied().fold(0.0, greater);
         if !(top > 0.0 && top.is_finite()) {
             return Self::default();
         }
         let mut sums = [(0.0, 0.0, 0u32); RANGES];
         for &stress in period.iter().filter(|&&stress| stress > 0.0) {
-            let depth = (1.0 - stress / top).max(0.0).sqrt();
+            let depth = greater(0.0, 1.0 - stress / top).sqrt();
             let (sum, squares, count) = &mut sums[((depth * RANGES as f64) as usize).min(RANGES - 1)];
             *sum += stress;
             *squares += stress * stress;

@@ -1,5 +1,6 @@
 use super::drive::{Drive, TERMS, Terms};
 use super::force::{PinForce, SectionForce};
+use crate::extremes::greater;
 
 /// All forces over one cycle at one speed.
 #[derive(Debug, Clone)]
@@ -59,7 +60,7 @@ impl<'a> CycleForces<'a> {
 
     /// Greatest push along the rod at a plane over the cycle, N; 0 if it is only pulled.
     pub fn greatest_push(&self, plane: usize) -> f64 {
-        self.sum(&self.planes[plane].axial).iter().fold(0.0, |most, axial| f64::max(most, -axial))
+        self.sum(&self.planes[plane].axial).iter().fold(0.0, |most, axial| greater(most, -axial))
     }
 
     /// A few angles at a time stay at hand while the rows are added up.

@@ -1,3 +1,4 @@
+use crate::few::sort_few;
 use std::cell::OnceCell;
 
 use nalgebra::Point3;
@@ -47,7 +48,7 @@ pub fn bodies(mesh: Mesh) -> Result<Vec<Body>, MeshError> {
     let mut roots: Vec<usize> = (0..shells.len()).filter(|&s| group_of[s] == s).collect();
     let volume =
         |root: usize| -> f64 { (0..shells.len()).filter(|&s| group_of[s] == root).map(|s| shells[s].volume).sum() };
-    roots.sort_by(|&a, &b| volume(b).total_cmp(&volume(a)).then(a.cmp(&b)));
+    sort_few(&mut roots, |&a, &b| volume(b).total_cmp(&volume(a)).then(a.cmp(&b)));
     Ok(roots
         .into_iter()
         .map(|root| {

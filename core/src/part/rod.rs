@@ -7,6 +7,7 @@ use super::bore::{Bore, Seat};
 use super::left_out::{LeftOut, Volumes};
 use super::{BoreSearch, Frame, PartError};
 use crate::direction::unit;
+use crate::few::sort_few;
 use crate::mesh::{Body, Mesh, Place};
 use crate::threads::map_blocks;
 
@@ -192,7 +193,7 @@ fn rod_among(mesh: &Mesh, bores: &[Bore], pin_axis: Option<Vector3<f64>>) -> Res
             pairs.push((apart, a, b));
         }
     }
-    pairs.sort_by(|p, q| q.0.total_cmp(&p.0));
+    sort_few(&mut pairs, |p, q| q.0.total_cmp(&p.0));
     let mut reason = None;
     for (_, a, b) in pairs {
         match judged(mesh, a, b) {

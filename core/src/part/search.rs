@@ -5,6 +5,7 @@ use nalgebra::{Point3, Vector2, Vector3};
 use super::axes::{BoreDirections, bore_directions, upward};
 use super::bore::{Bore, Seat};
 use super::circle::{self, Circle};
+use crate::few::sort_few;
 use crate::mesh::Mesh;
 use crate::threads::map_blocks;
 
@@ -300,7 +301,7 @@ impl<'mesh> View<'mesh> {
     }
 
     fn assembled(&self, mut seats: Vec<FittedSeat>) -> Option<Bore> {
-        seats.sort_by(|a, b| (b.to - b.from).total_cmp(&(a.to - a.from)));
+        sort_few(&mut seats, |a, b| (b.to - b.from).total_cmp(&(a.to - a.from)));
         let main = seats.first()?;
         let origin = main.circle.center;
         let middle = f64::midpoint(main.from, main.to);

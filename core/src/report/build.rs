@@ -16,6 +16,7 @@ use super::schema::SCHEMA_VERSION;
 use super::thin::thin_sections;
 use crate::check::PreparedRod;
 use crate::engine::Duty;
+use crate::few::sort_few;
 use crate::job::{Assumption, Origin, PartTemperature, Scenario};
 use crate::life::{RodStretch, WeakestLink, drawn_life_at, drawn_lives};
 use crate::material::{Card, Lay, LayerPlane, LayerStrength, visit_values};
@@ -67,7 +68,7 @@ const MPA: f64 = 1e-6;
 /// Writes the report.
 pub fn build(parts: &Parts<'_>) -> Report {
     let mut modes: Vec<ModeMargin> = parts.assessment.strength.modes.clone();
-    modes.sort_by(|a, b| a.margin.total_cmp(&b.margin));
+    sort_few(&mut modes, |a, b| a.margin.total_cmp(&b.margin));
     Report {
         schema_version: SCHEMA_VERSION.into(),
         program_version: env!("CARGO_PKG_VERSION").into(),

@@ -17,6 +17,7 @@ use super::piston_data::{
 use super::piston_notes::{notes, unchecked};
 use super::position::on_piston;
 use super::schema::SCHEMA_VERSION;
+use crate::few::sort_few;
 use crate::job::{Assumption, Origin};
 use crate::material::{LayerPlane, LayerStrength};
 use crate::mesh::{LengthUnit, Mended};
@@ -80,7 +81,7 @@ impl PistonParts<'_> {
 /// Writes the report.
 pub fn build_piston(parts: &PistonParts<'_>) -> Report {
     let mut modes = parts.assessment.strength.modes.clone();
-    modes.sort_by(|a, b| a.margin.total_cmp(&b.margin));
+    sort_few(&mut modes, |a, b| a.margin.total_cmp(&b.margin));
     let stations = stations(parts);
     let used = stations.iter().max_by(|a, b| a.utilisation.total_cmp(&b.utilisation)).map(|s| s.position_mm);
     Report {

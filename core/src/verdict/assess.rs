@@ -11,6 +11,7 @@ use super::temperatures::Temperatures;
 use super::wear::WearBound;
 use super::worst::Worst;
 use super::{buckling, ring, shank};
+use crate::few::sort_few;
 use crate::job::Scenario;
 use crate::threads::map_in_order;
 
@@ -88,7 +89,7 @@ pub(super) fn joined(setting: &Setting<'_>, pieces: &[Piece]) -> Assessment {
             }
         }
     };
-    loaded.sort_by(|a, b| a.0.margin.total_cmp(&b.0.margin));
+    sort_few(&mut loaded, |a, b| a.0.margin.total_cmp(&b.0.margin));
     for (bound, spot) in loaded {
         // Which mode it is of is known after the exact look.
         if let Spot::Middle { station } = spot
@@ -98,7 +99,7 @@ pub(super) fn joined(setting: &Setting<'_>, pieces: &[Piece]) -> Assessment {
         }
     }
     let mut fibres: Vec<(&SpotStress, f64)> = Vec::new();
-    worn.sort_by(|a, b| a.0.least().total_cmp(&b.0.least()));
+    sort_few(&mut worn, |a, b| a.0.least().total_cmp(&b.0.least()));
     for (bound, spot) in worn {
         match spot {
             Spot::Middle { station } => {

@@ -1,6 +1,7 @@
 use super::place::End;
 use super::pressed::EyeState;
 use super::spot_stress::{Reach, SpotStress};
+use crate::extremes::{greater, lesser};
 use crate::load::{CycleForces, PinForce};
 use crate::stress::{EYE_ANGLES, EyeFamily, EyeModel, Fit, TableLoad, Thrust, WidthFactors};
 
@@ -48,7 +49,7 @@ impl EyeStress {
         let state = |forces: &CycleForces<'_>, angle: usize, greatest: &mut f64| {
             let pin = pin_force(forces, end, angle);
             let force = libm::hypot(pin.along, pin.across);
-            *greatest = greatest.max(force);
+            *greatest = greater(*greatest, force);
             // A pin that pushes the rod's end outward pulls the rod; a half bore has nothing there to pull.
             let pulls = pin.along * outward > 0.0;
             let nominal = if pulls && eye.half { 0.0 } else { force / net };
@@ -83,8 +84,8 @@ impl EyeStress {
                 let own = outside * EYE_ANGLES..(outside + 1) * EYE_ANGLES;
                 for ((low, high), factor) in low[own.clone()].iter_mut().zip(&mut high[own]).zip(factors) {
                     let stress = self.pressed[outside] + pin.nominal * factor;
-                    *low = if stress < *low { stress } else { *low };
-                    *high = if stress > *high { stress } else { *high };
+                    *low = lesser(*low, stress);
+                    *high = greater(*high, stress);
                 }
             }
         }

@@ -5,6 +5,7 @@ use super::setting::Setting;
 use super::stressing::Stressing;
 use super::summary::Assessment;
 use super::temperatures::Temperatures;
+use crate::few::sort_few;
 use crate::job::{Origin, Scenario};
 use crate::material::{Card, Source, visit_values};
 use crate::threads::map_in_order;
@@ -86,7 +87,7 @@ pub(super) fn founded(card: &Card, margin: f64, margin_of: impl Fn(&Card) -> f64
         point.stiffness *= 1.0 - spread;
     }
     push(&mut influences, "strength kept at temperature", retention.source, margin_of(&lowered) / margin);
-    influences.sort_by(|a, b| b.change.abs().total_cmp(&a.change.abs()).then(a.name.cmp(b.name)));
+    sort_few(&mut influences, |a, b| b.change.abs().total_cmp(&a.change.abs()).then(a.name.cmp(b.name)));
     let square = |of: &dyn Fn(&Influence) -> bool| -> f64 {
         influences.iter().filter(|i| of(i)).map(|i| i.change * i.change).sum()
     };

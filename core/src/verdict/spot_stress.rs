@@ -1,5 +1,6 @@
 use std::sync::OnceLock;
 
+use crate::extremes::{greater, lesser};
 use crate::life::{Cycle, RainflowScratch, TensionLevels, rainflow_repeating};
 
 /// How far a stress reaches over the duty, Pa.
@@ -15,7 +16,7 @@ impl Reach {
     /// Least and greatest of the whole duty, rest included.
     pub(super) fn whole(&self) -> (f64, f64) {
         let start = (self.rest, self.rest);
-        self.steps.iter().fold(start, |all, step| (all.0.min(step.0), all.1.max(step.1)))
+        self.steps.iter().fold(start, |all, step| (lesser(all.0, step.0), greater(all.1, step.1)))
     }
 
     /// From one extreme to the other and back, rest among them.
@@ -97,5 +98,5 @@ fn counted(history: &[f64], scratch: &mut RainflowScratch) -> Vec<Cycle> {
 
 /// Least and greatest of a history.
 pub(super) fn extremes(history: impl Iterator<Item = f64>) -> (f64, f64) {
-    history.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), s| (low.min(s), high.max(s)))
+    history.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), s| (lesser(low, s), greater(high, s)))
 }

@@ -1,5 +1,6 @@
 use super::model::{Region, Station};
 use super::spot_stress::{Reach, SpotStress, extremes};
+use crate::extremes::greater;
 use crate::load::{CycleForces, SectionForces};
 
 /// Forces at a station over the duty, and the stresses they make in its outermost fibres and in the middle of its depth.
@@ -65,7 +66,7 @@ impl StationForce {
 }
 
 fn greatest(values: &[f64], start: f64) -> f64 {
-    values.iter().fold(start, |most, value| most.max(value.abs()))
+    values.iter().fold(start, |most, value| greater(most, value.abs()))
 }
 
 /// Normal and shear stress in the middle of a section's depth at every crank angle, Pa.
@@ -82,13 +83,13 @@ impl MiddleReach {
         let mut reach = Self::default();
         for (&axial, &shear) in forces.axial.iter().zip(&forces.shear) {
             let (normal, shear) = middle_stress(station, axial, shear);
-            let (pull, push, shear) = (normal.max(0.0), (-normal).max(0.0), shear.abs());
+            let (pull, push, shear) = (greater(0.0, normal), greater(0.0, -normal), shear.abs());
             for (k, weight) in WEIGHTS.iter().enumerate() {
-                reach.pulled[k] = reach.pulled[k].max(pull + weight * shear);
-                reach.pushed[k] = reach.pushed[k].max(push + weight * shear);
+                reach.pulled[k] = greater(reach.pulled[k], pull + weight * shear);
+                reach.pushed[k] = greater(reach.pushed[k], push + weight * shear);
             }
             let [most_pull, most_push, most_shear] = reach.alone;
-            reach.alone = [most_pull.max(pull), most_push.max(push), most_shear.max(shear)];
+            reach.alone = [greater(most_pull, pull), greater(most_push, push), greater(most_shear, shear)];
         }
         reach
     }

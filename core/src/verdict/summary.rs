@@ -2,6 +2,7 @@ use super::mode::Mode;
 use super::part_strength::PartStrength;
 use super::piece::Piece;
 use super::place::RodPlace;
+use crate::few::sort_few_by_key;
 
 /// The worst of one mode.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -68,7 +69,7 @@ impl Assessment {
     /// Adds a mode that is assessed for the rod as a whole.
     pub fn add(&mut self, mode: ModeMargin) {
         self.strength.modes.push(mode);
-        self.strength.modes.sort_by_key(|known| known.mode);
+        sort_few_by_key(&mut self.strength.modes, |known| known.mode);
     }
 
     /// Pieces where some mode or place is worst, each once.

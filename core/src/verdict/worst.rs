@@ -3,6 +3,7 @@ use super::mode::Mode;
 use super::model::Region;
 use super::summary::ModeMargin;
 use super::wear::{WearBound, Worn};
+use crate::few::sort_few_by_key;
 use crate::life::Link;
 
 /// The worst of each mode so far, each with what the caller wants to know of it.
@@ -83,8 +84,8 @@ impl<T: Copy> Worst<T> {
 
     /// All modes in their order, the worn places by region, and what is known of either.
     pub(super) fn sorted(mut self) -> (Vec<ModeMargin>, Vec<Link>, Vec<T>) {
-        self.found.sort_by_key(|(mode, _)| mode.mode);
-        self.links.sort_by_key(|known| known.0);
+        sort_few_by_key(&mut self.found, |(mode, _)| mode.mode);
+        sort_few_by_key(&mut self.links, |known| known.0);
         let (modes, mut of): (Vec<ModeMargin>, Vec<T>) = self.found.into_iter().unzip();
         let mut links = Vec::with_capacity(self.links.len());
         for (_, _, link, place) in self.links {

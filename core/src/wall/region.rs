@@ -1,3 +1,4 @@
+use crate::few::sort_few;
 use nalgebra::{Point3, Vector3};
 
 use super::facets::FacetThickness;
@@ -53,7 +54,7 @@ pub fn thin_regions(
         .filter_map(|patch| region(surface, thickness, &flags, patch))
         .filter(|region| region.area >= limits.least_area)
         .collect();
-    regions.sort_by(|a, b| {
+    sort_few(&mut regions, |a, b| {
         a.reason.cmp(&b.reason).then(a.least_thickness.total_cmp(&b.least_thickness)).then(a.facets.cmp(&b.facets))
     });
     regions

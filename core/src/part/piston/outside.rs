@@ -3,6 +3,7 @@ use core::f64::consts::TAU;
 use nalgebra::Vector3;
 
 use super::{GivenGroove, Groove, Skirt};
+use crate::few::sort_few;
 use crate::mesh::Mesh;
 
 /// Bins round the axis by which the arc of a wall is measured.
@@ -65,16 +66,16 @@ impl<'mesh> Outside<'mesh> {
     /// Rings round the outside that lie deeper than both neighbours, from the crown down.
     pub(super) fn grooves(&self, crown: f64) -> Vec<Groove> {
         let mut sorted: Vec<&Wall> = self.walls.iter().filter(|w| w.radius > 0.5 * self.greatest).collect();
-        sorted.sort_by(|a, b| a.radius.total_cmp(&b.radius));
+        sort_few(&mut sorted, |a, b| a.radius.total_cmp(&b.radius));
         let mut grooves: Vec<Groove> = Vec::new();
         for same in sorted.chunk_by(|a, b| b.radius - a.radius < SAME_RADIUS * self.greatest) {
             let mut by_height: Vec<&Wall> = same.to_vec();
-            by_height.sort_by(|a, b| a.from.total_cmp(&b.from));
+            sort_few(&mut by_height, |a, b| a.from.total_cmp(&b.from));
             for floor in stretches(&by_height) {
                 grooves.extend(self.groove(&floor, crown));
             }
         }
-        grooves.sort_by(|a, b| b.to.total_cmp(&a.to));
+        sort_few(&mut grooves, |a, b| b.to.total_cmp(&a.to));
         // A groove with a stepped floor is one groove, as wide as its widest step and as deep as its deepest.
         grooves.dedup_by(|low, high| {
             let overlap = low.to > high.from + 1e-6;

@@ -1,6 +1,7 @@
 use core::f64::consts::TAU;
 
 use super::{Boss, PinBore};
+use crate::few::sort_few;
 use crate::mesh::Mesh;
 
 /// Corners of the bore's wall lie this near to its circle, share of the radius.
@@ -27,7 +28,7 @@ pub(super) fn pin_bore(mesh: &Mesh, offset: f64, radius: f64, sagitta: f64, lean
         let z = corners.map(|c| c.2);
         pieces.push((z[0].min(z[1]).min(z[2]), z[0].max(z[1]).max(z[2]), twice.norm() / 2.0));
     }
-    pieces.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+    sort_few(&mut pieces, |a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
     let mut found: Vec<(Boss, f64)> = Vec::new();
     for (from, to, area) in pieces {
         match found.last_mut() {

@@ -2,6 +2,7 @@ use core::f64::consts::PI;
 
 use nalgebra::{Point3, Vector2};
 
+use crate::few::sort_few;
 use crate::mesh::Mesh;
 
 /// Where lines along `x` through points of the `(y, z)` plane are inside a body.
@@ -69,7 +70,7 @@ fn crossing(corners: &[Point3<f64>; 3], at: &Vector2<f64>, twice: f64) -> Option
 }
 
 fn spans(mut crossings: Vec<(f64, i32, usize)>) -> Vec<Span> {
-    crossings.sort_by(|a, b| b.0.total_cmp(&a.0).then(b.1.cmp(&a.1)));
+    sort_few(&mut crossings, |a, b| b.0.total_cmp(&a.0).then(b.1.cmp(&a.1)));
     let mut winding = 0;
     let mut open = None;
     let mut found = Vec::new();

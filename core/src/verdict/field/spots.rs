@@ -6,7 +6,8 @@ use super::duty::states;
 use super::gather::{Gathered, gathered, worth_a_window};
 use super::judge::{Angles, Judge, Judged};
 use super::raise::least_by_stress;
-use super::solved::{FieldCase, combined};
+use super::solved::{FieldCase, Solving, combined};
+use crate::Error;
 use crate::field::{FieldError, tensor};
 use crate::job::Scenario;
 use crate::stress::{EyeFamily, Fibre, Fit, Thrust};
@@ -96,7 +97,8 @@ impl RodField {
         scenario: &Scenario,
         temperatures: &Temperatures,
         facets: bool,
-    ) -> Result<FieldFindings, FieldError> {
+        solving: &mut Solving<'_>,
+    ) -> Result<FieldFindings, Error> {
         let setting = Setting::new(stressing, scenario, &scenario.card, temperatures);
         let eyes = EyeState::both(stressing.model, scenario, &scenario.card, temperatures);
         let duty = states(self, &setting, &scenario.fits, eyes.map(|state| state.modulus));
@@ -121,7 +123,15 @@ impl RodField {
         let windows = worth_a_window(judged.iter().map(|at| (at.margin(), at.place.region(), sharp(at.point))));
         let mut spots = Vec::with_capacity(judged.len());
         for (number, judged) in judged.iter().enumerate() {
-            let seen = if windows.contains(&number) { self.seen_closer(&judge, judged)? } else { None };
+            let seen = match windows.iter().position(|&window| window == number) {
+                Some(window) => {
+                    if !solving(&format!("closer look, {}", judged.place), window, windows.len()) {
+                        return Err(Error::Cancelled);
+                    }
+                    self.seen_closer(&judge, judged)?
+                }
+                None => None,
+            };
             let (judged, closer) = seen.as_ref().map_or((judged, None), |(judged, closer)| (judged, Some(closer)));
             spots.extend(self.spot(&judge, judged, closer, &eyes));
         }

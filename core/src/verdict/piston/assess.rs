@@ -6,6 +6,7 @@ use super::place::{PistonPlace, PistonRegion};
 use super::spots::{Crown, PistonSpot, crown, spots};
 use super::warm::WarmPiston;
 use super::wear::{SpotResult, judged};
+use crate::few::{sort_few, sort_few_by_key};
 use crate::job::{PartTemperature, PistonScenario, Scenario};
 use crate::life::Link;
 use crate::load::PistonBasis;
@@ -179,8 +180,8 @@ pub fn assess_piston(case: &PistonCase<'_>, card: &Card) -> Result<PistonAssessm
     for mode in soft.into_iter().chain(growth(case, card)).chain(bearing(case, card)).chain([skirt(case, card)]) {
         add(&mut modes, mode);
     }
-    modes.sort_by(|a, b| a.mode.cmp(&b.mode).then(a.place.region().cmp(&b.place.region())));
-    links.sort_by_key(|known| known.0);
+    sort_few(&mut modes, |a, b| a.mode.cmp(&b.mode).then(a.place.region().cmp(&b.place.region())));
+    sort_few_by_key(&mut links, |known| known.0);
     let strength = PartStrength {
         modes,
         links: links.into_iter().map(|(_, _, link)| link).collect(),

@@ -2,6 +2,7 @@ use nalgebra::{Matrix3, Vector3};
 
 use super::assess::PistonCase;
 use super::place::PistonPlace;
+use crate::few::sort_few;
 use crate::material::{Card, Lay, LayerPlane, LayerStrength, MaterialState};
 use crate::stress::{AnnularPlate, EyeFamily, Fit, GradedPlate, HeldEdge, StressError, Thrust, WidthFactors};
 use crate::verdict::model::wall_lay;
@@ -217,7 +218,7 @@ fn sections(case: &PistonCase<'_>, card: &Card) -> Vec<PistonSpot> {
         .collect();
     let mut chosen: Vec<usize> = Vec::new();
     for key in [|cut: &(usize, f64, f64)| cut.1, |cut: &(usize, f64, f64)| cut.2] {
-        loaded.sort_by(|a, b| key(b).total_cmp(&key(a)).then(a.0.cmp(&b.0)));
+        sort_few(&mut loaded, |a, b| key(b).total_cmp(&key(a)).then(a.0.cmp(&b.0)));
         chosen.extend(loaded.iter().take(CUTS).map(|cut| cut.0));
     }
     chosen.sort_unstable();

@@ -3,10 +3,11 @@ use nalgebra::{Point3, Vector3, Vector6};
 use super::cases::PistonField;
 use super::judge::{Judge, Judged};
 use super::raise::least_by_stress;
+use crate::Error;
 use crate::field::{FieldError, tensor};
 use crate::stress::{EyeFamily, Fit, GradedPlate, Thrust};
 use crate::threads::map_in_order;
-use crate::verdict::field::{Closer, FieldCase, Gathered, gathered, worth_a_window};
+use crate::verdict::field::{Closer, FieldCase, Gathered, Solving, gathered, worth_a_window};
 use crate::verdict::piston::assess::{PistonAssessment, PistonCase};
 use crate::verdict::piston::place::PistonPlace;
 use crate::verdict::summary::ModeMargin;
@@ -88,7 +89,8 @@ impl PistonField {
         case: &PistonCase<'_>,
         sections: &PistonAssessment,
         facets: bool,
-    ) -> Result<PistonFieldFindings, FieldError> {
+        solving: &mut Solving<'_>,
+    ) -> Result<PistonFieldFindings, Error> {
         let states = self.states(case);
         let judge = Judge::new(case, self, &states);
         let solved = &self.solved;
@@ -110,7 +112,15 @@ impl PistonField {
         let windows = worth_a_window(judged.iter().map(|at| (at.margin(), at.place.region(), sharp(at.point))));
         let mut spots = Vec::with_capacity(judged.len());
         for (number, judged) in judged.iter().enumerate() {
-            let seen = if windows.contains(&number) { self.seen_closer(&judge, judged)? } else { None };
+            let seen = match windows.iter().position(|&window| window == number) {
+                Some(window) => {
+                    if !solving(&format!("closer look, {}", judged.place), window, windows.len()) {
+                        return Err(Error::Cancelled);
+                    }
+                    self.seen_closer(&judge, judged)?
+                }
+                None => None,
+            };
             let (judged, closer) = seen.as_ref().map_or((judged, None), |(judged, closer)| (judged, Some(closer)));
             spots.extend(self.spot(&judge, judged, closer, sections));
         }

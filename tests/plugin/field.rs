@@ -1,0 +1,85 @@
+//! The stress field in the plugin that was built with it.
+//!
+//! Needs that component: `bash wasm-plugin/build.sh --field`.
+
+use std::sync::mpsc;
+
+use layload_core::job::Job;
+use layload_core::verdict::FieldRequest;
+use layload_core::{CheckRequest, Question, check_with};
+use layload_host::{Cancel, HostError, Limits};
+
+use super::setting::{bytes, field_plugin, job, session};
+
+/// So few cells that a test is quick; bytes are looked at, not stress.
+const FEW: u32 = 3000;
+
+/// The same bytes and colours as the native core, whose 64 bits and threads change nothing, in little more memory: grids
+/// that would be solved at once by a count of work that has wrapped round in 32 bits took more than a gigabyte.
+#[test]
+fn is_that_of_the_native_program() {
+    let limits = Limits { memory_mib: 256, ..Limits::default() };
+    let mut session = field_plugin().open(limits, Cancel::new(), |_, _, _| {}).unwrap();
+    let (stl, text) = (bytes("samples/plain_rod.stl"), job());
+    let (json, used) = session.check_field_painted(&stl, &text.as_str().into(), FEW).unwrap();
+    println!("{} MiB", session.memory_bytes() >> 20);
+    let job = Job::from_toml(&text).unwrap();
+    let question = Question { job: &job, card_text: None, pressure_text: None };
+    let request = CheckRequest { facets: true, field: Some(FieldRequest { cells: FEW as usize }) };
+    let native = check_with(&stl, &question, &request, &mut ()).unwrap();
+    assert!(serde_json::to_string_pretty(&native.report).unwrap() == json);
+    #[allow(clippy::cast_possible_truncation)]
+    let known: Vec<u32> = {
+        let values = native.facets.unwrap().values;
+        values.iter().map(|value| value.map_or(f32::NAN, |value| value as f32).to_bits()).collect()
+    };
+    assert!(known.len() > 100 && known == used.iter().map(|value| value.to_bits()).collect::<Vec<_>>());
+    // The sections alone paint otherwise.
+    let plain = CheckRequest { field: None, ..request };
+    let plain = check_with(&stl, &question, &plain, &mut ()).unwrap().facets.unwrap().values;
+    assert!(plain.iter().zip(&used).any(|(plain, field)| plain.is_some_and(|p| (p - f64::from(*field)).abs() > 0.05)));
+}
+
+#[test]
+fn is_left_in_the_middle() {
+    let cancel = Cancel::new();
+    let from_within = cancel.clone();
+    let (tell, told) = mpsc::channel();
+    let mut session = field_plugin()
+        .open(Limits::default(), cancel, move |stage, step, steps| {
+            tell.send((stage.to_string(), step, steps)).unwrap();
+            if stage.contains(", 9 of") {
+                from_within.cancel();
+            }
+        })
+        .unwrap();
+    let asked = session.check_field(&bytes("samples/plain_rod.stl"), &job().as_str().into(), FEW);
+    assert_eq!(asked, Err(HostError::Cancelled));
+    drop(session);
+    let told: Vec<(String, u32, u32)> = told.iter().collect();
+    let first = "solving the stress field, 1 of ";
+    assert!(told.iter().any(|(stage, ..)| stage.starts_with(first) && stage.contains(": small-end eye")), "{told:?}");
+    assert!(told.iter().all(|(_, step, steps)| (1..=*steps).contains(step)), "{told:?}");
+    assert!(!told.iter().any(|(stage, ..)| stage.contains("highest speed")), "{told:?}");
+}
+
+#[test]
+fn is_refused_where_it_is_not_to_be_had() {
+    let (rod, text) = (bytes("samples/plain_rod.stl"), job());
+    let told = |asked: Result<String, HostError>| match asked {
+        Err(HostError::Refused { message, help }) => {
+            assert!(!help.is_empty());
+            message
+        }
+        other => panic!("{other:?}"),
+    };
+    let mut small = session();
+    assert!(told(small.check_field(&rod, &text.as_str().into(), FEW)).contains("left out"));
+    // It can still be asked for the rest.
+    small.check(&rod, &text.as_str().into()).unwrap();
+    let mut large = field_plugin().open(Limits::default(), Cancel::new(), |_, _, _| {}).unwrap();
+    assert!(told(large.check_field(&rod, &text.as_str().into(), 3)).contains("3 cells"));
+    let piston = bytes("samples/flat_crown_piston.stl");
+    let of_piston = super::setting::text("samples/bench_piston.toml");
+    assert!(told(large.check_field(&piston, &of_piston.as_str().into(), FEW)).contains("rod"));
+}
