@@ -1,10 +1,10 @@
 use i_overlay::core::fill_rule::FillRule;
 use i_overlay::core::overlay_rule::OverlayRule;
-use i_overlay::float::single::SingleFloatOverlay;
+use i_overlay::float::overlay::{FloatOverlay, OverlayOptions};
 use nalgebra::{Vector2, Vector3};
 
 use super::PrintSettings;
-use crate::section::{AreaProperties, Loop, Section, within};
+use crate::section::{AreaProperties, Loop, Section, ending, within};
 
 /// A section as printed.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -95,8 +95,8 @@ fn inside(outline: &[Loop], print: &PrintSettings) -> Option<Vec<Loop>> {
         return Some(outline.to_vec());
     }
     let paths: Vec<Vec<[f64; 2]>> = loops.iter().map(|ring| ring.iter().map(|p| [p.x, p.y]).collect()).collect();
-    let inside = paths
-        .overlay_as::<i64>(&bands, OverlayRule::Difference, FillRule::NonZero)
+    let inside = FloatOverlay::<_, i64>::from_subj_and_clip_custom(&paths, &bands, OverlayOptions::default(), ending())
+        .overlay(OverlayRule::Difference, FillRule::NonZero)
         .into_iter()
         .flatten()
         .map(|ring| ring.into_iter().map(|[y, z]| Vector2::new(y, z)).collect())

@@ -11,6 +11,7 @@ mod placement;
 mod properties;
 mod slabs;
 
+pub(crate) use cut::ending;
 pub use cut::{Section, sections};
 pub use ligament::{Ligament, narrowest};
 pub use moments::VolumeMoments;
