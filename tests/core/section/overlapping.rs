@@ -135,9 +135,13 @@ fn flattened_sides_that_cross_end() -> Tested {
         nalgebra::Rotation3::from_axis_angle(&axis, degrees.to_radians())
     };
     let turn = about(nalgebra::Vector3::x_axis(), 110.96) * about(nalgebra::Vector3::z_axis(), 10.19);
-    points.iter_mut().for_each(|p| *p = turn * *p);
+    for point in &mut points {
+        *point = turn * *point;
+    }
     points[11_072 % count] = points[11_051 % count];
-    points.iter_mut().for_each(|p| p.y /= 256.0);
+    for point in &mut points {
+        point.y /= 256.0;
+    }
     let mesh = Mesh::from_facets(points, mesh.facets().to_vec())?;
     let (low, high) = mesh.bounds();
     for plane in planes(&mesh, low.x, high.x, 6, true) {
