@@ -146,6 +146,9 @@ fn united(loops: &[Loop]) -> Vec<Loop> {
     use i_overlay::core::fill_rule::FillRule;
     use i_overlay::float::overlay::OverlayOptions;
     use i_overlay::float::simplify::SimplifyShape;
+    if sliver(loops) {
+        return loops.to_vec();
+    }
     let paths: Vec<Vec<[f64; 2]>> = loops.iter().map(|ring| ring.iter().map(|p| [p.x, p.y]).collect()).collect();
     paths
         .simplify_shape_custom_as::<i64>(FillRule::Positive, OverlayOptions::default(), ending())
@@ -153,6 +156,19 @@ fn united(loops: &[Loop]) -> Vec<Loop> {
         .flatten()
         .map(|ring| ring.into_iter().map(|[y, z]| Vector2::new(y, z)).collect())
         .collect()
+}
+
+/// An outline so many times as long as it is wide is no part of anything printed, and all of its sides nearly coincide.
+const SLIVER: f64 = 1e4;
+
+fn sliver(loops: &[Loop]) -> bool {
+    let points = || loops.iter().flatten();
+    let extent = |of: fn(&Vector2<f64>) -> f64| {
+        let (low, high) = points().map(of).fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), v| (l.min(v), h.max(v)));
+        high - low
+    };
+    let (y, z) = (extent(|p| p.x), extent(|p| p.y));
+    y.max(z) > SLIVER * y.min(z)
 }
 
 /// How crossings of outlines are looked for on the grid: those near an end of an edge are that end. What is near grows

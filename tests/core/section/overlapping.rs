@@ -152,6 +152,20 @@ fn flattened_sides_that_cross_end() -> Tested {
     Ok(())
 }
 
+/// Blocks drawn out to a hundred kilometres: found by the fuzz target `sections`, whose union took hours.
+#[test]
+fn slivers_are_left_as_they_are() -> Tested {
+    let block = |place: [f64; 3]| Solid::block([0.04, 0.02, 0.01]).moved(&motion([0.0; 3], place));
+    let both = block([0.0; 3]).with(&block([0.0, 0.012, 0.004])).mesh()?;
+    let drawn = |factor: f64| -> Result<usize, Box<dyn std::error::Error>> {
+        let points = both.points().iter().map(|p| nalgebra::Point3::new(p.x, factor * p.y, p.z)).collect();
+        let mesh = Mesh::from_facets(points, both.facets().to_vec())?;
+        Ok(sections(&mesh, &[0.013], true)[0].loops.len())
+    };
+    assert_eq!((drawn(1.0)?, drawn(1e3)?, drawn(5e6)?), (1, 1, 2));
+    Ok(())
+}
+
 /// Area where the loops wind round more than zero times, by 20 000 lines: the midpoint rule's error is the lines' distance
 /// times the outline's rise and fall.
 fn wound_area(loops: &[Loop]) -> f64 {
