@@ -2,7 +2,9 @@ use nalgebra::{Point3, Vector2, Vector6};
 
 use super::cases::{ENDS, RodField, outward};
 use super::lays::lays;
-use super::path::{Path, States};
+use super::path::{Angles, Path, States};
+use super::search::{Judged, Judging};
+use super::solved::SolvedCases;
 use crate::field::tensor;
 use crate::material::{Lay, Use};
 use crate::verdict::model::Region;
@@ -26,36 +28,6 @@ pub(super) struct Judge<'a> {
     few: Vec<Vec<usize>>,
 }
 
-/// What the duty does to one point.
-#[derive(Debug, Clone)]
-pub(super) struct Judged {
-    pub(super) point: usize,
-    pub(super) piece: Piece,
-    pub(super) place: RodPlace,
-    /// One load and running, each mode with its margin; the least first.
-    pub(super) modes: Vec<ModeMargin>,
-    /// Step and crank angle at which most of the strength is used, and the stress then, Pa.
-    pub(super) worst: (usize, usize),
-    pub(super) stress: Vector6<f64>,
-    /// Share of the used strength then that tractions on the layer plane take.
-    pub(super) layer_share: f64,
-}
-
-impl Judged {
-    pub(super) fn margin(&self) -> f64 {
-        self.modes.first().map_or(f64::INFINITY, |mode| mode.margin)
-    }
-}
-
-/// Which crank angles are looked at.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Angles {
-    /// All.
-    All,
-    /// Few, among them those of the greatest pin forces: peaks come out within a per cent.
-    Few,
-}
-
 /// An eye reaches this far, in widths of its ring beyond the bore, as for painted facets.
 const EYE_REACH: f64 = 1.5;
 
@@ -70,7 +42,7 @@ impl<'a> Judge<'a> {
     }
 
     /// Where a point is on the rod.
-    pub(super) fn place(&self, at: &Point3<f64>) -> (Piece, RodPlace) {
+    pub(super) fn piece(&self, at: &Point3<f64>) -> (Piece, RodPlace) {
         for (solved, end) in self.field.bores.iter().zip(ENDS) {
             let bore = &solved.bore;
             let outward = outward(end).x;
@@ -98,26 +70,52 @@ impl<'a> Judge<'a> {
         };
         Here { place, ..here }
     }
+}
 
-    /// How much of the strength a stress would use at a point, Pa.
-    pub(super) fn used(&self, point: usize, stress: &Vector6<f64>) -> Use {
-        let (piece, place) = self.place(&self.field.solved.points.points[point].0);
+impl Judging for Judge<'_> {
+    type Place = RodPlace;
+    type Region = Region;
+
+    fn solved(&self) -> &SolvedCases {
+        &self.field.solved
+    }
+
+    fn states(&self) -> &States {
+        self.duty
+    }
+
+    fn place(&self, at: &Point3<f64>) -> RodPlace {
+        self.piece(at).1
+    }
+
+    fn region(place: &RodPlace) -> Region {
+        place.region()
+    }
+
+    fn alike(a: &RodPlace, b: &RodPlace, spread: f64) -> bool {
+        /// Angle within which points round an eye are one place, rad.
+        const TURN: f64 = 25.0 / 180.0 * core::f64::consts::PI;
+        match (a, b) {
+            (RodPlace::Eye { end, angle, outside }, RodPlace::Eye { end: e, angle: t, outside: o }) => {
+                end == e && outside == o && (angle - t).abs() < TURN
+            }
+            (RodPlace::ShankAt { position }, RodPlace::ShankAt { position: p }) => (position - p).abs() < spread,
+            _ => false,
+        }
+    }
+
+    fn used(&self, point: usize, stress: &Vector6<f64>) -> Use {
+        let (piece, place) = self.piece(&self.field.solved.points.points[point].0);
         let kept = self.here(piece, place).kept;
         self.setting.strength(self.lays[point]).use_of(&(tensor(stress) / kept), &self.setting.plane)
     }
 
-    /// What the duty does to a point; `None` where its stress is not known.
-    pub(super) fn at(&self, point: usize, angles: Angles) -> Option<Judged> {
-        self.scaled(point, angles, 1.0, None)
-    }
-
-    /// The same with all stress there times a factor, and with what the worst stress is made of where that is known better.
-    pub(super) fn scaled(&self, point: usize, angles: Angles, factor: f64, finer: Option<Use>) -> Option<Judged> {
+    fn at(&self, point: usize, angles: Angles, factor: f64, finer: Option<Use>) -> Option<Judged<RodPlace>> {
         if !self.field.solved.known(point) {
             return None;
         }
         let (at, normal) = &self.field.solved.points.points[point];
-        let (piece, place) = self.place(at);
+        let (piece, place) = self.piece(at);
         let here = self.here(piece, place);
         let strength = self.setting.strength(self.lays[point]);
         let used = |stress: &Vector6<f64>| strength.use_of(&(tensor(stress) / here.kept), &self.setting.plane);
@@ -136,6 +134,6 @@ impl<'a> Judge<'a> {
         }
         modes.sort_by(|a, b| a.margin.total_cmp(&b.margin));
         let Path { worst, stress, .. } = path;
-        Some(Judged { point, piece, place, modes, worst, stress, layer_share: most.layer_share })
+        Some(Judged { point, place, modes, worst, stress, layer_share: most.layer_share })
     }
 }

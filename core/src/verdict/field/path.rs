@@ -42,6 +42,15 @@ impl States {
     }
 }
 
+/// Which crank angles are looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::verdict) enum Angles {
+    /// All.
+    All,
+    /// Few, see [`States::few`].
+    Few,
+}
+
 /// What a duty uses of the strength at one point, counted along one line through stress space, that of the worst stress: a
 /// point is loaded the same way while its stress points the same way.
 #[derive(Debug, Clone)]

@@ -1,17 +1,14 @@
 use nalgebra::{Point3, Vector3, Vector6};
 
 use super::cases::RodField;
-use super::closer::Closer;
 use super::duty::states;
-use super::gather::{Gathered, gathered, worth_a_window};
-use super::judge::{Angles, Judge, Judged};
+use super::judge::Judge;
 use super::raise::least_by_stress;
-use super::solved::{FieldCase, Solving, combined};
+use super::search::{Found, Judged, search};
+use super::solved::{FieldCase, SolvedCases, Solving, combined};
 use crate::Error;
-use crate::field::{FieldError, tensor};
 use crate::job::Scenario;
 use crate::stress::{EyeFamily, Fibre, Fit, Thrust};
-use crate::threads::map_in_order;
 use crate::verdict::eye_stress::pin_force;
 use crate::verdict::piece::Piece;
 use crate::verdict::place::{End, RodPlace};
@@ -103,121 +100,38 @@ impl RodField {
         let eyes = EyeState::both(stressing.model, scenario, &scenario.card, temperatures);
         let duty = states(self, &setting, &scenario.fits, eyes.map(|state| state.modulus));
         let judge = Judge::new(&setting, self, &duty);
-        let count = self.solved.points.points.len();
-        let first = map_in_order(count, |point| {
-            judge.at(point, Angles::Few).map(|judged| (judged.margin(), judged.place, point))
-        });
-        let painted = |point: usize| first[point].map(|(margin, ..)| margin);
-        let facets = facets.then(|| self.solved.points.painted(painted));
-        let spread = 6.0 * self.solved.edge;
-        let sharp = |point: usize| self.solved.corners.near(&self.solved.points.points[point].0);
-        let places =
-            gathered(first.into_iter().flatten().collect(), sharp, RodPlace::region, |a, b| alike(a, b, spread));
-        let closer = map_in_order(places.len(), |k| {
-            let Gathered { points, .. } = &places[k];
-            let judged = points.iter().filter_map(|&point| judge.at(point, Angles::All));
-            judged.reduce(|best, other| if other.margin() < best.margin() { other } else { best })
-        });
-        let mut judged: Vec<Judged> = closer.into_iter().flatten().collect();
-        judged.sort_by(|a, b| a.margin().total_cmp(&b.margin()));
-        let windows = worth_a_window(judged.iter().map(|at| (at.margin(), at.place.region(), sharp(at.point))));
-        let mut spots = Vec::with_capacity(judged.len());
-        for (number, judged) in judged.iter().enumerate() {
-            let seen = match windows.iter().position(|&window| window == number) {
-                Some(window) => {
-                    if !solving(&format!("closer look, {}", judged.place), window, windows.len()) {
-                        return Err(Error::Cancelled);
-                    }
-                    self.seen_closer(&judge, judged)?
-                }
-                None => None,
-            };
-            let (judged, closer) = seen.as_ref().map_or((judged, None), |(judged, closer)| (judged, Some(closer)));
-            spots.extend(self.spot(&judge, judged, closer, &eyes));
-        }
-        spots.sort_by(|a: &FieldSpot, b| a.mode.margin.total_cmp(&b.mode.margin));
-        Ok(FieldFindings {
-            cells: self.solved.cells(),
-            edge: self.solved.edge,
-            cases: self.solved.cases.clone(),
-            spots,
-            facets,
-        })
+        let (found, facets) = search(&judge, facets, solving)?;
+        let spots = found.iter().filter_map(|found| self.spot(&judge, found, &eyes)).collect();
+        let SolvedCases { edge, ref cases, .. } = self.solved;
+        Ok(FieldFindings { cells: self.solved.cells(), edge, cases: cases.clone(), spots, facets })
     }
 
-    /// A place seen with finer cells at its worst moment; its stress at all others is scaled by as much as the use of
-    /// strength then.
-    fn seen_closer(&self, judge: &Judge<'_>, judged: &Judged) -> Result<Option<(Judged, Closer)>, FieldError> {
-        let (step, angle) = judged.worst;
-        let (position, _) = self.solved.points.points[judged.point];
-        let spread = 6.0 * self.solved.edge;
-        let worst = |points: &[Closer]| {
-            let mut best: Option<(f64, Closer)> = None;
-            for seen in points {
-                let (piece, place) = judge.place(&seen.point);
-                let same =
-                    piece == judged.piece || matches!((piece, judged.piece), (Piece::Station(_), Piece::Station(_)));
-                if !same || !alike(&place, &judged.place, spread) || self.solved.corners.near(&seen.point) {
-                    continue;
-                }
-                let used = judge.used(judged.point, &seen.stress).utilisation;
-                if best.is_none_or(|(most, _)| used > most) {
-                    best = Some((used, *seen));
-                }
-            }
-            best.map(|(_, seen)| seen)
-        };
-        let seen = self.solved.closer(&judge.duty.steps[step][angle], &position, worst)?;
-        let before = judge.used(judged.point, &judged.stress).utilisation;
-        Ok(seen.filter(|_| before > 0.0).and_then(|seen| {
-            let used = judge.used(judged.point, &seen.stress);
-            let factor = used.utilisation / before;
-            let judged = judge.scaled(judged.point, Angles::All, factor, Some(used))?;
-            Some((judged, seen))
-        }))
-    }
-
-    fn spot(
-        &self,
-        judge: &Judge<'_>,
-        judged: &Judged,
-        closer: Option<&Closer>,
-        states: &[EyeState; 2],
-    ) -> Option<FieldSpot> {
-        let mode = *judged.modes.first()?;
-        let worst = closer.map_or(judged.stress, |closer| closer.stress);
-        let principal = tensor(&worst).symmetric_eigenvalues();
-        let stress = if principal.max() >= -principal.min() { principal.max() } else { principal.min() };
-        let (position, normal) =
-            closer.map_or(self.solved.points.points[judged.point], |closer| (closer.point, closer.normal));
-        let (nominal, section_factor) = match (judged.piece, judged.place) {
+    fn spot(&self, judge: &Judge<'_>, found: &Found<RodPlace>, states: &[EyeState; 2]) -> Option<FieldSpot> {
+        let judged = &found.judged;
+        let (piece, _) = judge.piece(&self.solved.points.points[judged.point].0);
+        let (nominal, section_factor) = match (piece, judged.place) {
             (Piece::Eye(end), RodPlace::Eye { outside, .. }) => eye_nominal(judge, judged, end, outside, states)?,
-            (Piece::Station(index), _) => shank_nominal(judge, judged, index, position.x),
+            (Piece::Station(index), _) => shank_nominal(judge, judged, index, found.position.x),
             (Piece::Eye(_), _) => return None,
         };
-        // Below a hundredth of the stress itself a nominal one is that of nothing.
-        let factor = (nominal > 0.01 * stress.abs()).then(|| stress.abs() / nominal);
-        let sharp = self.solved.corners.near(&position);
         Some(FieldSpot {
             place: judged.place,
-            position,
-            normal,
-            mode,
+            position: found.position,
+            normal: found.normal,
+            mode: *judged.modes.first()?,
             modes: judged.modes.clone(),
-            sections: least_by_stress(judge.setting, judged.piece),
-            moment: self.moment(judge, judged, &worst),
-            finer: closer.is_some(),
-            stress,
-            factor,
+            sections: least_by_stress(judge.setting, piece),
+            moment: self.moment(judge, judged, &found.stress),
+            finer: found.finer,
+            stress: found.principal,
+            factor: found.factor(nominal),
             section_factor,
-            sharp,
-            piece: judged.piece,
+            sharp: found.sharp,
+            piece,
         })
     }
-}
 
-impl RodField {
-    fn moment(&self, judge: &Judge<'_>, judged: &Judged, stress: &Vector6<f64>) -> Moment {
+    fn moment(&self, judge: &Judge<'_>, judged: &Judged<RodPlace>, stress: &Vector6<f64>) -> Moment {
         let (step, angle) = judged.worst;
         let stressing = judge.setting.stressing;
         let forces = &stressing.forces[step];
@@ -240,23 +154,10 @@ impl RodField {
     }
 }
 
-/// Whether two points are of one place: neighbours and their mirror images.
-fn alike(a: &RodPlace, b: &RodPlace, spread: f64) -> bool {
-    /// Angle within which points round an eye are one place, rad.
-    const TURN: f64 = 25.0 / 180.0 * core::f64::consts::PI;
-    match (a, b) {
-        (RodPlace::Eye { end, angle, outside }, RodPlace::Eye { end: e, angle: t, outside: o }) => {
-            end == e && outside == o && (angle - t).abs() < TURN
-        }
-        (RodPlace::ShankAt { position }, RodPlace::ShankAt { position: p }) => (position - p).abs() < spread,
-        _ => false,
-    }
-}
-
 /// Pin force over net section when the point is worst, Pa, and the contact study's factor then.
 fn eye_nominal(
     judge: &Judge<'_>,
-    judged: &Judged,
+    judged: &Judged<RodPlace>,
     end: End,
     outside: bool,
     states: &[EyeState; 2],
@@ -275,7 +176,7 @@ fn eye_nominal(
 }
 
 /// Greatest stress of the section when the point is worst, Pa, and the handbook's factor of a shoulder there.
-fn shank_nominal(judge: &Judge<'_>, judged: &Judged, index: usize, position: f64) -> (f64, f64) {
+fn shank_nominal(judge: &Judge<'_>, judged: &Judged<RodPlace>, index: usize, position: f64) -> (f64, f64) {
     let model = judge.setting.model;
     let (step, angle) = judged.worst;
     let station = &model.stations[index];

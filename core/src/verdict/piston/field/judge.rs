@@ -4,10 +4,10 @@ use super::cases::PistonField;
 use crate::field::tensor;
 use crate::life::MeanStress;
 use crate::material::{Card, Lay, LayerPlane, LayerStrength, MaterialState, Use};
-use crate::verdict::field::{Path, States, lays};
+use crate::verdict::field::{Angles, Judged, Judging, Path, SolvedCases, States, lays};
 use crate::verdict::harm::mean_stress_rule;
 use crate::verdict::piston::assess::PistonCase;
-use crate::verdict::piston::place::PistonPlace;
+use crate::verdict::piston::place::{PistonPlace, PistonRegion};
 use crate::verdict::piston::wear::{Running, running};
 use crate::verdict::quantile::ten_percent_factor;
 use crate::verdict::summary::ModeMargin;
@@ -23,29 +23,9 @@ pub(super) struct Judge<'a> {
     /// Lay of the beads at every point.
     lays: Vec<Lay>,
     /// Every crank angle of each step.
-    pub(super) all: Vec<Vec<usize>>,
+    all: Vec<Vec<usize>>,
     /// Few of them.
-    pub(super) few: Vec<Vec<usize>>,
-}
-
-/// What the duty does to one point.
-#[derive(Debug, Clone)]
-pub(super) struct Judged {
-    pub(super) point: usize,
-    pub(super) place: PistonPlace,
-    /// One load and running, each mode with its margin; the least first.
-    pub(super) modes: Vec<ModeMargin<PistonPlace>>,
-    /// Step and crank angle at which most of the strength is used, and the stress then, Pa.
-    pub(super) worst: (usize, usize),
-    pub(super) stress: Vector6<f64>,
-    /// Share of the used strength then that tractions on the layer plane take.
-    pub(super) layer_share: f64,
-}
-
-impl Judged {
-    pub(super) fn margin(&self) -> f64 {
-        self.modes.first().map_or(f64::INFINITY, |mode| mode.margin)
-    }
+    few: Vec<Vec<usize>>,
 }
 
 /// A boss reaches this far, in widths of its ring beyond the bore.
@@ -73,8 +53,36 @@ impl<'a> Judge<'a> {
         }
     }
 
-    /// Where a point is on the piston.
-    pub(super) fn place(&self, at: &Point3<f64>) -> PistonPlace {
+    /// Temperature there, K; of what has softened that of the moment before.
+    fn kelvin(&self, place: &PistonPlace) -> f64 {
+        let case = self.case;
+        let kelvin = match *place {
+            PistonPlace::CrownAt { depth, .. } => case.warm.crown_at(depth),
+            PistonPlace::Boss { .. } => case.boss_temperature(),
+            PistonPlace::BeltAt { height, .. } | PistonPlace::WallAt { height, .. } => case.wall_temperature(height),
+            _ => case.scenario.temperature,
+        };
+        case.before_softening(kelvin)
+    }
+
+    fn material(&self, kelvin: f64) -> MaterialState {
+        self.card.at(kelvin, self.case.scenario.moisture)
+    }
+}
+
+impl Judging for Judge<'_> {
+    type Place = PistonPlace;
+    type Region = PistonRegion;
+
+    fn solved(&self) -> &SolvedCases {
+        &self.field.solved
+    }
+
+    fn states(&self) -> &States {
+        self.states
+    }
+
+    fn place(&self, at: &Point3<f64>) -> PistonPlace {
         let model = self.case.model;
         let radius = libm::hypot(at.y, at.z);
         let top = model.crown.underside + model.crown.mean;
@@ -95,43 +103,47 @@ impl<'a> Judge<'a> {
         if belt { PistonPlace::BeltAt { height: at.x, azimuth } } else { PistonPlace::WallAt { height: at.x, azimuth } }
     }
 
-    /// Temperature there, K; of what has softened that of the moment before.
-    fn kelvin(&self, place: &PistonPlace) -> f64 {
-        let case = self.case;
-        let kelvin = match *place {
-            PistonPlace::CrownAt { depth, .. } => case.warm.crown_at(depth),
-            PistonPlace::Boss { .. } => case.boss_temperature(),
-            PistonPlace::BeltAt { height, .. } | PistonPlace::WallAt { height, .. } => case.wall_temperature(height),
-            _ => case.scenario.temperature,
-        };
-        case.before_softening(kelvin)
+    fn region(place: &PistonPlace) -> PistonRegion {
+        place.region()
     }
 
-    fn material(&self, kelvin: f64) -> MaterialState {
-        self.card.at(kelvin, self.case.scenario.moisture)
+    fn alike(a: &PistonPlace, b: &PistonPlace, spread: f64) -> bool {
+        /// Angle within which points round the bore or the axis are one place, rad.
+        const TURN: f64 = 25.0 / 180.0 * core::f64::consts::PI;
+        match (a, b) {
+            (PistonPlace::CrownAt { radius, depth }, PistonPlace::CrownAt { radius: r, depth: d }) => {
+                (radius - r).abs() < spread && (depth - d).abs() < 0.5 * spread
+            }
+            (PistonPlace::Boss { angle, outside }, PistonPlace::Boss { angle: t, outside: o }) => {
+                outside == o && (angle - t).abs() < TURN
+            }
+            // A ring belt is alike all round.
+            (PistonPlace::BeltAt { height, .. }, PistonPlace::BeltAt { height: h, .. }) => (height - h).abs() < spread,
+            (PistonPlace::WallAt { height, azimuth }, PistonPlace::WallAt { height: h, azimuth: t }) => {
+                (height - h).abs() < spread && (azimuth - t).abs() < TURN
+            }
+            _ => false,
+        }
     }
 
-    /// How much of the strength a stress would use at a point, Pa.
-    pub(super) fn used(&self, point: usize, stress: &Vector6<f64>) -> Use {
+    /// In a hot skin thinner than cells.
+    fn blurred(&self, at: &Point3<f64>) -> bool {
+        self.field.blurred(at.x)
+    }
+
+    fn used(&self, point: usize, stress: &Vector6<f64>) -> Use {
         let place = self.place(&self.field.solved.points.points[point].0);
         let material = self.material(self.kelvin(&place));
         LayerStrength::of(&material, self.lays[point]).use_of(&tensor(stress), &self.plane)
     }
 
-    /// What the duty does to a point at some crank angles, with all stress there times a factor and with what the worst stress
-    /// is made of where that is known better; `None` where its stress is not known, as in a hot skin thinner than cells.
-    pub(super) fn at(
-        &self,
-        point: usize,
-        angles: &[Vec<usize>],
-        (factor, finer): (f64, Option<Use>),
-    ) -> Option<Judged> {
+    fn at(&self, point: usize, angles: Angles, factor: f64, finer: Option<Use>) -> Option<Judged<PistonPlace>> {
         let solved = &self.field.solved;
         if !solved.known(point) {
             return None;
         }
         let (at, normal) = &solved.points.points[point];
-        if self.field.blurred(at.x) {
+        if self.blurred(at) {
             return None;
         }
         let place = self.place(at);
@@ -139,7 +151,8 @@ impl<'a> Judge<'a> {
         let material = self.material(kelvin);
         let strength = LayerStrength::of(&material, self.lays[point]);
         let used = |stress: &Vector6<f64>| strength.use_of(&tensor(stress), &self.plane);
-        let path = Path::new(solved.at(point), self.states, angles, factor, used, finer);
+        let chosen = if angles == Angles::All { &self.all } else { &self.few };
+        let path = Path::new(solved.at(point), self.states, chosen, factor, used, finer);
         let (most, ultimate) = (path.most, strength.in_plane());
         let duty = &self.case.loading.duty;
         let counted = path.counted(duty.steps().iter().map(|step| step.seconds / duty.total_s()));

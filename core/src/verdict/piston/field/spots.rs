@@ -1,13 +1,11 @@
 use nalgebra::{Point3, Vector3, Vector6};
 
 use super::cases::PistonField;
-use super::judge::{Judge, Judged};
+use super::judge::Judge;
 use super::raise::least_by_stress;
 use crate::Error;
-use crate::field::{FieldError, tensor};
 use crate::stress::{EyeFamily, Fit, GradedPlate, Thrust};
-use crate::threads::map_in_order;
-use crate::verdict::field::{Closer, FieldCase, Gathered, Solving, gathered, worth_a_window};
+use crate::verdict::field::{FieldCase, Found, SolvedCases, Solving, search};
 use crate::verdict::piston::assess::{PistonAssessment, PistonCase};
 use crate::verdict::piston::place::PistonPlace;
 use crate::verdict::summary::ModeMargin;
@@ -78,9 +76,6 @@ pub struct PistonFieldFindings {
     pub facets: Option<Vec<Option<f64>>>,
 }
 
-/// As it stands.
-const AS_IS: (f64, Option<crate::material::Use>) = (1.0, None);
-
 impl PistonField {
     /// Looks at every point of the surface over the duty, and closer at the worst places; `sections` is what plates, rings
     /// and cuts find.
@@ -93,112 +88,45 @@ impl PistonField {
     ) -> Result<PistonFieldFindings, Error> {
         let states = self.states(case);
         let judge = Judge::new(case, self, &states);
-        let solved = &self.solved;
-        let first = map_in_order(solved.points.points.len(), |point| {
-            judge.at(point, &judge.few, AS_IS).map(|judged| (judged.margin(), judged.place, point))
-        });
-        let facets = facets.then(|| solved.points.painted(|point| first[point].map(|(margin, ..)| margin)));
-        let spread = 6.0 * solved.edge;
-        let sharp = |point: usize| solved.corners.near(&solved.points.points[point].0);
-        let places =
-            gathered(first.into_iter().flatten().collect(), sharp, PistonPlace::region, |a, b| alike(a, b, spread));
-        let closer = map_in_order(places.len(), |k| {
-            let Gathered { points, .. } = &places[k];
-            let judged = points.iter().filter_map(|&point| judge.at(point, &judge.all, AS_IS));
-            judged.reduce(|best, other| if other.margin() < best.margin() { other } else { best })
-        });
-        let mut judged: Vec<Judged> = closer.into_iter().flatten().collect();
-        judged.sort_by(|a, b| a.margin().total_cmp(&b.margin()));
-        let windows = worth_a_window(judged.iter().map(|at| (at.margin(), at.place.region(), sharp(at.point))));
-        let mut spots = Vec::with_capacity(judged.len());
-        for (number, judged) in judged.iter().enumerate() {
-            let seen = match windows.iter().position(|&window| window == number) {
-                Some(window) => {
-                    if !solving(&format!("closer look, {}", judged.place), window, windows.len()) {
-                        return Err(Error::Cancelled);
-                    }
-                    self.seen_closer(&judge, judged)?
-                }
-                None => None,
-            };
-            let (judged, closer) = seen.as_ref().map_or((judged, None), |(judged, closer)| (judged, Some(closer)));
-            spots.extend(self.spot(&judge, judged, closer, sections));
-        }
-        spots.sort_by(|a: &PistonFieldSpot, b| a.mode.margin.total_cmp(&b.mode.margin));
-        Ok(PistonFieldFindings { cells: solved.cells(), edge: solved.edge, cases: solved.cases.clone(), spots, facets })
-    }
-
-    /// A place seen with finer cells at its worst moment; its stress at all others is scaled by as much as the use of
-    /// strength then.
-    fn seen_closer(&self, judge: &Judge<'_>, judged: &Judged) -> Result<Option<(Judged, Closer)>, FieldError> {
-        let (step, angle) = judged.worst;
-        let (position, _) = self.solved.points.points[judged.point];
-        let spread = 6.0 * self.solved.edge;
-        let worst = |points: &[Closer]| {
-            let mut best: Option<(f64, Closer)> = None;
-            for seen in points {
-                let place = judge.place(&seen.point);
-                let sharp = self.solved.corners.near(&seen.point);
-                if !alike(&place, &judged.place, spread) || sharp || self.blurred(seen.point.x) {
-                    continue;
-                }
-                let used = judge.used(judged.point, &seen.stress).utilisation;
-                if best.is_none_or(|(most, _)| used > most) {
-                    best = Some((used, *seen));
-                }
-            }
-            best.map(|(_, seen)| seen)
-        };
-        let seen = self.solved.closer(&judge.states.steps[step][angle], &position, worst)?;
-        let before = judge.used(judged.point, &judged.stress).utilisation;
-        Ok(seen.filter(|_| before > 0.0).and_then(|seen| {
-            let used = judge.used(judged.point, &seen.stress);
-            let judged = judge.at(judged.point, &judge.all, (used.utilisation / before, Some(used)))?;
-            Some((judged, seen))
-        }))
+        let (found, facets) = search(&judge, facets, solving)?;
+        let spots = found.iter().filter_map(|found| self.spot(&judge, found, sections)).collect();
+        let SolvedCases { edge, ref cases, .. } = self.solved;
+        Ok(PistonFieldFindings { cells: self.solved.cells(), edge, cases: cases.clone(), spots, facets })
     }
 
     fn spot(
         &self,
         judge: &Judge<'_>,
-        judged: &Judged,
-        closer: Option<&Closer>,
+        found: &Found<PistonPlace>,
         sections: &PistonAssessment,
     ) -> Option<PistonFieldSpot> {
-        let mode = *judged.modes.first()?;
-        let worst = closer.map_or(judged.stress, |closer| closer.stress);
-        let principal = tensor(&worst).symmetric_eigenvalues();
-        let stress = if principal.max() >= -principal.min() { principal.max() } else { principal.min() };
-        let (position, normal) =
-            closer.map_or(self.solved.points.points[judged.point], |closer| (closer.point, closer.normal));
+        let (case, judged) = (judge.case, &found.judged);
         let (step, angle) = judged.worst;
-        let case = judge.case;
         let state = &judge.states.steps[step][angle];
         let (nominal, section_factor) = self.nominal(case, &judged.place, (step, angle), state);
         let turns = case.loading.turns_per_cycle;
         Some(PistonFieldSpot {
             place: judged.place,
-            position,
-            normal,
-            mode,
+            position: found.position,
+            normal: found.normal,
+            mode: *judged.modes.first()?,
             modes: judged.modes.clone(),
             sections: least_by_stress(sections, judged.place.region()),
             moment: PistonMoment {
                 rpm: case.loading.duty.steps()[step].rpm * case.factor,
                 crank_angle: angle as f64 / case.loading.basis(step).angles() as f64 * turns * core::f64::consts::TAU,
-                stress: worst,
+                stress: found.stress,
                 layer_share: judged.layer_share,
                 gas: f64::from(state[self.gas]),
                 pin: self.bore.pressures(state),
                 sideways: f64::from(state[self.bore.side]),
                 wall: self.wall(state),
             },
-            finer: closer.is_some(),
-            stress,
-            // Below a hundredth of the stress itself a nominal one is that of nothing.
-            factor: (nominal > 0.01 * stress.abs()).then(|| stress.abs() / nominal),
+            finer: found.finer,
+            stress: found.principal,
+            factor: found.factor(nominal),
             section_factor,
-            sharp: self.solved.corners.near(&position),
+            sharp: found.sharp,
         })
     }
 
@@ -255,24 +183,4 @@ fn crown_factor(case: &PistonCase<'_>, radius: f64) -> f64 {
     let share = held.unwrap_or(0.0);
     let (middle, edge) = (0.375 * (3.0 + nu) - 0.75 * share, 0.75 * share);
     if radius < 0.5 * case.model.plate_radius { middle } else { middle.max(edge) }
-}
-
-/// Whether two points are of one place: neighbours and their mirror images.
-fn alike(a: &PistonPlace, b: &PistonPlace, spread: f64) -> bool {
-    /// Angle within which points round the bore or the axis are one place, rad.
-    const TURN: f64 = 25.0 / 180.0 * core::f64::consts::PI;
-    match (a, b) {
-        (PistonPlace::CrownAt { radius, depth }, PistonPlace::CrownAt { radius: r, depth: d }) => {
-            (radius - r).abs() < spread && (depth - d).abs() < 0.5 * spread
-        }
-        (PistonPlace::Boss { angle, outside }, PistonPlace::Boss { angle: t, outside: o }) => {
-            outside == o && (angle - t).abs() < TURN
-        }
-        // A ring belt is alike all round.
-        (PistonPlace::BeltAt { height, .. }, PistonPlace::BeltAt { height: h, .. }) => (height - h).abs() < spread,
-        (PistonPlace::WallAt { height, azimuth }, PistonPlace::WallAt { height: h, azimuth: t }) => {
-            (height - h).abs() < spread && (azimuth - t).abs() < TURN
-        }
-        _ => false,
-    }
 }

@@ -1,0 +1,173 @@
+use core::fmt::Display;
+
+use nalgebra::{Point3, Vector3, Vector6};
+
+use super::closer::Closer;
+use super::gather::{Gathered, gathered, worth_a_window};
+use super::path::{Angles, States};
+use super::solved::{SolvedCases, Solving};
+use crate::Error;
+use crate::field::{FieldError, tensor};
+use crate::material::Use;
+use crate::threads::map_in_order;
+use crate::verdict::summary::ModeMargin;
+
+/// Holds the stress at points of a part's surface against its material, over the whole duty.
+pub(in crate::verdict) trait Judging: Sync {
+    /// A place in words.
+    type Place: Copy + Display + Send + Sync;
+    /// A part within which neighbours share the fate of the worst.
+    type Region: PartialEq;
+
+    fn solved(&self) -> &SolvedCases;
+
+    fn states(&self) -> &States;
+
+    /// Where a point is.
+    fn place(&self, at: &Point3<f64>) -> Self::Place;
+
+    fn region(place: &Self::Place) -> Self::Region;
+
+    /// Whether two points are of one place: neighbours within `spread` (m) and their mirror images.
+    fn alike(a: &Self::Place, b: &Self::Place, spread: f64) -> bool;
+
+    /// Whether cells cannot tell the stress at a point.
+    fn blurred(&self, _at: &Point3<f64>) -> bool {
+        false
+    }
+
+    /// How much of the strength a stress would use at a point, Pa.
+    fn used(&self, point: usize, stress: &Vector6<f64>) -> Use;
+
+    /// What the duty does to a point, with all stress there times a factor and with what the worst stress is made of where that
+    /// is known better; `None` where its stress is not known.
+    fn at(&self, point: usize, angles: Angles, factor: f64, finer: Option<Use>) -> Option<Judged<Self::Place>>;
+}
+
+/// What the duty does to one point.
+#[derive(Debug, Clone)]
+pub(in crate::verdict) struct Judged<P> {
+    pub(in crate::verdict) point: usize,
+    pub(in crate::verdict) place: P,
+    /// One load and running, each mode with its margin; the least first.
+    pub(in crate::verdict) modes: Vec<ModeMargin<P>>,
+    /// Step and crank angle at which most of the strength is used, and the stress then, Pa.
+    pub(in crate::verdict) worst: (usize, usize),
+    pub(in crate::verdict) stress: Vector6<f64>,
+    /// Share of the used strength then that tractions on the layer plane take.
+    pub(in crate::verdict) layer_share: f64,
+}
+
+impl<P> Judged<P> {
+    pub(in crate::verdict) fn margin(&self) -> f64 {
+        self.modes.first().map_or(f64::INFINITY, |mode| mode.margin)
+    }
+}
+
+/// A place where the field finds the most harm, with finer cells where it was seen so.
+#[derive(Debug, Clone)]
+pub(in crate::verdict) struct Found<P> {
+    pub(in crate::verdict) judged: Judged<P>,
+    /// Whether it was seen with finer cells.
+    pub(in crate::verdict) finer: bool,
+    pub(in crate::verdict) position: Point3<f64>,
+    pub(in crate::verdict) normal: Vector3<f64>,
+    /// When most of the strength is used, Pa, and of it the principal stress of greatest size.
+    pub(in crate::verdict) stress: Vector6<f64>,
+    pub(in crate::verdict) principal: f64,
+    /// Whether it lies at a sharp inner corner.
+    pub(in crate::verdict) sharp: bool,
+}
+
+impl<P> Found<P> {
+    /// Its stress over a nominal one, Pa: below a hundredth of the stress itself that is one of nothing.
+    pub(in crate::verdict) fn factor(&self, nominal: f64) -> Option<f64> {
+        let stress = self.principal.abs();
+        (nominal > 0.01 * stress).then(|| stress / nominal)
+    }
+}
+
+/// The worst places, and for every facet its stress over what is borne there, if asked for.
+pub(in crate::verdict) type Search<P> = (Vec<Found<P>>, Option<Vec<Option<f64>>>);
+
+/// Points of one place are within so many cells.
+const SPREAD: f64 = 6.0;
+
+/// Looks at every point of the surface over the duty, and closer at the worst places.
+pub(in crate::verdict) fn search<J: Judging>(
+    judge: &J,
+    facets: bool,
+    solving: &mut Solving<'_>,
+) -> Result<Search<J::Place>, Error> {
+    let solved = judge.solved();
+    let first = map_in_order(solved.points.points.len(), |point| {
+        judge.at(point, Angles::Few, 1.0, None).map(|judged| (judged.margin(), judged.place, point))
+    });
+    let facets = facets.then(|| solved.points.painted(|point| first[point].map(|(margin, ..)| margin)));
+    let spread = SPREAD * solved.edge;
+    let sharp = |point: usize| solved.corners.near(&solved.points.points[point].0);
+    let places = gathered(first.into_iter().flatten().collect(), sharp, J::region, |a, b| J::alike(a, b, spread));
+    let closer = map_in_order(places.len(), |k| {
+        let Gathered { points, .. } = &places[k];
+        let judged = points.iter().filter_map(|&point| judge.at(point, Angles::All, 1.0, None));
+        judged.reduce(|best, other| if other.margin() < best.margin() { other } else { best })
+    });
+    let mut judged: Vec<Judged<J::Place>> = closer.into_iter().flatten().collect();
+    judged.sort_by(|a, b| a.margin().total_cmp(&b.margin()));
+    let windows = worth_a_window(judged.iter().map(|at| (at.margin(), J::region(&at.place), sharp(at.point))));
+    let mut found = Vec::with_capacity(judged.len());
+    for (number, judged) in judged.into_iter().enumerate() {
+        let seen = match windows.iter().position(|&window| window == number) {
+            Some(window) => {
+                if !solving(&format!("closer look, {}", judged.place), window, windows.len()) {
+                    return Err(Error::Cancelled);
+                }
+                seen_closer(judge, &judged)?
+            }
+            None => None,
+        };
+        let finer = seen.is_some();
+        let (position, normal) = solved.points.points[judged.point];
+        let at_point = Closer { point: position, normal, stress: judged.stress };
+        let (judged, Closer { point, normal, stress }) = seen.unwrap_or((judged, at_point));
+        let principal = tensor(&stress).symmetric_eigenvalues();
+        let principal = if principal.max() >= -principal.min() { principal.max() } else { principal.min() };
+        let sharp = solved.corners.near(&point);
+        found.push(Found { judged, finer, position: point, normal, stress, principal, sharp });
+    }
+    found.sort_by(|a, b| a.judged.margin().total_cmp(&b.judged.margin()));
+    Ok((found, facets))
+}
+
+/// What finer cells show of a place.
+type Seen<P> = (Judged<P>, Closer);
+
+/// A place seen with finer cells at its worst moment; its stress at all others is scaled by as much as the use of strength
+/// then.
+fn seen_closer<J: Judging>(judge: &J, judged: &Judged<J::Place>) -> Result<Option<Seen<J::Place>>, FieldError> {
+    let solved = judge.solved();
+    let (step, angle) = judged.worst;
+    let (position, _) = solved.points.points[judged.point];
+    let spread = SPREAD * solved.edge;
+    let worst = |points: &[Closer]| {
+        let mut best: Option<(f64, Closer)> = None;
+        for seen in points {
+            let same = J::alike(&judge.place(&seen.point), &judged.place, spread);
+            if !same || solved.corners.near(&seen.point) || judge.blurred(&seen.point) {
+                continue;
+            }
+            let used = judge.used(judged.point, &seen.stress).utilisation;
+            if best.is_none_or(|(most, _)| used > most) {
+                best = Some((used, *seen));
+            }
+        }
+        best.map(|(_, seen)| seen)
+    };
+    let seen = solved.closer(&judge.states().steps[step][angle], &position, worst)?;
+    let before = judge.used(judged.point, &judged.stress).utilisation;
+    Ok(seen.filter(|_| before > 0.0).and_then(|seen| {
+        let used = judge.used(judged.point, &seen.stress);
+        let judged = judge.at(judged.point, Angles::All, used.utilisation / before, Some(used))?;
+        Some((judged, seen))
+    }))
+}
