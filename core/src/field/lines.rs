@@ -98,6 +98,19 @@ impl Lines {
         self.offset[line] + component * length + (node[0] - first)
     }
 
+    /// Number of a node that is in its line's stretch; nodes of a line follow each other.
+    pub(super) fn number(&self, node: [usize; 3]) -> usize {
+        let line = node[1] + self.counts[1] * node[2];
+        self.offset[line] / 3 + node[0] - self.first[line] as usize
+    }
+
+    /// Places of the three components of the node of that number.
+    pub(super) fn places(&self, number: usize) -> [usize; 3] {
+        let line = self.offset.partition_point(|&start| start <= 3 * number) - 1;
+        let (start, length) = (self.offset[line], self.length[line] as usize);
+        [0, 1, 2].map(|component| start + component * length + number - start / 3)
+    }
+
     /// A vector of zeros, written by the threads that will work on it: memory that is read before it is written is
     /// mapped twice, which takes longer than the filling.
     pub(super) fn zeros<T: Copy + Default + Send>(&self) -> Vec<T> {

@@ -103,6 +103,7 @@ mod number;
 mod recover;
 mod relief;
 mod rigid;
+mod slivers;
 mod softness;
 mod stiffness;
 mod support;

@@ -7,6 +7,7 @@ use super::level::{Into, Level};
 use super::lines::Lines;
 use super::number::Number;
 use super::rigid::RigidMotions;
+use super::slivers::Slivers;
 use crate::threads::{map_in_order, map_pieces};
 
 /// Grids from the finest to one small enough to solve at once: one pass over them all is the preconditioner.
@@ -17,13 +18,10 @@ pub(super) struct Multigrid {
     coarsest: Coarsest,
 }
 
-/// Work, in products, up to which a grid is solved at once.
-///
-/// Grids coarser than the part is thick cannot bend as it does (trilinear displacements lock), and correct its bending
-/// too little: the sooner a grid is solved outright, the fewer iterations a slender part takes.
+/// Work, in products, up to which a grid is solved at once: what an iteration or two on twenty thousand cells take.
 ///
 /// Counted in 64 bits: in the 32 of a sandbox the work of a window of the field's wraps round to less.
-const SMALL: u64 = 600_000_000;
+const SMALL: u64 = 60_000_000;
 
 /// Polynomial degree of the smoother.
 const DEGREE: usize = 3;
@@ -70,27 +68,43 @@ impl Multigrid {
 
     /// Solves nearly for the load in the finest `work`, and leaves the answer there.
     pub(super) fn pass<T: Number<Factor = f32>>(&self, work: &mut [Work<T>]) {
-        self.descend(0, work);
+        self.improve(0, Visit::First, work);
     }
 
-    fn descend<T: Number<Factor = f32>>(&self, depth: usize, work: &mut [Work<T>]) {
+    /// Improves the answer of the grid at `depth`, which a first visit takes to be nothing yet.
+    fn improve<T: Number<Factor = f32>>(&self, depth: usize, visit: Visit, work: &mut [Work<T>]) {
         let Some((here, below)) = work.split_first_mut() else { return };
         let level = &self.levels[depth];
         let Some(smoother) = self.smoothers.get(depth) else {
             self.coarsest.solve(&here.load, &mut here.answer);
             return;
         };
-        update(&level.lines, &mut here.answer, |_, _| T::default());
         update(&level.lines, &mut here.rest, |place, _| here.load[place]);
+        match visit {
+            Visit::First => update(&level.lines, &mut here.answer, |_, _| T::default()),
+            Visit::Again => level.single(&here.answer, &mut here.rest, Into::Subtract),
+        }
         smoother.smooth(level, here);
         level.single(&here.step, &mut here.rest, Into::Subtract);
         gather(&level.lines, &here.rest, &self.levels[depth + 1].lines, &mut below[0].load);
-        self.descend(depth + 1, below);
+        self.improve(depth + 1, Visit::First, below);
+        // The first coarser grid costs as much as an iteration saves; one that is solved at once has no more to give.
+        if (1..self.smoothers.len().saturating_sub(1)).contains(&depth) {
+            self.improve(depth + 1, Visit::Again, below);
+        }
         interpolate(&self.levels[depth + 1].lines, &below[0].answer, &level.lines, &mut here.answer);
         update(&level.lines, &mut here.rest, |place, _| here.load[place]);
         level.single(&here.answer, &mut here.rest, Into::Subtract);
         smoother.smooth(level, here);
     }
+}
+
+/// Whether a grid has an answer already. Grids from the second coarser one on are visited twice in a pass (a W-cycle):
+/// the coarser a grid, the less it can bend as the part does, and the second visit mends what the first left.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Visit {
+    First,
+    Again,
 }
 
 /// Vectors of one grid.
@@ -108,19 +122,25 @@ impl<T: Number> Work<T> {
     }
 }
 
-/// Chebyshev polynomial of the fourth kind over blocks of one node (Lottes 2023, Optimal polynomial smoothers for multigrid
-/// V-cycles): needs the largest eigenvalue alone, and the same polynomial before and after keeps a pass symmetric.
+/// Chebyshev polynomial of the fourth kind over blocks of one node, or of a cluster of [`Slivers`] (Lottes 2023, Optimal
+/// polynomial smoothers for multigrid V-cycles): needs the largest eigenvalue alone, and the same polynomial before and after keeps a pass symmetric.
 #[derive(Debug, Clone)]
 struct Smoother {
     /// Inverse of each node's block over the largest eigenvalue: six entries a node, twice as long as a vector.
     inverse: Vec<f32>,
+    /// Nodes that are not treated one by one.
+    slivers: Slivers,
 }
 
 impl Smoother {
     fn new(level: &Level, blocks: &[Matrix3<f64>]) -> Self {
-        let mut smoother = Self { inverse: inverses(&level.lines, blocks) };
+        let slivers = Slivers::new(level, blocks);
+        let mut alone = blocks.to_vec();
+        slivers.nodes().for_each(|node| alone[node] = Matrix3::zeros());
+        let mut smoother = Self { inverse: inverses(&level.lines, &alone), slivers };
         let largest = smoother.largest(level) as f32;
         smoother.inverse.iter_mut().for_each(|entry| *entry /= largest);
+        smoother.slivers.scale(1.0 / largest);
         smoother
     }
 
@@ -158,6 +178,7 @@ impl Smoother {
             let range = lines.range(line);
             blockwise(&self.inverse[2 * range.start..2 * range.end], &from[range], 0.0, 1.0, out);
         });
+        self.slivers.add(from, 1.0, to);
     }
 
     /// Improves `answer`, with `rest` what it leaves of the load on entry; on leaving `step` has still to be taken from it.
@@ -172,6 +193,7 @@ impl Smoother {
                 let range = lines.range(line);
                 blockwise(&self.inverse[2 * range.start..2 * range.end], &rest[range], keep, take, out);
             });
+            self.slivers.add(&work.rest, take, &mut work.step);
             let step = &work.step;
             map_pieces(&mut work.answer, lines.bounds(), |piece, part| {
                 let start = lines.bounds()[piece];
@@ -285,7 +307,10 @@ impl Order {
 struct Coarsest {
     /// Places in a vector of the unknowns.
     places: Vec<usize>,
-    /// Free motions at the unknowns, of unit size.
+    /// For each unknown one over the root of its own stiffness, by which all are scaled: a node that hangs by a sliver of
+    /// material would else take its part of what rounding leaves of the free motions, and run away with it.
+    over: Vec<f64>,
+    /// Free motions at the scaled unknowns, of unit size.
     motions: Vec<Vec<f64>>,
     factor: Option<BandFactor>,
 }
@@ -309,10 +334,20 @@ impl Coarsest {
             }
         });
         let count = places.len();
+        let over: Vec<f64> = (0..count)
+            .map(|n| rows[n * stride + order.width])
+            .map(|own| if own > 0.0 { 1.0 / own.sqrt() } else { 1.0 })
+            .collect();
+        for (n, row) in rows.chunks_exact_mut(stride).enumerate() {
+            for (k, entry) in row.iter_mut().enumerate().filter(|(k, _)| k + n >= order.width) {
+                *entry *= over[n] * over[n + k - order.width];
+            }
+        }
         let mut free: Vec<Vec<f64>> = Vec::new();
         for k in 0..motions.count() {
             let mut motion: Vec<f64> =
                 order.nodes.iter().flat_map(|&node| <[f64; 3]>::from(motions.at(k, node, depth))).collect();
+            motion.iter_mut().zip(&over).for_each(|(v, over)| *v /= over);
             // Twice, so that rounding leaves them square to each other.
             (0..2).for_each(|_| take_out(&free, &mut motion));
             let size = motion.iter().map(|v| v * v).sum::<f64>().sqrt();
@@ -323,28 +358,28 @@ impl Coarsest {
         }
         // Motions nothing resists are held at as many unknowns: a load in balance does not feel that, and what it does to
         // the answer is such a motion again, taken out afterwards.
-        let mean = (0..count).map(|n| rows[n * stride + order.width]).sum::<f64>() / count.max(1) as f64;
         for n in holds(&free, count) {
-            rows[n * stride + order.width] += mean;
+            rows[n * stride + order.width] += 1.0;
         }
         // Single precision may leave the softest motions of a slender part less than nothing; then a little is added.
         let factor = [0.0, 1e-8, 1e-7, 1e-6, 1e-5].into_iter().find_map(|share| {
             let mut rows = rows.clone();
-            (0..count).for_each(|n| rows[n * stride + order.width] += share * mean);
+            (0..count).for_each(|n| rows[n * stride + order.width] += share);
             BandFactor::new(order.width, rows)
         });
-        Self { places, motions: free, factor }
+        Self { places, over, motions: free, factor }
     }
 
     fn solve<T: Number<Factor = f32>>(&self, load: &[T], answer: &mut [T]) {
         answer.fill(T::default());
         let Some(factor) = &self.factor else { return };
-        let mut values: Vec<T::Wide> = self.places.iter().map(|&p| load[p].wide()).collect();
+        let mut values: Vec<T::Wide> =
+            self.places.iter().zip(&self.over).map(|(&p, over)| load[p].wide() * *over).collect();
         take_out(&self.motions, &mut values);
         factor.solve(&mut values);
         take_out(&self.motions, &mut values);
-        for (&place, value) in self.places.iter().zip(&values) {
-            answer[place] = T::narrow(*value);
+        for ((&place, value), over) in self.places.iter().zip(&values).zip(&self.over) {
+            answer[place] = T::narrow(*value * *over);
         }
     }
 }

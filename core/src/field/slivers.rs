@@ -1,0 +1,200 @@
+use std::collections::BTreeMap;
+
+use nalgebra::{DMatrix, Matrix3};
+
+use super::level::{Cell, Level};
+use super::lines::Lines;
+use super::number::Number;
+use crate::threads::{map_blocks, map_in_order};
+
+/// Nodes that hang together by slivers of material, in clusters of a few.
+///
+/// A cell of which a corner is filled resists one combination of its far nodes' motions; the others are as soft as the
+/// corner is small, seen from each node's own stiffness, and a smoother that treats nodes one by one never stills them.
+/// Solved together they are no softer than any (de Prenter, Verhoosel & van Brummelen 2019, Preconditioning immersed
+/// isogeometric finite element methods with application to flow problems). No node is in two clusters, so that the
+/// smoother's largest eigenvalue stays that of single nodes.
+#[derive(Debug, Clone)]
+pub(super) struct Slivers {
+    clusters: Vec<Cluster>,
+}
+
+#[derive(Debug, Clone)]
+struct Cluster {
+    nodes: Vec<u32>,
+    /// Places of the unknowns in a vector.
+    places: Vec<usize>,
+    /// Inverse of their stiffness, row by row.
+    inverse: Vec<f32>,
+}
+
+/// Stiffness between two nodes that each have little of it.
+#[derive(Debug, Clone)]
+struct Link {
+    nodes: [u32; 2],
+    stiffness: Matrix3<f64>,
+}
+
+/// Stiffness of a node over that of one amid whole cells, below which it may hang by a sliver: an even half of the cells
+/// round a node leaves it 0.5.
+const WEAK: f64 = 0.4;
+
+/// Share of two nodes' stiffness that is between them (1 is all of it) from which on they hang together: nodes amid whole
+/// cells share some 0.1. A lower share joins nodes that gain nothing by it.
+const STRONG: f64 = 0.3;
+
+/// Most nodes in a cluster: matrices grow with the square, and half as many leave a third more iterations on thin walls.
+const MOST: usize = 16;
+
+/// Added to the scaled stiffness of a cluster: single precision tells nothing softer.
+const SOFTEST: f64 = 1e-5;
+
+/// Clusters that one thread works on at a time.
+const BLOCK: usize = 32;
+
+impl Slivers {
+    /// The clusters of a grid whose nodes have `blocks` as their own stiffness.
+    pub(super) fn new(level: &Level, blocks: &[Matrix3<f64>]) -> Self {
+        let most = WEAK * level.whole.trace();
+        let weak: Vec<bool> = blocks.iter().map(|block| block[(0, 0)] > 0.0 && block.trace() < most).collect();
+        let links = links(level, &weak);
+        let groups = groups(&links, blocks);
+        let clusters = map_in_order(groups.len(), |group| Cluster::new(&groups[group], &links, blocks, &level.lines));
+        Self { clusters }
+    }
+
+    /// Numbers of the nodes that are in a cluster.
+    pub(super) fn nodes(&self) -> impl Iterator<Item = usize> {
+        self.clusters.iter().flat_map(|cluster| cluster.nodes.iter().map(|&node| node as usize))
+    }
+
+    /// Multiplies the inverses by `factor`.
+    pub(super) fn scale(&mut self, factor: f32) {
+        self.clusters.iter_mut().flat_map(|cluster| &mut cluster.inverse).for_each(|entry| *entry *= factor);
+    }
+
+    /// Adds `factor` times the inverses times `from`.
+    pub(super) fn add<T: Number<Factor = f32>>(&self, from: &[T], factor: f32, to: &mut [T]) {
+        let sums = map_blocks(self.clusters.len(), BLOCK, |range| {
+            let mut sums = Vec::new();
+            let mut values = Vec::new();
+            for cluster in &self.clusters[range] {
+                values.clear();
+                values.extend(cluster.places.iter().map(|&place| from[place]));
+                for row in cluster.inverse.chunks_exact(values.len()) {
+                    let sum = row.iter().zip(&values).fold(T::default(), |sum, (entry, value)| sum + *value * *entry);
+                    sums.push(sum * factor);
+                }
+            }
+            sums
+        });
+        let places = self.clusters.iter().flat_map(|cluster| &cluster.places);
+        for (&place, sum) in places.zip(sums.into_iter().flatten()) {
+            to[place] += sum;
+        }
+    }
+}
+
+impl Cluster {
+    fn new(group: &[u32], links: &[Link], blocks: &[Matrix3<f64>], lines: &Lines) -> Self {
+        let size = 3 * group.len();
+        let mut matrix = DMatrix::zeros(size, size);
+        for (a, &p) in group.iter().enumerate() {
+            matrix.fixed_view_mut::<3, 3>(3 * a, 3 * a).copy_from(&blocks[p as usize]);
+            for (b, &q) in group.iter().enumerate().skip(a + 1) {
+                if let Ok(found) = links.binary_search_by_key(&[p, q], |link| link.nodes) {
+                    let stiffness = &links[found].stiffness;
+                    matrix.fixed_view_mut::<3, 3>(3 * a, 3 * b).copy_from(stiffness);
+                    matrix.fixed_view_mut::<3, 3>(3 * b, 3 * a).copy_from(&stiffness.transpose());
+                }
+            }
+        }
+        let over: Vec<f64> = matrix.diagonal().iter().map(|own| 1.0 / own.max(f64::MIN_POSITIVE).sqrt()).collect();
+        let scaled = DMatrix::from_fn(size, size, |row, column| matrix[(row, column)] * over[row] * over[column]);
+        let held = scaled + DMatrix::identity(size, size) * SOFTEST;
+        // Where rounding leaves a cluster less than no stiffness its nodes are treated one by one, as all others are.
+        let inverse = held.cholesky().map_or_else(|| DMatrix::identity(size, size), |factor| factor.inverse());
+        let entry = |row: usize, column: usize| (inverse[(row, column)] * over[row] * over[column]) as f32;
+        Self {
+            nodes: group.to_vec(),
+            places: group.iter().flat_map(|&node| lines.places(node as usize)).collect(),
+            inverse: (0..size * size).map(|n| entry(n / size, n % size)).collect(),
+        }
+    }
+}
+
+/// What lies between weak nodes, in the order of their numbers.
+fn links(level: &Level, weak: &[bool]) -> Vec<Link> {
+    let rows = map_in_order(level.counts[1] * level.counts[2], |row| {
+        let (j, k) = (row % level.counts[1], row / level.counts[1]);
+        let mut found = Vec::new();
+        for i in 0..level.counts[0] {
+            let cell = level.row(j, k).cell(i);
+            if matches!(cell, Cell::Empty) {
+                continue;
+            }
+            let corner = |c: usize| level.lines.number([i + (c & 1), j + (c >> 1 & 1), k + (c >> 2)]);
+            let nodes: [usize; 8] = std::array::from_fn(corner);
+            for p in (0..8).filter(|&p| weak[nodes[p]]) {
+                for q in (0..8).filter(|&q| weak[nodes[q]] && nodes[p] < nodes[q]) {
+                    let stiffness = match cell {
+                        Cell::Empty => continue,
+                        Cell::Share(share) => level.whole.fixed_view::<3, 3>(3 * p, 3 * q) * f64::from(share),
+                        Cell::Own(entries) => Matrix3::from_fn(|r, s| f64::from(entries[(3 * p + r) * 24 + 3 * q + s])),
+                    };
+                    found.push(Link { nodes: [nodes[p] as u32, nodes[q] as u32], stiffness });
+                }
+            }
+        }
+        found
+    });
+    let mut parts = rows.concat();
+    // Parts of one link keep their order, and with it their sum.
+    parts.sort_by_key(|link| link.nodes);
+    let mut links: Vec<Link> = Vec::new();
+    for part in parts {
+        match links.last_mut() {
+            Some(link) if link.nodes == part.nodes => link.stiffness += part.stiffness,
+            _ => links.push(part),
+        }
+    }
+    links
+}
+
+/// Nodes that hang together, the strongest links joined first, each group in the order of its numbers.
+fn groups(links: &[Link], blocks: &[Matrix3<f64>]) -> Vec<Vec<u32>> {
+    let shares = map_in_order(links.len(), |k| share(&links[k], blocks));
+    let mut strong: Vec<usize> = (0..links.len()).filter(|&k| shares[k] > STRONG).collect();
+    strong.sort_by(|&a, &b| shares[b].total_cmp(&shares[a]).then(a.cmp(&b)));
+    let mut group_of = BTreeMap::new();
+    let mut groups: Vec<Vec<u32>> = Vec::new();
+    for k in strong {
+        let [a, b] = links[k].nodes.map(|node| {
+            *group_of.entry(node).or_insert_with(|| {
+                groups.push(vec![node]);
+                groups.len() - 1
+            })
+        });
+        if a != b && groups[a].len() + groups[b].len() <= MOST {
+            let joining = std::mem::take(&mut groups[b]);
+            group_of.extend(joining.iter().map(|&node| (node, a)));
+            groups[a].extend(joining);
+        }
+    }
+    groups.retain(|group| group.len() > 1);
+    for group in &mut groups {
+        group.sort_unstable();
+    }
+    groups.sort();
+    groups
+}
+
+/// How much of two nodes' stiffness is between them: the root of the mean square of what each of three motions of one
+/// does to the other, all scaled by the nodes' own.
+fn share(link: &Link, blocks: &[Matrix3<f64>]) -> f64 {
+    let root = |node: u32| blocks[node as usize].cholesky().and_then(|factor| factor.l().try_inverse());
+    match link.nodes.map(root) {
+        [Some(a), Some(b)] => ((a * link.stiffness * b.transpose()).norm_squared() / 3.0).sqrt(),
+        _ => 0.0,
+    }
+}
