@@ -1,5 +1,5 @@
 use super::element::CellMatrix;
-use super::level::{Cell, ENTRIES, Level, Makeup, Row};
+use super::level::{Cell, Level, Makeup, Row};
 use super::lines::Lines;
 use super::number::Number;
 use crate::threads::map_in_order;
@@ -81,9 +81,8 @@ fn gathered(children: &[Cell<'_>; 8], follow: &Follow, by_child: &[CellMatrix]) 
         match child {
             Cell::Empty => {}
             Cell::Share(share) => sum += by_child[number] * f64::from(*share),
-            Cell::Own(entries) => {
-                debug_assert_eq!(entries.len(), ENTRIES);
-                let matrix = CellMatrix::from_iterator(entries.iter().map(|&entry| f64::from(entry)));
+            Cell::Own(matrix) => {
+                let matrix = CellMatrix::from_fn(|row, column| matrix.entry(row, column));
                 sum += carried(&matrix, &follow[number]);
             }
         }

@@ -3,6 +3,7 @@ use nalgebra::Matrix3;
 use super::element::CellMatrix;
 use super::lines::Lines;
 use super::number::Number;
+use super::vectors::widest;
 use crate::threads::map_in_order;
 
 /// One grid of the hierarchy with its stiffness: whole cells share one matrix times a share, others have their own.
@@ -24,8 +25,19 @@ pub(super) struct Row {
     pub(super) share: Vec<f32>,
     /// Cells with a matrix of their own, rising.
     pub(super) at: Vec<u32>,
-    /// Their matrices, one after the other.
-    pub(super) own: Vec<f32>,
+    /// Their matrices, apart by the line of nodes the rows belong to: a product works on one line of nodes and reads what
+    /// it needs in one go.
+    own: [Vec<f32>; 4],
+}
+
+/// A cell's own matrix.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct OwnMatrix<'a>([&'a [f32]; 4]);
+
+impl OwnMatrix<'_> {
+    pub(super) fn entry(&self, row: usize, column: usize) -> f64 {
+        f64::from(self.0[row / 6][24 * (row % 6) + column])
+    }
 }
 
 /// What one cell of a level is.
@@ -33,16 +45,16 @@ pub(super) struct Row {
 pub(super) enum Cell<'a> {
     Empty,
     Share(f32),
-    Own(&'a [f32]),
+    Own(OwnMatrix<'a>),
 }
 
-/// Entries of a cell's own matrix.
-pub(super) const ENTRIES: usize = 576;
+/// Entries of a cell's own matrix for one line of nodes: six rows of 24.
+const ENTRIES: usize = 144;
 
 impl Row {
     /// A row of `count` cells, each as `cell` says.
     pub(super) fn new(count: usize, mut cell: impl FnMut(usize) -> Makeup) -> Self {
-        let mut row = Self { share: vec![0.0; count], at: Vec::new(), own: Vec::new() };
+        let mut row = Self { share: vec![0.0; count], at: Vec::new(), own: Default::default() };
         for i in 0..count {
             match cell(i) {
                 Makeup::Empty => {}
@@ -50,7 +62,9 @@ impl Row {
                 Makeup::Own(matrix) => {
                     row.at.push(i as u32);
                     // Symmetric, so columns one after the other are rows one after the other.
-                    row.own.extend(matrix.iter().map(|&entry| entry as f32));
+                    for (own, columns) in row.own.iter_mut().zip(matrix.as_slice().chunks_exact(ENTRIES)) {
+                        own.extend(columns.iter().map(|&entry| entry as f32));
+                    }
                 }
             }
         }
@@ -62,7 +76,7 @@ impl Row {
             return Cell::Share(self.share[i]);
         }
         match self.at.binary_search(&(i as u32)) {
-            Ok(n) => Cell::Own(&self.own[n * ENTRIES..(n + 1) * ENTRIES]),
+            Ok(n) => Cell::Own(OwnMatrix(self.own.each_ref().map(|own| &own[n * ENTRIES..(n + 1) * ENTRIES]))),
             Err(_) => Cell::Empty,
         }
     }
@@ -233,15 +247,21 @@ impl Level {
     fn product<T: Number>(&self, whole: &Whole<T::Factor>, x: &[T], y: &mut [T], into: Into) {
         self.lines.for_each_with(y, Room::default, |line, out, room| {
             // Vector registers hold neighbouring nodes of one load, or all loads of one node.
-            if T::LOADS == 1 {
-                self.line_product::<T, LANES>(whole, line, x, (out, into), room);
-            } else {
-                self.line_product::<T, 1>(whole, line, x, (out, into), room);
-            }
+            widest(
+                #[inline(always)]
+                || {
+                    if T::LOADS == 1 {
+                        self.line_product::<T, LANES>(whole, line, x, (out, into), room);
+                    } else {
+                        self.line_product::<T, 2>(whole, line, x, (out, into), room);
+                    }
+                },
+            );
         });
     }
 
     /// Forces on the nodes of one line, `N` of them together.
+    #[inline(always)]
     fn line_product<T: Number, const N: usize>(
         &self,
         whole: &Whole<T::Factor>,
@@ -303,9 +323,7 @@ impl Level {
                         Cell::Share(share) => {
                             *block += self.whole.fixed_view::<3, 3>(3 * c, 3 * c) * f64::from(share);
                         }
-                        Cell::Own(matrix) => {
-                            *block += Matrix3::from_fn(|r, s| f64::from(matrix[(3 * c + r) * 24 + 3 * c + s]));
-                        }
+                        Cell::Own(matrix) => *block += Matrix3::from_fn(|r, s| matrix.entry(3 * c + r, 3 * c + s)),
                     }
                 }
             }
@@ -322,7 +340,7 @@ impl Level {
                 match row.cell(i) {
                     Cell::Empty => {}
                     Cell::Share(share) => take(cell, &|p, q| self.whole[(p, q)] * f64::from(share)),
-                    Cell::Own(matrix) => take(cell, &|p, q| f64::from(matrix[24 * p + q])),
+                    Cell::Own(matrix) => take(cell, &|p, q| matrix.entry(p, q)),
                 }
             }
         }
@@ -336,6 +354,7 @@ impl Level {
 }
 
 /// Forces from whole cells on `N` nodes from `start`.
+#[inline(always)]
 fn chunk<T: Number, const N: usize>(
     whole: &Whole<T::Factor>,
     near: Near<'_, T>,
@@ -395,6 +414,7 @@ fn add<T: Number, const N: usize>(sum: &mut [[T; N]; 3], factors: &[T::Factor; 3
 }
 
 /// Adds the forces of a row's own matrices on the line that is at `[b, c]` of the row's cells.
+#[inline(always)]
 fn own_products<T: Number>(row: &Row, [b, c]: [usize; 2], near: Near<'_, T>, sums: &mut [T], length: usize) {
     // Each component of the four lines of nodes round the row.
     let edges: [[&[T]; 3]; 4] = std::array::from_fn(|edge| {
@@ -412,21 +432,17 @@ fn own_products<T: Number>(row: &Row, [b, c]: [usize; 2], near: Near<'_, T>, sum
                 (values[component], values[3 + component]) = (one, two);
             }
         }
-        let rows = &row.own[number * ENTRIES + 144 * (b + 2 * c)..][..144];
+        let rows = &row.own[b + 2 * c][number * ENTRIES..][..ENTRIES];
         if T::LOADS > 1 {
-            // Three rows at once: each number of `u` is read once for them.
-            for (half, entries) in rows.chunks_exact(72).enumerate() {
-                let mut sum = [T::default(); 3];
-                let (first, rest) = entries.split_at(24);
-                let (second, third) = rest.split_at(24);
-                for (((value, a), b), c) in u.iter().zip(first).zip(second).zip(third) {
-                    sum[0] += *value * T::Factor::from(*a);
-                    sum[1] += *value * T::Factor::from(*b);
-                    sum[2] += *value * T::Factor::from(*c);
+            // Six rows at once: each number of `u` is read once for them, and no sum waits for the one before.
+            let mut sum = [T::default(); 6];
+            for (n, value) in u.iter().enumerate() {
+                for (r, force) in sum.iter_mut().enumerate() {
+                    *force += *value * T::Factor::from(rows[24 * r + n]);
                 }
-                for (component, force) in sum.into_iter().enumerate() {
-                    sums[component * length + t + half] += force;
-                }
+            }
+            for (r, force) in sum.into_iter().enumerate() {
+                sums[(r % 3) * length + t + r / 3] += force;
             }
             continue;
         }

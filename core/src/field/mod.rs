@@ -108,6 +108,7 @@ mod softness;
 mod stiffness;
 mod support;
 mod surface;
+mod vectors;
 mod voxels;
 mod zoom;
 

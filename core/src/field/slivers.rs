@@ -140,7 +140,7 @@ fn links(level: &Level, weak: &[bool]) -> Vec<Link> {
                     let stiffness = match cell {
                         Cell::Empty => continue,
                         Cell::Share(share) => level.whole.fixed_view::<3, 3>(3 * p, 3 * q) * f64::from(share),
-                        Cell::Own(entries) => Matrix3::from_fn(|r, s| f64::from(entries[(3 * p + r) * 24 + 3 * q + s])),
+                        Cell::Own(matrix) => Matrix3::from_fn(|r, s| matrix.entry(3 * p + r, 3 * q + s)),
                     };
                     found.push(Link { nodes: [nodes[p] as u32, nodes[q] as u32], stiffness });
                 }
