@@ -3,8 +3,9 @@ use nalgebra::{Matrix3, Point3, SVector, Vector3, Vector6};
 use super::held::Solution;
 use super::model::FieldModel;
 use super::moments::Moments;
-use super::surface;
+use super::surface::{self, SurfacePoint};
 use super::{FieldError, element};
+use crate::threads::map_in_order;
 
 /// Force per mass that changes evenly with place, as that of any rigid motion does.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -19,6 +20,12 @@ impl ForceField {
     /// The same everywhere.
     pub fn even(force: Vector3<f64>) -> Self {
         Self { at_origin: force, gradient: Matrix3::zeros() }
+    }
+
+    /// This and `factor` times another.
+    #[must_use]
+    pub fn plus(self, other: &Self, factor: f64) -> Self {
+        Self { at_origin: self.at_origin + other.at_origin * factor, gradient: self.gradient + other.gradient * factor }
     }
 
     /// Away from an axis turning at `speed` (rad/s).
@@ -48,15 +55,17 @@ impl Load {
         mut self,
         model: &FieldModel,
         facets: &[usize],
-        traction: impl Fn(&Point3<f64>, &Vector3<f64>) -> Vector3<f64>,
+        traction: impl Fn(&Point3<f64>, &Vector3<f64>) -> Vector3<f64> + Sync + Send,
     ) -> Result<Self, FieldError> {
         let points = surface::points(&model.mesh, &model.voxels, facets);
         if points.is_empty() {
             return Err(FieldError::NoSurface { what: "load" });
         }
-        for point in points {
-            let area = point.area.norm();
-            let force = traction(&point.point, &(point.area / area)) * area;
+        let forces = map_in_order(points.len(), |n| {
+            let SurfacePoint { point, area, .. } = &points[n];
+            traction(point, &(area / area.norm())) * area.norm()
+        });
+        for (point, force) in points.iter().zip(forces).filter(|(_, force)| *force != Vector3::zeros()) {
             for (corner, weight) in point.weights.iter().enumerate() {
                 for component in 0..3 {
                     self.forces[model.place(point.cell, 3 * corner + component)] += weight * force[component];

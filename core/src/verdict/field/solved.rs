@@ -32,21 +32,13 @@ pub(in crate::verdict) enum Acting {
 
 impl Acting {
     pub(in crate::verdict) fn load(&self, model: &FieldModel, density: f64) -> Result<Load, FieldError> {
-        self.added(Load::none(model), model, density, 1.0)
-    }
-
-    /// Adds so much of it to a load.
-    fn added(&self, load: Load, model: &FieldModel, density: f64, factor: f64) -> Result<Load, FieldError> {
+        let load = Load::none(model);
         match self {
             Self::Surface(on) => {
-                load.traction(model, on.facets(), |point, normal| -normal * (factor * on.pressure(point, normal)))
+                load.traction(model, on.facets(), |point, normal| -normal * on.pressure(point, normal))
             }
-            Self::Mass(field) => {
-                let ForceField { at_origin, gradient } = *field;
-                let field = ForceField { at_origin: at_origin * factor, gradient: gradient * factor };
-                load.body(model, density, &field)
-            }
-            Self::Warmth(table) => Ok(load.warmth(model, |point| factor * between(table, point.x))),
+            Self::Mass(field) => load.body(model, density, field),
+            Self::Warmth(table) => Ok(load.warmth(model, |point| between(table, point.x))),
         }
     }
 
@@ -226,16 +218,26 @@ impl SolvedCases {
             self.accelerations.iter().zip(state).map(|(of, &factor)| of * f64::from(factor)).sum();
         // About the middle of the whole, not of the window.
         let relief = InertiaRelief::field(&self.model, &accelerations);
-        let mut load = Load::none(window).body(window, self.density, &relief)?;
+        let mut forces = relief;
+        let mut facets = Vec::new();
+        let mut load = Load::none(window);
         for (acting, &factor) in self.acting.iter().zip(state).filter(|(_, factor)| **factor != 0.0) {
-            load = match acting.added(load.clone(), window, self.density, f64::from(factor)) {
-                Ok(loaded) => loaded,
-                // The window does not reach that surface.
-                Err(FieldError::NoSurface { .. }) => load,
-                Err(other) => return Err(other),
-            };
+            let factor = f64::from(factor);
+            match acting {
+                Acting::Surface(on) => facets.extend_from_slice(on.facets()),
+                Acting::Mass(field) => forces = forces.plus(field, factor),
+                Acting::Warmth(table) => load = load.warmth(window, |point| factor * between(table, point.x)),
+            }
         }
-        Ok(load)
+        facets.sort_unstable();
+        facets.dedup();
+        let load = load.body(window, self.density, &forces)?;
+        let at = |point: &Point3<f64>, normal: &Vector3<f64>| self.traction(state, &(*point, *normal));
+        match load.clone().traction(window, &facets, at) {
+            // The window does not reach the surfaces that are pressed.
+            Err(FieldError::NoSurface { .. }) => Ok(load),
+            loaded => loaded,
+        }
     }
 
     /// Force on the surface at a point when there is so much of each case, Pa.
