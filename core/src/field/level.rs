@@ -1,3 +1,6 @@
+// What a product calls has to be inlined to be compiled for its vector registers.
+#![allow(clippy::inline_always)]
+
 use nalgebra::Matrix3;
 
 use super::element::CellMatrix;
@@ -404,7 +407,6 @@ fn chunk<T: Number, const N: usize>(
 }
 
 #[inline(always)]
-#[allow(clippy::inline_always)] // The innermost loop: a call would keep it from the vector registers.
 fn add<T: Number, const N: usize>(sum: &mut [[T; N]; 3], factors: &[T::Factor; 3], u: &[T; N]) {
     for (lanes, factor) in sum.iter_mut().zip(factors) {
         for lane in 0..N {

@@ -10,7 +10,8 @@
 //!   matrix. Cut cells have one each, integrated over what they hold: the surface is where it is, not stepped.
 //! - **Solver.** Conjugate gradients in double precision over a matrix-free product; one pass over a hierarchy of grids in
 //!   single precision as preconditioner, coarse grids by Galerkin's rule cell by cell, a Chebyshev smoother of the fourth
-//!   kind over nodes (Lottes 2023), a band factor on the coarsest. Sums are taken in a fixed order, whatever the threads.
+//!   kind over nodes (Lottes 2023), those that hang by slivers of material in clusters; grids from the second coarser one on
+//!   are visited twice, the coarsest has a band factor. Sums are taken in a fixed order, whatever the threads.
 //! - **Supports** are springs on the true surface: clamps, guides, pressed rings, and pins that only push, whose touching
 //!   points are found by solving again ([`Hold`]). A part without supports floats, and its loads have to be in balance.
 //! - **Stress at the surface.** Strains of the cells round a point, those with little material weighing little, are fitted

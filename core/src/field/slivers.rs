@@ -1,7 +1,6 @@
-use std::collections::BTreeMap;
+use nalgebra::Matrix3;
 
-use nalgebra::{DMatrix, Matrix3};
-
+use super::band::BandFactor;
 use super::level::{Cell, Level};
 use super::lines::Lines;
 use super::number::Number;
@@ -24,7 +23,7 @@ struct Cluster {
     nodes: Vec<u32>,
     /// Places of the unknowns in a vector.
     places: Vec<usize>,
-    /// Inverse of their stiffness, row by row.
+    /// Inverse of their stiffness, column by column.
     inverse: Vec<f32>,
 }
 
@@ -98,27 +97,46 @@ impl Slivers {
 impl Cluster {
     fn new(group: &[u32], links: &[Link], blocks: &[Matrix3<f64>], lines: &Lines) -> Self {
         let size = 3 * group.len();
-        let mut matrix = DMatrix::zeros(size, size);
+        let mut matrix = vec![0.0; size * size];
+        let mut put = |a: usize, b: usize, block: &Matrix3<f64>| {
+            for (row, column) in (0..9).map(|n| (n / 3, n % 3)) {
+                matrix[(3 * a + row) * size + 3 * b + column] = block[(row, column)];
+            }
+        };
         for (a, &p) in group.iter().enumerate() {
-            matrix.fixed_view_mut::<3, 3>(3 * a, 3 * a).copy_from(&blocks[p as usize]);
+            put(a, a, &blocks[p as usize]);
             for (b, &q) in group.iter().enumerate().skip(a + 1) {
-                if let Ok(found) = links.binary_search_by_key(&[p, q], |link| link.nodes) {
+                // Below the diagonal stand rows of the later node; a link has rows of the lower number.
+                if let Ok(found) = links.binary_search_by_key(&[p.min(q), p.max(q)], |link| link.nodes) {
                     let stiffness = &links[found].stiffness;
-                    matrix.fixed_view_mut::<3, 3>(3 * a, 3 * b).copy_from(stiffness);
-                    matrix.fixed_view_mut::<3, 3>(3 * b, 3 * a).copy_from(&stiffness.transpose());
+                    put(b, a, &if p < q { stiffness.transpose() } else { *stiffness });
                 }
             }
         }
-        let over: Vec<f64> = matrix.diagonal().iter().map(|own| 1.0 / own.max(f64::MIN_POSITIVE).sqrt()).collect();
-        let scaled = DMatrix::from_fn(size, size, |row, column| matrix[(row, column)] * over[row] * over[column]);
-        let held = scaled + DMatrix::identity(size, size) * SOFTEST;
-        // Where rounding leaves a cluster less than no stiffness its nodes are treated one by one, as all others are.
-        let inverse = held.cholesky().map_or_else(|| DMatrix::identity(size, size), |factor| factor.inverse());
-        let entry = |row: usize, column: usize| (inverse[(row, column)] * over[row] * over[column]) as f32;
+        let over: Vec<f64> = (0..size).map(|n| 1.0 / matrix[n * size + n].max(f64::MIN_POSITIVE).sqrt()).collect();
+        // Row by row up to the diagonal, the diagonals below each other.
+        let width = size - 1;
+        let mut rows = vec![0.0; size * size];
+        for row in 0..size {
+            for column in 0..row {
+                rows[row * size + column + width - row] = matrix[row * size + column] * over[row] * over[column];
+            }
+            rows[row * size + width] = 1.0 + SOFTEST;
+        }
+        let factor = BandFactor::new(width, rows);
+        let columns = (0..size).flat_map(|n| {
+            let mut column = vec![0.0; size];
+            column[n] = over[n];
+            // Where rounding leaves a cluster less than no stiffness its unknowns are treated one by one.
+            if let Some(factor) = &factor {
+                factor.solve(&mut column);
+            }
+            column.into_iter().zip(&over).map(|(value, over)| (value * over) as f32).collect::<Vec<_>>()
+        });
         Self {
             nodes: group.to_vec(),
             places: group.iter().flat_map(|&node| lines.places(node as usize)).collect(),
-            inverse: (0..size * size).map(|n| entry(n / size, n % size)).collect(),
+            inverse: columns.collect(),
         }
     }
 }
@@ -161,31 +179,31 @@ fn links(level: &Level, weak: &[bool]) -> Vec<Link> {
     links
 }
 
-/// Nodes that hang together, the strongest links joined first, each group in the order of its numbers.
+/// Nodes that hang together, the strongest links joined first.
 fn groups(links: &[Link], blocks: &[Matrix3<f64>]) -> Vec<Vec<u32>> {
     let shares = map_in_order(links.len(), |k| share(&links[k], blocks));
     let mut strong: Vec<usize> = (0..links.len()).filter(|&k| shares[k] > STRONG).collect();
     strong.sort_by(|&a, &b| shares[b].total_cmp(&shares[a]).then(a.cmp(&b)));
-    let mut group_of = BTreeMap::new();
+    let mut group_of = vec![usize::MAX; blocks.len()];
     let mut groups: Vec<Vec<u32>> = Vec::new();
     for k in strong {
         let [a, b] = links[k].nodes.map(|node| {
-            *group_of.entry(node).or_insert_with(|| {
+            let group = &mut group_of[node as usize];
+            if *group == usize::MAX {
+                *group = groups.len();
                 groups.push(vec![node]);
-                groups.len() - 1
-            })
+            }
+            *group
         });
         if a != b && groups[a].len() + groups[b].len() <= MOST {
             let joining = std::mem::take(&mut groups[b]);
-            group_of.extend(joining.iter().map(|&node| (node, a)));
+            for &node in &joining {
+                group_of[node as usize] = a;
+            }
             groups[a].extend(joining);
         }
     }
     groups.retain(|group| group.len() > 1);
-    for group in &mut groups {
-        group.sort_unstable();
-    }
-    groups.sort();
     groups
 }
 
