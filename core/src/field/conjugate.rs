@@ -74,7 +74,7 @@ impl Equations<'_> {
     ) -> Result<Vec<History>, FieldError>
     where
         S: Number<Factor = f32, Wide = T>,
-        T: Number<Factor = f64>,
+        T: Number<Factor = f64, Wide = T>,
     {
         let level = self.grids.finest();
         let lines = &level.lines;
@@ -159,17 +159,18 @@ pub(super) fn update<T: Copy + Send>(lines: &Lines, vector: &mut [T], value: imp
     });
 }
 
-pub(super) fn dot<T: Number<Factor = f64>>(lines: &Lines, a: &[T], b: &[T]) -> T {
+/// Product of two vectors, load by load, summed in double precision.
+pub(super) fn dot<T: Number>(lines: &Lines, a: &[T], b: &[T]) -> T::Wide {
     let parts = map_in_order(lines.bounds().len() - 1, |piece| {
         let range = lines.bounds()[piece]..lines.bounds()[piece + 1];
         // Eight sums at once, so that they need not wait for each other.
-        let mut sums = [T::default(); 8];
+        let mut sums = [T::Wide::default(); 8];
         for (x, y) in a[range.clone()].chunks(8).zip(b[range].chunks(8)) {
             for (sum, (x, y)) in sums.iter_mut().zip(x.iter().zip(y)) {
-                *sum += x.times(*y);
+                *sum += x.wide().times(y.wide());
             }
         }
-        sums.into_iter().fold(T::default(), |sum, lane| sum + lane)
+        sums.into_iter().fold(T::Wide::default(), |sum, lane| sum + lane)
     });
-    parts.into_iter().fold(T::default(), |sum, part| sum + part)
+    parts.into_iter().fold(T::Wide::default(), |sum, part| sum + part)
 }

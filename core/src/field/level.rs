@@ -311,6 +311,15 @@ impl Level {
         }
     }
 
+    /// Forces that a cell has at corner `p` when corner `q` moves.
+    pub(super) fn block(&self, cell: Cell<'_>, p: usize, q: usize) -> Matrix3<f64> {
+        match cell {
+            Cell::Empty => Matrix3::zeros(),
+            Cell::Share(share) => self.whole.fixed_view::<3, 3>(3 * p, 3 * q) * f64::from(share),
+            Cell::Own(matrix) => Matrix3::from_fn(|r, s| matrix.entry(3 * p + r, 3 * q + s)),
+        }
+    }
+
     /// The 3 x 3 block of every node, laid out as six entries (xx, yy, zz, yz, zx, xy) of twice the nodes' places.
     pub(super) fn blocks(&self) -> Vec<Matrix3<f64>> {
         let lines = map_in_order(self.lines.lines(), |line| {
@@ -321,13 +330,7 @@ impl Level {
                 for c in 0..8_usize {
                     let Some(row) = self.row_at(j - (c >> 1 & 1) as i64, k - (c >> 2) as i64) else { continue };
                     let Some(i) = (first + t).checked_sub(c & 1).filter(|&i| i < self.counts[0]) else { continue };
-                    match row.cell(i) {
-                        Cell::Empty => {}
-                        Cell::Share(share) => {
-                            *block += self.whole.fixed_view::<3, 3>(3 * c, 3 * c) * f64::from(share);
-                        }
-                        Cell::Own(matrix) => *block += Matrix3::from_fn(|r, s| matrix.entry(3 * c + r, 3 * c + s)),
-                    }
+                    *block += self.block(row.cell(i), c, c);
                 }
             }
             blocks

@@ -2,7 +2,7 @@ use nalgebra::Matrix3;
 
 use super::band::BandFactor;
 use super::coarsen::{coarser, gather, interpolate};
-use super::conjugate::update;
+use super::conjugate::{dot, update};
 use super::level::{Into, Level};
 use super::lines::Lines;
 use super::number::Number;
@@ -123,7 +123,8 @@ impl<T: Number> Work<T> {
 }
 
 /// Chebyshev polynomial of the fourth kind over blocks of one node, or of a cluster of [`Slivers`] (Lottes 2023, Optimal
-/// polynomial smoothers for multigrid V-cycles): needs the largest eigenvalue alone, and the same polynomial before and after keeps a pass symmetric.
+/// polynomial smoothers for multigrid V-cycles): needs the largest eigenvalue alone, and the same polynomial before and after
+/// keeps a pass symmetric.
 #[derive(Debug, Clone)]
 struct Smoother {
     /// Inverse of each node's block over the largest eigenvalue: six entries a node, twice as long as a vector.
@@ -158,20 +159,19 @@ impl Smoother {
         level.single(&x, &mut rest, Into::Set);
         self.apply(lines, &rest, &mut guess);
         let mut direction = guess.clone();
-        let mut size = dot_wide(lines, &rest, &guess);
+        let mut size = dot(lines, &rest, &guess);
         // The bound of Gershgorin on the matrix of the steps, which has three numbers in a row.
-        let (mut value, mut across) = (0.0_f64, 0.0);
-        let mut own = 0.0;
+        let (mut value, mut own, mut across) = (0.0_f64, 0.0, 0.0);
         for _ in 0..STEPS {
             level.single(&direction, &mut product, Into::Set);
-            let work = dot_wide(lines, &direction, &product);
+            let work = dot(lines, &direction, &product);
             if size <= 0.0 || work <= 0.0 {
                 break;
             }
             let length = size / work;
             update(lines, &mut rest, |place, value| value - product[place] * length as f32);
             self.apply(lines, &rest, &mut guess);
-            let next = dot_wide(lines, &rest, &guess).max(0.0);
+            let next = dot(lines, &rest, &guess).max(0.0);
             let share = next / size;
             update(lines, &mut direction, |place, value| guess[place] + value * share as f32);
             let beside = share.sqrt() / length;
@@ -215,15 +215,6 @@ impl Smoother {
             }
         }
     }
-}
-
-/// Product of two vectors, summed in double precision.
-fn dot_wide(lines: &Lines, a: &[f32], b: &[f32]) -> f64 {
-    let parts = map_in_order(lines.bounds().len() - 1, |piece| {
-        let range = lines.bounds()[piece]..lines.bounds()[piece + 1];
-        a[range.clone()].iter().zip(&b[range]).map(|(a, b)| f64::from(*a) * f64::from(*b)).sum::<f64>()
-    });
-    parts.into_iter().sum()
 }
 
 /// `out = keep * out + take * inverse * from` for the nodes of one line.

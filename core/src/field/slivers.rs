@@ -155,12 +155,8 @@ fn links(level: &Level, weak: &[bool]) -> Vec<Link> {
             let nodes: [usize; 8] = std::array::from_fn(corner);
             for p in (0..8).filter(|&p| weak[nodes[p]]) {
                 for q in (0..8).filter(|&q| weak[nodes[q]] && nodes[p] < nodes[q]) {
-                    let stiffness = match cell {
-                        Cell::Empty => continue,
-                        Cell::Share(share) => level.whole.fixed_view::<3, 3>(3 * p, 3 * q) * f64::from(share),
-                        Cell::Own(matrix) => Matrix3::from_fn(|r, s| matrix.entry(3 * p + r, 3 * q + s)),
-                    };
-                    found.push(Link { nodes: [nodes[p] as u32, nodes[q] as u32], stiffness });
+                    let nodes = [nodes[p] as u32, nodes[q] as u32];
+                    found.push(Link { nodes, stiffness: level.block(cell, p, q) });
                 }
             }
         }

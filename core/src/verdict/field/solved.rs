@@ -217,8 +217,7 @@ impl SolvedCases {
         let accelerations: Vector6<f64> =
             self.accelerations.iter().zip(state).map(|(of, &factor)| of * f64::from(factor)).sum();
         // About the middle of the whole, not of the window.
-        let relief = InertiaRelief::field(&self.model, &accelerations);
-        let mut forces = relief;
+        let mut forces = InertiaRelief::field(&self.model, &accelerations);
         let mut facets = Vec::new();
         let mut load = Load::none(window);
         for (acting, &factor) in self.acting.iter().zip(state).filter(|(_, factor)| **factor != 0.0) {
