@@ -1,7 +1,7 @@
-use i_overlay::core::solver::{Precision, Solver};
 use nalgebra::{Point3, Vector2};
 
 use super::properties::{AreaProperties, Loop};
+use super::union::united;
 use crate::mesh::Mesh;
 use crate::threads::map_in_order;
 
@@ -136,44 +136,4 @@ fn crossing_point(mesh: &Mesh, half_edge: usize, plane: f64) -> Vector2<f64> {
     let (low, high) = (corner(k), corner(k + 1));
     let share = (plane - low.x) / (high.x - low.x);
     Vector2::new(low.y + (high.y - low.y) * share, low.z + (high.z - low.z) * share)
-}
-
-/// Union of loops that overlap, by winding number.
-///
-/// On a grid much finer than the rounding of the points: on a coarse one, edges that nearly coincide (faces in one
-/// plane, turned) are split into ever more pieces.
-fn united(loops: &[Loop]) -> Vec<Loop> {
-    use i_overlay::core::fill_rule::FillRule;
-    use i_overlay::float::overlay::OverlayOptions;
-    use i_overlay::float::simplify::SimplifyShape;
-    if sliver(loops) {
-        return loops.to_vec();
-    }
-    let paths: Vec<Vec<[f64; 2]>> = loops.iter().map(|ring| ring.iter().map(|p| [p.x, p.y]).collect()).collect();
-    paths
-        .simplify_shape_custom_as::<i64>(FillRule::Positive, OverlayOptions::default(), ending())
-        .into_iter()
-        .flatten()
-        .map(|ring| ring.into_iter().map(|[y, z]| Vector2::new(y, z)).collect())
-        .collect()
-}
-
-/// An outline so many times as long as it is wide is no part of anything printed, and all of its sides nearly coincide.
-const SLIVER: f64 = 1e4;
-
-fn sliver(loops: &[Loop]) -> bool {
-    let points = || loops.iter().flatten();
-    let extent = |of: fn(&Vector2<f64>) -> f64| {
-        let (low, high) = points().map(of).fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), v| (l.min(v), h.max(v)));
-        high - low
-    };
-    let (y, z) = (extent(|p| p.x), extent(|p| p.y));
-    y.max(z) > SLIVER * y.min(z)
-}
-
-/// How crossings of outlines are looked for on the grid: those near an end of an edge are that end. What is near grows
-/// sixteenfold each time that rounding made new crossings, from the finest step of the grid: as slowly as the library does
-/// it by itself, a few hundred edges that nearly coincide take hours.
-pub(crate) fn ending() -> Solver {
-    Solver { precision: Precision { start: 0, progression: 8 }, ..Solver::AUTO }
 }

@@ -10,8 +10,8 @@ mod outline;
 mod placement;
 mod properties;
 mod slabs;
+mod union;
 
-pub(crate) use cut::ending;
 pub use cut::{Section, sections};
 pub use ligament::{Ligament, narrowest};
 pub use moments::VolumeMoments;
@@ -19,3 +19,4 @@ pub(crate) use outline::within;
 pub use placement::planes;
 pub use properties::{AreaProperties, Loop};
 pub use slabs::{slab_moments, slab_moments_from_sections};
+pub(crate) use union::ending;

@@ -152,24 +152,55 @@ fn flattened_sides_that_cross_end() -> Tested {
     Ok(())
 }
 
-/// Blocks drawn out to a hundred kilometres: found by the fuzz target `sections`, whose union took hours.
+/// A rod sheared, flattened and turned out of its plane: 153 corners became 240 000 of them, minutes a part; found by the
+/// fuzz target `sections`.
 #[test]
-fn slivers_are_left_as_they_are() -> Tested {
-    let block = |place: [f64; 3]| Solid::block([0.04, 0.02, 0.01]).moved(&motion([0.0; 3], place));
-    let both = block([0.0; 3]).with(&block([0.0, 0.012, 0.004])).mesh()?;
-    let drawn = |factor: f64| -> Result<usize, Box<dyn std::error::Error>> {
-        let points = both.points().iter().map(|p| nalgebra::Point3::new(p.x, factor * p.y, p.z)).collect();
-        let mesh = Mesh::from_facets(points, both.facets().to_vec())?;
-        Ok(sections(&mesh, &[0.013], true)[0].loops.len())
+fn flat_outlines_turned_out_of_their_plane_end() -> Tested {
+    let (mesh, _) = Mesh::from_stl(&files::test_mesh("pin")?, LengthUnit::Millimetre)?;
+    let turn = nalgebra::Rotation3::from_axis_angle(&nalgebra::Vector3::z_axis(), (-0.01_f64).to_radians());
+    let flattened = |p: &nalgebra::Point3<f64>| {
+        let mut p = nalgebra::Point3::new(p.x, p.y * -22_103.0 / 256.0, p.z);
+        p.x += if p.y > 0.00357 { 0.25191 } else { 0.0 };
+        p.z -= if p.y > 0.26371 { 0.00203 } else { 0.0 };
+        turn * p
     };
-    assert_eq!((drawn(1.0)?, drawn(1e3)?, drawn(5e6)?), (1, 1, 2));
+    let points: Vec<_> = mesh.points().iter().map(flattened).collect();
+    let mesh = Mesh::from_facets(points, mesh.facets().to_vec())?;
+    let (low, high) = mesh.bounds();
+    for plane in planes(&mesh, low.x, high.x, 20, true) {
+        let (raw, united) = (&sections(&mesh, &[plane], false)[0], &sections(&mesh, &[plane], true)[0]);
+        let corners = |section: &Section| section.loops.iter().map(Vec::len).sum::<usize>();
+        assert!(corners(united) < 10 * corners(raw), "{} of {} at {plane}", corners(united), corners(raw));
+        assert_relative_eq!(united.properties.area, wound_area(&raw.loops), max_relative = 2e-3, epsilon = 1e-9);
+    }
     Ok(())
 }
 
-/// Area where the loops wind round more than zero times, by 20 000 lines: the midpoint rule's error is the lines' distance
+/// A union does not care how far the outlines are drawn out or sheared; only where rounding leaves no width are they left
+/// as they are.
+#[test]
+fn drawn_out_and_sheared_alike() -> Tested {
+    let block = |place: [f64; 3]| Solid::block([0.04, 0.02, 0.01]).moved(&motion([0.0; 3], place));
+    let both = block([0.0; 3]).with(&block([0.0, 0.012, 0.004])).mesh()?;
+    let area = 2.0 * 0.02 * 0.01 - 0.008 * 0.006;
+    for (factor, shear) in [(1.0, 0.0), (1e3, 0.0), (1e-3, 0.0), (1e6, 0.0), (1.0, 300.0), (1e3, -70.0)] {
+        let bent = |p: &nalgebra::Point3<f64>| nalgebra::Point3::new(p.x, factor * (p.y + shear * p.z), p.z);
+        let mesh = Mesh::from_facets(both.points().iter().map(bent).collect(), both.facets().to_vec())?;
+        let united = &sections(&mesh, &[0.013], true)[0];
+        assert_eq!(united.loops.len(), 1, "drawn out {factor}, sheared {shear}");
+        // Corners are rounded to 1e-16 of the length, which is as many times the width.
+        assert_relative_eq!(united.properties.area, factor * area, max_relative = 1e-8);
+    }
+    let line = |p: &nalgebra::Point3<f64>| nalgebra::Point3::new(p.x, p.y, 1e-9 * p.z);
+    let mesh = Mesh::from_facets(both.points().iter().map(line).collect(), both.facets().to_vec())?;
+    assert_eq!(sections(&mesh, &[0.013], true)[0].loops.len(), 2);
+    Ok(())
+}
+
+/// Area where the loops wind round more than zero times, by 100 000 lines: the midpoint rule's error is the lines' distance
 /// times the outline's rise and fall.
 fn wound_area(loops: &[Loop]) -> f64 {
-    const LINES: usize = 20_000;
+    const LINES: usize = 100_000;
     let heights = || loops.iter().flatten().map(|p| p.y);
     let (low, high) = heights().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), y| (l.min(y), h.max(y)));
     let step = (high - low) / LINES as f64;
