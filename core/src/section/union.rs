@@ -95,9 +95,10 @@ impl Drawn {
     }
 }
 
-/// How crossings of outlines are looked for on the grid: those near an end of an edge are that end. What is near grows
-/// sixteenfold each time that rounding made new crossings, from the finest step of the grid: as slowly as the library does
-/// it by itself, a few hundred edges that nearly coincide take hours.
+/// How crossings of outlines are looked for on the grid: those near an end of an edge are that end. Near is, at first, 2³²
+/// steps of the grid, some billionths of the outline's size and a tenth of what single precision rounds a file's corners to;
+/// it grows sixteenfold each time that rounding made new crossings. From a single step, and as slowly as the library does it
+/// by itself, a few hundred edges that nearly coincide take hours.
 pub(crate) fn ending() -> Solver {
-    Solver { precision: Precision { start: 0, progression: 8 }, ..Solver::AUTO }
+    Solver { precision: Precision { start: 64, progression: 8 }, ..Solver::AUTO }
 }
