@@ -34,6 +34,7 @@ pub mod stress;
 pub mod study;
 mod sweep;
 mod threads;
+mod toml_error;
 mod trial;
 pub mod verdict;
 pub mod wall;

@@ -74,5 +74,10 @@ pub fn bent(start: u8, bends: &[Bend]) -> Option<Mesh> {
             Bend::Mirror { axis } => points.iter_mut().for_each(|point| point[axis as usize % 3] *= -1.0),
         }
     }
+    // No file holds a part this large, m; unions of outlines that no print can have take minutes.
+    let read = |point: &Point3<f64>| point.iter().all(|c| c.abs() <= 1e7);
+    if !points.iter().all(read) {
+        return None;
+    }
     Mesh::from_facets(points, mesh.facets().to_vec()).ok()
 }

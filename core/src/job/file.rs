@@ -5,10 +5,10 @@ use super::cap::CapTable;
 use super::ring::RingTable;
 use super::{JobError, PistonTable};
 use crate::engine::{DutyStep, Strokes};
-use crate::error::told_of_toml;
 use crate::material::MoistureState;
 use crate::mesh::LengthUnit;
 use crate::part::PartWord;
+use crate::toml_error::told_of_toml;
 
 /// A job file.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]

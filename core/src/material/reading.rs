@@ -1,5 +1,5 @@
 use super::{Card, MaterialError, visit_values};
-use crate::error::told_of_toml;
+use crate::toml_error::told_of_toml;
 
 impl Card {
     /// Writes a card that reads back as this one.

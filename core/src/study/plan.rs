@@ -2,7 +2,7 @@ use serde::{Deserialize, Serialize};
 
 use super::sample::{latin, sobol};
 use super::{InputName, InputRange, InputValue, StudyError};
-use crate::error::told_of_toml;
+use crate::toml_error::told_of_toml;
 
 /// How inputs are sampled.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]

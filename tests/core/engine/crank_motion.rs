@@ -39,6 +39,9 @@ fn every_angle_against_numeric_derivatives() -> Tested {
             let state = crank.at(t, omega);
             let scale = r * omega * omega;
             assert_relative_eq!(state.piston_position_m, position_m(r, l, e, t), max_relative = 1e-14);
+            let [pin_u, pin_w] = state.crank_pin_position_m;
+            assert_relative_eq!(libm::hypot(pin_u, pin_w), r, max_relative = 1e-14);
+            assert_relative_eq!(libm::hypot(state.piston_position_m - pin_u, e - pin_w), l, max_relative = 1e-14);
             // 1e-6 of the largest value, as the stencil's error is well below it for these engines.
             let limit = 1e-6;
             let velocity = omega * first_derivative(|t| position_m(r, l, e, t), t);

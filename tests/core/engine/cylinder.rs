@@ -23,6 +23,15 @@ fn volumes_at_the_ends_of_the_stroke() -> Tested {
 }
 
 #[test]
+fn sizes_are_those_it_was_made_of() -> Tested {
+    let crank = SliderCrank::new(0.020, 0.090, 0.004)?;
+    let cylinder = Cylinder::new(crank, 0.040, 8.0)?;
+    assert_eq!((crank.throw_m(), crank.rod_length_m(), crank.pin_offset_m()), (0.020, 0.090, 0.004));
+    assert_eq!((cylinder.bore_m(), cylinder.compression_ratio(), *cylinder.crank()), (0.040, 8.0, crank));
+    Ok(())
+}
+
+#[test]
 fn volume_without_offset_is_the_textbook_form() -> Tested {
     // Heywood eq. 2.4: V = Vc + pi B^2/4 (l + a - s).
     let cylinder = Cylinder::new(SliderCrank::new(0.020, 0.090, 0.0)?, 0.040, 8.0)?;

@@ -45,6 +45,7 @@ fn each_step_is_checked_and_named() {
     for seconds in [0.0, -1.0, f64::NAN, f64::INFINITY] {
         let got = Duty::new(vec![good, DutyStep { seconds, ..good }]);
         assert!(matches!(got, Err(DutyError::Time { number: 2, .. })), "{got:?}");
+        assert!(got.is_err_and(|error| error.help().contains("in seconds")));
     }
     assert!(matches!(Duty::new(vec![good; 100_001]), Err(DutyError::TooMany { count: 100_001, .. })));
 }
@@ -53,6 +54,7 @@ fn each_step_is_checked_and_named() {
 fn reading_checks_too() -> Tested {
     let duty: Duty = serde_json::from_str(r#"[{"rpm":3000,"throttle":0.5,"seconds":10}]"#)?;
     assert_eq!(duty, Duty::new(vec![step(3000.0, 0.5, 10.0)])?);
+    assert_eq!(serde_json::from_str::<Duty>(&serde_json::to_string(&duty)?)?, duty);
     let error = serde_json::from_str::<Duty>(r#"[{"rpm":3000,"throttle":2,"seconds":10}]"#);
     assert!(error.is_err_and(|e| e.to_string().contains("throttle must lie within 0 and 1")));
     assert!(serde_json::from_str::<Duty>(r#"[{"rpm":3000,"throttle":1,"seconds":10,"gear":3}]"#).is_err());

@@ -50,6 +50,45 @@ fn numbers_out_of_range() -> Tested {
 }
 
 #[test]
+fn limits_that_are_out_themselves() -> Tested {
+    let good = GasCycle::four_stroke();
+    refused_for(&GasCycle { compression_exponent: 1.0, ..good }, "exponent of compression")?;
+    refused_for(&GasCycle { wiebe_efficiency: 0.0, ..good }, "Wiebe efficiency")?;
+    refused_for(&GasCycle { closed_manifold_pa: 0.0, ..good }, "closed throttle")?;
+    refused_for(&GasCycle { fresh_share: 0.0, ..good }, "fresh mixture")?;
+    refused_for(&GasCycle { wall_loss_share: 1.0, ..good }, "wall loss")?;
+    // And those that are in.
+    run(&GasCycle { fresh_share: 1.0, combustion_efficiency: 1.0, wall_loss_share: 0.0, ..good }, 1.0, 720)?;
+    run(&GasCycle { compression_exponent: 2.0, open_manifold_pa: good.closed_manifold_pa, ..good }, 0.0, 720)?;
+    let (from, to) = (good.exchange.closed_from_rad(), good.exchange.closed_to_rad());
+    run(&GasCycle { burn_start_rad: from, ..good }, 1.0, 720)?;
+    run(&GasCycle { burn_start_rad: to - good.burn_duration_rad, ..good }, 1.0, 720)
+}
+
+/// A two-stroke is filled by its crankcase: pressed in more than sucked, warm, and mixed with much of what was burnt.
+#[test]
+fn a_two_stroke_is_filled_less_well() {
+    let (four, two) = (GasCycle::four_stroke(), GasCycle::two_stroke());
+    assert!(two.manifold_pa(0.0) > four.manifold_pa(0.0) && two.manifold_pa(1.0) > four.manifold_pa(1.0));
+    assert!(two.charge_temperature_k > four.charge_temperature_k);
+    assert!(two.fresh_share < four.fresh_share);
+}
+
+#[test]
+fn each_refusal_says_what_to_do() -> Tested {
+    let crank = SliderCrank::new(0.020, 0.090, 0.0)?;
+    let bore = Cylinder::new(crank, 0.0, 8.0).err().ok_or("accepted")?;
+    let ratio = Cylinder::new(crank, 0.04, 1.0).err().ok_or("accepted")?;
+    assert!(bore.help().contains("bore") && ratio.help().contains("largest over smallest"));
+    let cylinder = Cylinder::new(crank, 0.040, 8.5)?;
+    let peak = GasCycle::four_stroke().scaled_to_peak(&cylinder, 1e5, 720).err().ok_or("accepted")?;
+    assert!(peak.help().contains("absolute pressure"));
+    let late = GasCycle { burn_duration_rad: 3.0, ..GasCycle::four_stroke() };
+    assert!(late.run(&cylinder, 1.0, 720).err().ok_or("accepted")?.help().contains("shorten"));
+    Ok(())
+}
+
+#[test]
 fn combustion_outside_the_closed_period() -> Tested {
     let good = GasCycle::four_stroke();
     refused_for(&GasCycle { burn_start_rad: (-131_f64).to_radians(), ..good }, "leaves the closed period")?;

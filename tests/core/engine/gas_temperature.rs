@@ -59,6 +59,23 @@ fn joins_without_a_jump_and_ends_at_the_charge() -> Tested {
 }
 
 #[test]
+fn burnt_gas_expands_and_makes_way() -> Tested {
+    let cylinder = Cylinder::new(SliderCrank::new(0.020, 0.090, 0.0)?, 0.040, 8.5)?;
+    let cycle = GasCycle::four_stroke();
+    let run = cycle.run(&cylinder, 1.0, 720)?;
+    let (p, t) = (run.trace.samples_pa(), run.temperature.samples_k());
+    // Opened at 130 degrees: from there an isentrope of exponent 1.3, T / T_open = (p / p_open)^(1 - 1/n).
+    let burnt = |degree: usize| t[130] * libm::pow(p[degree] / p[130], 1.0 - 1.0 / 1.3);
+    for degree in [150, 190, 300, 344] {
+        assert_relative_eq!(t[degree], burnt(degree), max_relative = 1e-12);
+    }
+    // Halfway through the overlap of the valves (345 to 375 degrees) half of it is gone, after that all.
+    assert_relative_eq!(t[360], f64::midpoint(burnt(360), cycle.charge_temperature_k), max_relative = 1e-12);
+    assert_relative_eq!(t[480], cycle.charge_temperature_k, max_relative = 1e-12);
+    Ok(())
+}
+
+#[test]
 fn mismatched_strokes_are_refused() -> Tested {
     let cylinder = Cylinder::new(SliderCrank::new(0.020, 0.090, 0.0)?, 0.040, 8.5)?;
     let trace = PressureTrace::new(Strokes::Four, vec![1e5; 720])?;

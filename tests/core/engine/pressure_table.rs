@@ -73,12 +73,24 @@ fn angles_may_begin_anywhere() -> Tested {
 fn uneven_rows_are_joined_by_straight_lines() -> Tested {
     let mut text = String::new();
     for degree in (0..360).step_by(10) {
-        writeln!(text, "{degree},{}", if degree == 10 { 30.0 } else { 1.0 })?;
+        writeln!(
+            text,
+            "{degree},{}",
+            if degree == 10 {
+                30.0
+            } else if degree == 0 {
+                4.0
+            } else {
+                1.0
+            }
+        )?;
     }
     let trace = read(&text)?;
-    assert_relative_eq!(trace.samples_pa()[5], 15.5e5, max_relative = 1e-12);
+    assert_relative_eq!(trace.samples_pa()[5], 17e5, max_relative = 1e-12);
     assert_relative_eq!(trace.samples_pa()[10], 30e5, max_relative = 1e-12);
-    assert_relative_eq!(trace.samples_pa()[355], 1e5, max_relative = 1e-12);
+    assert_relative_eq!(trace.samples_pa()[345], 1e5, max_relative = 1e-12);
+    // From the last row round to the first.
+    assert_relative_eq!(trace.samples_pa()[354], 0.6e5 + 0.4 * 4e5, max_relative = 1e-12);
     Ok(())
 }
 
