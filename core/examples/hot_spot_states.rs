@@ -8,11 +8,13 @@
 
 #![allow(clippy::unwrap_used, missing_docs)]
 
+use core::fmt::Display;
+
 use layload_core::job::Job;
 use layload_core::material::MaterialState;
 use layload_core::part::{Frame, Part};
-use layload_core::verdict::piston::PistonFieldSpot;
-use layload_core::verdict::{FieldCase, FieldRequest, FieldSpot, ModeMargin, USUAL_CELLS};
+use layload_core::verdict::piston::OnPiston;
+use layload_core::verdict::{FieldCase, FieldRequest, FieldSpot, ModeMargin, OnRod, USUAL_CELLS};
 use layload_core::{Question, SolvedField, SolvedPistonField, load, piston_stress_field, stress_field};
 use nalgebra::{Point3, Vector3, Vector6};
 use serde_json::{Value, json};
@@ -53,7 +55,7 @@ fn of_rod(solved: &SolvedField) -> Value {
         "build": list(&prepared.print.build),
         "infill": prepared.print.infill,
         "bores": bores,
-        "spots": findings.spots.iter().map(rod_spot).collect::<Vec<_>>(),
+        "spots": findings.spots.iter().map(|at| spot(at, on_rod)).collect::<Vec<_>>(),
     })
 }
 
@@ -77,7 +79,7 @@ fn of_piston(solved: &SolvedPistonField) -> Value {
         "gas_from": lower * 1e3,
         "land_radius": piston.land_radius() * 1e3,
         "skirt": { "radius": piston.skirt.radius * 1e3, "from": piston.skirt.from * 1e3, "to": piston.skirt.to * 1e3 },
-        "spots": findings.spots.iter().map(piston_spot).collect::<Vec<_>>(),
+        "spots": findings.spots.iter().map(|at| spot(at, on_piston)).collect::<Vec<_>>(),
     })
 }
 
@@ -101,9 +103,10 @@ fn mode<P: ToString>(mode: &ModeMargin<P>) -> Value {
     json!({ "margin": mode.margin, "mode": mode.mode, "place": mode.place.to_string() })
 }
 
-fn rod_spot(spot: &FieldSpot) -> Value {
+/// What any part has at a spot, and what `acts` on it.
+fn spot<P: Display, A>(spot: &FieldSpot<P, A>, acts: impl Fn(&A) -> Value) -> Value {
     let moment = &spot.moment;
-    json!({
+    let mut told = json!({
         "place": spot.place.to_string(),
         "position": mm(&spot.position),
         "normal": list(&spot.normal),
@@ -119,35 +122,27 @@ fn rod_spot(spot: &FieldSpot) -> Value {
         "layer_share": moment.layer_share,
         "rpm": moment.rpm,
         "crank_deg": moment.crank_angle.to_degrees(),
-        "pressures": moment.pressures.each_ref().map(|table| pressures(table)),
-        "sideways": moment.sideways,
-        "spin_squared": moment.spin_squared,
+    });
+    let Value::Object(acting) = acts(&moment.acting) else { unreachable!("acting is told by name") };
+    told.as_object_mut().unwrap().extend(acting);
+    told
+}
+
+fn on_rod(acting: &OnRod) -> Value {
+    json!({
+        "pressures": acting.pressures.each_ref().map(|table| pressures(table)),
+        "sideways": acting.sideways,
+        "spin_squared": acting.spin_squared,
     })
 }
 
-fn piston_spot(spot: &PistonFieldSpot) -> Value {
-    let moment = &spot.moment;
+fn on_piston(acting: &OnPiston) -> Value {
     json!({
-        "place": spot.place.to_string(),
-        "position": mm(&spot.position),
-        "normal": list(&spot.normal),
-        "sharp": spot.sharp,
-        "finer": spot.finer,
-        "margin": spot.mode.margin,
-        "mode": spot.mode.mode,
-        "sections": spot.sections.as_ref().map(mode),
-        "factor": spot.factor,
-        "section_factor": spot.section_factor,
-        "stress": mega(&moment.stress),
-        "mechanical": mega(&moment.stress),
-        "layer_share": moment.layer_share,
-        "rpm": moment.rpm,
-        "crank_deg": moment.crank_angle.to_degrees(),
-        "pressures": [pressures(&moment.pin)],
-        "sideways": [moment.sideways],
+        "pressures": [pressures(&acting.pin)],
+        "sideways": [acting.sideways],
         "spin_squared": 0.0,
-        "gas": moment.gas * 1e-6,
-        "wall": moment.wall,
+        "gas": acting.gas * 1e-6,
+        "wall": acting.wall,
     })
 }
 

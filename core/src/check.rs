@@ -19,9 +19,9 @@ use crate::sensitivities::{AtDuty, sensitivities};
 use crate::stress::EyeFamily;
 use crate::threads::{both, map_in_order};
 use crate::verdict::{
-    Assessment, End, FieldFindings, FieldRequest, Loading, Raise, RodCuts, RodField, RodModel, Stressing, Temperatures,
-    WarmRod, assess, assess_again, facet_use, founding, highest_speed, highest_temperature, joint_pull, named, raised,
-    stretch, warmth,
+    Assessment, End, FieldRequest, Loading, Raise, RodCuts, RodField, RodFieldFindings, RodModel, Stressing,
+    Temperatures, WarmRod, assess, assess_again, facet_use, founding, highest_speed, highest_temperature, joint_pull,
+    named, raised, stretch, warmth,
 };
 
 /// A job with the texts of the files it names; `core` reads no files itself.
@@ -432,7 +432,7 @@ pub struct SolvedField {
     /// The rod solved for its unit cases.
     pub field: RodField,
     /// Where it finds the most harm over the duty.
-    pub findings: FieldFindings,
+    pub findings: RodFieldFindings,
 }
 
 /// Solves the stress field of a connecting rod and looks where it finds the most harm.
@@ -563,7 +563,7 @@ fn solved_field(
     temperatures: &Temperatures,
     (request, facets): (FieldRequest, bool),
     watcher: &mut dyn Watcher,
-) -> Result<(RodField, FieldFindings), Error> {
+) -> Result<(RodField, RodFieldFindings), Error> {
     if !cfg!(feature = "field") {
         return Err(FieldError::LeftOut.into());
     }

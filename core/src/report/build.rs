@@ -24,7 +24,8 @@ use crate::mesh::Mended;
 use crate::part::{Eye, Frame, LeftOut};
 use crate::stress::{EyeFamily, EyeModel, Fit, Thrust};
 use crate::verdict::{
-    Assessment, End, FieldFindings, Founding, Loading, ModeMargin, Region, RodModel, SpeedLimit, Temperatures, Warmth,
+    Assessment, End, Founding, Loading, ModeMargin, Region, RodFieldFindings, RodModel, SpeedLimit, Temperatures,
+    Warmth,
 };
 
 /// Everything a report is made from.
@@ -59,7 +60,7 @@ pub struct Parts<'a> {
     /// Greatest pull through a joint at the centre of the small and of the big end, N.
     pub joint_pulls: [f64; 2],
     /// The stress field, if it was solved.
-    pub field: Option<&'a FieldFindings>,
+    pub field: Option<&'a RodFieldFindings>,
 }
 
 const MM: f64 = 1e3;

@@ -1,5 +1,7 @@
 //! What the stress field found.
 
+use core::fmt::Display;
+
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -9,8 +11,9 @@ use super::Parts;
 use super::piston::PistonParts;
 use crate::field::tensor;
 use crate::material::LayerPlane;
+use crate::part::Frame;
 use crate::verdict::piston::{PistonFieldFindings, PistonFieldSpot, PistonPlace};
-use crate::verdict::{FieldCase, FieldFindings, FieldSpot, Mode, RodPlace};
+use crate::verdict::{FieldCase, FieldFindings, FieldSpot, Mode, RodFieldFindings, RodFieldSpot, RodPlace};
 
 const MM: f64 = 1e3;
 const MPA: f64 = 1e-6;
@@ -107,106 +110,82 @@ pub struct HotSpotReport {
     pub why: Option<String>,
 }
 
-pub(super) fn field(parts: &Parts<'_>, findings: &FieldFindings) -> FieldReport {
+pub(super) fn field(parts: &Parts<'_>, findings: &RodFieldFindings) -> FieldReport {
     let raise = &parts.prepared.raise;
     let shank = raise.shank.iter().map(|(_, factor)| *factor).fold(1.0, f64::max);
-    FieldReport {
-        cells: findings.cells,
-        cell_mm: findings.edge * MM,
-        solves: solves(&findings.cases),
-        hot_spots: findings.spots.iter().map(|spot| hot_spot(parts, spot)).collect(),
-        governing: if raise.any() { GoverningStress::Field } else { GoverningStress::Sections },
-        raised: vec![raise.eyes[0], raise.eyes[1], shank],
-    }
-}
-
-fn solves(cases: &[FieldCase]) -> Vec<SolveReport> {
-    let solve = |case: &FieldCase| SolveReport {
-        name: case.name.clone(),
-        iterations: case.iterations,
-        residual: case.residual,
-        seconds: None,
-    };
-    cases.iter().map(solve).collect()
+    let seen = Seen { findings, frame: &parts.prepared.rod.frame, build: parts.model.print.build };
+    seen.report(raise.any(), vec![raise.eyes[0], raise.eyes[1], shank], why)
 }
 
 pub(super) fn field_of_piston(parts: &PistonParts<'_>, findings: &PistonFieldFindings) -> FieldReport {
     let raise = &parts.prepared.raise;
-    FieldReport {
-        cells: findings.cells,
-        cell_mm: findings.edge * MM,
-        solves: solves(&findings.cases),
-        hot_spots: findings.spots.iter().map(|spot| hot_spot_of_piston(parts, findings, spot)).collect(),
-        governing: if raise.any() { GoverningStress::Field } else { GoverningStress::Sections },
-        raised: raise.regions.to_vec(),
+    let seen = Seen { findings, frame: &parts.prepared.piston.frame, build: parts.case.model.print.build };
+    seen.report(raise.any(), raise.regions.to_vec(), why_of_piston)
+}
+
+/// What a field found, in which part.
+struct Seen<'field, P, A> {
+    findings: &'field FieldFindings<P, A>,
+    frame: &'field Frame,
+    build: Vector3<f64>,
+}
+
+impl<P: Display + Copy, A> Seen<'_, P, A> {
+    /// `why` says why the section model finds more margin at a spot, whose traction across and along the layers it is given,
+    /// MPa.
+    fn report(
+        &self,
+        governs: bool,
+        raised: Vec<f64>,
+        why: impl Fn(&FieldSpot<P, A>, (f64, f64)) -> Option<String>,
+    ) -> FieldReport {
+        let Self { findings, .. } = self;
+        FieldReport {
+            cells: findings.cells,
+            cell_mm: findings.edge * MM,
+            solves: findings.cases.iter().map(solve).collect(),
+            hot_spots: findings.spots.iter().map(|spot| self.hot_spot(spot, &why)).collect(),
+            governing: if governs { GoverningStress::Field } else { GoverningStress::Sections },
+            raised,
+        }
     }
+
+    fn hot_spot(
+        &self,
+        spot: &FieldSpot<P, A>,
+        why: &impl Fn(&FieldSpot<P, A>, (f64, f64)) -> Option<String>,
+    ) -> HotSpotReport {
+        let (across, along) = on_layers(self.build, &spot.moment.stress);
+        HotSpotReport {
+            place: spot.place.to_string(),
+            position_mm: self.frame.to_file_mm(&spot.position),
+            stress_mpa: spot.stress * MPA,
+            kt: spot.factor,
+            handbook_kt: spot.section_factor,
+            life_s: spot.mode.life_b10,
+            margin: spot.mode.margin,
+            mode: spot.mode.mode,
+            sharp_corner: spot.sharp,
+            finer_cells: spot.finer,
+            rpm: spot.moment.rpm,
+            crank_deg: spot.moment.crank_angle.to_degrees(),
+            across_layers_mpa: across,
+            along_layers_mpa: along,
+            sections_margin: spot.sections.map(|mode| mode.margin),
+            sections_mode: spot.sections.map(|mode| mode.mode),
+            why: if spot.sharp { Some(at_corner(self.findings.edge, spot.stress)) } else { why(spot, (across, along)) },
+        }
+    }
+}
+
+fn solve(case: &FieldCase) -> SolveReport {
+    SolveReport { name: case.name.clone(), iterations: case.iterations, residual: case.residual, seconds: None }
 }
 
 /// Stress across the layers and shear along them, MPa.
 fn on_layers(build: Vector3<f64>, stress: &Vector6<f64>) -> (f64, f64) {
     let on = LayerPlane::new(build).tractions(&tensor(stress));
     (on.normal * MPA, on.shear.norm() * MPA)
-}
-
-fn hot_spot_of_piston(
-    parts: &PistonParts<'_>,
-    findings: &PistonFieldFindings,
-    spot: &PistonFieldSpot,
-) -> HotSpotReport {
-    let (across, along) = on_layers(parts.case.model.print.build, &spot.moment.stress);
-    let seen = match spot.place {
-        PistonPlace::CrownAt { .. } => "there the crown is an even round plate on an even wall",
-        PistonPlace::Boss { .. } => "there the bosses are a plane ring of even depth, stressed along its round alone",
-        _ => "a cut has its mean stress and does not bend: it sees no blend, slot or window",
-    };
-    let less = spot.sections.filter(|sections| sections.margin > LESS * spot.mode.margin);
-    let why = less.map(|sections| {
-        let layers = by_layers(spot.moment.layer_share, (across, along));
-        format!("Plates, rings and cuts: margin {:.2} ({}); {seen}.{layers}", sections.margin, sections.mode.words())
-    });
-    HotSpotReport {
-        place: spot.place.to_string(),
-        position_mm: parts.prepared.piston.frame.to_file_mm(&spot.position),
-        stress_mpa: spot.stress * MPA,
-        kt: spot.factor,
-        handbook_kt: spot.section_factor,
-        life_s: spot.mode.life_b10,
-        margin: spot.mode.margin,
-        mode: spot.mode.mode,
-        sharp_corner: spot.sharp,
-        finer_cells: spot.finer,
-        rpm: spot.moment.rpm,
-        crank_deg: spot.moment.crank_angle.to_degrees(),
-        across_layers_mpa: across,
-        along_layers_mpa: along,
-        sections_margin: spot.sections.map(|mode| mode.margin),
-        sections_mode: spot.sections.map(|mode| mode.mode),
-        why: if spot.sharp { Some(at_corner(findings.edge, spot.stress)) } else { why },
-    }
-}
-
-fn hot_spot(parts: &Parts<'_>, spot: &FieldSpot) -> HotSpotReport {
-    let (across, along) = on_layers(parts.model.print.build, &spot.moment.stress);
-    let edge = parts.field.map_or(0.0, |findings| findings.edge);
-    HotSpotReport {
-        place: spot.place.to_string(),
-        position_mm: parts.prepared.rod.frame.to_file_mm(&spot.position),
-        stress_mpa: spot.stress * MPA,
-        kt: spot.factor,
-        handbook_kt: spot.section_factor,
-        life_s: spot.mode.life_b10,
-        margin: spot.mode.margin,
-        mode: spot.mode.mode,
-        sharp_corner: spot.sharp,
-        finer_cells: spot.finer,
-        rpm: spot.moment.rpm,
-        crank_deg: spot.moment.crank_angle.to_degrees(),
-        across_layers_mpa: across,
-        along_layers_mpa: along,
-        sections_margin: spot.sections.map(|mode| mode.margin),
-        sections_mode: spot.sections.map(|mode| mode.mode),
-        why: if spot.sharp { Some(at_corner(edge, spot.stress)) } else { why(spot, (across, along)) },
-    }
 }
 
 /// What the number at a sharp inner corner is, from the edge of a cell, m, and the stress, Pa.
@@ -226,7 +205,7 @@ const LESS: f64 = 1.02;
 const INTO_SHANK: f64 = 128.0;
 
 /// Why the section model finds more margin at a place, if it does: what it does not see there.
-fn why(spot: &FieldSpot, on_layers: (f64, f64)) -> Option<String> {
+fn why(spot: &RodFieldSpot, on_layers: (f64, f64)) -> Option<String> {
     let sections = spot.sections.filter(|sections| sections.margin > LESS * spot.mode.margin)?;
     let seen = match spot.place {
         RodPlace::Eye { outside: true, angle, .. } if angle.to_degrees() > INTO_SHANK => {
@@ -240,6 +219,18 @@ fn why(spot: &FieldSpot, on_layers: (f64, f64)) -> Option<String> {
     };
     let layers = by_layers(spot.moment.layer_share, on_layers);
     Some(format!("Sections: margin {:.2} ({}); {seen}.{layers}", sections.margin, sections.mode.words()))
+}
+
+/// The same of a piston.
+fn why_of_piston(spot: &PistonFieldSpot, on_layers: (f64, f64)) -> Option<String> {
+    let sections = spot.sections.filter(|sections| sections.margin > LESS * spot.mode.margin)?;
+    let seen = match spot.place {
+        PistonPlace::CrownAt { .. } => "there the crown is an even round plate on an even wall",
+        PistonPlace::Boss { .. } => "there the bosses are a plane ring of even depth, stressed along its round alone",
+        _ => "a cut has its mean stress and does not bend: it sees no blend, slot or window",
+    };
+    let layers = by_layers(spot.moment.layer_share, on_layers);
+    Some(format!("Plates, rings and cuts: margin {:.2} ({}); {seen}.{layers}", sections.margin, sections.mode.words()))
 }
 
 /// What tractions on the layers have to do with it, MPa, where they take most of the strength.

@@ -63,14 +63,14 @@ impl Spread {
         let greater = 0.5 * (yy + zz) + libm::hypot(0.5 * (yy - zz), yz);
         let product = yy * zz - yz * yz;
         let smaller = product / greater;
-        // Also where there is no corner, and nothing is a number.
-        if !(smaller * LINE > greater) {
-            Self::Line
-        } else if smaller * FLAT > greater {
+        if smaller * FLAT > greater {
             Self::Even
-        } else {
+        } else if smaller * LINE > greater {
             let y = yy.sqrt();
             Self::Flat(Drawn { middle, y, shear: yz / y, z: (product / yy).sqrt() })
+        } else {
+            // Also where there is no corner, and nothing is a number.
+            Self::Line
         }
     }
 }

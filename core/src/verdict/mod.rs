@@ -42,7 +42,10 @@ mod worst;
 pub use assess::{assess, assess_again, assess_at};
 pub use clamped::{Clamped, joint_pull};
 pub use facet_use::facet_use;
-pub use field::{FieldCase, FieldFindings, FieldRequest, FieldSpot, Moment, PinnedEye, Raise, RodField, USUAL_CELLS};
+pub use field::{
+    FieldCase, FieldFindings, FieldRequest, FieldSpot, Moment, OnRod, PinnedEye, Raise, RodField, RodFieldFindings,
+    RodFieldSpot, USUAL_CELLS,
+};
 pub(crate) use field::{named, raised};
 pub use founding::{Founding, Influence, founding};
 pub use hot_spots::HotSpots;

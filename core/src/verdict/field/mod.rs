@@ -47,4 +47,4 @@ pub(crate) use raise::{named, raised};
 pub(in crate::verdict) use search::{Found, Judged, Judging, search};
 pub use solved::FieldCase;
 pub(in crate::verdict) use solved::{Acting, Pressing, SolvedCases, Solving, UnitCase};
-pub use spots::{FieldFindings, FieldSpot, Moment};
+pub use spots::{FieldFindings, FieldSpot, Moment, OnRod, RodFieldFindings, RodFieldSpot};

@@ -1,13 +1,13 @@
 use std::sync::Arc;
 
-use super::spots::{FieldFindings, FieldSpot};
+use super::spots::{RodFieldFindings, RodFieldSpot};
 use crate::job::Scenario;
 use crate::verdict::assess::joined;
 use crate::verdict::mode::Mode;
 use crate::verdict::model::{Region, RodModel};
 use crate::verdict::part_strength::PartStrength;
 use crate::verdict::piece::Piece;
-use crate::verdict::place::End;
+use crate::verdict::place::{End, RodPlace};
 use crate::verdict::setting::Setting;
 use crate::verdict::stressing::Stressing;
 use crate::verdict::summary::{Assessment, ModeMargin};
@@ -54,10 +54,10 @@ impl Raise {
         model
     }
 
-    fn add(&mut self, spot: &FieldSpot, factor: f64) {
-        match spot.piece {
-            Piece::Eye(end) => self.eyes[end as usize] *= factor,
-            Piece::Station(_) => match self.shank.iter_mut().find(|(at, _)| *at == spot.position.x) {
+    fn add(&mut self, spot: &RodFieldSpot, factor: f64) {
+        match spot.place {
+            RodPlace::Eye { end, .. } => self.eyes[end as usize] *= factor,
+            _ => match self.shank.iter_mut().find(|(at, _)| *at == spot.position.x) {
                 Some((_, known)) => *known *= factor,
                 None => self.shank.push((spot.position.x, factor)),
             },
@@ -79,7 +79,7 @@ pub(in crate::verdict) const SAME: f64 = 1e-4;
 
 /// The factors that bring the margins of a model's eyes and stations down to those of the field's worst places.
 pub(crate) fn raised(
-    findings: &FieldFindings,
+    findings: &RodFieldFindings,
     model: &RodModel,
     loading: &crate::verdict::Loading,
     scenario: &Scenario,
@@ -89,16 +89,16 @@ pub(crate) fn raised(
     let mut now = Arc::new(model.clone());
     // The worst of each eye, and of the shank the worst alone: its neighbours share its fate.
     let worst_of = |region: Region| findings.spots.iter().find(|spot| !spot.sharp && spot.place.region() == region);
-    let spots: Vec<&FieldSpot> =
+    let spots: Vec<&RodFieldSpot> =
         [Region::SmallEnd, Region::Shank, Region::BigEnd].into_iter().filter_map(worst_of).collect();
     for _ in 0..ROUNDS {
         let stressing = Stressing::new(&now, loading, scenario, temperatures);
         let setting = Setting::new(&stressing, scenario, &scenario.card, temperatures);
         let mut changed = false;
         for spot in &spots {
-            let piece = match spot.piece {
-                Piece::Station(_) => nearest(model, spot.position.x).map_or(Piece::Eye(End::Small), Piece::Station),
-                eye @ Piece::Eye(_) => eye,
+            let piece = match spot.place {
+                RodPlace::Eye { end, .. } => Piece::Eye(end),
+                _ => nearest(model, spot.position.x).map_or(Piece::Eye(End::Small), Piece::Station),
             };
             let factor = least_by_stress(&setting, piece).map_or(0.0, |mode| mode.margin / spot.mode.margin.max(1e-9));
             if factor.is_finite() && factor > 1.0 + SAME {
@@ -130,7 +130,7 @@ pub(in crate::verdict) fn by_stress(mode: Mode) -> bool {
 ///
 /// `raised` is the assessment of the model raised to the field: what lasting and repeated load do to each region, and
 /// the pieces to look at again, stay its own. `plain` is that of the sections alone, with the stresses they report.
-pub(crate) fn named(raised: Assessment, plain: Assessment, findings: &FieldFindings) -> Assessment {
+pub(crate) fn named(raised: Assessment, plain: Assessment, findings: &RodFieldFindings) -> Assessment {
     let mut modes = plain.strength.modes;
     for found in findings.spots.iter().filter(|spot| !spot.sharp).flat_map(|spot| &spot.modes) {
         match modes.iter_mut().find(|known| known.mode == found.mode) {

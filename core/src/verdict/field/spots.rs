@@ -19,50 +19,58 @@ use crate::verdict::summary::ModeMargin;
 use crate::verdict::temperatures::Temperatures;
 use crate::wall::{Station, StepLimits, area_steps};
 
-/// A place where the field finds the most harm.
+/// A place where the field finds the most harm; `P` names places of the part, `A` is what acts on it.
 #[derive(Debug, Clone)]
-pub struct FieldSpot {
+pub struct FieldSpot<P, A> {
     /// Where, in words.
-    pub place: RodPlace,
-    /// In the frame of the rod, m.
+    pub place: P,
+    /// In the frame of the part, m.
     pub position: Point3<f64>,
     /// Outward unit vector of the surface there.
     pub normal: Vector3<f64>,
     /// What gives way there first, and when.
-    pub mode: ModeMargin,
+    pub mode: ModeMargin<P>,
     /// Every mode that stress makes there, the least margin first.
-    pub modes: Vec<ModeMargin>,
-    /// What the sections find of the same eye, or of the nearest section of the shank, by such modes.
-    pub sections: Option<ModeMargin>,
+    pub modes: Vec<ModeMargin<P>>,
+    /// What the sections find of the same eye or of the nearest section of the shank, or plates, rings and cuts of the same
+    /// region of a piston, by such modes.
+    pub sections: Option<ModeMargin<P>>,
     /// Whether it was seen with finer cells.
     pub finer: bool,
-    /// When most of the strength is used, and what loads the rod then.
-    pub moment: Moment,
+    /// When most of the strength is used, and what loads the part then.
+    pub moment: Moment<A>,
     /// The principal stress of greatest size when most of the strength is used, Pa; tension positive.
     pub stress: f64,
-    /// That stress over the nominal one then: pin force over net section of an eye, the section's own greatest stress in
-    /// the shank. `None` where there is next to none.
+    /// That stress over the nominal one then: pin force over net section of an eye or of bosses, the section's own greatest
+    /// stress in a shank, in a crown the pressure times the square of free radius over thickness, elsewhere force over area
+    /// of a cut. `None` where there is next to none.
     pub factor: Option<f64>,
-    /// What the section model takes for the factor.
+    /// What the contact study, the section model, a round plate or Neuber's notch has for it.
     pub section_factor: f64,
     /// Whether it lies at a sharp inner corner, where the value depends on the size of cells: it does not count.
     pub sharp: bool,
-    pub(super) piece: Piece,
 }
 
-/// One moment of the duty and what acts on the rod, in its own frame.
+/// One moment of the duty.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Moment {
+pub struct Moment<A> {
     /// Speed, rpm.
     pub rpm: f64,
     /// Crank angle from top dead centre, rad.
     pub crank_angle: f64,
-    /// Stress at the place, Pa: xx, yy, zz, yz, zx, xy.
+    /// Stress at the place in the part's frame, Pa: xx, yy, zz, yz, zx, xy.
     pub stress: Vector6<f64>,
     /// The same without what warmth adds.
     pub mechanical: Vector6<f64>,
     /// Share of the used strength that tractions on the layer plane take.
     pub layer_share: f64,
+    /// What acts on the part.
+    pub acting: A,
+}
+
+/// What acts on a rod, in its own frame.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OnRod {
     /// Pressure round both bores, Pa, by angle from the rod's end, degrees: linear between.
     pub pressures: [Vec<(f64, f64)>; 2],
     /// Force of both pins across the rod, N.
@@ -71,9 +79,12 @@ pub struct Moment {
     pub spin_squared: f64,
 }
 
-/// What the stress field says of a rod.
+/// A hot spot of a rod.
+pub type RodFieldSpot = FieldSpot<RodPlace, OnRod>;
+
+/// What the stress field says of a part.
 #[derive(Debug, Clone)]
-pub struct FieldFindings {
+pub struct FieldFindings<P, A> {
     /// Cells that hold material.
     pub cells: usize,
     /// Edge of a cell, m.
@@ -81,10 +92,13 @@ pub struct FieldFindings {
     /// The cases solved.
     pub cases: Vec<FieldCase>,
     /// The worst places, the least margin first.
-    pub spots: Vec<FieldSpot>,
+    pub spots: Vec<FieldSpot<P, A>>,
     /// Stress over what nine in ten bear for the wanted life at the middle of every facet, if it was asked for.
     pub facets: Option<Vec<Option<f64>>>,
 }
+
+/// What the stress field says of a rod.
+pub type RodFieldFindings = FieldFindings<RodPlace, OnRod>;
 
 impl RodField {
     /// Looks at every point of the surface over the duty, and closer at the worst places.
@@ -95,7 +109,7 @@ impl RodField {
         temperatures: &Temperatures,
         facets: bool,
         solving: &mut Solving<'_>,
-    ) -> Result<FieldFindings, Error> {
+    ) -> Result<RodFieldFindings, Error> {
         let setting = Setting::new(stressing, scenario, &scenario.card, temperatures);
         let eyes = EyeState::both(stressing.model, scenario, &scenario.card, temperatures);
         let duty = states(self, &setting, &scenario.fits, eyes.map(|state| state.modulus));
@@ -106,7 +120,7 @@ impl RodField {
         Ok(FieldFindings { cells: self.solved.cells(), edge, cases: cases.clone(), spots, facets })
     }
 
-    fn spot(&self, judge: &Judge<'_>, found: &Found<RodPlace>, states: &[EyeState; 2]) -> Option<FieldSpot> {
+    fn spot(&self, judge: &Judge<'_>, found: &Found<RodPlace>, states: &[EyeState; 2]) -> Option<RodFieldSpot> {
         let judged = &found.judged;
         let (piece, _) = judge.piece(&self.solved.points.points[judged.point].0);
         let (nominal, section_factor) = match (piece, judged.place) {
@@ -127,11 +141,10 @@ impl RodField {
             factor: found.factor(nominal),
             section_factor,
             sharp: found.sharp,
-            piece,
         })
     }
 
-    fn moment(&self, judge: &Judge<'_>, judged: &Judged<RodPlace>, stress: &Vector6<f64>) -> Moment {
+    fn moment(&self, judge: &Judge<'_>, judged: &Judged<RodPlace>, stress: &Vector6<f64>) -> Moment<OnRod> {
         let (step, angle) = judged.worst;
         let stressing = judge.setting.stressing;
         let forces = &stressing.forces[step];
@@ -147,9 +160,11 @@ impl RodField {
             stress: *stress,
             mechanical: stress - combined(self.solved.at(judged.point), &only_warm),
             layer_share: judged.layer_share,
-            pressures: [small, big].map(|solved| solved.pressures(state)),
-            sideways: [small, big].map(|solved| f64::from(state[solved.side])),
-            spin_squared: f64::from(state[self.turning]),
+            acting: OnRod {
+                pressures: [small, big].map(|solved| solved.pressures(state)),
+                sideways: [small, big].map(|solved| f64::from(state[solved.side])),
+                spin_squared: f64::from(state[self.turning]),
+            },
         }
     }
 }

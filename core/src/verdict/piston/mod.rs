@@ -14,7 +14,7 @@ mod warm;
 mod wear;
 
 pub use assess::{CrownEdge, PistonAssessment, PistonCase, assess_piston};
-pub use field::{PistonField, PistonFieldFindings, PistonFieldSpot, PistonMoment, PistonRaise};
+pub use field::{OnPiston, PistonField, PistonFieldFindings, PistonFieldSpot, PistonRaise};
 pub(crate) use field::{named, raised};
 pub use limits::{Fits, growth_of, piston_founding, piston_speed};
 pub use loading::{GasFilms, PistonLoading, ThrottleLoad};

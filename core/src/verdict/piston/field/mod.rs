@@ -22,4 +22,4 @@ mod spots;
 pub use cases::PistonField;
 pub use raise::PistonRaise;
 pub(crate) use raise::{named, raised};
-pub use spots::{PistonFieldFindings, PistonFieldSpot, PistonMoment};
+pub use spots::{OnPiston, PistonFieldFindings, PistonFieldSpot};

@@ -1,56 +1,15 @@
-use nalgebra::{Point3, Vector3, Vector6};
-
 use super::cases::PistonField;
 use super::judge::Judge;
 use super::raise::least_by_stress;
 use crate::Error;
 use crate::stress::{EyeFamily, Fit, GradedPlate, Thrust};
-use crate::verdict::field::{FieldCase, Found, SolvedCases, Solving, search};
+use crate::verdict::field::{FieldFindings, FieldSpot, Found, Moment, SolvedCases, Solving, search};
 use crate::verdict::piston::assess::{PistonAssessment, PistonCase};
 use crate::verdict::piston::place::PistonPlace;
-use crate::verdict::summary::ModeMargin;
 
-/// A place where the field finds the most harm.
-#[derive(Debug, Clone)]
-pub struct PistonFieldSpot {
-    /// Where, in words.
-    pub place: PistonPlace,
-    /// In the frame of the piston, m.
-    pub position: Point3<f64>,
-    /// Outward unit vector of the surface there.
-    pub normal: Vector3<f64>,
-    /// What gives way there first, and when.
-    pub mode: ModeMargin<PistonPlace>,
-    /// Every mode that stress makes there, the least margin first.
-    pub modes: Vec<ModeMargin<PistonPlace>>,
-    /// What plates, rings and cuts find of the same region, by such modes.
-    pub sections: Option<ModeMargin<PistonPlace>>,
-    /// Whether it was seen with finer cells.
-    pub finer: bool,
-    /// When most of the strength is used, and what loads the piston then.
-    pub moment: PistonMoment,
-    /// The principal stress of greatest size when most of the strength is used, Pa; tension positive.
-    pub stress: f64,
-    /// That stress over the nominal one then: pin force over net section of the bosses; pressure times the square of free
-    /// radius over thickness in the crown; force over area of a cut elsewhere. `None` where there is next to none.
-    pub factor: Option<f64>,
-    /// What the contact study, a round plate or Neuber's notch has for it.
-    pub section_factor: f64,
-    /// Whether it lies at a sharp inner corner, where the value depends on the size of cells: it does not count.
-    pub sharp: bool,
-}
-
-/// One moment of the duty and what acts on the piston, in its own frame.
+/// What acts on a piston, in its own frame.
 #[derive(Debug, Clone, PartialEq)]
-pub struct PistonMoment {
-    /// Speed, rpm.
-    pub rpm: f64,
-    /// Crank angle from top dead centre, rad.
-    pub crank_angle: f64,
-    /// Stress at the place, Pa: xx, yy, zz, yz, zx, xy.
-    pub stress: Vector6<f64>,
-    /// Share of the used strength that tractions on the layer plane take.
-    pub layer_share: f64,
+pub struct OnPiston {
     /// Pressure on crown and top land, Pa.
     pub gas: f64,
     /// Pressure of the pin by angle from the crown's side, degrees and Pa: linear between.
@@ -61,20 +20,11 @@ pub struct PistonMoment {
     pub wall: [f64; 2],
 }
 
+/// A hot spot of a piston.
+pub type PistonFieldSpot = FieldSpot<PistonPlace, OnPiston>;
+
 /// What the stress field says of a piston.
-#[derive(Debug, Clone)]
-pub struct PistonFieldFindings {
-    /// Cells that hold material.
-    pub cells: usize,
-    /// Edge of a cell, m.
-    pub edge: f64,
-    /// The cases solved.
-    pub cases: Vec<FieldCase>,
-    /// The worst places, the least margin first.
-    pub spots: Vec<PistonFieldSpot>,
-    /// Stress over what nine in ten bear for the wanted life at the middle of every facet, if it was asked for.
-    pub facets: Option<Vec<Option<f64>>>,
-}
+pub type PistonFieldFindings = FieldFindings<PistonPlace, OnPiston>;
 
 impl PistonField {
     /// Looks at every point of the surface over the duty, and closer at the worst places; `sections` is what plates, rings
@@ -112,15 +62,19 @@ impl PistonField {
             mode: *judged.modes.first()?,
             modes: judged.modes.clone(),
             sections: least_by_stress(sections, judged.place.region()),
-            moment: PistonMoment {
+            moment: Moment {
                 rpm: case.loading.duty.steps()[step].rpm * case.factor,
                 crank_angle: angle as f64 / case.loading.basis(step).angles() as f64 * turns * core::f64::consts::TAU,
                 stress: found.stress,
+                // This field has no stress of warmth.
+                mechanical: found.stress,
                 layer_share: judged.layer_share,
-                gas: f64::from(state[self.gas]),
-                pin: self.bore.pressures(state),
-                sideways: f64::from(state[self.bore.side]),
-                wall: self.wall(state),
+                acting: OnPiston {
+                    gas: f64::from(state[self.gas]),
+                    pin: self.bore.pressures(state),
+                    sideways: f64::from(state[self.bore.side]),
+                    wall: self.wall(state),
+                },
             },
             finer: found.finer,
             stress: found.principal,
