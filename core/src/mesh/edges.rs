@@ -14,11 +14,18 @@ pub(super) struct Pairing {
     pub(super) opposite: Vec<u32>,
     /// Half-edges that found no partner running the other way.
     pub(super) boundary: Vec<u32>,
-    /// Half-edges on an edge used more than once in one direction.
+    /// Half-edges on an edge of more than two facets.
     pub(super) conflicting: Vec<u32>,
+    /// Two half-edges that run their edge the same way: one of the facets is the wrong way round.
+    pub(super) alike: Vec<(u32, u32)>,
 }
 
 impl Pairing {
+    /// Edges that are not one of two facets which run it opposite ways.
+    pub(super) fn faults(&self) -> usize {
+        self.boundary.len() + self.conflicting.len() + self.alike.len()
+    }
+
     /// Corners of the half-edges without a partner, in rising order.
     pub(super) fn loose_corners(&self, facets: &[[u32; 3]]) -> Vec<u32> {
         let loose = self.boundary.iter().chain(&self.conflicting);
@@ -49,19 +56,21 @@ struct FromLow {
 /// Pairs half-edges of opposite direction, bucketed by the lower corner number: linear time, no hashing.
 ///
 /// Where more than two half-edges meet they are reported as conflicting: which of them belong together would be a guess.
+/// Two that run the same way are told apart from those.
 /// Each worker looks after a stretch of corner numbers; the stretches come one after another in what is found.
 pub(super) fn pair(facets: &[[u32; 3]], point_count: usize) -> Pairing {
     let stretches = workers().min(MOST_STRETCHES);
     let end = |stretch: usize| (point_count as u64 * stretch as u64 / stretches as u64) as u32;
     let found = map_in_order(stretches, |stretch| Stretch::of(facets, end(stretch)..end(stretch + 1)));
     let mut pairing = Pairing { opposite: vec![NONE; facets.len() * 3], ..Pairing::default() };
-    for Stretch { pairs, boundary, conflicting } in found {
+    for Stretch { pairs, boundary, conflicting, alike } in found {
         for (first, second) in pairs {
             pairing.opposite[first as usize] = second;
             pairing.opposite[second as usize] = first;
         }
         pairing.boundary.extend(boundary);
         pairing.conflicting.extend(conflicting);
+        pairing.alike.extend(alike);
     }
     pairing
 }
@@ -75,6 +84,7 @@ struct Stretch {
     pairs: Vec<(u32, u32)>,
     boundary: Vec<u32>,
     conflicting: Vec<u32>,
+    alike: Vec<(u32, u32)>,
 }
 
 impl Stretch {
@@ -119,6 +129,7 @@ impl Stretch {
     fn add(&mut self, group: &[FromLow]) {
         match group {
             [first, second] if first.rises != second.rises => self.pairs.push((first.half_edge, second.half_edge)),
+            [first, second] => self.alike.push((first.half_edge, second.half_edge)),
             [alone] => self.boundary.push(alone.half_edge),
             _ => self.conflicting.extend(group.iter().map(|half| half.half_edge)),
         }

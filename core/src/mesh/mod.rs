@@ -13,6 +13,7 @@ mod place;
 mod shells;
 mod solid;
 mod stl;
+mod turn;
 mod unit;
 mod weld;
 

@@ -5,7 +5,7 @@ use parry3d::shape::Triangle;
 use super::edges::{self, Pairing};
 use super::stl::Soup;
 use super::weld::{Welded, join_near, weld};
-use super::{LengthUnit, MassProperties, MeshError, Place, cap};
+use super::{LengthUnit, MassProperties, MeshError, Place, cap, turn};
 
 /// A closed, consistently oriented triangle surface in metres.
 #[derive(Debug, Clone)]
@@ -22,6 +22,8 @@ pub struct Mended {
     pub facets_in_file: usize,
     /// Facets left out because two corners coincide.
     pub degenerate_dropped: usize,
+    /// Facets that were the wrong way round.
+    pub facets_turned: usize,
     /// Holes closed with new facets.
     pub holes_capped: usize,
     /// Whether corners had to be rounded to a grid to meet.
@@ -44,7 +46,7 @@ impl Mesh {
             let reach = (extent(&welded.points) * REACH_SHARE).max(2.0 * digit);
             let rounded = join_near(&welded, &pairing.loose_corners(&welded.facets), reach);
             let again = edges::pair(&rounded.facets, rounded.points.len());
-            if again.boundary.len() + again.conflicting.len() < pairing.boundary.len() + pairing.conflicting.len() {
+            if again.faults() < pairing.faults() {
                 mended.corners_rounded = true;
                 welded = rounded;
                 pairing = again;
@@ -81,6 +83,13 @@ impl Mesh {
         let points: Vec<Point3<f64>> = points.iter().map(|p| Point3::from(p.map(|c| f64::from(c) * scale))).collect();
         if facets.is_empty() {
             return Err(MeshError::Empty);
+        }
+        if !pairing.alike.is_empty()
+            && pairing.conflicting.is_empty()
+            && let Some(count) = turn::agree(&mut facets, &pairing)
+        {
+            pairing = edges::pair(&facets, points.len());
+            mended.facets_turned = count;
         }
         if !pairing.boundary.is_empty() && pairing.conflicting.is_empty() {
             let (low, high) = bounds(&points);
@@ -203,8 +212,17 @@ fn extent(points: &[[f32; 3]]) -> f32 {
 
 fn refuse_faults(facets: &[[u32; 3]], pairing: &Pairing, points: &[Point3<f64>]) -> Result<(), MeshError> {
     let place = |half_edge: u32| Place::from(&points[edges::ends(facets, half_edge).0 as usize]);
-    if let Some(&first) = pairing.conflicting.first() {
-        return Err(MeshError::NonManifold { edges: pairing.conflicting.len(), place: place(first) });
+    let alike = pairing.alike.iter().map(|(first, _)| first);
+    let wrong: Vec<u32> = pairing.conflicting.iter().chain(alike).copied().collect();
+    if let Some(&first) = wrong.first() {
+        let ends = |&half_edge: &u32| {
+            let (from, to) = edges::ends(facets, half_edge);
+            (from.min(to), from.max(to))
+        };
+        let mut distinct: Vec<(u32, u32)> = wrong.iter().map(ends).collect();
+        distinct.sort_unstable();
+        distinct.dedup();
+        return Err(MeshError::NonManifold { edges: distinct.len(), place: place(first) });
     }
     if let Some(&first) = pairing.boundary.first() {
         return Err(MeshError::Open { edges: pairing.boundary.len(), place: place(first) });

@@ -243,6 +243,9 @@ pub(super) fn mending(mended: &Mended, overlapping: bool, voids: usize, left_out
     if mended.degenerate_dropped > 0 {
         notes.push(format!("{} facets with two equal corners were left out", mended.degenerate_dropped));
     }
+    if mended.facets_turned > 0 {
+        notes.push(format!("{} facets were the wrong way round and were turned", mended.facets_turned));
+    }
     if mended.holes_capped > 0 {
         notes.push(format!("{} small holes were capped; look at the mesh there", mended.holes_capped));
     }

@@ -18,6 +18,7 @@ fn outcome(bytes: &[u8]) -> (&'static str, String) {
     let repairs = [
         (mended.degenerate_dropped > 0, "degenerate"),
         (mended.corners_rounded, "rounded"),
+        (mended.facets_turned > 0, "turned"),
         (mended.holes_capped > 0, "capped"),
     ];
     let oddities = [

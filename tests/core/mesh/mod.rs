@@ -21,6 +21,7 @@ mod reader_against_stl_io;
 mod sphere;
 mod surface_refused;
 pub(crate) mod trimesh_mass;
+mod turned;
 mod units;
 mod welding;
 

@@ -132,7 +132,7 @@ def surfaces():
     refused("fin", binary(ten + [(CORNERS[0], CORNERS[1], (-5, -5, 5))]), "a facet that stands on an edge", "NonManifold")
     refused("shared_edge", binary(ten + cube(at=(10, 10, 0))), "two cubes that share an edge", "NonManifold")
     noted("shared_corner", binary(ten + cube(at=(10, 10, 10))), "two cubes that share a corner: shells that touch", "overlap")
-    refused("one_flipped", binary([turned(ten[:1])[0]] + ten[1:]), "one facet turned", "NonManifold")
+    mended("one_flipped", binary([turned(ten[:1])[0]] + ten[1:]), "one facet turned", "turned")
     refused("inside_out", binary(turned(ten)), "every facet turned: as a mirrored part is written", "InsideOut")
     refused("twice", binary(ten + ten), "every facet twice", "NonManifold")
     refused("twice_turned", binary(ten + turned(ten)), "a cube and its inside", "NonManifold")
