@@ -239,16 +239,26 @@ fn mesh(parts: &Parts<'_>) -> MeshReport {
 
 /// What was mended in a mesh or is unusual.
 pub(super) fn mending(mended: &Mended, overlapping: bool, voids: usize, left_out: &[LeftOut]) -> Vec<String> {
-    let mut notes = Vec::new();
-    if mended.degenerate_dropped > 0 {
-        notes.push(format!("{} facets with two equal corners were left out", mended.degenerate_dropped));
-    }
-    if mended.facets_turned > 0 {
-        notes.push(format!("{} facets were the wrong way round and were turned", mended.facets_turned));
-    }
-    if mended.holes_capped > 0 {
-        notes.push(format!("{} small holes were capped; look at the mesh there", mended.holes_capped));
-    }
+    let counts = [
+        (
+            mended.degenerate_dropped,
+            "facet with two equal corners was",
+            "facets with two equal corners were",
+            "left out",
+        ),
+        (
+            mended.facets_turned,
+            "facet was the wrong way round and was",
+            "facets were the wrong way round and were",
+            "turned",
+        ),
+        (mended.holes_capped, "small hole was", "small holes were", "capped; look at the mesh there"),
+    ];
+    let told = counts.into_iter().filter(|(count, ..)| *count > 0).map(|(count, one, more, done)| {
+        let what = if count == 1 { one } else { more };
+        format!("{count} {what} {done}")
+    });
+    let mut notes: Vec<String> = told.collect();
     if mended.corners_rounded {
         notes.push("corners that nearly met were joined".into());
     }
