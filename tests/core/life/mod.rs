@@ -6,6 +6,7 @@ use layload_core::life::{Cycle, LifeError, RainflowScratch, rainflow, rainflow_r
 
 mod bearing;
 mod kinetic;
+mod link;
 mod mean_stress;
 mod miner;
 mod rainflow_astm;

@@ -88,3 +88,16 @@ fn eccentric_ring() -> Tested {
     assert_relative_eq!(together.second_moment_z, second_z, max_relative = C16);
     Ok(())
 }
+
+#[test]
+fn perimeter_counts_holes() -> Tested {
+    let ring = Solid::prism(&Region::annulus(0.012, 0.008, 0.002, 96), 0.0, LENGTH).mesh()?;
+    // Sides of a regular polygon on a circle of radius r: 2 r sin(π/n).
+    let sides = |radius: f64| 96.0 * 2.0 * radius * libm::sin(core::f64::consts::PI / 96.0);
+    assert_relative_eq!(cut(&ring, 0.3 * LENGTH)?.perimeter(), sides(0.012) + sides(0.008), max_relative = C16);
+    let (width, height, web, flange) = (0.014, 0.022, 0.0035, 0.004);
+    let beam = Solid::prism(&Region::i_section(width, height, web, flange), 0.0, LENGTH).mesh()?;
+    let round = 2.0 * width + 4.0 * flange + 2.0 * (width - web) + 2.0 * (height - 2.0 * flange);
+    assert_relative_eq!(cut(&beam, 0.3 * LENGTH)?.perimeter(), round, max_relative = C16);
+    Ok(())
+}
