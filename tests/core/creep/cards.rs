@@ -23,6 +23,9 @@ fn every_card_has_working_laws() -> Tested {
             let creep = Findley::of_material(&card.creep.in_si(), 1.0)?;
             let strain = creep.strain(0.2 * state.bead_strength, 3600.0, kelvin)?;
             assert!(strain > 0.0 && strain < 0.05, "{name} at {celsius} °C: {strain}");
+            let softer =
+                Findley::of_material(&card.creep.in_si(), 2.5)?.strain(0.2 * state.bead_strength, 3600.0, kelvin)?;
+            assert_relative_eq!(softer, 2.5 * strain, max_relative = 1e-12);
         }
     }
     Ok(())

@@ -41,6 +41,20 @@ fn sine_against_the_bessel_function() -> Tested {
 }
 
 #[test]
+fn two_samples_are_joined_by_straight_lines() -> Tested {
+    // The mean of exp over a line between two values: their difference over that of their logarithms.
+    let law = polyamide()?;
+    let (low, high) = (law.damage_rate_per_s(10e6, 330.0)?, law.damage_rate_per_s(60e6, 330.0)?);
+    let mean = law.mean_damage_rate_per_s(&[10e6, 60e6], 330.0)?;
+    assert_relative_eq!(mean, (high - low) / libm::log(high / low), max_relative = 1e-9);
+    let again =
+        KineticStrength::new(law.attempt_time_s(), law.activation_energy_j_mol(), law.activation_volume_m3_mol())?;
+    assert_eq!(again, law);
+    assert_eq!(law.attempt_time_s(), 1e-13);
+    Ok(())
+}
+
+#[test]
 fn compression_counts_as_no_stress() -> Tested {
     let (law, t) = (polyamide()?, 330.0);
     let rest = law.damage_rate_per_s(0.0, t)?;

@@ -202,6 +202,14 @@ impl SolvedCases {
         self.at(point).iter().flatten().all(|value| value.is_finite())
     }
 
+    /// The point of known stresses nearest to a place, on a surface that faces likewise.
+    pub(super) fn nearest(&self, place: &Point3<f64>, normal: &Vector3<f64>) -> Option<usize> {
+        let points = &self.points.points;
+        let away = |&n: &usize| (points[n].0 - place).norm_squared();
+        let alike = (0..points.len()).filter(|&n| points[n].1.dot(normal) > 0.9 && self.known(n));
+        alike.min_by(|a, b| away(a).total_cmp(&away(b)))
+    }
+
     /// Displacements when there is so much of each case, m.
     pub(super) fn displacement(&self, state: &[f32]) -> Option<Vec<f64>> {
         let mut sum = vec![0.0; self.displacements.first()?.len()];

@@ -135,7 +135,7 @@ impl RodField {
             mode: *judged.modes.first()?,
             modes: judged.modes.clone(),
             sections: least_by_stress(judge.setting, piece),
-            moment: self.moment(judge, judged, &found.stress),
+            moment: self.moment(judge, found),
             finer: found.finer,
             stress: found.principal,
             factor: found.factor(nominal),
@@ -144,7 +144,8 @@ impl RodField {
         })
     }
 
-    fn moment(&self, judge: &Judge<'_>, judged: &Judged<RodPlace>, stress: &Vector6<f64>) -> Moment<OnRod> {
+    fn moment(&self, judge: &Judge<'_>, found: &Found<RodPlace>) -> Moment<OnRod> {
+        let Found { judged, stress, .. } = found;
         let (step, angle) = judged.worst;
         let stressing = judge.setting.stressing;
         let forces = &stressing.forces[step];
@@ -152,13 +153,15 @@ impl RodField {
         let warmth = self.turning + 1;
         let mut only_warm = vec![0.0; state.len()];
         only_warm[warmth] = state[warmth];
+        let near = self.solved.nearest(&found.position, &found.normal).unwrap_or(judged.point);
         let [small, big] = &self.bores;
         let turns = stressing.loading.turns_per_cycle;
         Moment {
             rpm: stressing.loading.duty.steps()[step].rpm,
             crank_angle: angle as f64 / forces.angles() as f64 * turns * core::f64::consts::TAU,
             stress: *stress,
-            mechanical: stress - combined(self.solved.at(judged.point), &only_warm),
+            // A window shows all at once; what of it is warmth is that of the solved point nearest to where it was found.
+            mechanical: stress - combined(self.solved.at(near), &only_warm),
             layer_share: judged.layer_share,
             acting: OnRod {
                 pressures: [small, big].map(|solved| solved.pressures(state)),
