@@ -109,13 +109,7 @@ fn sides_that_nearly_coincide_end() -> Tested {
     let mesh = Mesh::from_facets(mesh.points().iter().map(sheared).collect(), mesh.facets().to_vec())?;
     let (low, high) = mesh.bounds();
     for k in 0..30 {
-        let plane = low.x + (high.x - low.x) * (f64::from(k) + 0.5) / 30.0;
-        let raw = &sections(&mesh, &[plane], false)[0];
-        let united = &sections(&mesh, &[plane], true)[0];
-        let corners = |section: &Section| section.loops.iter().map(Vec::len).sum::<usize>();
-        // Slivers where sides cross by rounding are left, but only some.
-        assert!(corners(united) < 10 * corners(raw), "{} of {} at {plane}", corners(united), corners(raw));
-        assert_relative_eq!(united.properties.area, wound_area(&raw.loops), max_relative = 2e-3, epsilon = 1e-9);
+        united_with_few_corners(&mesh, low.x + (high.x - low.x) * (f64::from(k) + 0.5) / 30.0);
     }
     Ok(())
 }
@@ -168,10 +162,7 @@ fn flat_outlines_turned_out_of_their_plane_end() -> Tested {
     let mesh = Mesh::from_facets(points, mesh.facets().to_vec())?;
     let (low, high) = mesh.bounds();
     for plane in planes(&mesh, low.x, high.x, 20, true) {
-        let (raw, united) = (&sections(&mesh, &[plane], false)[0], &sections(&mesh, &[plane], true)[0]);
-        let corners = |section: &Section| section.loops.iter().map(Vec::len).sum::<usize>();
-        assert!(corners(united) < 10 * corners(raw), "{} of {} at {plane}", corners(united), corners(raw));
-        assert_relative_eq!(united.properties.area, wound_area(&raw.loops), max_relative = 2e-3, epsilon = 1e-9);
+        united_with_few_corners(&mesh, plane);
     }
     Ok(())
 }
@@ -195,6 +186,14 @@ fn drawn_out_and_sheared_alike() -> Tested {
     let mesh = Mesh::from_facets(both.points().iter().map(line).collect(), both.facets().to_vec())?;
     assert_eq!(sections(&mesh, &[0.013], true)[0].loops.len(), 2);
     Ok(())
+}
+
+/// The union of a cut has the area that its loops wind round, and slivers where sides cross by rounding, but only some.
+fn united_with_few_corners(mesh: &Mesh, plane: f64) {
+    let (raw, united) = (&sections(mesh, &[plane], false)[0], &sections(mesh, &[plane], true)[0]);
+    let corners = |section: &Section| section.loops.iter().map(Vec::len).sum::<usize>();
+    assert!(corners(united) < 10 * corners(raw), "{} of {} at {plane}", corners(united), corners(raw));
+    assert_relative_eq!(united.properties.area, wound_area(&raw.loops), max_relative = 2e-3, epsilon = 1e-9);
 }
 
 /// Area where the loops wind round more than zero times, by 100 000 lines: the midpoint rule's error is the lines' distance
