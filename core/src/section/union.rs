@@ -59,7 +59,8 @@ impl Spread {
             yz += from.x * from.y / count;
             zz += from.y * from.y / count;
         }
-        // Greater and smaller eigenvalue of the corners' second moments.
+        // Greater and smaller eigenvalue of the corners' second moments; the smaller by their product, as a difference of
+        // sums would lose that of a flat outline.
         let greater = 0.5 * (yy + zz) + libm::hypot(0.5 * (yy - zz), yz);
         let product = yy * zz - yz * yz;
         let smaller = product / greater;
