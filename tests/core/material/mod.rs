@@ -1,3 +1,4 @@
 mod cards;
+mod evidence_rows;
 mod off_axis;
 mod temperature;
