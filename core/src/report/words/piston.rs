@@ -3,7 +3,7 @@ use crate::report::{HeatReport, PistonReport, TemperatureFrom};
 use super::numbers::duration;
 
 /// How hot the crown gets, in one sentence or two.
-pub fn crown_heat(heat: &HeatReport, piston: &PistonReport) -> String {
+pub(super) fn crown_heat(heat: &HeatReport, piston: &PistonReport) -> String {
     let crown = &piston.crown_heat;
     let surface = heat.crown_surface_c.unwrap_or(f64::NAN);
     let soft = match heat.softening_time_s {
