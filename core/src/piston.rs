@@ -53,10 +53,9 @@ pub fn prepare_piston(piston: Arc<Piston>, question: &Question<'_>) -> Result<Pr
     let of_rod = ["radial clearance of the piston pin", "radial clearance in the big end", "crank pin"];
     assumptions.retain(|entry| !of_rod.contains(&entry.name.as_str()) && !entry.name.starts_with("column length"));
     if job.print.build_direction.is_none() {
-        // Common practice, no source: pistons are printed with their axis upright, which makes them round.
-        scenario.pose = PrintPose::Named(NamedPose::Upright);
+        scenario.pose = PrintPose::Named(NamedPose::USUAL_OF_PISTONS);
         for entry in assumptions.iter_mut().filter(|entry| entry.name == "build direction") {
-            entry.value = Quantity::Word(NamedPose::Upright.word().into());
+            entry.value = Quantity::Word(NamedPose::USUAL_OF_PISTONS.word().into());
             entry.source = Origin::CommonPractice;
         }
     }

@@ -37,7 +37,9 @@ fn numbers_carry_their_unit() {
         "margin-factor",
         "concentration",
     ];
-    let units = ["-mm", "-mm2", "-g", "-bar", "-c", "-s", "-h", "-rpm", "-mpa", "-n", "-percent"];
+    let units = [
+        "-mm", "-mm2", "-g", "-bar", "-c", "-s", "-h", "-rpm", "-mpa", "-n", "-percent", "-w-m-k", "-w-m2-k", "-kg-m3", "-j-kg-k",
+    ];
     for line in text("wasm-plugin/wit/layload.wit").lines().map(str::trim) {
         let Some((name, ty)) = line.split_once(": ") else { continue };
         if line.starts_with("//") || !matches!(ty.trim_end_matches(','), "f64" | "option<f64>") {

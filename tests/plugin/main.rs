@@ -15,3 +15,4 @@ mod leaks;
 mod limits;
 mod parity;
 mod setting;
+mod words;

@@ -5,8 +5,9 @@ use layload_core::report::{CAUTIONS, DirectionsReport, Report, SweepReport};
 use serde::Serialize;
 
 use crate::interface::checker::{
-    AreaStep, Assumption, DirectionScore, Explanation, Founding, GuestChecked, GuestDirected, GuestMeasured,
-    GuestSwept, Heat, HotSpot, Life, NamedDirection, Refusal, Sensitivity, SpeedPoint, Station, ThinRegion, Verdict,
+    AnswerWords, AreaStep, Assumption, DirectionScore, Explanation, Founding, GuestChecked, GuestDirected,
+    GuestMeasured, GuestSwept, Heat, HotSpot, Life, NamedDirection, Refusal, Sensitivity, SpeedPoint, Station,
+    ThinRegion, Verdict,
 };
 use crate::record;
 
@@ -38,6 +39,10 @@ pub(crate) struct Checked {
 impl GuestChecked for Checked {
     fn verdict(&self) -> Verdict {
         record::verdict(&self.report.verdict)
+    }
+
+    fn words(&self) -> AnswerWords {
+        record::words(&self.report)
     }
 
     fn life(&self) -> Life {

@@ -6,7 +6,7 @@ use layload_core::Question;
 use layload_core::job::Job;
 
 use crate::interface::checker::{
-    Duty, Engine, GuestJob, Job as JobHandle, Material, NamedFile, PartNotes, Print, Refusal, Surroundings,
+    CrownLayer, Duty, Engine, GuestJob, Job as JobHandle, Material, NamedFile, PartNotes, Print, Refusal, Surroundings,
 };
 use crate::record;
 
@@ -120,6 +120,14 @@ impl GuestJob for HeldJob {
 
     fn set_duty(&self, duty: Duty) {
         self.change(|job| record::set_duty(&mut job.duty, &duty));
+    }
+
+    fn crown_layers(&self) -> Vec<CrownLayer> {
+        self.texts().job.piston.layers.iter().map(record::crown_layer).collect()
+    }
+
+    fn set_crown_layers(&self, layers: Vec<CrownLayer>) {
+        self.change(|job| job.piston.layers = layers.into_iter().map(record::layer_table).collect());
     }
 
     fn missing_files(&self) -> Vec<NamedFile> {

@@ -1,5 +1,6 @@
 //! A part that was read once.
 
+use layload_core::job::NamedPose;
 use layload_core::part::{Eye, Part as Recognised, Piston};
 use layload_core::verdict::FieldRequest;
 use layload_core::{CheckRequest, LoadedPart, SpeedRange, WallRequest, check_with, directions, load, sweep, walls};
@@ -9,7 +10,7 @@ use nalgebra::{Point3, Vector3};
 use crate::answer::{Checked, Directed, Measured, Swept};
 use crate::interface::checker::{
     Bore, Checked as CheckedHandle, Directed as DirectedHandle, Facts, GuestPart, JobBorrow,
-    Measured as MeasuredHandle, Part, Refusal, Surface, Swept as SweptHandle,
+    Measured as MeasuredHandle, Part, Pose, Refusal, Surface, Swept as SweptHandle,
 };
 use crate::job::HeldJob;
 use crate::progress::HostWatcher;
@@ -88,6 +89,19 @@ impl GuestPart for HeldPart {
             points_mm: points.flat_map(|point| frame.to_file_mm(point)).map(|c| c as f32).collect(),
             corners: mesh.facets().iter().flatten().copied().collect(),
         }
+    }
+
+    fn poses(&self) -> Vec<Pose> {
+        let (frame, usual) = match &self.0.part {
+            Recognised::Rod(rod) => (&rod.frame, NamedPose::USUAL_OF_RODS),
+            Recognised::Piston(piston) => (&piston.frame, NamedPose::USUAL_OF_PISTONS),
+        };
+        let pose = |pose: NamedPose| Pose {
+            name: pose.word().into(),
+            build_direction: vector(frame.direction_to_file(&pose.in_part_frame()).into()),
+            usual: pose == usual,
+        };
+        NamedPose::ALL.map(pose).into()
     }
 
     fn check(&self, job: JobBorrow<'_>, paint: bool) -> Result<CheckedHandle, Refusal> {

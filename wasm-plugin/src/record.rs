@@ -2,11 +2,12 @@
 
 use layload_core::engine::{DutyStep, Strokes};
 use layload_core::job::{
-    Assumption, BuildDirection, DutyTable, EngineTable, EyeTable, MaterialTable, NamedPose, PartTable, PrintTable,
-    Quantity, SurroundingsTable,
+    Assumption, BuildDirection, DutyTable, EngineTable, EyeTable, LayerTable, MaterialTable, NamedPose, PartTable,
+    PrintTable, Quantity, SurroundingsTable,
 };
 use layload_core::material::MoistureState;
 use layload_core::mesh::LengthUnit;
+use layload_core::report::words::{advice, answer};
 use layload_core::report::{self, DirectionReport, SpeedVerdict, StationReport, SweepPoint, ThinRegionReport};
 
 use crate::interface::checker as wit;
@@ -184,6 +185,28 @@ pub(crate) fn set_duty(table: &mut DutyTable, duty: &wit::Duty) {
     table.steps = (!steps.is_empty()).then_some(steps);
 }
 
+pub(crate) fn crown_layer(table: &LayerTable) -> wit::CrownLayer {
+    wit::CrownLayer {
+        name: table.name.clone(),
+        thickness_mm: table.thickness_mm,
+        conductivity_w_m_k: table.conductivity_w_m_k,
+        density_kg_m3: table.density_kg_m3,
+        specific_heat_j_kg_k: table.specific_heat_j_kg_k,
+        joint_w_m2_k: table.joint_w_m2_k,
+    }
+}
+
+pub(crate) fn layer_table(layer: wit::CrownLayer) -> LayerTable {
+    LayerTable {
+        name: layer.name,
+        thickness_mm: layer.thickness_mm,
+        conductivity_w_m_k: layer.conductivity_w_m_k,
+        density_kg_m3: layer.density_kg_m3,
+        specific_heat_j_kg_k: layer.specific_heat_j_kg_k,
+        joint_w_m2_k: layer.joint_w_m2_k,
+    }
+}
+
 pub(crate) fn assumption(known: &Assumption) -> wit::Assumption {
     wit::Assumption {
         name: known.name.clone(),
@@ -218,6 +241,16 @@ pub(crate) fn verdict(verdict: &report::VerdictReport) -> wit::Verdict {
             SpeedVerdict::None => wit::SpeedMeaning::None,
         },
         unchecked: verdict.unchecked.clone(),
+    }
+}
+
+pub(crate) fn words(report: &report::Report) -> wit::AnswerWords {
+    let lines = answer::lines(report).into_iter();
+    wit::AnswerWords {
+        word: answer::word(report).into(),
+        sentence: answer::sentence(report),
+        lines: lines.map(|line| wit::AnswerLine { about: line.about.into(), text: line.text }).collect(),
+        advice: advice::advice(report),
     }
 }
 

@@ -4,7 +4,7 @@ use wasmtime::component::ResourceAny;
 use wasmtime::{Engine, Store, UpdateDeadline};
 
 use crate::bindings::{World, WorldPre, host};
-use crate::checker::{Guest, Refusal, Verdict};
+use crate::checker::{AnswerWords, Guest, Pose, Refusal, Verdict};
 use crate::limits::Meter;
 use crate::{Cancel, HostError, Limits};
 
@@ -88,6 +88,21 @@ impl Session {
             answer.resource_drop(store)?;
             Ok(verdict)
         })
+    }
+
+    /// The answer of a check in plain English, as the command line prints it.
+    pub fn words(&mut self, stl: &[u8], job: &JobTexts<'_>) -> Result<AnswerWords, HostError> {
+        self.about_part(stl, job, |checker, store, part, job| {
+            let answer = checker.part().call_check(&mut *store, part, job, false)??;
+            let words = checker.checked().call_words(&mut *store, answer)?;
+            answer.resource_drop(store)?;
+            Ok(words)
+        })
+    }
+
+    /// The usual ways for a part to lie on the bed.
+    pub fn poses(&mut self, stl: &[u8], job: &JobTexts<'_>) -> Result<Vec<Pose>, HostError> {
+        self.about_part(stl, job, |checker, store, part, _| Ok(checker.part().call_poses(store, part)?))
     }
 
     /// The report of a check as JSON.

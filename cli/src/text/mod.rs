@@ -1,14 +1,12 @@
 //! The report for a terminal 80 columns wide.
 
-pub(crate) mod advice;
-pub(crate) mod answer;
 mod compare;
 mod directions;
 mod field;
 mod fit;
+mod headline;
 pub(crate) mod lasting;
 mod learn;
-pub(crate) mod numbers;
 mod piston;
 mod size;
 mod study;
@@ -19,9 +17,11 @@ pub(crate) mod wrap;
 
 use layload_core::report::Report;
 
+// Sentences that other hosts show too, and how numbers are written in them.
 pub(crate) use compare::compare;
 pub(crate) use directions::directions;
 pub(crate) use fit::fit;
+pub(crate) use layload_core::report::words::{advice, answer, numbers};
 pub(crate) use learn::learn;
 pub(crate) use size::size;
 pub(crate) use study::study;
@@ -31,7 +31,7 @@ pub(crate) use walls::walls;
 /// Whole report: the answer first, then what it rests on.
 pub(crate) fn report(report: &Report, color: bool) -> String {
     let mut text = String::new();
-    answer::write(&mut text, report, color);
+    headline::write(&mut text, report, color);
     table::modes(&mut text, report);
     field::write(&mut text, report);
     lasting::changes(&mut text, report);

@@ -6,15 +6,16 @@ use super::file::written;
 use super::{Job, JobError};
 
 impl Job {
-    /// The single value under a key such as `part.big_end.cap.studs`, in the words of a job file; `None` where nothing is
-    /// said, or a table.
+    /// The value under a key such as `part.big_end.cap.studs`, in the words of a job file and on one line; `None` where
+    /// nothing is said, or a table.
     pub fn key(&self, name: &str) -> Result<Option<String>, JobError> {
         let (path, last) = split(name);
         let Some(value) = within(self.to_table()?, path).and_then(|mut table| table.remove(last)) else {
             return Ok(None);
         };
-        let line = written(Table::from_iter([("value".to_string(), value)]))?;
-        Ok(line.strip_prefix("value = ").map(|value| value.trim_end().into()))
+        // Written by itself a value is on one line, a list of tables too.
+        let said = !value.is_table() && value.as_array().is_none_or(|list| !list.is_empty());
+        Ok(said.then(|| value.to_string()))
     }
 
     /// Sets what is said under a key, in the words of a job file (`2`, `"ball"`) on one line, or takes it out.

@@ -225,7 +225,10 @@ fn card(job: &Job, text: Option<&str>, taken: &mut Taken) -> Result<Card, JobErr
 fn print(job: &Job, taken: &mut Taken) -> Result<(PrintPose, PrintSettings), JobError> {
     let table = &job.print;
     let (pose, word, origin) = match table.build_direction {
-        None => (PrintPose::Named(NamedPose::Flat), "flat".to_string(), Origin::CommonPractice),
+        None => {
+            let usual = NamedPose::USUAL_OF_RODS;
+            (PrintPose::Named(usual), usual.word().to_string(), Origin::CommonPractice)
+        }
         Some(BuildDirection::Named(pose)) => (PrintPose::Named(pose), pose.word().to_string(), Origin::Given),
         Some(BuildDirection::Vector([x, y, z])) => {
             (PrintPose::Mesh(Vector3::new(x, y, z)), format!("{x}, {y}, {z}"), Origin::Given)

@@ -131,6 +131,15 @@ pub enum PrintPose {
 }
 
 impl NamedPose {
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::Flat, Self::OnEdge, Self::Upright];
+
+    /// What a rod is printed in where the job says nothing (common practice, no source): layers in the plane of its pull.
+    pub const USUAL_OF_RODS: Self = Self::Flat;
+
+    /// The same of a piston (common practice, no source): its axis upright makes it round.
+    pub const USUAL_OF_PISTONS: Self = Self::Upright;
+
     /// Build direction in the frame of a part: `x` along a rod or toward the crown of a piston, `z` along the pins.
     pub fn in_part_frame(self) -> Vector3<f64> {
         match self {

@@ -26,6 +26,7 @@ mod study;
 mod sweep;
 mod thin;
 mod walls;
+pub mod words;
 
 pub use build::{Parts, build};
 pub use cautions::CAUTIONS;

@@ -6,6 +6,7 @@ import type { DirectionScore, Vector } from "./checker/component/interfaces/layl
 import type { DirectionsAnswer } from "./checker/protocol.js";
 import { byId, make } from "./dom.js";
 import { directionText } from "./job/fields.js";
+import type { Kind } from "./part/kind.js";
 import { cssColorOf } from "./part/scale.js";
 import { Sphere, marginScale } from "./part/sphere.js";
 
@@ -24,11 +25,12 @@ export class DirectionsPanel {
 
   constructor(private readonly choose: (value: string, label: string) => void) {}
 
-  clear() {
+  clear(kind: Kind) {
     this.sphere = undefined;
-    byId("directions").replaceChildren(
-      make("p", { class: "empty" }, "Press “Which way up?” to score build directions over the sphere."),
-    );
+    const words = kind.directions
+      ? "Press “Which way up?” to score build directions over the sphere."
+      : `Build directions are not searched for a ${kind.noun}: choose one in the job and check it.`;
+    byId("directions").replaceChildren(make("p", { class: "empty" }, words));
   }
 
   show({ recommended, reason, named, scores, notes }: DirectionsAnswer, current: string) {

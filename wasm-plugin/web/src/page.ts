@@ -3,14 +3,15 @@
 import { area, life } from "./answer/charts.js";
 import { significant, whole } from "./answer/numbers.js";
 import * as tables from "./answer/tables.js";
-import { sentence, shown } from "./answer/verdict.js";
+import { advice, shown } from "./answer/verdict.js";
 import { Client, NoAnswer } from "./checker/client.js";
 import type { NamedFile } from "./checker/component/interfaces/layload-parts-checker.js";
-import type { CheckAnswer, JobQuestion, JobTexts, LoadedPart, WallsAnswer } from "./checker/protocol.js";
+import type { CheckAnswer, JobQuestion, JobTexts, JobValues, LoadedPart, WallsAnswer } from "./checker/protocol.js";
 import { DirectionsPanel } from "./directions.js";
 import { byId, make } from "./dom.js";
-import { directionOf } from "./job/fields.js";
+import { type FormKind, directionOf } from "./job/fields.js";
 import { BadField, Form } from "./job/form.js";
+import { type Kind, kindOf } from "./part/kind.js";
 import { legend } from "./part/legend.js";
 import { type Quantity, thickness, utilisation } from "./part/scale.js";
 import { Scene } from "./part/scene.js";
@@ -34,6 +35,9 @@ class Page {
   private readonly directions: DirectionsPanel;
   private form!: Form;
   private texts: JobTexts = {};
+  /** The file of the part, and what the form said of reading it when that was last tried. */
+  private file: File | undefined;
+  private readBy = "";
   private part: LoadedPart | undefined;
   private answer: CheckAnswer | undefined;
   private walls: WallsAnswer | undefined;
@@ -152,16 +156,30 @@ class Page {
     return { values, texts: this.texts };
   }
 
+  private kind(): Kind {
+    return kindOf(this.part?.facts);
+  }
+
+  /** The part, read again where the form says of reading it something new. */
+  private async readPart(): Promise<LoadedPart> {
+    if (this.file && this.readBy !== readingOf(this.question())) await this.loadPart(this.file);
+    if (!this.part) throw new NoAnswer("there is no part yet", "open or drop an STL first");
+    return this.part;
+  }
+
   private async loadPart(file: File) {
     byId("stage").textContent = "reading the file";
     const stl = new Uint8Array(await file.arrayBuffer());
-    this.part = await this.client.load(stl, this.question(), this.progress);
+    const question = this.question();
+    this.file = file;
+    this.readBy = readingOf(question);
+    this.part = await this.client.load(stl, question, this.progress);
     const { facts } = this.part;
     const bores = facts.bores.map(({ diameterMm }) => significant(diameterMm)).join(" and ");
     const apart = facts.centerDistanceMm === undefined ? "" : `, ${significant(facts.centerDistanceMm)} mm between them`;
-    const words =
-      `${file.name}: ${facts.kind.replace("-", " ")}, ${whole(facts.facetCount)} facets, ` +
-      `${facts.bores.length === 1 ? "bore" : "bores"} ${bores} mm${apart}.`;
+    const called = facts.bores.length === 1 ? (facts.kind === "piston" ? "pin bore" : "bore") : "bores";
+    const words = `${file.name}: ${facts.kind.replace("-", " ")}, ${whole(facts.facetCount)} facets, ${called} ${bores} mm${apart}.`;
+    this.form.chooseKind(facts.kind === "piston" ? "piston" : "rod");
     byId("facts").hidden = false;
     byId("facts").textContent = words;
     byId("status").textContent = words;
@@ -177,11 +195,11 @@ class Page {
     const walls = await this.client.ask("walls", { job: this.question() }, this.progress);
     this.walls = walls;
     byId("walls-section").hidden = false;
-    byId("walls").replaceChildren(...tables.walls(walls));
+    byId("walls").replaceChildren(...tables.walls(walls, this.kind()));
   }
 
   private async check() {
-    if (!this.part) throw new NoAnswer("there is no part yet", "open or drop an STL first");
+    await this.readPart();
     const job = this.question();
     const answer = await this.client.ask("check", { job }, this.progress);
     this.answer = answer;
@@ -190,16 +208,15 @@ class Page {
     byId("cautions").replaceChildren(...answer.cautions.map((text) => make("li", {}, text)));
     byId("spots-section").hidden = false;
     byId("spots").replaceChildren(tables.spots(answer.hotSpots));
-    byId("changes-section").hidden = answer.sensitivities.length === 0;
-    byId("changes").replaceChildren(tables.changes(answer.sensitivities));
+    byId("changes-section").hidden = answer.sensitivities.length + answer.words.advice.length === 0;
+    byId("changes").replaceChildren(advice(answer), tables.changes(answer.sensitivities));
     byId("ground-section").hidden = false;
     byId("ground").replaceChildren(...tables.ground(answer));
-    const { word, text } = sentence(answer);
-    byId("status").textContent = `${word} ${text}`;
+    byId("status").textContent = `${answer.words.word} ${answer.words.sentence}`;
     this.choosePaint("use");
     if (matchMedia("(max-width: 959px)").matches) byId("verdict-section").scrollIntoView();
     await this.measureWalls();
-    area(byId("area-chart"), answer, this.walls, this.soundWall());
+    area(byId("area-chart"), answer, this.walls, this.soundWall(), this.kind());
     await this.speeds(job, answer);
   }
 
@@ -208,11 +225,11 @@ class Page {
     const { dutyRpm } = answer.verdict;
     const [from, to] = SPEEDS.map((share) => dutyRpm * share) as [number, number];
     const { points } = await this.client.ask("sweep", { job, from, to, count: SPEED_COUNT }, this.progress);
-    life(byId("life-chart"), answer, points);
+    life(byId("life-chart"), answer, points, this.kind());
   }
 
   private async findDirections() {
-    if (!this.part) throw new NoAnswer("there is no part yet", "open or drop an STL first");
+    await this.readPart();
     const answer = await this.client.ask("directions", { job: this.question(), count: 1000 }, this.progress);
     this.directions.show(answer, byId<HTMLSelectElement>("print-direction").value);
     byId("status").textContent = answer.reason;
@@ -229,6 +246,7 @@ class Page {
     this.texts = { file: text };
     byId<HTMLInputElement>("title").value = values.title ?? "";
     this.form.show(values);
+    if (!this.part) this.form.chooseKind(kindOfJob(values));
     this.askFor(missing);
     this.changed();
     byId("status").textContent = `${file.name} was loaded.`;
@@ -264,9 +282,11 @@ class Page {
     this.walls = undefined;
     byId("answer").classList.remove("stale");
     byId("verdict").replaceChildren(make("p", { class: "empty" }, "Say what the engine does, and press Check."));
+    byId("area-title").textContent = this.kind().cuts;
+    byId<HTMLButtonElement>("find-directions").disabled = !this.kind().directions;
     for (const id of ["life-chart", "area-chart"]) byId(id).replaceChildren(make("p", { class: "empty" }, "After a check."));
     for (const id of ["spots-section", "changes-section", "ground-section", "walls-section"]) byId(id).hidden = true;
-    this.directions.clear();
+    this.directions.clear(this.kind());
   }
 
   /** Two beads: a thinner wall cannot be printed sound. */
@@ -276,18 +296,21 @@ class Page {
 
   private painted(): [Quantity, Float32Array] | undefined {
     const by = byId<HTMLSelectElement>("paint").value;
-    if (by === "use" && this.answer) return [utilisation(this.answer.utilisation), this.answer.utilisation];
+    if (by === "use" && this.answer?.utilisation.length) return [utilisation(this.answer.utilisation), this.answer.utilisation];
     if (by === "thickness" && this.walls) return [thickness(this.walls.limitMm), this.walls.thicknessMm];
     return undefined;
   }
 
+  /** Paints by what was asked for, or by the next that there is: of a piston no stress is known facet by facet. */
   private choosePaint(by: string) {
     const select = byId<HTMLSelectElement>("paint");
+    const known = (value: string) =>
+      value === "use" ? !!this.answer?.utilisation.length : value === "thickness" ? !!this.walls : true;
     for (const option of select.options) {
-      if (option.value === "use") option.disabled = !this.answer;
-      if (option.value === "thickness") option.disabled = !this.walls;
+      option.disabled = !known(option.value);
+      if (option.value === "use") option.textContent = `stress over what lasts${this.kind().painted ? "" : " (rods only)"}`;
     }
-    select.value = by;
+    select.value = known(by) ? by : known("thickness") ? "thickness" : "plain";
     this.paint();
   }
 
@@ -300,8 +323,10 @@ class Page {
   /** Lays the part on the bed as the form says. */
   private lay() {
     if (!this.part) return;
-    const direction = directionOf(byId<HTMLSelectElement>("print-direction").value) ?? { tag: "flat" as const };
-    const up = direction.tag === "along" ? direction.val : named(this.part, direction.tag);
+    const direction = directionOf(byId<HTMLSelectElement>("print-direction").value);
+    const { poses } = this.part;
+    const named = poses.find(({ name, usual }) => (direction ? name === direction.tag : usual)) ?? poses[0];
+    const up = direction?.tag === "along" ? direction.val : (named?.buildDirection ?? { x: 0, y: 0, z: 1 });
     const given = Number(byId<HTMLInputElement>("print-layerHeightMm").value.replace(",", "."));
     const layer = given > 0 ? given : DRAWN_LAYER_MM;
     const lines = byId<HTMLInputElement>("layers").checked;
@@ -309,7 +334,7 @@ class Page {
     byId("layer-words").textContent = lines
       ? `A line every ${each} layers of ${layer} mm, stacked upward from the bed. Press a facet for its value.`
       : "Press a facet for its value.";
-    this.directions.mark(direction.tag === "along" ? direction.val : up);
+    this.directions.mark(up);
   }
 
   private drawing(): Scene | undefined {
@@ -337,22 +362,16 @@ function save(name: string, type: string, text: string) {
   URL.revokeObjectURL(link.href);
 }
 
-/** A named way to lie as a direction of the mesh file, from the bores. */
-function named({ facts }: LoadedPart, name: "flat" | "on-edge" | "upright") {
-  const [small, big] = facts.bores;
-  if (!small || !big) return { x: 0, y: 0, z: 1 };
-  const axis = small.axis;
-  if (name === "flat") return axis;
-  const [a, b] = [small.centerMm, big.centerMm];
-  let along = { x: a.x - b.x, y: a.y - b.y, z: a.z - b.z };
-  const off = along.x * axis.x + along.y * axis.y + along.z * axis.z;
-  along = { x: along.x - off * axis.x, y: along.y - off * axis.y, z: along.z - off * axis.z };
-  if (name === "upright") return along;
-  return {
-    x: axis.y * along.z - axis.z * along.y,
-    y: axis.z * along.x - axis.x * along.z,
-    z: axis.x * along.y - axis.y * along.x,
-  };
+/** What a question says of reading the mesh. */
+function readingOf({ values }: JobQuestion): string {
+  const keyed = Object.entries(values.keyed).filter(([key]) => key === "part.kind" || key.startsWith("part.piston."));
+  return JSON.stringify([values.partNotes.meshUnit, values.partNotes.pinAxis, keyed]);
+}
+
+/** The form that a job is for, before there is a part. */
+function kindOfJob({ keyed, crownLayers }: JobValues): FormKind {
+  const piston = Object.entries(keyed).some(([key, value]) => value !== undefined && /^(part\.)?piston\./.test(key));
+  return piston || crownLayers.length > 0 || keyed["part.kind"] === '"piston"' ? "piston" : "rod";
 }
 
 new Page().start().catch((error: unknown) => {

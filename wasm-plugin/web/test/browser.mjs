@@ -1,5 +1,6 @@
-// Debian's Chromium on the built page, from the disk as a user opens it.
+// Debian's Chromium on the built page, from the disk as a user opens it, and the native program beside it.
 
+import { spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
@@ -13,6 +14,27 @@ const page = pathToFileURL(join(top, "target/web/index.html")).href;
 
 /** A path in the project. */
 export const inProject = (...names) => join(top, ...names);
+
+/** The native program; its build does not matter for what it says. */
+const program = process.env.LAYLOAD ?? inProject("target/debug/layload");
+
+/** What the native program prints. */
+export function native(...words) {
+  const { stdout, stderr, status } = spawnSync(program, words, { cwd: inProject(), encoding: "utf8", maxBuffer: 1 << 28 });
+  if (status !== 0 && status !== 1) throw new Error(`${words.join(" ")}: ${stderr}`);
+  return stdout;
+}
+
+/** The first lines of an answer as they were before they were wrapped. */
+export function paragraphs(text) {
+  const list = [];
+  for (const line of text.split("\n\n")[0].split("\n").filter(Boolean)) {
+    const words = line.trim().split(/\s+/).join(" ");
+    if (line.startsWith(" ")) list.push(`${list.pop()} ${words}`);
+    else list.push(words);
+  }
+  return list;
+}
 
 /** Opens the page in a browser of its own; complaints of the page are collected. */
 export async function open({ width = 1280, height = 900, dark = false, url = page } = {}) {

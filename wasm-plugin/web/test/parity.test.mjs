@@ -1,19 +1,9 @@
 // The component gives the same bytes in Chromium as the native program, for every sample with every job.
 
 import assert from "node:assert/strict";
-import { spawnSync } from "node:child_process";
 import { readFileSync, readdirSync } from "node:fs";
 import { test } from "node:test";
-import { inProject, open } from "./browser.mjs";
-
-/** The native program; its build does not matter for what it says. */
-const program = process.env.LAYLOAD ?? inProject("target/debug/layload");
-
-function native(...words) {
-  const { stdout, stderr, status } = spawnSync(program, words, { cwd: inProject(), encoding: "utf8", maxBuffer: 1 << 28 });
-  assert.ok(status === 0 || status === 1, `${words.join(" ")}: ${stderr}`);
-  return stdout;
-}
+import { inProject, native, open, paragraphs } from "./browser.mjs";
 
 const samples = (extension) => readdirSync(inProject("samples")).filter((name) => name.endsWith(extension)).sort();
 
@@ -57,8 +47,12 @@ test("every sample with every job", async () => {
           const [check, walls] = [await ask("check", { job }), await ask("walls", { job })];
           const directions = rod ? await ask("directions", { job, count: 200 }) : {};
           const sweep = await ask("sweep", { job, from: 2000, to: 9000, count: 8 });
-          return { check: check.json, walls: walls.json, directions: directions.json, sweep: sweep.json };
+          const { word, sentence, lines } = check.words;
+          const words = [`${word} ${sentence}`, ...lines.map(({ about, text }) => `${about} ${text}`)];
+          return { words, check: check.json, walls: walls.json, directions: directions.json, sweep: sweep.json };
         }, [text, rod]);
+        const spoken = paragraphs(native("check", `samples/${mesh}`, "--job", `samples/${job}`));
+        assert.deepEqual(hosted.words, spoken, `the words of ${mesh} by ${job} differ`);
         const asked = [`samples/${mesh}`, "--job", `samples/${job}`, "--json"];
         const more = { directions: ["--count", "200"], sweep: ["--from", "2000", "--to", "9000", "--count", "8"] };
         for (const question of ["check", "walls", ...(rod ? ["directions"] : []), "sweep"]) {

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { mkdirSync, readFileSync } from "node:fs";
 import { after, before, describe, test } from "node:test";
-import { drop, idle, inProject, open } from "./browser.mjs";
+import { drop, idle, inProject, native, open, paragraphs } from "./browser.mjs";
 
 const JOB = inProject("samples/bench_single.toml");
 const ROD = "samples/thin_web_rod.stl";
@@ -290,6 +290,124 @@ for (const look of [
 
     test("nothing was asked of a network and nothing complained", () => {
       assert.deepEqual(page.asked.filter((url) => !/^(file|blob|data):/.test(url)), []);
+      assert.deepEqual(page.complaints, []);
+    });
+  });
+}
+
+const PISTON = "samples/flat_crown_piston.stl";
+const PLATED = "samples/bench_piston_plate.toml";
+
+/** What the page shows of an answer, in the order of the command line's lines. */
+const answered = (tab) =>
+  tab.evaluate(() => {
+    const bare = (element) => element.textContent.replaceAll(/\s+/g, " ").trim();
+    const lines = [...document.querySelectorAll("#verdict .lines div")];
+    const word = `${bare(document.getElementById("word"))} ${bare(document.getElementById("sentence"))}`;
+    return [word, ...lines.map((line) => `${bare(line.querySelector("dt"))} ${bare(line.querySelector("dd"))}`)];
+  });
+
+for (const look of [
+  { name: "desk", width: 1280, height: 900 },
+  { name: "phone-dark", width: 390, height: 844, dark: true },
+]) {
+  describe(`a piston at ${look.width} px`, { concurrency: 1 }, () => {
+    let page;
+    let tab;
+    before(async () => {
+      page = await open(look);
+      tab = page.tab;
+    });
+    after(() => page.close());
+
+    const visible = (selector) => tab.isVisible(selector);
+
+    test("its job brings its own form", async () => {
+      assert.ok(await visible("#group-cap summary"));
+      assert.equal(await visible("#piston-rod-length-mm"), false);
+      await drop(tab, "plated.toml", readFileSync(inProject(PLATED)));
+      await tab.waitForSelector("#status >> text=plated.toml", { state: "attached" });
+      await idle(tab);
+      assert.equal(await tab.inputValue("#piston-rod-length-mm"), "90");
+      assert.equal(await tab.inputValue("#piston-cylinder"), "aluminium");
+      assert.equal(await tab.inputValue("#crown-layer-0-thicknessMm"), "3");
+      assert.equal(await tab.inputValue("#duty-runS"), "20");
+      assert.ok(await visible("#crown-layer-0-thicknessMm"));
+      for (const rod of ["#group-cap", "#group-small-ring", "#clearance-bigEnd", "#surroundings-crankPinC"]) {
+        assert.equal(await visible(rod), false, rod);
+      }
+      assert.match(await text(tab, "#print-direction option:checked"), /axis upright/);
+    });
+
+    test("it is recognised and checked in its own words, those of the command line", async () => {
+      await drop(tab, "piston.stl", readFileSync(inProject(PISTON)));
+      await tab.waitForSelector("#facts:not([hidden])");
+      await idle(tab);
+      assert.match(await text(tab, "#facts"), /piston.*pin bore/);
+      await tab.click("#check");
+      await idle(tab);
+      assert.equal(await visible("#problem"), false, await text(tab, "#problem"));
+      assert.deepEqual(await answered(tab), paragraphs(native("check", PISTON, "--job", PLATED)));
+      const all = await fullText(tab);
+      assert.doesNotMatch(all, /rods? in ten|shank|without limit|small-end|small end|NaN|undefined/);
+      assert.match(await text(tab, "#area-title"), /skirt to crown/);
+      assert.match(await text(tab, "#area-chart"), /height over the pin/);
+      assert.match(await tab.getAttribute("#life-chart svg", "aria-label"), /nine pistons in ten/);
+      assert.ok((await tab.locator("#advice li").count()) > 0);
+      assert.ok((await overflow(tab)) <= 0);
+      await tab.screenshot({ path: `${shots}/${look.name}-piston.png`, fullPage: true });
+      assert.deepEqual(await barriers(tab), []);
+    });
+
+    test("it is painted after a check, by what is known of every facet", async () => {
+      assert.equal(await tab.inputValue("#paint"), "thickness");
+      assert.match(await text(tab, "#legend-words"), /Wall thickness/);
+      assert.equal(await tab.isDisabled('#paint option[value="use"]'), true);
+      assert.equal(await tab.isDisabled("#find-directions"), true);
+      assert.match(await text(tab, "#directions"), /not searched for a piston/);
+    });
+
+    test("what lies on its crown is changed, kept and asked for in full", async () => {
+      await tab.fill("#crown-layer-0-thicknessMm", "2");
+      await tab.fill("#crown-layer-1-thicknessMm", "0.5");
+      await tab.click("#check");
+      await idle(tab);
+      assert.match(await text(tab, "#problem"), /Conductivity is needed/);
+      await tab.fill("#crown-layer-1-thicknessMm", "");
+      await tab.click("#group-piston-body summary");
+      await tab.fill("#part-piston-grooves", "3 1.5 1.7; 6.5 1.5 1.7");
+      const [download] = await Promise.all([tab.waitForEvent("download"), tab.click("#save-job")]);
+      await idle(tab);
+      const saved = readFileSync(await download.path(), "utf8");
+      assert.match(saved, /thickness_mm = 2/);
+      assert.equal(saved.match(/\[\[piston\.layers\]\]/g)?.length, 1);
+      assert.equal(saved.match(/below_crown_mm/g)?.length, 2);
+      await drop(tab, "saved.toml", Buffer.from(saved));
+      await tab.waitForSelector("#status >> text=saved.toml", { state: "attached" });
+      await idle(tab);
+      assert.match(await tab.inputValue("#part-piston-grooves"), /^3\.0 1\.5 1\.7; 6\.5 1\.5 1\.7$/);
+      // Grooves by hand are of reading the mesh: it is read again before it is checked.
+      await tab.click("#check");
+      await idle(tab);
+      assert.equal(await visible("#problem"), false, await text(tab, "#problem"));
+    });
+
+    test("a rod after it has a rod's form and words again", async () => {
+      await drop(tab, "job.toml", readFileSync(JOB));
+      await tab.waitForSelector("#status >> text=job.toml", { state: "attached" });
+      await idle(tab);
+      await drop(tab, "rod.stl", readFileSync(inProject(ROD)));
+      await tab.waitForSelector("#facts >> text=connecting rod");
+      await idle(tab);
+      assert.equal(await visible("#piston-rod-length-mm"), false);
+      assert.ok(await visible("#group-cap summary"));
+      await tab.click("#check");
+      await idle(tab);
+      assert.deepEqual(await answered(tab), paragraphs(native("check", ROD, "--job", "samples/bench_single.toml")));
+      assert.equal(await tab.inputValue("#paint"), "use");
+      assert.match(await text(tab, "#area-chart"), /from the small-end centre/);
+      assert.equal(await tab.isDisabled("#find-directions"), false);
+      await tab.screenshot({ path: `${shots}/${look.name}-rod.png`, fullPage: true });
       assert.deepEqual(page.complaints, []);
     });
   });

@@ -3,7 +3,8 @@
 import * as Plot from "@observablehq/plot";
 import type { SpeedPoint, Station } from "../checker/component/interfaces/layload-parts-checker.js";
 import type { CheckAnswer, WallsAnswer } from "../checker/protocol.js";
-import { make } from "../dom.js";
+import { byId, make } from "../dom.js";
+import type { Kind } from "../part/kind.js";
 import { duration, significant, whole } from "./numbers.js";
 import { table } from "./tables.js";
 
@@ -36,7 +37,7 @@ function figure(plot: Node, label: string, ...rest: Node[]): HTMLElement {
 }
 
 /** Life against speed with what is wanted. */
-export function life(host: HTMLElement, { verdict }: CheckAnswer, points: SpeedPoint[]) {
+export function life(host: HTMLElement, { verdict }: CheckAnswer, points: SpeedPoint[], { noun }: Kind) {
   const wanted = hours(verdict.wantedLifeS);
   const ticks = new Map([
     [SHORTEST_H, "1 s"],
@@ -88,10 +89,10 @@ export function life(host: HTMLElement, { verdict }: CheckAnswer, points: SpeedP
   host.replaceChildren(
     figure(
       plot,
-      `Running time that nine rods in ten and half of the rods reach, from ${whole(points[0]?.rpm ?? 0)} to ` +
+      `Running time that nine ${noun}s in ten and half of the ${noun}s reach, from ${whole(points[0]?.rpm ?? 0)} to ` +
         `${whole(points.at(-1)?.rpm ?? 0)} rpm; wanted ${duration(verdict.wantedLifeS)}.`,
       key(
-        ["var(--curve)", "", "nine in ten reach"],
+        ["var(--curve)", "", `nine ${noun}s in ten reach`],
         ["var(--curve-two)", "", "half reach"],
         ["var(--mark)", "dashed", `wanted: ${duration(verdict.wantedLifeS)}`],
       ),
@@ -100,8 +101,8 @@ export function life(host: HTMLElement, { verdict }: CheckAnswer, points: SpeedP
   );
 }
 
-/** Section area from the small end to the big end, with flags. */
-export function area(host: HTMLElement, { stations }: CheckAnswer, walls: WallsAnswer | undefined, sound: number) {
+/** Section area of the cuts, with flags. */
+export function area(host: HTMLElement, { stations }: CheckAnswer, walls: WallsAnswer | undefined, sound: number, kind: Kind) {
   const thin = stations.filter(({ thinnestWallMm }) => thinnestWallMm !== undefined && thinnestWallMm < sound);
   const most = stations.reduce<Station | undefined>(
     (worst, station) => (worst && worst.utilisation >= station.utilisation ? worst : station),
@@ -114,7 +115,7 @@ export function area(host: HTMLElement, { stations }: CheckAnswer, walls: WallsA
     marginLeft: 50,
     marginBottom: 40,
     marginTop: 26,
-    x: { label: "from the small-end centre, mm →", grid: true, ticks: 6 },
+    x: { label: `${kind.axis}, mm →`, grid: true, ticks: 6 },
     y: { label: "↑ area, mm²", zero: true, grid: true, ticks: 5 },
     marks: [
       Plot.rectX(steps, { x1: "fromMm", x2: "toMm", fill: "var(--curve-two)", fillOpacity: 0.25 }),
@@ -126,7 +127,7 @@ export function area(host: HTMLElement, { stations }: CheckAnswer, walls: WallsA
     ],
   });
   const worst = most
-    ? `The most used cut is ${significant(most.positionMm)} mm from the small end: ` +
+    ? `The most used cut is ${kind.place(most.positionMm, significant(most.positionMm))}: ` +
       `${significant(most.utilisation * 100)} % of its strength.`
     : "";
   const numbers = make(
@@ -134,9 +135,9 @@ export function area(host: HTMLElement, { stations }: CheckAnswer, walls: WallsA
     {},
     make("summary", {}, "As numbers"),
     table(
-      "Cuts along the load path",
+      kind.cuts,
       [
-        { head: "mm", number: true, cell: ({ positionMm }) => significant(positionMm) },
+        { head: `${kind.axis}, mm`, number: true, cell: ({ positionMm }) => significant(positionMm) },
         { head: "area, mm²", number: true, cell: ({ areaMm2 }) => significant(areaMm2) },
         { head: "thinnest wall, mm", number: true, cell: (s) => (s.thinnestWallMm ? significant(s.thinnestWallMm) : "–") },
         { head: "stress, MPa", number: true, cell: (s) => `${significant(s.stressMinMpa)} to ${significant(s.stressMaxMpa)}` },
@@ -151,9 +152,10 @@ export function area(host: HTMLElement, { stations }: CheckAnswer, walls: WallsA
     ["var(--curve)", "dashed", "printed solid"],
     ["currentColor", "", "most used"],
   ];
+  byId("area-title").textContent = kind.cuts;
   if (thin.length) entries.push(["var(--mark)", "dot", `wall under ${significant(sound)} mm`]);
   if (steps.length) entries.push(["var(--curve-two)", "", "sudden step"]);
   host.replaceChildren(
-    figure(plot, `Area of ${stations.length} cuts across the load path. ${worst}`, key(...entries), make("p", {}, worst), numbers),
+    figure(plot, `${kind.cuts}: area of ${stations.length} cuts. ${worst}`, key(...entries), make("p", {}, worst), numbers),
   );
 }

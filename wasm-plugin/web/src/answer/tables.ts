@@ -3,6 +3,7 @@
 import type { HotSpot, Sensitivity } from "../checker/component/interfaces/layload-parts-checker.js";
 import type { CheckAnswer, WallsAnswer } from "../checker/protocol.js";
 import { make } from "../dom.js";
+import type { Kind } from "../part/kind.js";
 import { duration, significant } from "./numbers.js";
 
 interface Column<T> {
@@ -72,7 +73,7 @@ export function changes(sensitivities: Sensitivity[]): HTMLElement {
 }
 
 /** Walls that are too thin. */
-export function walls({ leastMm, regions, steps, notes }: WallsAnswer): Node[] {
+export function walls({ leastMm, regions, steps, notes }: WallsAnswer, kind: Kind): Node[] {
   const least = leastMm === undefined ? "" : `The thinnest wall is ${significant(leastMm)} mm. `;
   const shown: Node[] = [
     make("p", {}, `${least}${regions.length ? `${regions.length} below their limit:` : "None is below its limit."}`),
@@ -98,7 +99,7 @@ export function walls({ leastMm, regions, steps, notes }: WallsAnswer): Node[] {
       make(
         "p",
         {},
-        `Between ${significant(step.fromMm)} and ${significant(step.toMm)} mm from the small end the area goes from ` +
+        `From ${kind.place(step.fromMm, significant(step.fromMm))} to ${significant(step.toMm)} mm the area goes from ` +
           `${significant(step.areaFromMm2)} to ${significant(step.areaToMm2)} mm²: peak stress ` +
           `${significant(step.concentration)} times the mean.`,
       ),

@@ -1,8 +1,10 @@
 // What page and worker say to each other.
 
 import type {
+  AnswerWords,
   AreaStep,
   Assumption,
+  CrownLayer,
   DirectionScore,
   Duty,
   Engine,
@@ -16,6 +18,7 @@ import type {
   NamedDirection,
   NamedFile,
   PartNotes,
+  Pose,
   Print,
   Refusal,
   Sensitivity,
@@ -38,6 +41,8 @@ export interface JobValues {
   duty: Duty;
   /** What stands under keys that no record has, in the words of a job file. */
   keyed: Record<string, string | undefined>;
+  /** What lies on the crown of a piston, from the gas down. */
+  crownLayers: CrownLayer[];
 }
 
 /** Texts beside the form: the file it came from, so that keys without a field stay, and the files that names. */
@@ -54,12 +59,14 @@ export interface JobQuestion {
 
 export interface LoadedPart {
   facts: Facts;
+  poses: Pose[];
   pointsMm: Float32Array;
   corners: Uint32Array;
 }
 
 export interface CheckAnswer {
   verdict: Verdict;
+  words: AnswerWords;
   life: Life;
   hotSpots: HotSpot[];
   stations: Station[];

@@ -62,6 +62,7 @@ function job({ values, texts }: JobQuestion): Checker.Job {
   for (const [key, value] of Object.entries(values.keyed)) {
     if (value !== undefined || texts.file !== undefined) job.setKey(key, value);
   }
+  job.setCrownLayers(values.crownLayers);
   attach(job, texts);
   return job;
 }
@@ -80,6 +81,7 @@ function valuesOf(job: Checker.Job): JobValues {
     material: job.material(),
     surroundings: job.surroundings(),
     duty: job.duty(),
+    crownLayers: job.crownLayers(),
     keyed: Object.fromEntries(KEYS.map((key) => [key, job.key(key)])),
   };
 }
@@ -96,12 +98,13 @@ const answers: { [K in Kind]: (ask: Questions[K]["ask"]) => Questions[K]["answer
     if (part) using(part, () => {});
     part = next;
     const { pointsMm, corners } = part.surface();
-    return { facts: part.facts(), pointsMm, corners };
+    return { facts: part.facts(), poses: part.poses(), pointsMm, corners };
   },
   check: ({ job: asked }) =>
     using(job(asked), (job) =>
       using(loaded().check(job, true), (answer) => ({
         verdict: answer.verdict(),
+        words: answer.words(),
         life: answer.life(),
         hotSpots: answer.hotSpots(),
         stations: answer.stations(),

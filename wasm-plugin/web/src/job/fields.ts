@@ -1,7 +1,8 @@
 // What the form asks for: every field with its unit and where it goes in a job.
 
 import type { JobValues } from "../checker/protocol.js";
-import { BIG_RING, CAP, SMALL_RING } from "./keys.js";
+import { LAYERS } from "./layers.js";
+import { BIG_RING, CAP, KIND, PISTON_BODY, PISTON_FITS, PISTON_RUN, SMALL_RING } from "./keys.js";
 import type { BuildDirection, Vector } from "../checker/component/interfaces/layload-parts-checker.js";
 
 interface Common {
@@ -13,7 +14,12 @@ interface Common {
   needed?: boolean;
   /** What leaving it empty means, where that is not the usual value. */
   empty?: string;
+  /** The kind of part that it belongs to, where it is not every part's. */
+  of?: FormKind;
 }
+
+/** Kinds of part with fields of their own. */
+export type FormKind = "rod" | "piston";
 
 export interface NumberField extends Common {
   kind: "number";
@@ -28,6 +34,8 @@ export interface NumberField extends Common {
 export interface ChoiceField extends Common {
   kind: "choice";
   choices: [value: string, label: string][];
+  /** Labels that read otherwise for a piston, by value. */
+  ofPiston?: Record<string, string>;
   get: (job: JobValues) => string;
   set: (job: JobValues, value: string) => void;
 }
@@ -46,6 +54,8 @@ export interface Group {
   fields: Field[];
   /** Shown folded away: most jobs leave it alone. */
   folded?: boolean;
+  /** The kind of part that it belongs to, where it is not every part's. */
+  of?: FormKind;
 }
 
 type Tables = Pick<JobValues, "engine" | "print" | "material" | "surroundings" | "duty">;
@@ -76,6 +86,7 @@ const clearance = (eye: "smallEnd" | "bigEnd", label: string): NumberField => ({
   id: `clearance-${eye}`,
   label,
   unit: "mm",
+  of: "rod",
   least: 0,
   hint: "Radial, warm and running; 0 for a pressed ring.",
   get: (job) => job.partNotes[eye].radialClearanceMm,
@@ -126,6 +137,7 @@ export const GROUPS: Group[] = [
       }),
     ],
   },
+  { id: "piston", title: "Piston in its cylinder", of: "piston", fields: PISTON_RUN },
   {
     id: "print",
     title: "Print",
@@ -140,6 +152,12 @@ export const GROUPS: Group[] = [
           ["on-edge", "on its edge"],
           ["upright", "upright"],
         ],
+        ofPiston: {
+          "": "usual: axis upright",
+          flat: "lying, pin upright",
+          "on-edge": "lying, pin level",
+          upright: "axis upright",
+        },
         get: ({ print: { buildDirection: direction } }) =>
           direction ? (direction.tag === "along" ? directionText(direction.val) : direction.tag) : "",
         set: (job, value) => setOrDrop(job.print, "buildDirection", directionOf(value)),
@@ -189,9 +207,11 @@ export const GROUPS: Group[] = [
     fields: [
       number("surroundings", "crankcaseAirC", "Crankcase air", "°C"),
       number("surroundings", "pistonPinC", "Piston pin", "°C"),
-      number("surroundings", "crankPinC", "Crank pin", "°C"),
+      number("surroundings", "crankPinC", "Crank pin", "°C", { of: "rod" }),
+      number("surroundings", "startC", "Before a run", "°C", { hint: "The part, cold." }),
       clearance("smallEnd", "Clearance, small end"),
       clearance("bigEnd", "Clearance, big end"),
+      KIND,
       {
         kind: "choice",
         id: "mesh-unit",
@@ -212,9 +232,12 @@ export const GROUPS: Group[] = [
       },
     ],
   },
-  { id: "small-ring", title: "Bearing or bush, small end", folded: true, fields: SMALL_RING },
-  { id: "big-ring", title: "Bearing or bush, big end", folded: true, fields: BIG_RING },
-  { id: "cap", title: "Split big end: clamped cap", folded: true, fields: CAP },
+  { id: "small-ring", title: "Bearing or bush, small end", folded: true, of: "rod", fields: SMALL_RING },
+  { id: "big-ring", title: "Bearing or bush, big end", folded: true, of: "rod", fields: BIG_RING },
+  { id: "cap", title: "Split big end: clamped cap", folded: true, of: "rod", fields: CAP },
+  { id: "crown-layers", title: "Plate or coating on the crown", folded: true, of: "piston", fields: LAYERS },
+  { id: "piston-fits", title: "Fits, rings and films", folded: true, of: "piston", fields: PISTON_FITS },
+  { id: "piston-body", title: "Recognition by hand", folded: true, of: "piston", fields: PISTON_BODY },
 ];
 
 export const WANTED_LIFE = number("duty", "wantedLifeH", "Wanted life", "h", { least: 0 });
@@ -232,4 +255,5 @@ export const emptyJob = (): JobValues => ({
   surroundings: {},
   duty: { steps: [] },
   keyed: {},
+  crownLayers: [],
 });

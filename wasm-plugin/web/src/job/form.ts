@@ -3,7 +3,17 @@
 import type { DutyStep, MaterialFamily } from "../checker/component/interfaces/layload-parts-checker.js";
 import type { JobValues } from "../checker/protocol.js";
 import { byId, make } from "../dom.js";
-import { type ChoiceField, type Field, GROUPS, type NumberField, RUN_LENGTH, WANTED_LIFE, emptyJob } from "./fields.js";
+import {
+  type ChoiceField,
+  type Field,
+  type FormKind,
+  GROUPS,
+  type NumberField,
+  RUN_LENGTH,
+  WANTED_LIFE,
+  emptyJob,
+} from "./fields.js";
+import { settleLayers } from "./layers.js";
 
 /** A number in the form that cannot be used. */
 export class BadField extends Error {
@@ -27,13 +37,16 @@ export class Form {
     family?.choices.push(...materials.map(({ name }): [string, string] => [name, name]));
     const host = byId("groups");
     for (const group of GROUPS) {
+      const kind = group.of;
       const fields = group.fields.map((field) => row(field));
       if (group.id === "material") fields.push(make("p", { class: "hint wide", id: "material-words" }));
       const body = make("div", { class: "fields" }, ...fields);
       if (group.folded) {
-        host.append(make("details", { class: "group", id: `group-${group.id}` }, make("summary", {}, group.title), body));
+        host.append(
+          make("details", { class: "group", id: `group-${group.id}`, "data-of": kind }, make("summary", {}, group.title), body),
+        );
       } else {
-        host.append(make("fieldset", { class: "group" }, make("legend", {}, group.title), body));
+        host.append(make("fieldset", { class: "group", "data-of": kind }, make("legend", {}, group.title), body));
       }
     }
     byId("duty-fields").append(row(WANTED_LIFE), row(RUN_LENGTH));
@@ -55,10 +68,25 @@ export class Form {
     };
     input("material-name").addEventListener("input", words);
     this.words = words;
+    this.chooseKind("rod");
     this.show(emptyJob());
   }
 
   private readonly words: () => void;
+
+  /** Shows the fields of a kind of part; those of others keep what they say. */
+  chooseKind(kind: FormKind) {
+    for (const element of byId("job").querySelectorAll<HTMLElement>("[data-of]")) {
+      element.hidden = element.dataset["of"] !== kind;
+    }
+    for (const field of ALL) {
+      if (field.kind !== "choice" || !field.ofPiston) continue;
+      const labels = new Map(kind === "piston" ? Object.entries(field.ofPiston) : field.choices);
+      for (const option of (input(field.id) as HTMLSelectElement).options) {
+        option.textContent = labels.get(option.value) ?? option.textContent;
+      }
+    }
+  }
 
   /** Fills the form. */
   show(job: JobValues) {
@@ -101,6 +129,8 @@ export class Form {
       else field.set(job, input(field.id).value.trim());
     }
     job.duty.steps = this.steps();
+    const lacking = settleLayers(job);
+    if (lacking) throw bad(input(lacking.id), `${lacking.label} is needed for a layer on the crown`);
     return job;
   }
 
@@ -157,7 +187,7 @@ function row(field: Field): HTMLElement {
   if (field.kind === "choice") {
     const options = field.choices.map(([value, text]) => make("option", { value }, text));
     const select = make("select", { id: field.id, "aria-describedby": described }, ...options);
-    return make("div", { class: "field" }, label, select, hint);
+    return make("div", { class: "field", "data-of": field.of }, label, select, hint);
   }
   const unit = field.kind === "number" && field.unit ? make("span", { class: "unit", id: `${field.id}-unit` }, field.unit) : null;
   const element = make("input", {
@@ -168,7 +198,7 @@ function row(field: Field): HTMLElement {
     "aria-describedby": [unit?.id, described].filter(Boolean).join(" ") || undefined,
     placeholder: field.needed ? "needed" : (field.empty ?? "usual"),
   });
-  return make("div", { class: "field" }, label, make("span", { class: "with-unit" }, element, unit), hint);
+  return make("div", { class: "field", "data-of": field.of }, label, make("span", { class: "with-unit" }, element, unit), hint);
 }
 
 /** Chooses a value, adding it if the list does not have it. */

@@ -56,6 +56,18 @@ function choice(key: string, label: string, choices: [string, string][]): Keyed<
   };
 }
 
+/** Three numbers, as a job file has them: a point in mm or a direction. */
+function vector(key: string, label: string, hint: string): Keyed<TextField> {
+  return {
+    ...text(key, label, hint),
+    get: ({ keyed }) => (keyed[key] ?? "").replaceAll(/[[\]]/g, "").trim(),
+    set: ({ keyed }, value) => {
+      const numbers = value.split(/[\s,;]+/).filter(Boolean);
+      keyed[key] = numbers.length ? `[${numbers.join(", ")}]` : undefined;
+    },
+  };
+}
+
 const ring = (end: "small" | "big"): Keyed<Field>[] => {
   const key = (name: string) => `part.${end}_end.ring.${name}`;
   return [
@@ -94,5 +106,71 @@ export const CAP: Keyed<Field>[] = [
   number(ofCap("torque_n_m"), "Tightening torque", "N·m"),
 ];
 
+/** What a piston runs with. */
+export const PISTON_RUN: Keyed<Field>[] = [
+  number("piston.rod_length_mm", "Rod between centres", "mm", { empty: "usual", hint: "1.7 to 2 strokes are common." }),
+  choice("piston.underside", "Under the crown", [
+    ["", "usual: air"],
+    ["air", "air"],
+    ["oil-mist", "oil mist"],
+  ]),
+  choice("piston.cylinder", "Cylinder", [
+    ["", "usual: steel"],
+    ["steel", "steel or iron"],
+    ["aluminium", "aluminium"],
+  ]),
+  number("piston.cylinder_wall_c", "Cylinder wall", "°C", { least: -60, empty: "usual", hint: "When running; 80 to 180." }),
+];
+
+/** Its fits, its films and what it may lose. */
+export const PISTON_FITS: Keyed<Field>[] = [
+  number("piston.running_clearance_mm", "Clearance when warm", "mm", { empty: "usual", hint: "Diametral, to be left." }),
+  number("piston.pin_clearance_mm", "Clearance of the pin", "mm", { empty: "usual", hint: "Radial, in its bosses, warm." }),
+  number("piston.soft_share", "Crown that may soften", "", { most: 1, empty: "usual", hint: "Share of its thickness." }),
+  number("piston.pin_mass_g", "Pin and circlips", "g", { empty: "usual" }),
+  number("piston.ring_mass_g", "One ring", "g", { empty: "usual" }),
+  number("piston.underside_film_w_m2_k", "Film under the crown", "W/m²K", { empty: "usual" }),
+  number("piston.wall_film_w_m2_k", "Film, rings to wall", "W/m²K", { empty: "usual" }),
+];
+
+/** What recognition may not see of a piston; what belongs to reading the mesh comes first. */
+export const PISTON_BODY: Keyed<Field>[] = [
+  vector("part.piston.crown_direction", "Crown direction", "From skirt to crown in the mesh, such as 0, 0, 1."),
+  vector("part.piston.center_mm", "Point of its axis", "Of the cylinder axis, mm."),
+  number("part.piston.diameter_mm", "Outside", "mm"),
+  vector("part.piston.pin_center_mm", "Point of the pin axis", "mm."),
+  number("part.piston.pin_diameter_mm", "Pin bore", "mm"),
+  grooves("part.piston.grooves"),
+  number("piston.crown_thickness_mm", "Crown thickness", "mm"),
+  number("piston.plate_diameter_mm", "Free crown", "mm", { hint: "Diameter of the plate inside its wall." }),
+];
+
+/** What the part is, where recognition needs to be told. */
+export const KIND: Keyed<Field> = choice("part.kind", "What it is", [
+  ["", "recognised"],
+  ["rod", "connecting rod"],
+  ["piston", "piston"],
+]);
+
+/** Ring grooves by hand: below the crown, width and depth of each. */
+function grooves(key: string): Keyed<TextField> {
+  const names = ["below_crown_mm", "width_mm", "depth_mm"];
+  return {
+    ...text(key, "Ring grooves", "Each: mm below the crown, wide, deep; such as 3 1.5 1.7; 6.5 1.5 1.7."),
+    get: ({ keyed }) =>
+      [...(keyed[key] ?? "").matchAll(/\{[^}]*\}/g)]
+        .map(([groove]) => names.map((name) => groove.match(new RegExp(`${name} = ([^,} ]+)`))?.[1] ?? "").join(" "))
+        .join("; "),
+    set: ({ keyed }, value) => {
+      const rows = value.split(";").map((row) => row.split(/[\s]+/).filter(Boolean)).filter((row) => row.length);
+      const said = rows.map((row) => `{ ${row.map((number, index) => `${names[index] ?? "more"} = ${number}`).join(", ")} }`);
+      keyed[key] = said.length ? `[${said.join(", ")}]` : undefined;
+    },
+  };
+}
+
 /** Every key with a field. */
-export const KEYS: readonly string[] = [...SMALL_RING, ...BIG_RING, ...CAP].map(({ key }) => key);
+export const KEYS: readonly string[] = [
+  ...[SMALL_RING, BIG_RING, CAP, PISTON_RUN, PISTON_FITS, PISTON_BODY].flat(),
+  KIND,
+].map(({ key }) => key);

@@ -1,4 +1,4 @@
-use layload_core::report::{Report, SensitivityReport, SofteningChange, SpeedVerdict};
+use crate::report::{Report, SensitivityReport, SofteningChange, SpeedVerdict};
 
 use super::numbers::{duration, significant, whole};
 
@@ -9,7 +9,7 @@ const WORTH: f64 = 1.02;
 const MOST: usize = 4;
 
 /// What to change first, in sentences with numbers, the most useful first.
-pub(crate) fn advice(report: &Report) -> Vec<String> {
+pub fn advice(report: &Report) -> Vec<String> {
     let verdict = &report.verdict;
     let mut list = Vec::new();
     if !verdict.holds {
@@ -73,7 +73,7 @@ fn changed(report: &Report, entry: &SensitivityReport) -> String {
         _ => String::new(),
     };
     let soft = match entry.softening {
-        Some(SofteningChange { from_s, to_s: Some(to_s) }) if (to_s / from_s).ln().abs() > WORTH.ln() => {
+        Some(SofteningChange { from_s, to_s: Some(to_s) }) if libm::log(to_s / from_s).abs() > libm::log(WORTH) => {
             format!(", soft after {} instead of {}", duration(to_s), duration(from_s))
         }
         Some(SofteningChange { from_s, to_s: None }) => {

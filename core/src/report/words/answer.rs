@@ -1,43 +1,35 @@
-use layload_core::report::{PartKind, Report, SpeedVerdict, TemperatureFrom};
-use owo_colors::{OwoColorize, Style};
+use crate::report::{PartKind, Report, SpeedVerdict, TemperatureFrom};
 
 use super::numbers::{duration, significant, whole};
 use super::piston::crown_heat;
-use super::wrap::paragraph;
 
-/// The answer in the first lines.
-pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
-    let verdict = &report.verdict;
-    let word = word(report);
-    let mut lines = String::new();
-    paragraph(&mut lines, &format!("{word}  "), "       ", &sentence(report));
-    if color {
-        // Never the colour of a good answer on values from memory alone.
-        let good = verdict.holds && verdict.well_founded;
-        let style = if good { Style::new().black().on_bright_cyan() } else { Style::new().black().on_bright_yellow() };
-        lines = lines.replacen(word, &word.style(style.bold()).to_string(), 1);
-    }
-    text.push_str(&lines);
-    let mut line = |first: &str, words: &str| paragraph(text, first, "       ", words);
-    line("First  ", &first(report));
-    line("Speed  ", &highest(report));
-    if let Some(lives) = lives(report) {
-        line("Life   ", &lives);
-    }
-    for unchecked in &verdict.unchecked {
-        line("Beware ", &format!("not checked: {unchecked}."));
-    }
-    line("Heat   ", &heat(report));
-    line("Ground ", &ground(report));
+/// One line under the answer.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Line {
+    /// What it is about, one word that stands before it.
+    pub about: &'static str,
+    /// Its sentences.
+    pub text: String,
+}
+
+/// The lines under the answer, in their order.
+pub fn lines(report: &Report) -> Vec<Line> {
+    let line = |about: &'static str, text: String| Line { about, text };
+    let mut list = vec![line("First", first(report)), line("Speed", highest(report))];
+    list.extend(lives(report).map(|lives| line("Life", lives)));
+    let unchecked = report.verdict.unchecked.iter();
+    list.extend(unchecked.map(|unchecked| line("Beware", format!("not checked: {unchecked}."))));
+    list.extend([line("Heat", heat(report)), line("Ground", ground(report))]);
+    list
 }
 
 /// The answer in one word.
-pub(crate) fn word(report: &Report) -> &'static str {
+pub fn word(report: &Report) -> &'static str {
     if report.verdict.holds { "HOLDS" } else { "FAILS" }
 }
 
 /// The answer in a sentence, to follow its word.
-pub(crate) fn sentence(report: &Report) -> String {
+pub fn sentence(report: &Report) -> String {
     let verdict = &report.verdict;
     let speed = whole(verdict.duty_rpm);
     let wanted = duration(verdict.wanted_life_s);
@@ -61,7 +53,7 @@ pub(crate) fn sentence(report: &Report) -> String {
 }
 
 /// What gives way first, and how far it is from that.
-pub(crate) fn first(report: &Report) -> String {
+pub fn first(report: &Report) -> String {
     let verdict = &report.verdict;
     format!(
         "to give way: {}; {}. Margin of the part on stress {}, where 1 is the limit.",
@@ -72,7 +64,7 @@ pub(crate) fn first(report: &Report) -> String {
 }
 
 /// What the part is called.
-pub(crate) fn noun(report: &Report) -> &'static str {
+pub fn noun(report: &Report) -> &'static str {
     match report.part.kind {
         PartKind::ConnectingRod => "rod",
         PartKind::Piston => "piston",
@@ -80,7 +72,7 @@ pub(crate) fn noun(report: &Report) -> &'static str {
 }
 
 /// How fast it may turn.
-pub(crate) fn highest(report: &Report) -> String {
+pub fn highest(report: &Report) -> String {
     let verdict = &report.verdict;
     let wanted = duration(verdict.wanted_life_s);
     match (verdict.max_rpm_meaning, verdict.max_rpm) {
@@ -99,7 +91,7 @@ pub(crate) fn highest(report: &Report) -> String {
 }
 
 /// How lives scatter, and how far they can be off; none where the first load breaks half of the parts.
-pub(crate) fn lives(report: &Report) -> Option<String> {
+pub fn lives(report: &Report) -> Option<String> {
     let lives = &report.life;
     let or_at_once = |seconds: f64| if seconds > 0.0 { duration(seconds) } else { "not one full load".into() };
     (lives.b50_s > 0.0).then(|| {
@@ -116,7 +108,7 @@ pub(crate) fn lives(report: &Report) -> Option<String> {
 }
 
 /// How well founded that is.
-pub(crate) fn ground(report: &Report) -> String {
+pub fn ground(report: &Report) -> String {
     if report.verdict.margin <= 0.0 {
         return "there is no margin to judge.".into();
     }
@@ -130,7 +122,7 @@ pub(crate) fn ground(report: &Report) -> String {
 }
 
 /// How hot it gets.
-pub(crate) fn heat(report: &Report) -> String {
+pub fn heat(report: &Report) -> String {
     if let Some(piston) = &report.piston {
         return crown_heat(&report.heat, piston);
     }

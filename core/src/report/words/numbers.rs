@@ -1,7 +1,7 @@
 //! Numbers as people read them.
 
 /// A duration in the unit that fits it.
-pub(crate) fn duration(seconds: f64) -> String {
+pub fn duration(seconds: f64) -> String {
     if seconds <= 0.0 {
         "no time".into()
     } else if seconds < 120.0 {
@@ -16,7 +16,7 @@ pub(crate) fn duration(seconds: f64) -> String {
 }
 
 /// Three significant digits, thousands apart; a power of ten only for the smallest.
-pub(crate) fn significant(value: f64) -> String {
+pub fn significant(value: f64) -> String {
     if value == 0.0 || !value.is_finite() {
         return "0".into();
     }
@@ -24,18 +24,18 @@ pub(crate) fn significant(value: f64) -> String {
     if value.abs() < 1e-6 {
         return format!("{value:.2e}");
     }
-    let digits = (2 - value.abs().log10().floor() as i32).clamp(0, 9);
-    let scale = 10_f64.powi(2 - value.abs().log10().floor() as i32);
+    let digits = (2 - libm::log10(value.abs()).floor() as i32).clamp(0, 9);
+    let scale = libm::pow(10.0, 2.0 - libm::log10(value.abs()).floor());
     grouped(&format!("{:.*}", digits as usize, (value * scale).round() / scale))
 }
 
 /// A factor.
-pub(crate) fn times(factor: f64) -> String {
+pub fn times(factor: f64) -> String {
     if factor > 999.0 { "x >999".into() } else { format!("x {}", significant(factor)) }
 }
 
 /// A whole number with thousands apart.
-pub(crate) fn whole(value: f64) -> String {
+pub fn whole(value: f64) -> String {
     grouped(&format!("{value:.0}"))
 }
 
