@@ -38,6 +38,9 @@ mod sweep;
 mod text;
 mod together;
 mod units;
+#[path = "../../cli/src/visible.rs"]
+#[allow(dead_code, reason = "the program's own source, of which the tests use a part")]
+mod visible;
 mod walls;
 
 use std::error::Error;

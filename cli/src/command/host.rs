@@ -11,7 +11,8 @@ use crate::color::ColorChoice;
 use crate::failure::Failure;
 use crate::input::{ReadJob, bytes};
 use crate::outcome::Outcome;
-use crate::output::print_text;
+use crate::output::{print_json_text, print_text};
+use super::check::told;
 use crate::progress::StageBar;
 use crate::text;
 
@@ -30,7 +31,7 @@ pub(crate) fn run(arguments: &HostArguments, color: ColorChoice) -> Result<Outco
                 None => session.check(&stl, &job)?,
             };
             let report: Report = read_report(&json)?;
-            print(&json, rod.json, || text::report(&report, color.enabled()))?;
+            if rod.json { print_json_text(&json) } else { told(&report, color) }?;
             Ok(if report.verdict.holds { Outcome::Good } else { Outcome::DoesNotHold })
         }
         HostQuestion::Directions(directions) => {
@@ -80,5 +81,5 @@ fn read_report<T: DeserializeOwned>(json: &str) -> Result<T, Failure> {
 
 /// Prints the plugin's own bytes, or the report in words.
 fn print(json: &str, as_json: bool, words: impl FnOnce() -> String) -> Result<(), Failure> {
-    if as_json { print_text(&format!("{json}\n")) } else { print_text(&words()) }
+    if as_json { print_json_text(json) } else { print_text(&words()) }
 }

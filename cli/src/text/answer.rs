@@ -1,23 +1,15 @@
 use layload_core::report::{PartKind, Report, SpeedVerdict, TemperatureFrom};
-use owo_colors::{OwoColorize, Style};
+use owo_colors::Style;
 
 use super::numbers::{duration, significant, whole};
 use super::piston::crown_heat;
 use super::wrap::paragraph;
 
 /// The answer in the first lines.
-pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
+pub(crate) fn write(text: &mut String, report: &Report) {
     let verdict = &report.verdict;
     let word = word(report);
-    let mut lines = String::new();
-    paragraph(&mut lines, &format!("{word}  "), "       ", &sentence(report));
-    if color {
-        // Never the colour of a good answer on values from memory alone.
-        let good = verdict.holds && verdict.well_founded;
-        let style = if good { Style::new().black().on_bright_cyan() } else { Style::new().black().on_bright_yellow() };
-        lines = lines.replacen(word, &word.style(style.bold()).to_string(), 1);
-    }
-    text.push_str(&lines);
+    paragraph(text, &format!("{word}  "), "       ", &sentence(report));
     let mut line = |first: &str, words: &str| paragraph(text, first, "       ", words);
     line("First  ", &first(report));
     line("Speed  ", &highest(report));
@@ -29,6 +21,13 @@ pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
     }
     line("Heat   ", &heat(report));
     line("Ground ", &ground(report));
+}
+
+/// The word with which the answer begins, and its colours: never those of a good answer on values from memory alone.
+pub(crate) fn mark(report: &Report) -> (&'static str, Style) {
+    let good = report.verdict.holds && report.verdict.well_founded;
+    let style = if good { Style::new().black().on_bright_cyan() } else { Style::new().black().on_bright_yellow() };
+    (word(report), style.bold())
 }
 
 /// The answer in one word.

@@ -29,9 +29,9 @@ pub(crate) use sweep::sweep;
 pub(crate) use walls::walls;
 
 /// Whole report: the answer first, then what it rests on.
-pub(crate) fn report(report: &Report, color: bool) -> String {
+pub(crate) fn report(report: &Report) -> String {
     let mut text = String::new();
-    answer::write(&mut text, report, color);
+    answer::write(&mut text, report);
     table::modes(&mut text, report);
     field::write(&mut text, report);
     lasting::changes(&mut text, report);
