@@ -153,7 +153,8 @@ fn of_text(bytes: &[u8]) -> Option<FileKind> {
         let log = said[0].contains("\"family\"") && said[0].contains("\"outcome\"");
         return Some(if log { FileKind::BenchLog } else { FileKind::Json });
     }
-    if said.iter().any(|line| is_motion(line)) && said.iter().all(|line| is_motion(line) || !line.contains('=')) {
+    let mut spoken = said.iter().filter(|line| !line.starts_with(';'));
+    if spoken.clone().any(|line| is_motion(line)) && spoken.all(|line| is_motion(line) || !line.contains('=')) {
         return Some(FileKind::MotionWords);
     }
     if said.iter().any(|line| is_corner(line)) {

@@ -10,7 +10,10 @@ pub fn meant<'a>(unknown: &str, known: impl IntoIterator<Item = &'a str>) -> Opt
     let written = folded(unknown);
     let mut best: Option<(f64, &'a str)> = None;
     for name in known {
-        let alike = strsim::jaro_winkler(&written, &folded(name));
+        let name_folded = folded(name);
+        // In short names one slip of the hand, as two letters in each other's place, changes a third of them.
+        let slip = written.chars().count() > 2 && strsim::damerau_levenshtein(&written, &name_folded) == 1;
+        let alike = strsim::jaro_winkler(&written, &name_folded).max(if slip { ALIKE } else { 0.0 });
         if alike >= ALIKE && best.is_none_or(|(most, _)| alike > most) {
             best = Some((alike, name));
         }
