@@ -17,7 +17,7 @@ use layload_core::verdict::FieldRequest;
 
 pub(crate) use compare::CompareArguments;
 pub(crate) use fit::FitArguments;
-pub(crate) use learn::LearnArguments;
+pub(crate) use learn::{LearnArguments, OutcomeName};
 pub(crate) use size::SizeArguments;
 pub(crate) use study::{Shard, StudyArguments};
 
@@ -409,6 +409,9 @@ pub(crate) struct JobArguments {
     /// Job file in TOML.
     #[arg(long, value_name = "FILE")]
     pub(crate) job: Option<PathBuf>,
+    /// Read files that a job, a log or a study names from any folder, not only from its own.
+    #[arg(long)]
+    pub(crate) any_folder: bool,
     /// Steady speed at open throttle, instead of the duty of the job.
     #[arg(long, value_name = "N", allow_negative_numbers = true)]
     pub(crate) rpm: Option<f64>,

@@ -13,23 +13,44 @@ use layload_core::report::LearnReport;
 use layload_core::{LoadedPart, LoggedRun, Watcher, learn};
 
 use crate::failure::Failure;
-use crate::input::{ReadJob, bytes, text};
+use crate::input::{Neighbours, ReadJob, Wanted, text};
+use crate::output::appendable;
+use crate::visible::shown;
 
-/// A log read, with the folder from which its files are named.
-pub(crate) struct BenchLog {
+/// A log read, with what it may name.
+pub(crate) struct BenchLog<'a> {
     entries: Vec<BenchEntry>,
-    /// Whether its last line was never finished.
-    pub(crate) torn: bool,
-    folder: PathBuf,
+    /// Number of its last line, if that was never finished.
+    pub(crate) unfinished: Option<usize>,
+    path: &'a Path,
+    neighbours: Neighbours<'a>,
 }
 
-impl BenchLog {
-    /// Reads a log; one that is not there has no runs.
-    pub(crate) fn read(path: &Path) -> Result<Self, Failure> {
-        let written = if path.exists() { text(path)? } else { String::new() };
-        let (entries, torn) = read_log(&written).map_err(layload_core::Error::from)?;
-        let folder = path.parent().map(PathBuf::from).unwrap_or_default();
-        Ok(Self { entries, torn, folder })
+impl<'a> BenchLog<'a> {
+    /// Reads a log; one that is not there has no runs. Files that its runs name lie in its folder, or are those `given`.
+    pub(crate) fn read(path: &'a Path, any_folder: bool, given: impl IntoIterator<Item = &'a Path>) -> Result<Self, Failure> {
+        let written = if path.exists() { text(path, Wanted::Log)? } else { String::new() };
+        let (entries, unfinished) = read_log(&written).map_err(layload_core::Error::from)?;
+        let neighbours = Neighbours::of(path, any_folder).given(given);
+        Ok(Self { entries, unfinished, path, neighbours })
+    }
+
+    /// Where it is.
+    pub(crate) fn path(&self) -> &Path {
+        self.path
+    }
+
+    /// Files that its runs name.
+    pub(crate) fn files(&self) -> impl Iterator<Item = PathBuf> + '_ {
+        let folder = self.path.parent().unwrap_or(Path::new(""));
+        let names = self.entries.iter().flat_map(|entry| entry.mesh.iter().chain(&entry.job));
+        names.map(|name| folder.join(name))
+    }
+
+    /// The log with one more run.
+    pub(crate) fn with(mut self, entry: BenchEntry) -> Self {
+        self.entries.push(entry);
+        self
     }
 
     /// Learns from the runs of a family what they say of a part and its job.
@@ -52,11 +73,11 @@ impl BenchLog {
         let mut parts: BTreeMap<&str, LoadedPart> = BTreeMap::new();
         for entry in &chosen {
             if let Some(name) = entry.job.as_deref().filter(|name| !jobs.contains_key(name)) {
-                jobs.insert(name, ReadJob::of_file(&self.folder.join(name))?);
+                jobs.insert(name, ReadJob::of_neighbour(&self.neighbours, name)?);
             }
             if let Some(name) = entry.mesh.as_deref().filter(|name| !parts.contains_key(name)) {
                 let own = entry.job.as_deref().and_then(|name| jobs.get(name)).unwrap_or(job);
-                let stl = bytes(&self.folder.join(name))?;
+                let (_, stl) = self.neighbours.mesh(name)?;
                 parts.insert(name, layload_core::load(&stl, &own.job, watcher)?);
             }
         }
@@ -86,19 +107,19 @@ pub(crate) fn usual_family(part: &LoadedPart, job: &Job, card: Option<&str>) -> 
 /// Adds an entry at the end of a log, whole or not at all.
 ///
 /// The line goes out in one piece and is on the disk before this returns; where that fails, the log is cut back to what
-/// it was. A line that an earlier crash left unfinished is cut off first: it never was an entry.
-pub(crate) fn add(path: &Path, entry: &BenchEntry) -> Result<(), Failure> {
+/// it was. What is there already stays, but for a last line that was never finished where `cut` says so.
+pub(crate) fn add(path: &Path, entry: &BenchEntry, cut: bool) -> Result<(), Failure> {
     let failed = |error: &io::Error| Failure::Unwritable { path: path.into(), reason: error.to_string() };
     let line = entry.line().map_err(layload_core::Error::from)?;
-    let mut file = OpenOptions::new()
-        .read(true)
-        .write(true)
-        .create(true)
-        .truncate(false)
-        .open(path)
-        .map_err(|error| failed(&error))?;
+    let mut options = OpenOptions::new();
+    let mut file =
+        options.read(true).write(true).create(true).truncate(false).open(path).map_err(|error| failed(&error))?;
     file.lock().map_err(|error| failed(&error))?;
-    append(&mut file, line.as_bytes()).map_err(|error| failed(&error))?;
+    let mut written = Vec::new();
+    file.read_to_end(&mut written).map_err(|error| failed(&error))?;
+    // Another program may have added to it since it was read.
+    let end = end_of(path, &written, cut)?;
+    append(&mut file, &end, line.as_bytes()).map_err(|error| failed(&error))?;
     // A new file is only there for good once its folder knows it.
     if let Some(folder) = path.parent() {
         let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
@@ -109,17 +130,52 @@ pub(crate) fn add(path: &Path, entry: &BenchEntry) -> Result<(), Failure> {
     Ok(())
 }
 
-fn append(file: &mut File, line: &[u8]) -> io::Result<()> {
-    let mut written = Vec::new();
-    file.read_to_end(&mut written)?;
-    let end = written.iter().rposition(|&byte| byte == b'\n').map_or(0, |last| last + 1) as u64;
-    if end < written.len() as u64 {
-        file.set_len(end)?;
+/// Refuses what is no log that an entry can be added to, before any work is done.
+pub(crate) fn takes_entries(path: &Path, cut: bool) -> Result<(), Failure> {
+    appendable(path)?;
+    let written = if path.exists() { text(path, Wanted::Log)? } else { String::new() };
+    end_of(path, written.as_bytes(), cut).map(|_| ())
+}
+
+/// Where the next entry begins in a log.
+struct End {
+    /// Length of the log as it is.
+    whole: u64,
+    /// Length of what is kept.
+    kept: u64,
+    /// Whether what is kept lacks the end of its last line.
+    open: bool,
+}
+
+/// The end of a log; refused is what is none, and one with an unfinished last line unless that is to be `cut`.
+fn end_of(path: &Path, written: &[u8], cut: bool) -> Result<End, Failure> {
+    let not_a_log = |reason: &str| Failure::Refused {
+        message: format!("{} {reason}, so nothing is added to it", shown(path)),
+        help: "give the name of a log, or of a file that is not there yet".into(),
+    };
+    let text = std::str::from_utf8(written).map_err(|_| not_a_log("is not text in UTF-8"))?;
+    let (entries, unfinished) = read_log(text).map_err(layload_core::Error::from)?;
+    let whole = written.len() as u64;
+    match unfinished {
+        Some(line) if !cut => Err(Failure::Refused {
+            message: format!("line {line} of {}, the last one, was never finished", shown(path)),
+            help: "correct or delete that line, or let --cut-unfinished cut it off; nothing was changed".into(),
+        }),
+        Some(_) => Ok(End { whole, kept: text.rfind('\n').map_or(0, |end| end as u64 + 1), open: false }),
+        None if entries.is_empty() && !text.trim().is_empty() => Err(not_a_log("has no run in it and is not empty")),
+        None => Ok(End { whole, kept: whole, open: !text.is_empty() && !text.ends_with('\n') }),
     }
-    file.seek(SeekFrom::Start(end))?;
-    let done = file.write_all(line).and_then(|()| file.sync_all());
+}
+
+fn append(file: &mut File, end: &End, line: &[u8]) -> io::Result<()> {
+    let bytes = [if end.open { b"\n".as_slice() } else { b"" }, line].concat();
+    if end.kept < end.whole {
+        file.set_len(end.kept)?;
+    }
+    file.seek(SeekFrom::Start(end.kept))?;
+    let done = file.write_all(&bytes).and_then(|()| file.sync_all());
     if done.is_err() {
-        file.set_len(end)?;
+        file.set_len(end.kept)?;
     }
     done
 }

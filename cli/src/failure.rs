@@ -8,12 +8,13 @@ use thiserror::Error;
 
 use crate::outcome::BAD_INPUT;
 use crate::paint::PaintError;
+use crate::visible::{shown, visible};
 
 /// Why a command gave no answer.
 #[derive(Debug, Error, Diagnostic)]
 pub(crate) enum Failure {
     /// A file cannot be read.
-    #[error("{} cannot be read: {reason}", path.display())]
+    #[error("{} cannot be read: {reason}", shown(path))]
     #[diagnostic(help("check the name and that the file may be read"))]
     Unreadable {
         /// The file.
@@ -22,18 +23,18 @@ pub(crate) enum Failure {
         reason: String,
     },
     /// A file larger than anything that belongs there.
-    #[error("{} is larger than {limit_mib} MiB and was not read", path.display())]
-    #[diagnostic(help(
-        "check the name; a mesh may be exported with fewer facets, as a chord error of 0.01 mm is plenty"
-    ))]
+    #[error("{} is larger than {limit_mib} MiB and was not read", shown(path))]
     TooLarge {
         /// The file.
         path: PathBuf,
         /// The limit.
         limit_mib: u64,
+        /// What to do about it.
+        #[help]
+        less: &'static str,
     },
     /// A file cannot be written.
-    #[error("{} cannot be written: {reason}", path.display())]
+    #[error("{} cannot be written: {reason}", shown(path))]
     #[diagnostic(help("check that the folder is there and may be written to"))]
     Unwritable {
         /// The file.
@@ -42,7 +43,7 @@ pub(crate) enum Failure {
         reason: String,
     },
     /// A file is there already.
-    #[error("{} is there already", path.display())]
+    #[error("{} is there already", shown(path))]
     #[diagnostic(help("give another name, or --overwrite"))]
     Exists {
         /// The file.
@@ -80,7 +81,7 @@ impl Failure {
         if handler.render_report(&mut text, self).is_err() {
             text = self.to_string();
         }
-        eprintln!("{}", text.trim_end());
+        eprintln!("{}", visible(text.trim_end()));
         ExitCode::from(BAD_INPUT)
     }
 }

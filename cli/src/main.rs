@@ -19,14 +19,17 @@ mod progress;
 mod recorded;
 mod study;
 mod text;
+mod visible;
 
 use std::process::ExitCode;
 
 use clap::Parser;
+use clap::error::{ContextKind, ContextValue};
 
 use crate::args::{Arguments, Command};
 use crate::failure::Failure;
 use crate::outcome::Outcome;
+use crate::visible::visible;
 
 fn main() -> ExitCode {
     let arguments = match Arguments::try_parse() {
@@ -61,13 +64,20 @@ fn run(arguments: &Arguments) -> Result<Outcome, Failure> {
     }
 }
 
+/// What to say of a number that was written with a comma.
+fn with_comma(error: &clap::Error) -> Option<&'static str> {
+    let Some(ContextValue::String(value)) = error.get(ContextKind::InvalidValue) else { return None };
+    let number = value.matches(',').count() == 1 && value.replace(',', ".").parse::<f64>().is_ok();
+    number.then_some("\n  help: numbers have a point, not a comma: 52.5\n")
+}
+
 /// Help, version, or what is wrong with the command line, no wider than the terminal.
 fn refused(error: &clap::Error) -> ExitCode {
     if !error.use_stderr() {
         error.exit();
     }
-    let text = error.render().to_string();
-    for line in text.lines() {
+    let text = error.render().to_string() + with_comma(error).unwrap_or_default();
+    for line in visible(&text).lines() {
         let indent = line.chars().take_while(|letter| *letter == ' ').count() + 2;
         let rest = " ".repeat(indent);
         // Names of options and files must not be broken in two.

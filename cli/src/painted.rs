@@ -1,12 +1,13 @@
 //! The part painted with one number per facet, as files.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use layload_core::report::FacetValues;
 
 use crate::args::PaintArguments;
 use crate::failure::Failure;
-use crate::output::{check_free, write_file};
+use crate::output::{Form, Outputs, Plan};
+use crate::visible::shown;
 use crate::paint::{BadEnd, PaintError, PaintedMesh, Quantity, legend_svg, ply, three_mf};
 
 /// What is painted and how its scale runs.
@@ -53,25 +54,25 @@ impl<'a> Painting<'a> {
 }
 
 impl PaintArguments {
-    /// Refuses names that cannot be written before any work is done.
-    pub(crate) fn checked(&self) -> Result<(), Failure> {
+    /// Adds its files to those that will be written.
+    pub(crate) fn planned(&self, mut plan: Plan) -> Result<Plan, Failure> {
         if let Some(path) = &self.mesh_out {
             if kind(path).is_none() {
                 return Err(Failure::Refused {
-                    message: format!("{} is neither .3mf nor .ply", path.display()),
+                    message: format!("{} is neither .3mf nor .ply", shown(path)),
                     help: "end the name in .3mf or .ply".into(),
                 });
             }
-            check_free(path, self.overwrite)?;
+            plan = plan.file(path, Form::Painted)?;
         }
-        let Some(path) = &self.legend_out else { return Ok(()) };
+        let Some(path) = &self.legend_out else { return Ok(plan) };
         if !path.extension().is_some_and(|extension| extension.eq_ignore_ascii_case("svg")) {
             return Err(Failure::Refused {
-                message: format!("{} is not .svg", path.display()),
+                message: format!("{} is not .svg", shown(path)),
                 help: "the scale is written as .svg".into(),
             });
         }
-        check_free(path, self.overwrite)
+        plan.file(path, Form::Drawing)
     }
 
     /// Whether anything is to be painted.
@@ -97,11 +98,12 @@ fn kind(path: &Path) -> Option<Kind> {
     }
 }
 
-/// Writes what was asked for.
-pub(crate) fn write(arguments: &PaintArguments, painting: &Painting<'_>) -> Result<(), Failure> {
+/// Writes what was asked for, all of it or nothing.
+pub(crate) fn write(arguments: &PaintArguments, painting: &Painting<'_>, outputs: &Outputs) -> Result<(), Failure> {
     if !arguments.wanted() {
         return Ok(());
     }
+    let mut files: Vec<(PathBuf, Vec<u8>)> = Vec::new();
     let quantity = painting.quantity()?;
     if let Some((path, kind)) = arguments.mesh_out.as_deref().and_then(|path| Some((path, kind(path)?))) {
         let FacetValues { points_mm, facets, values } = painting.values;
@@ -110,10 +112,10 @@ pub(crate) fn write(arguments: &PaintArguments, painting: &Painting<'_>) -> Resu
             Kind::ThreeMf => three_mf(&mesh)?,
             Kind::Ply => ply(&mesh)?,
         };
-        write_file(path, &bytes, arguments.overwrite)?;
+        files.push((path.into(), bytes));
     }
     if let Some(path) = &arguments.legend_out {
-        write_file(path, &legend_svg(&quantity)?, arguments.overwrite)?;
+        files.push((path.clone(), legend_svg(&quantity)?));
     }
-    Ok(())
+    outputs.write(&files)
 }

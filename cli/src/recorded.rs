@@ -1,7 +1,7 @@
 //! The record of a check as files: page, drawings, tables.
 
+use std::io;
 use std::path::{Path, PathBuf};
-use std::{fs, io};
 
 use layload_core::Record;
 use serde::Serialize;
@@ -11,7 +11,7 @@ use crate::failure::Failure;
 use crate::figure;
 use crate::html::{Inputs, page};
 use crate::input::ReadJob;
-use crate::output::{check_free, write_files};
+use crate::output::{Form, Outputs, Plan};
 use crate::plot::{Chart, Picture, Sheet, chart_picture};
 
 /// Drawings that a record may have.
@@ -27,23 +27,18 @@ impl RecordArguments {
         self.report.is_some() || self.svg.is_some() || self.csv.is_some()
     }
 
-    /// Refuses names that are taken before any work is done.
-    pub(crate) fn checked(&self, overwrite: bool) -> Result<(), Failure> {
-        let drawings = self.svg.iter().flat_map(|folder| DRAWINGS.map(|name| folder.join(name)));
-        let tables = self.csv.iter().flat_map(|folder| TABLES.map(|name| folder.join(name)));
-        for path in self.report.iter().cloned().chain(drawings).chain(tables) {
-            check_free(&path, overwrite)?;
+    /// Adds its files to those that will be written.
+    pub(crate) fn planned(&self, mut plan: Plan) -> Result<Plan, Failure> {
+        if let Some(path) = &self.report {
+            plan = plan.file(path, Form::Page)?;
         }
-        let folders = [("--svg", &self.svg), ("--csv", &self.csv)];
-        for (option, folder) in folders.into_iter().filter_map(|(option, folder)| Some((option, folder.as_ref()?))) {
-            if folder.exists() && !folder.is_dir() {
-                return Err(Failure::Refused {
-                    message: format!("{} is not a folder", folder.display()),
-                    help: format!("{option} takes a folder, which is made where it is missing"),
-                });
-            }
+        if let Some(folder) = &self.svg {
+            plan = plan.folder(folder, &DRAWINGS, "--svg")?;
         }
-        Ok(())
+        match &self.csv {
+            Some(folder) => plan.folder(folder, &TABLES, "--csv"),
+            None => Ok(plan),
+        }
     }
 }
 
@@ -52,7 +47,7 @@ pub(crate) fn write(
     arguments: &RecordArguments,
     record: &Record,
     inputs: &Inputs,
-    overwrite: bool,
+    outputs: &Outputs,
 ) -> Result<(), Failure> {
     let mut files: Vec<(PathBuf, Vec<u8>)> = Vec::new();
     if let Some(path) = &arguments.report {
@@ -69,11 +64,7 @@ pub(crate) fn write(
             files.push((folder.join("crank.csv"), table(&crank.moments)?));
         }
     }
-    for folder in [&arguments.svg, &arguments.csv].into_iter().flatten() {
-        let failed = |error: io::Error| Failure::Unwritable { path: folder.clone(), reason: error.to_string() };
-        fs::create_dir_all(folder).map_err(failed)?;
-    }
-    write_files(&files, overwrite)
+    outputs.write(&files)
 }
 
 /// What the mesh and the job were, for the page.

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use nalgebra::Vector3;
 
 use crate::Error;
-use crate::engine::{Cylinder, SliderCrank};
+use crate::engine::{Cylinder, PressureTrace, SliderCrank};
 use crate::field::FieldError;
 use crate::heat::HeatError;
 use crate::job::{Assumption, Job, JobError, Pressures, PrintPose, Scenario, resolve};
@@ -146,13 +146,21 @@ impl PreparedRod {
     fn loading_by(&self, model: &RodModel, pressures: &Pressures) -> Result<Loading, Error> {
         let Self { scenario, crank, cylinder, .. } = self;
         let engine = &scenario.engine;
-        let basis = |number: usize| {
-            let (_, trace) = &pressures.traces[number];
-            let area = cylinder.piston_area_m2();
-            let force: Vec<f64> = trace.samples_pa().iter().map(|p| (p - engine.crankcase_pressure) * area).collect();
-            LoadBasis::new(&model.mass, crank, engine.reciprocating_mass, &force, trace.step_rad())
+        let area = cylinder.piston_area_m2();
+        let force = |trace: &PressureTrace| -> Vec<f64> {
+            trace.samples_pa().iter().map(|p| (p - engine.crankcase_pressure) * area).collect()
         };
-        let bases = map_in_order(pressures.traces.len(), basis);
+        // A duty has at least one step, and all its throttles the same crank angles.
+        let first = pressures.traces.first().map(|(_, trace)| {
+            LoadBasis::new(&model.mass, crank, engine.reciprocating_mass, &force(trace), trace.step_rad())
+        });
+        let bases = match first {
+            None => Vec::new(),
+            Some(first) => map_in_order(pressures.traces.len(), |number| match &pressures.traces[number] {
+                _ if number == 0 => first.clone(),
+                (_, trace) => first.under(&model.mass, crank, &force(trace), trace.step_rad()),
+            }),
+        };
         let turns_per_cycle = engine.cycle.exchange.strokes().revolutions();
         Ok(Loading::new(scenario.duty.clone(), pressures.of_step.clone(), bases, turns_per_cycle)?)
     }

@@ -52,17 +52,11 @@ pub fn learn(
     let exponent = steepness(&own.link);
     let prior = open(&before.founding, exponent);
     stage(watcher, Stage::Assessing)?;
-    let mut models: Vec<(WeakestLink, String)> = Vec::new();
-    for run in runs {
-        let job = job_of(run);
-        let question = Question { job: &job, ..run.question };
-        let (scenario, _) = resolve(&job, question.card_text, question.pressure_text)?;
-        let trial = TrialPart::new(run.part, scenario.stations).assessed(&question, &Sizes::default())?;
-        models.push((trial.link, trial.place));
-    }
+    let laws = Laws::of(runs)?;
+    let models: Vec<&(WeakestLink, String)> = laws.of_run.iter().map(|&law| &laws.found[law]).collect();
     let outcomes: Vec<Outcome> = runs.iter().map(|run| outcome(run.entry)).collect();
     let weighed: Vec<(Evidence<'_>, Outcome)> =
-        outcomes.iter().enumerate().map(|(k, outcome)| (evidence_of(&models[k].0), *outcome)).collect();
+        outcomes.iter().enumerate().map(|(k, outcome)| (Evidence::Link(&models[k].0), *outcome)).collect();
     let posterior = updated(&prior, &weighed);
     let learned = Learned { runs: runs.len(), prior, posterior };
     let card = Card {
@@ -103,8 +97,44 @@ pub fn learn(
     Ok((report, card))
 }
 
-fn evidence_of(link: &WeakestLink) -> Evidence<'_> {
-    Evidence::Any(Box::new(|seconds, factor| link.failed_by(seconds, factor)))
+/// What the model says of runs: a part is cut once, and runs of one part in one job have one law.
+struct Laws {
+    found: Vec<(WeakestLink, String)>,
+    /// One for each run, by index into `found`.
+    of_run: Vec<usize>,
+}
+
+impl Laws {
+    fn of(runs: &[LoggedRun<'_>]) -> Result<Self, Error> {
+        let mut parts: Vec<(&LoadedPart, usize, TrialPart)> = Vec::new();
+        let mut asked: Vec<(&LoadedPart, Job, Question<'_>)> = Vec::new();
+        let mut laws = Self { found: Vec::new(), of_run: Vec::new() };
+        for run in runs {
+            let job = job_of(run);
+            let texts = |question: &Question<'_>| (question.card_text.map(str::as_ptr), question.pressure_text.map(str::as_ptr));
+            let known = asked.iter().position(|(part, known, question)| {
+                std::ptr::eq(*part, run.part) && *known == job && texts(question) == texts(&run.question)
+            });
+            if let Some(known) = known {
+                laws.of_run.push(known);
+                continue;
+            }
+            let question = Question { job: &job, ..run.question };
+            let (scenario, _) = resolve(&job, question.card_text, question.pressure_text)?;
+            let cut = |(part, stations, _): &(&LoadedPart, usize, TrialPart)| {
+                std::ptr::eq(*part, run.part) && *stations == scenario.stations
+            };
+            let place = parts.iter().position(cut).unwrap_or(parts.len());
+            if place == parts.len() {
+                parts.push((run.part, scenario.stations, TrialPart::new(run.part, scenario.stations)));
+            }
+            let trial = parts[place].2.assessed(&question, &Sizes::default())?;
+            laws.of_run.push(laws.found.len());
+            laws.found.push((trial.link, trial.place));
+            asked.push((run.part, job, run.question));
+        }
+        Ok(laws)
+    }
 }
 
 /// The job of a run: its steps and its temperature in place of the job's own.
@@ -169,7 +199,7 @@ fn apart(evidence: &Evidence<'_>, outcome: Outcome, prior: &Belief) -> f64 {
 
 /// Whether failures scatter among each other as the model has it: the sum of squares of their standard scores about their
 /// own middle, by chi-squared.
-fn scatter_chance(runs: &[LoggedRun<'_>], models: &[(WeakestLink, String)], posterior: &Belief) -> Option<f64> {
+fn scatter_chance(runs: &[LoggedRun<'_>], models: &[&(WeakestLink, String)], posterior: &Belief) -> Option<f64> {
     let scores: Vec<f64> = runs
         .iter()
         .zip(models)

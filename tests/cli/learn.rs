@@ -5,6 +5,7 @@ use std::fs;
 use serde_json::Value;
 
 use super::Tested;
+use super::refusal::refused;
 use super::run::{file, layload};
 
 const MESH: &str = "samples/plain_rod.stl";
@@ -45,16 +46,89 @@ fn runs_are_added_and_the_next_check_knows_them() -> Tested {
     Ok(())
 }
 
+/// A line that was never finished is told of by its number, and cut off only where that is asked for: it may be the only
+/// trace of a run, or somebody's notes.
 #[test]
-fn a_torn_line_is_no_entry_and_costs_no_other() -> Tested {
+fn a_torn_line_is_no_entry_and_stays_unless_told() -> Tested {
     let log = fresh("bench_torn.log")?;
     layload(&add(&log, "survived", "5000:1:600"))?;
     let whole = fs::read_to_string(&log)?;
-    fs::write(&log, format!("{whole}{}", &whole[..whole.len() / 2]))?;
+    let torn = format!("{whole}{}", &whole[..whole.len() / 2]);
+    fs::write(&log, &torn)?;
     let said = layload(&["learn", &log, "--mesh", MESH, "--job", JOB])?;
-    assert!(said.out.contains("never finished") && said.out.contains("1 runs"), "{}", said.out);
-    layload(&add(&log, "survived", "5000:1:600"))?;
+    assert!(said.out.contains("line 2, the last one, was never finished") && said.out.contains("1 runs"), "{}", said.out);
+    refused("torn", &layload(&add(&log, "survived", "5000:1:600"))?, &["line 2", "never finished", "--cut-unfinished"]);
+    assert_eq!(fs::read_to_string(&log)?, torn);
+    let told = [add(&log, "survived", "5000:1:600"), vec!["--cut-unfinished"]].concat();
+    assert!(matches!(layload(&told)?.code, Some(0 | 1)));
     assert_eq!(fs::read_to_string(&log)?, whole.repeat(2));
+    Ok(())
+}
+
+/// Whatever stands at the end of a log stays there: a whole entry without the end of its line, remarks, notes.
+#[test]
+fn nothing_at_the_end_is_lost() -> Tested {
+    let log = fresh("bench_ends.log")?;
+    layload(&add(&log, "survived", "5000:1:600"))?;
+    let whole = fs::read_to_string(&log)?;
+    for end in [whole.trim_end(), "# a remark without its end", "   ", "\n\n"] {
+        fs::write(&log, format!("{whole}{end}"))?;
+        assert!(matches!(layload(&add(&log, "survived", "5000:1:600"))?.code, Some(0 | 1)), "{end}");
+        let after = fs::read_to_string(&log)?;
+        assert!(after.starts_with(&format!("{whole}{end}")) && after.ends_with(&format!("\n{whole}")), "{after}");
+        assert!(matches!(layload(&["learn", &log, "--mesh", MESH, "--job", JOB])?.code, Some(0 | 1)), "{end}");
+    }
+    Ok(())
+}
+
+#[test]
+fn only_a_log_is_added_to() -> Tested {
+    let log = fresh("bench_notes.log")?;
+    layload(&add(&log, "survived", "5000:1:600"))?;
+    let whole = fs::read_to_string(&log)?;
+    for text in ["# notes of somebody else\n", "buy oil", "buy oil\n", "{\"verdict\": 1}", &format!("{whole}buy oil")] {
+        fs::write(&log, text)?;
+        refused(text, &layload(&add(&log, "survived", "5000:1:600"))?, &[]);
+        assert_eq!(fs::read_to_string(&log)?, text);
+    }
+    Ok(())
+}
+
+/// Where there is no answer nothing is added, so that asking again does not count a run twice.
+#[test]
+fn a_question_that_fails_adds_nothing() -> Tested {
+    let log = fresh("bench_fails.log")?;
+    let odd = file("bench_fails.toml", fs::read_to_string(super::run::top().join(JOB))?.replacen("stroke_mm = ", "stroke_mm = 9", 1))?;
+    let own = ["learn", &log, "--mesh", MESH, "--add", "survived", "--steps", "5000:1:600"];
+    for bad in [&["--job", odd.as_str()][..], &["--job", JOB, "--stroke-mm", "400"], &["--job", JOB, "--material", "WOOD"]] {
+        assert_eq!(layload(&[&own[..], bad].concat())?.code, Some(2), "{bad:?}");
+        assert!(fs::metadata(&log).is_err(), "{bad:?}");
+    }
+    layload(&add(&log, "survived", "5000:1:600"))?;
+    let whole = fs::read_to_string(&log)?;
+    // The answer is told though the card has no place by then.
+    let said = layload(&[&add(&log, "survived", "5000:1:60")[..], &["--card-out", &log, "--overwrite"]].concat())?;
+    assert_eq!((said.code, fs::read_to_string(&log)?), (Some(2), whole));
+    Ok(())
+}
+
+/// Many runs of one kind cost little more than one: a part is cut once, and runs alike are weighed once.
+#[test]
+fn runs_alike_count_each() -> Tested {
+    let log = fresh("bench_alike.log")?;
+    layload(&add(&log, "failed", "5000:1:600"))?;
+    let line = fs::read_to_string(&log)?;
+    let known = |count: usize| -> Result<Value, Box<dyn std::error::Error>> {
+        fs::write(&log, line.repeat(count))?;
+        Ok(serde_json::from_str(&layload(&["learn", &log, "--mesh", MESH, "--job", JOB, "--json"])?.out)?)
+    };
+    let (one, many) = (known(1)?, known(40)?);
+    let width = |report: &Value| -> Option<f64> {
+        let range = report["after"]["life_range"].as_array()?;
+        Some(range[1].as_f64()? / range[0].as_f64()?)
+    };
+    assert_eq!(many["runs"], 40);
+    assert!(width(&many) < width(&one), "{:?} {:?}", width(&many), width(&one));
     Ok(())
 }
 

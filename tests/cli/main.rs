@@ -7,6 +7,7 @@ mod broken_pipe;
 mod color;
 mod compare;
 mod directions;
+mod duty;
 mod exit_code;
 mod field;
 mod first_run;
@@ -21,6 +22,7 @@ mod json_schema;
 mod judgement;
 mod learn;
 mod materials;
+mod mixed_up;
 mod paint;
 mod piston;
 #[path = "../../cli/src/plot/mod.rs"]
@@ -33,11 +35,18 @@ mod run;
 mod samples;
 mod size;
 mod stations;
+#[cfg(unix)]
+mod strangers;
 mod study;
 mod sweep;
+#[cfg(unix)]
+mod targets;
 mod text;
 mod together;
 mod units;
+#[path = "../../cli/src/visible.rs"]
+#[allow(dead_code, reason = "the program's own source, of which the tests use a part")]
+mod visible;
 mod walls;
 
 use std::error::Error;

@@ -21,10 +21,11 @@ fn study(name: &str, cases: usize) -> Result<(String, PathBuf), Box<dyn std::err
         fs::remove_dir_all(&folder)?;
     }
     fs::create_dir_all(&folder)?;
-    let samples = fs::canonicalize(top().join("samples"))?;
+    for name in ["bench_single.toml", "plain_rod.stl"] {
+        fs::copy(top().join("samples").join(name), folder.join(name))?;
+    }
     let text = format!(
-        "job = \"{0}/bench_single.toml\"\nmeshes = [\"{0}/plain_rod.stl\"]\nsampling = \"sobol\"\ncases = {cases}\n{INPUTS}",
-        samples.display()
+        "job = \"bench_single.toml\"\nmeshes = [\"plain_rod.stl\"]\nsampling = \"sobol\"\ncases = {cases}\n{INPUTS}"
     );
     let path = folder.join("study.toml");
     fs::write(&path, text)?;
@@ -104,5 +105,28 @@ fn what_was_killed_goes_on_to_the_same_table() -> Tested {
     }
     // What was finished before was not run again.
     assert!(fs::read(&journal)?.starts_with(&kept[..kept.iter().rposition(|b| *b == b'\n').map_or(0, |n| n + 1)]));
+    Ok(())
+}
+
+/// A journal of another study in the folder is refused by the case that does not belong, whatever its name.
+#[test]
+fn cases_of_another_study_are_refused() -> Tested {
+    let (path, folder) = study("study_other", 40)?;
+    let out = folder.join("out");
+    assert_eq!(run(&path, &out, &[])?.code, Some(0));
+    let journal = fs::read_to_string(out.join("cases-1-of-1.csv"))?;
+    let first = journal.lines().next().ok_or("no case")?;
+    let fields: Vec<&str> = first.split(',').collect();
+    let rest = fields[1..].join(",");
+    let moved = [&[fields[0], "4321.0"], &fields[2..]].concat().join(",");
+    for (line, number) in [(format!("40,{rest}"), "case 40"), (format!("999999,{rest}"), "case 999999"), (moved, "case ")] {
+        fs::write(out.join("cases-7-of-9.csv"), format!("{line}\n"))?;
+        let said = run(&path, &out, &["--resume"])?;
+        assert_eq!(said.code, Some(2), "{line}");
+        assert!(said.complains("cases-7-of-9.csv") && said.complains(number), "{}", said.err);
+    }
+    // The same case again is the same case.
+    fs::write(out.join("cases-7-of-9.csv"), format!("{first}\n"))?;
+    assert_eq!(run(&path, &out, &["--resume"])?.code, Some(0));
     Ok(())
 }

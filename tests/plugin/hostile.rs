@@ -11,10 +11,10 @@ use wit_parser::{LiftLowerAbi, ManglingAndAbi, Resolve};
 use super::setting::{host, job, small_rod, top};
 
 /// Binary form of `unreachable end`, the whole body of every exported function of the dummy module.
-const UNREACHABLE: [u8; 2] = [0x00, 0x0b];
+pub(crate) const UNREACHABLE: [u8; 2] = [0x00, 0x0b];
 
 /// A component with the plugin's interface whose functions all do `body`, in binary WebAssembly.
-fn doing(body: &[u8]) -> Vec<u8> {
+pub(crate) fn doing(body: &[u8]) -> Vec<u8> {
     let mut resolve = Resolve::default();
     let (package, _) = resolve.push_dir(top().join("wasm-plugin/wit")).unwrap();
     component(&resolve, &[package], body)

@@ -43,6 +43,9 @@ pub(crate) struct RunArguments {
     /// What it ran since new: RPM:THROTTLE:SECONDS, with commas between steps; the duty of the job once unless said.
     #[arg(long, value_name = "STEPS", value_parser = step, value_delimiter = ',', requires = "add")]
     pub(crate) steps: Vec<DutyStep>,
+    /// Cut off a last line that was never finished before adding; without it such a log is left as it is.
+    #[arg(long, requires = "add")]
+    pub(crate) cut_unfinished: bool,
     /// Running time at which it was last seen whole; a failure lies between then and the end.
     #[arg(long, value_name = "TIME", value_parser = duration_s, requires = "add")]
     pub(crate) sound: Option<f64>,

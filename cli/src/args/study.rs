@@ -16,6 +16,9 @@ pub(crate) struct StudyArguments {
     /// Run the K-th of N parts of the cases, for several machines that share the folder.
     #[arg(long, value_name = "K/N", value_parser = shard, default_value = "1/1")]
     pub(crate) shard: Shard,
+    /// Read files that the study or its job names from any folder, not only from its own.
+    #[arg(long)]
+    pub(crate) any_folder: bool,
     /// Print the effects as JSON.
     #[arg(long)]
     pub(crate) json: bool,

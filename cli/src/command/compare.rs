@@ -4,28 +4,28 @@ use crate::args::CompareArguments;
 use crate::failure::Failure;
 use crate::input::{ReadJob, bytes};
 use crate::outcome::Outcome;
-use crate::output::{check_free, print_report, write_file};
+use crate::output::{Plan, print_report};
 use crate::plot::chart_svg;
 use crate::progress::StageBar;
 use crate::{figure, text};
 
 /// Sets two revisions side by side; the exit code is the new one's.
 pub(crate) fn run(arguments: &CompareArguments) -> Result<Outcome, Failure> {
-    if let Some(path) = &arguments.svg {
-        check_free(path, arguments.overwrite)?;
-    }
     let old_job = ReadJob::read(&arguments.job)?;
     let new_job = match &arguments.new_job {
         Some(path) => ReadJob::read_from(Some(path), &arguments.job)?,
         None => ReadJob::read(&arguments.job)?,
     };
+    let inputs = old_job.files().chain(new_job.files()).chain([arguments.old.as_path(), &arguments.new]);
+    let outputs = Plan::new(arguments.overwrite).reading(inputs).drawing(arguments.svg.as_deref())?;
     let (old, new) = (bytes(&arguments.old)?, bytes(&arguments.new)?);
     let old = Revision { source: PartSource::Stl(&old), question: old_job.question() };
     let new = Revision { source: PartSource::Stl(&new), question: new_job.question() };
     let report = layload_core::compare(&old, &new, &mut StageBar::new())?;
+    let told = print_report(&report, arguments.json, || text::compare(&report));
     if let Some(path) = &arguments.svg {
-        write_file(path, &chart_svg(&figure::compare(&report))?, arguments.overwrite)?;
+        outputs.write_one(path, chart_svg(&figure::compare(&report))?)?;
     }
-    print_report(&report, arguments.json, || text::compare(&report))?;
+    told?;
     Ok(if report.new.holds { Outcome::Good } else { Outcome::DoesNotHold })
 }

@@ -1,21 +1,24 @@
 use std::path::{Path, PathBuf};
 
-use layload_core::coupon::{CouponRow, Fitted, fit_card};
+use layload_core::coupon::{Fitted, fit_card};
 use layload_core::job::JobError;
 use layload_core::material::{Card, library};
 
 use crate::args::FitArguments;
 use crate::failure::Failure;
-use crate::input::text as text_of;
+use crate::input::{Wanted, coupon_rows, text as text_of};
 use crate::outcome::Outcome;
-use crate::output::{check_free, print_report, write_file};
+use crate::output::{Form, Plan, print_report};
 use crate::plot::chart_svg;
 use crate::{figure, text};
 
 /// Makes a card from a table of tests.
 pub(crate) fn run(arguments: &FitArguments) -> Result<Outcome, Failure> {
-    check_free(&arguments.out, arguments.overwrite)?;
-    let rows = rows(&arguments.coupons)?;
+    let base_file = card_file(&arguments.base);
+    let inputs = || Plan::new(arguments.overwrite).reading([arguments.coupons.as_path()].into_iter().chain(base_file));
+    // How many drawings there are is known when the tests are read.
+    drop(inputs().file(&arguments.out, Form::Toml)?.drawing(arguments.svg.as_deref())?);
+    let rows = coupon_rows(&arguments.coupons)?;
     let base = base(&arguments.base)?;
     let Fitted { card, report } = fit_card(&rows, &base, arguments.name.as_deref(), arguments.date.as_deref())?;
     let drawings: Vec<(PathBuf, Vec<u8>)> = match &arguments.svg {
@@ -27,14 +30,16 @@ pub(crate) fn run(arguments: &FitArguments) -> Result<Outcome, Failure> {
                 .collect::<Result<_, Failure>>()?
         }
     };
+    let mut plan = inputs().file(&arguments.out, Form::Toml)?;
     for (path, _) in &drawings {
-        check_free(path, arguments.overwrite)?;
+        plan = plan.file(path, Form::Drawing)?;
     }
-    write_file(&arguments.out, card.to_toml().map_err(JobError::from)?.as_bytes(), arguments.overwrite)?;
-    for (path, bytes) in &drawings {
-        write_file(path, bytes, arguments.overwrite)?;
-    }
-    print_report(&report, arguments.json, || text::fit(&report, &arguments.out))?;
+    let outputs = plan.checked()?;
+    let told = print_report(&report, arguments.json, || text::fit(&report, &arguments.out));
+    let mut files = vec![(arguments.out.clone(), card.to_toml().map_err(JobError::from)?.into_bytes())];
+    files.extend(drawings);
+    outputs.write(&files)?;
+    told?;
     Ok(Outcome::Good)
 }
 
@@ -48,24 +53,16 @@ fn numbered(path: &Path, number: usize) -> PathBuf {
     path.with_file_name(format!("{stem}-{}{ending}", number + 1))
 }
 
-/// A family by name, or a card file.
-fn base(name: &str) -> Result<Card, Failure> {
-    let path = Path::new(name);
-    let card = if path.extension().is_some_and(|ending| ending == "toml") {
-        Card::from_toml(&text_of(path)?)
-    } else {
-        library::card(name)
-    };
-    Ok(card.map_err(JobError::from)?)
+/// The file of a card, where that is no name of a family.
+fn card_file(name: &str) -> Option<&Path> {
+    Some(Path::new(name)).filter(|path| path.extension().is_some_and(|ending| ending == "toml"))
 }
 
-/// Rows of the table; lines that begin with `#` are remarks.
-fn rows(path: &Path) -> Result<Vec<CouponRow>, Failure> {
-    let text = text_of(path)?;
-    let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).trim(csv::Trim::All).from_reader(text.as_bytes());
-    let read: Result<Vec<CouponRow>, csv::Error> = reader.deserialize().collect();
-    read.map_err(|error| Failure::Refused {
-        message: format!("{} is no table of tests: {error}", path.display()),
-        help: "see samples/coupons.csv for the columns; numbers have a point, empty columns are allowed".into(),
-    })
+/// A family by name, or a card file.
+fn base(name: &str) -> Result<Card, Failure> {
+    let card = match card_file(name) {
+        Some(path) => Card::from_toml(&text_of(path, Wanted::Card)?),
+        None => library::card(name),
+    };
+    Ok(card.map_err(JobError::from)?)
 }

@@ -11,9 +11,11 @@ use crate::color::ColorChoice;
 use crate::failure::Failure;
 use crate::input::{ReadJob, bytes};
 use crate::outcome::Outcome;
-use crate::output::print_text;
+use crate::output::{print_json_text, print_text};
+use super::check::told;
 use crate::progress::StageBar;
 use crate::text;
+use crate::visible::visible;
 
 /// Loads the plugin, asks it, and prints what the command without a plugin prints.
 pub(crate) fn run(arguments: &HostArguments, color: ColorChoice) -> Result<Outcome, Failure> {
@@ -30,7 +32,7 @@ pub(crate) fn run(arguments: &HostArguments, color: ColorChoice) -> Result<Outco
                 None => session.check(&stl, &job)?,
             };
             let report: Report = read_report(&json)?;
-            print(&json, rod.json, || text::report(&report, color.enabled()))?;
+            if rod.json { print_json_text(&json) } else { told(&report, color) }?;
             Ok(if report.verdict.holds { Outcome::Good } else { Outcome::DoesNotHold })
         }
         HostQuestion::Directions(directions) => {
@@ -64,10 +66,21 @@ fn open(arguments: &HostArguments) -> Result<Session, HostError> {
         memory_mib: arguments.memory_mib.unwrap_or(usual.memory_mib),
         deadline: arguments.deadline_ms.map_or(usual.deadline, Duration::from_millis),
     };
-    let cache = if arguments.no_cache { None } else { Cache::of_user() };
+    let cache = if arguments.no_cache { None } else { cache() };
     let plugin = PluginHost::new(cache)?.load(&arguments.plugin)?;
     let mut bar = StageBar::new();
     plugin.open(limits, Cancel::new(), move |stage, _, _| bar.show(stage))
+}
+
+/// The user's cache; without one the plugin is compiled each time, which is said.
+fn cache() -> Option<Cache> {
+    match Cache::open_of_user() {
+        Ok(cache) => Some(cache),
+        Err(error) => {
+            eprintln!("note: the compiled plugin is not kept: {}", visible(&error.to_string()));
+            None
+        }
+    }
 }
 
 /// A plugin's JSON is no more to be trusted than the plugin.
@@ -80,5 +93,5 @@ fn read_report<T: DeserializeOwned>(json: &str) -> Result<T, Failure> {
 
 /// Prints the plugin's own bytes, or the report in words.
 fn print(json: &str, as_json: bool, words: impl FnOnce() -> String) -> Result<(), Failure> {
-    if as_json { print_text(&format!("{json}\n")) } else { print_text(&words()) }
+    if as_json { print_json_text(json) } else { print_text(&words()) }
 }

@@ -1,53 +1,77 @@
+use std::path::PathBuf;
+
 use layload_core::bench::BenchEntry;
 use layload_core::job::JobError;
 
-use crate::args::LearnArguments;
-use crate::bench_log::{BenchLog, add, named_from, usual_family};
+use crate::args::{LearnArguments, OutcomeName};
+use crate::bench_log::{BenchLog, add, named_from, takes_entries, usual_family};
 use crate::failure::Failure;
 use crate::input::{ReadJob, bytes};
 use crate::outcome::Outcome;
-use crate::output::{check_free, print_report, write_file};
+use crate::output::{Form, Plan, print_report};
 use crate::progress::StageBar;
 use crate::text;
 
-/// Adds a run if there is one, and says what the log teaches; the exit code is that of the part with it.
+/// Says what the log teaches, with a run more if there is one, and then adds that; the exit code is that of the part with
+/// it. Where there is no answer, nothing is added.
 pub(crate) fn run(arguments: &LearnArguments) -> Result<Outcome, Failure> {
-    if let Some(path) = &arguments.card_out {
-        check_free(path, arguments.overwrite)?;
-    }
     let job = ReadJob::read(&arguments.job)?;
+    let given = [Some(arguments.mesh.as_path()), arguments.job.job.as_deref()].into_iter().flatten();
+    let mut log = BenchLog::read(&arguments.log, arguments.job.any_folder, given)?;
+    let outputs = {
+        let named: Vec<PathBuf> = log.files().collect();
+        let inputs = job.files().chain([arguments.mesh.as_path(), &arguments.log]);
+        let plan = Plan::new(arguments.overwrite).reading(inputs.chain(named.iter().map(PathBuf::as_path)));
+        match &arguments.card_out {
+            Some(path) => plan.file(path, Form::Toml)?.checked()?,
+            None => plan.checked()?,
+        }
+    };
+    if arguments.run.add.is_some() {
+        takes_entries(&arguments.log, arguments.run.cut_unfinished)?;
+    }
     let mut bar = StageBar::new();
     let part = layload_core::load(&bytes(&arguments.mesh)?, &job.job, &mut bar)?;
     let family = arguments.family.clone().unwrap_or_else(|| usual_family(&part, &job.job, job.card.as_deref()));
-    // A log with a broken line is refused before anything is added to it.
-    BenchLog::read(&arguments.log)?;
-    if let Some(outcome) = arguments.run.add {
-        let run = &arguments.run;
-        let steps =
-            if run.steps.is_empty() { job.job.duty.steps.clone().unwrap_or_default() } else { run.steps.clone() };
-        let entry = BenchEntry {
-            family: family.clone(),
-            outcome: outcome.into(),
-            steps,
-            sound_s: run.sound,
-            temperature_c: run.measured_c,
-            place: run.place.clone(),
-            how: run.how.clone(),
-            mesh: named_from(&arguments.log, &arguments.mesh),
-            // Options over the job file are not in it: such a run is held against the job it is asked with.
-            job: arguments.job.job.as_deref().and_then(|path| named_from(&arguments.log, path)),
-            date: run.date.clone(),
-            note: run.note.clone(),
-        };
-        let entry = entry.checked().map_err(layload_core::Error::from)?;
-        add(&arguments.log, &entry)?;
+    let entry = arguments.run.add.map(|outcome| entry(arguments, &job, &family, outcome)).transpose()?;
+    if let Some(entry) = &entry {
+        log = log.with(entry.clone());
     }
-    let log = BenchLog::read(&arguments.log)?;
     let (report, card) = log.learned(&part, &job, &family, &mut bar)?;
-    if let Some(path) = &arguments.card_out {
-        write_file(path, card.to_toml().map_err(JobError::from)?.as_bytes(), arguments.overwrite)?;
-    }
     drop(bar);
-    print_report(&report, arguments.json, || text::learn(&report, log.torn))?;
+    let told = print_report(&report, arguments.json, || text::learn(&report, log.unfinished));
+    if let Some(entry) = &entry {
+        add(&arguments.log, entry, arguments.run.cut_unfinished)?;
+    }
+    if let Some(path) = &arguments.card_out {
+        outputs.write_one(path, card.to_toml().map_err(JobError::from)?.into_bytes())?;
+    }
+    told?;
     Ok(if report.life_after.holds { Outcome::Good } else { Outcome::DoesNotHold })
+}
+
+/// The run that is to be added.
+fn entry(
+    arguments: &LearnArguments,
+    job: &ReadJob,
+    family: &str,
+    outcome: OutcomeName,
+) -> Result<BenchEntry, layload_core::Error> {
+    let run = &arguments.run;
+    let steps = if run.steps.is_empty() { job.job.duty.steps.clone().unwrap_or_default() } else { run.steps.clone() };
+    let entry = BenchEntry {
+        family: family.into(),
+        outcome: outcome.into(),
+        steps,
+        sound_s: run.sound,
+        temperature_c: run.measured_c,
+        place: run.place.clone(),
+        how: run.how.clone(),
+        mesh: named_from(&arguments.log, &arguments.mesh),
+        // Options over the job file are not in it: such a run is held against the job it is asked with.
+        job: arguments.job.job.as_deref().and_then(|path| named_from(&arguments.log, path)),
+        date: run.date.clone(),
+        note: run.note.clone(),
+    };
+    Ok(entry.checked()?)
 }

@@ -5,16 +5,19 @@ use crate::args::MaterialsArguments;
 use crate::failure::Failure;
 use crate::figure;
 use crate::outcome::Outcome;
-use crate::output::{check_free, print_text, write_file};
+use crate::output::{Plan, print_text};
 use crate::plot::chart_svg;
 use crate::text::wrap::paragraph;
 
 /// Lists the embedded cards, or prints one as it stands: it can serve as the start of a card file.
 pub(crate) fn run(arguments: &MaterialsArguments) -> Result<Outcome, Failure> {
     if let (Some(name), Some(path)) = (&arguments.name, &arguments.svg) {
-        check_free(path, arguments.overwrite)?;
+        let outputs = Plan::new(arguments.overwrite).drawing(Some(path))?;
         let card = library::card(name).map_err(JobError::from)?;
-        write_file(path, &chart_svg(&figure::fatigue(&card))?, arguments.overwrite)?;
+        let told = print_text(library::card_text(name).map_err(JobError::from)?);
+        outputs.write_one(path, chart_svg(&figure::fatigue(&card))?)?;
+        told?;
+        return Ok(Outcome::Good);
     }
     match &arguments.name {
         Some(name) => print_text(library::card_text(name).map_err(JobError::from)?)?,

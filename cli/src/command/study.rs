@@ -1,13 +1,13 @@
 use std::fmt::Write as _;
 use std::io::IsTerminal;
-use std::path::Path;
+use std::path::PathBuf;
 
 use indicatif::{ProgressBar, ProgressStyle};
 use layload_core::study::{Study, StudyPlan, effects};
 
 use crate::args::StudyArguments;
 use crate::failure::Failure;
-use crate::input::{ReadJob, bytes, text as text_of};
+use crate::input::{Neighbours, ReadJob, Wanted, text as text_of};
 use crate::outcome::Outcome;
 use crate::output::{print_report, print_text};
 use crate::study::{Folder, header, row_of};
@@ -18,27 +18,29 @@ const BATCH: usize = 64;
 
 /// Runs the cases of a shard that are not finished yet, and writes the results when none are left.
 pub(crate) fn run(arguments: &StudyArguments) -> Result<Outcome, Failure> {
-    let written = text_of(&arguments.study)?;
+    let written = text_of(&arguments.study, Wanted::Study)?;
     let plan = StudyPlan::from_toml(&written).map_err(layload_core::Error::from)?;
-    let beside = arguments.study.parent().unwrap_or(Path::new(""));
-    let job_path = beside.join(&plan.job);
-    let job = ReadJob::of_file(&job_path)?;
-    let mut told = format!("layload {}\n\n{written}\n\n{}", env!("CARGO_PKG_VERSION"), text_of(&job_path)?);
+    let neighbours = Neighbours::of(&arguments.study, arguments.any_folder);
+    let (_, job_text) = neighbours.text(&plan.job, Wanted::Job)?;
+    let job = ReadJob::of_neighbour(&neighbours, &plan.job)?;
+    let mut told = format!("layload {}\n\n{written}\n\n{job_text}", env!("CARGO_PKG_VERSION"));
+    let mut inputs: Vec<PathBuf> = job.files().map(PathBuf::from).chain([arguments.study.clone()]).collect();
     for more in [&job.card, &job.pressure].into_iter().flatten() {
         let _ = write!(told, "\n\n{more}");
     }
     let mut parts = Vec::new();
     for mesh in &plan.meshes {
-        let stl = bytes(&beside.join(mesh))?;
+        let (path, stl) = neighbours.mesh(mesh)?;
+        inputs.push(path);
         let _ = write!(told, "\n\n{mesh}: {} bytes, checksum {:08x}", stl.len(), crc32fast::hash(&stl));
         parts.push(layload_core::load(&stl, &job.job, &mut ())?);
     }
     let columns = header(plan.inputs.iter().map(|input| input.name));
-    let folder = Folder::open(&arguments.out, &told, columns, arguments.shard, arguments.resume)?;
+    let folder = Folder::open(&arguments.out, &told, columns, arguments.shard, arguments.resume, &inputs)?;
     let study = Study::new(plan, &parts, &job.question())?;
     let count = study.plan().count();
     let shard = arguments.shard;
-    let finished = folder.finished()?;
+    let finished = folder.finished(study.plan())?;
     let pending: Vec<usize> =
         (0..count).filter(|case| case % shard.count == shard.number - 1 && !finished.contains_key(case)).collect();
     let mut journal = folder.journal_for(shard)?;
@@ -49,7 +51,7 @@ pub(crate) fn run(arguments: &StudyArguments) -> Result<Outcome, Failure> {
         bar.inc(batch.len() as u64);
     }
     bar.finish_and_clear();
-    let rows = folder.finished()?;
+    let rows = folder.finished(study.plan())?;
     if rows.len() < count {
         let left = count - rows.len();
         let out = arguments.out.display();
@@ -64,10 +66,10 @@ pub(crate) fn run(arguments: &StudyArguments) -> Result<Outcome, Failure> {
     let report = effects(study.plan(), &cases);
     let table = folder.results(&rows)?;
     #[cfg(feature = "parquet")]
-    folder.write("results.parquet", &crate::study::parquet(study.plan(), &rows)?)?;
+    folder.write("results.parquet", crate::study::parquet(study.plan(), &rows)?)?;
     let mut json = serde_json::to_vec_pretty(&report).map_err(std::io::Error::from)?;
     json.push(b'\n');
-    folder.write("effects.json", &json)?;
+    folder.write("effects.json", json)?;
     print_report(&report, arguments.json, || text::study(&report, &table))?;
     Ok(Outcome::Good)
 }

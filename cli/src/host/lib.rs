@@ -30,7 +30,7 @@ mod limits;
 mod session;
 
 pub use bindings::checker;
-pub use cache::Cache;
+pub use cache::{Cache, CacheError};
 pub use cancel::Cancel;
 pub use error::HostError;
 pub use host::{Plugin, PluginHost};

@@ -21,6 +21,7 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 use crate::figure;
 use crate::plot::STYLE;
 use crate::text::answer::noun;
+use crate::visible::visible;
 pub(crate) use inputs::Inputs;
 
 /// Rules of the page; those of the pictures are beside them.
@@ -65,7 +66,7 @@ pub(crate) fn page(record: &Record, inputs: &Inputs) -> io::Result<String> {
             body { (body) }
         }
     };
-    Ok(page.into_string() + "\n")
+    Ok(visible(&(page.into_string() + "\n")).into_owned())
 }
 
 fn kind(record: &Record) -> &'static str {

@@ -3,6 +3,8 @@ use std::io;
 use quick_xml::Writer;
 use quick_xml::events::{BytesText, Event};
 
+use crate::visible::visible;
+
 /// Ink and paper follow the reader's own light or dark; on paper it is always light.
 ///
 /// A page that holds pictures puts this once among its own rules.
@@ -81,7 +83,7 @@ impl Picture {
             Ok(())
         })?;
         xml.write_event(Event::Text(BytesText::new("\n")))?;
-        Ok(xml.into_inner())
+        Ok(shown(xml)?.into_bytes())
     }
 
     /// An element for a page that has [`STYLE`]; its names begin with `id`. `role` is `img`, or `group` where the picture
@@ -102,8 +104,14 @@ impl Picture {
             xml.get_mut().extend_from_slice(&self.marks);
             Ok(())
         })?;
-        String::from_utf8(xml.into_inner()).map_err(|error| io::Error::new(io::ErrorKind::InvalidData, error))
+        shown(xml)
     }
+}
+
+/// The text of a drawing; signs that XML does not allow, or that are not to be seen, are written out.
+fn shown(xml: Writer<Vec<u8>>) -> io::Result<String> {
+    let text = String::from_utf8(xml.into_inner()).map_err(|error| io::Error::new(io::ErrorKind::InvalidData, error))?;
+    Ok(visible(&text).into_owned())
 }
 
 /// Draws the marks of a picture; colours come from the classes of [`STYLE`].

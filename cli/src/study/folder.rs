@@ -3,16 +3,23 @@ use std::fs::{self, File, OpenOptions};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
-use super::table::{Row, lines, rows_in};
+use layload_core::study::StudyPlan;
+
+use super::table::{Row, input_fields, lines, rows_in};
 use crate::args::Shard;
 use crate::failure::Failure;
-use crate::output::write_file;
+use crate::visible::shown;
+use crate::output::{Form, Outputs, Plan};
 
 /// The folder of a study.
 pub(crate) struct Folder {
     path: PathBuf,
     columns: Vec<String>,
+    outputs: Outputs,
 }
+
+/// Files that are written anew when all cases are there.
+const RESULTS: [&str; 3] = ["results.csv", "results.parquet", "effects.json"];
 
 /// What the study was of: results of another one are not mixed in.
 const INPUTS: &str = "inputs.txt";
@@ -26,14 +33,18 @@ impl Folder {
         columns: Vec<String>,
         shard: Shard,
         resume: bool,
+        read: &[PathBuf],
     ) -> Result<Self, Failure> {
-        let folder = Self { path: path.into(), columns };
         let unwritable = |error: &io::Error| Failure::Unwritable { path: path.into(), reason: error.to_string() };
         fs::create_dir_all(path).map_err(|error| unwritable(&error))?;
+        let plan = || Plan::new(true).reading(read.iter().map(PathBuf::as_path));
+        let outputs = plan().folder(path, &RESULTS, "--out")?.checked()?;
+        let folder = Self { path: path.into(), columns, outputs };
         let inputs = path.join(INPUTS);
         if !inputs.exists() {
             // Of shards that begin at once the first writes it; the others find it there and hold theirs against it.
-            match write_file(&inputs, told.as_bytes(), false) {
+            let new = Plan::new(false).file(&inputs, Form::Own).and_then(Plan::checked);
+            match new.and_then(|new| new.write_one(&inputs, told.into())) {
                 Ok(()) | Err(Failure::Exists { .. }) => {}
                 Err(other) => return Err(other),
             }
@@ -59,8 +70,9 @@ impl Folder {
         self.path.join(format!("cases-{}-of-{}.csv", shard.number, shard.count))
     }
 
-    /// Every finished case of every shard, by its number.
-    pub(crate) fn finished(&self) -> Result<BTreeMap<usize, Row>, Failure> {
+    /// Every finished case of every shard, by its number. A journal that holds a case that this study does not have, or one
+    /// with other inputs, was put there from another study.
+    pub(crate) fn finished(&self, plan: &StudyPlan) -> Result<BTreeMap<usize, Row>, Failure> {
         let listed = fs::read_dir(&self.path).map_err(|error| Failure::unreadable(&self.path, &error))?;
         let mut names: Vec<PathBuf> = listed.filter_map(Result::ok).map(|entry| entry.path()).collect();
         names.sort();
@@ -69,7 +81,17 @@ impl Folder {
             let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
             if name.starts_with("cases-") && path.extension().is_some_and(|ending| ending == "csv") {
                 let text = fs::read(&path).map_err(|error| Failure::unreadable(&path, &error))?;
-                rows.extend(rows_in(&text, self.columns.len()).into_iter().map(|row| (row.case, row)));
+                for row in rows_in(&text, self.columns.len()) {
+                    let own = row.case < plan.count()
+                        && row.fields.get(1..=plan.inputs.len()).is_some_and(|said| said == input_fields(&plan.case(row.case)));
+                    if !own {
+                        return Err(Failure::Refused {
+                            message: format!("{} holds case {}, which is not of this study", shown(&path), row.case),
+                            help: "take that journal out of the folder, or give another --out".into(),
+                        });
+                    }
+                    rows.insert(row.case, row);
+                }
             }
         }
         Ok(rows)
@@ -97,13 +119,13 @@ impl Folder {
     pub(crate) fn results(&self, rows: &BTreeMap<usize, Row>) -> Result<PathBuf, Failure> {
         let path = self.path.join("results.csv");
         let table = core::iter::once(&self.columns).chain(rows.values().map(|row| &row.fields));
-        write_file(&path, &lines(table), true)?;
+        self.outputs.write_one(&path, lines(table))?;
         Ok(path)
     }
 
     /// Writes another file of results.
-    pub(crate) fn write(&self, name: &str, bytes: &[u8]) -> Result<(), Failure> {
-        write_file(&self.path.join(name), bytes, true)
+    pub(crate) fn write(&self, name: &str, bytes: Vec<u8>) -> Result<(), Failure> {
+        self.outputs.write_one(&self.path.join(name), bytes)
     }
 }
 

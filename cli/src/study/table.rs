@@ -29,10 +29,7 @@ pub(crate) fn header(inputs: impl Iterator<Item = InputName>) -> Vec<String> {
 /// same bytes wherever and whenever it is written.
 pub(crate) fn row_of(result: &CaseResult) -> Row {
     let mut fields = vec![result.case.to_string()];
-    fields.extend(result.inputs.iter().map(|value| match value {
-        InputValue::Number(number) => number.to_string(),
-        InputValue::Word(word) => word.clone(),
-    }));
+    fields.extend(input_fields(&result.inputs));
     match &result.outcome {
         Ok(found) => {
             let numbers = [found.margin, found.life_b10_s, found.life_b50_s, found.mass_g, found.peak_temperature_c];
@@ -45,6 +42,15 @@ pub(crate) fn row_of(result: &CaseResult) -> Row {
         }
     }
     Row { case: result.case, fields }
+}
+
+/// Inputs of a case, as they stand in its line.
+pub(crate) fn input_fields(inputs: &[InputValue]) -> Vec<String> {
+    let field = |value: &InputValue| match value {
+        InputValue::Number(number) => number.to_string(),
+        InputValue::Word(word) => word.clone(),
+    };
+    inputs.iter().map(field).collect()
 }
 
 impl Row {

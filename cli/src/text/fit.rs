@@ -15,7 +15,7 @@ pub(crate) fn fit(report: &CouponReport, out: &Path) -> String {
         "Card   ",
         "       ",
         &format!(
-            "{} written to {}: {} values from {} tests{dated}; everything else as in {}.",
+            "{} goes to {}: {} values from {} tests{dated}; everything else as in {}.",
             report.card,
             out.display(),
             report.fitted.len(),

@@ -6,7 +6,7 @@ use super::numbers::{duration, significant, whole};
 use super::wrap::{heading, list, paragraph};
 
 /// What a bench log teaches.
-pub(crate) fn learn(report: &LearnReport, torn: bool) -> String {
+pub(crate) fn learn(report: &LearnReport, unfinished: Option<usize>) -> String {
     let mut text = String::new();
     let survived = report.runs - report.failures;
     paragraph(
@@ -15,12 +15,12 @@ pub(crate) fn learn(report: &LearnReport, torn: bool) -> String {
         "       ",
         &format!("{}: {} runs, {} failed, {survived} survived.", report.family, report.runs, report.failures),
     );
-    if torn {
+    if let Some(line) = unfinished {
         paragraph(
             &mut text,
             "Log    ",
             "       ",
-            "its last line was never finished and is left out; the next --add cuts it off.",
+            &format!("line {line}, the last one, was never finished and is left out."),
         );
     }
     heading(&mut text, "What is known                    before the log          with it");

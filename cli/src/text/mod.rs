@@ -4,7 +4,7 @@ mod compare;
 mod directions;
 mod field;
 mod fit;
-mod headline;
+pub(crate) mod headline;
 pub(crate) mod lasting;
 mod learn;
 mod piston;
@@ -29,9 +29,9 @@ pub(crate) use sweep::sweep;
 pub(crate) use walls::walls;
 
 /// Whole report: the answer first, then what it rests on.
-pub(crate) fn report(report: &Report, color: bool) -> String {
+pub(crate) fn report(report: &Report) -> String {
     let mut text = String::new();
-    headline::write(&mut text, report, color);
+    headline::write(&mut text, report);
     table::modes(&mut text, report);
     field::write(&mut text, report);
     lasting::changes(&mut text, report);

@@ -2,6 +2,7 @@ use serde::{Deserialize, Serialize};
 
 use super::BenchError;
 use crate::engine::DutyStep;
+use crate::meant::meant_in;
 
 /// How a run ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -87,22 +88,30 @@ impl BenchEntry {
 
 /// Reads a log: one entry a line, empty lines and lines that begin with `#` left out.
 ///
-/// A last line without an end was being written when the power went: it is no finished entry, and is left out and
-/// reported by the second value.
-pub fn read_log(text: &str) -> Result<(Vec<BenchEntry>, bool), BenchError> {
+/// A last line that stops within an entry was being written when the power went: it is left out, and its number, from 1, is
+/// the second value. One that is whole but for the end of its line is an entry.
+pub fn read_log(text: &str) -> Result<(Vec<BenchEntry>, Option<usize>), BenchError> {
     let finished = text.rfind('\n').map_or(0, |end| end + 1);
-    let torn = !text[finished..].trim().is_empty();
     let mut entries = Vec::new();
-    for (number, line) in text[..finished].lines().enumerate() {
-        let line = line.trim();
+    let mut start = 0;
+    for (number, whole) in text.split_inclusive('\n').enumerate() {
+        let is_last = start >= finished;
+        start += whole.len();
+        let line = whole.trim();
         if line.is_empty() || line.starts_with('#') {
             continue;
         }
-        let entry: BenchEntry = serde_json::from_str(line)
-            .map_err(|error| BenchError::Format { line: number + 1, reason: error.to_string() })?;
-        let entry =
-            entry.checked().map_err(|error| BenchError::Format { line: number + 1, reason: error.to_string() })?;
-        entries.push(entry);
+        let format = |reason: String| BenchError::Format { line: number + 1, reason };
+        let entry: BenchEntry = match serde_json::from_str(line) {
+            Ok(entry) => entry,
+            Err(error) if is_last && error.is_eof() && line.starts_with('{') => return Ok((entries, Some(number + 1))),
+            Err(error) => {
+                let told = error.to_string();
+                let meant = meant_in(&told).map_or_else(String::new, |name| format!("; did you mean `{name}`?"));
+                return Err(format(told + &meant));
+            }
+        };
+        entries.push(entry.checked().map_err(|error| format(error.to_string()))?);
     }
-    Ok((entries, torn))
+    Ok((entries, None))
 }

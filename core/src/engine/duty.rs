@@ -1,3 +1,4 @@
+use std::collections::BTreeMap;
 use std::f64::consts::PI;
 
 use schemars::JsonSchema;
@@ -68,6 +69,25 @@ impl Duty {
             }
         }
         Ok(Self { steps })
+    }
+
+    /// The same running with steps of one speed and throttle joined into the first of them: order does no harm, and each is
+    /// worked out once. Joined steps stay within what a step may last.
+    #[must_use]
+    pub fn gathered(&self) -> Self {
+        let mut places: BTreeMap<[u64; 2], usize> = BTreeMap::new();
+        let mut steps: Vec<DutyStep> = Vec::new();
+        for step in &self.steps {
+            let alike = [step.rpm.to_bits(), step.throttle.to_bits()];
+            match places.get(&alike).map(|&place| &mut steps[place]) {
+                Some(known) if known.seconds + step.seconds <= TIME_LIMIT_S => known.seconds += step.seconds,
+                _ => {
+                    places.insert(alike, steps.len());
+                    steps.push(*step);
+                }
+            }
+        }
+        Self { steps }
     }
 
     /// The steps in order; never empty.

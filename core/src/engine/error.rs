@@ -175,8 +175,22 @@ pub enum PressureError {
         /// Fields on the line.
         found: usize,
     },
-    /// A field that is not a number.
-    #[error("line {line} of the pressure table: '{text}' is not a number")]
+    /// Numbers written with a comma.
+    #[error("line {line} of the pressure table: its numbers have a decimal comma")]
+    DecimalComma {
+        /// Where.
+        line: usize,
+    },
+    /// A heading that names other columns.
+    #[error("line {line} of the pressure table: the heading names {what}")]
+    Heading {
+        /// Where.
+        line: usize,
+        /// What it names.
+        what: &'static str,
+    },
+    /// A field that is not a number. What stands there is not told on: the table may be any file that a job names.
+    #[error("line {line} of the pressure table: a field is not a number")]
     NotANumber {
         /// Where.
         line: usize,
@@ -259,6 +273,8 @@ impl PressureError {
             Self::BadSample { .. } | Self::PressureRange { .. } => {
                 "give absolute pressure; add about 1.013 bar to gauge pressure".into()
             }
+            Self::DecimalComma { .. } => "write numbers with a point, as 25.3, and part the two columns by a semicolon or a comma".into(),
+            Self::Heading { .. } => "the first column is the crank angle in degrees, the second the absolute pressure in bar".into(),
             Self::EmptyTable | Self::FieldCount { .. } | Self::NotANumber { .. } => {
                 "each row holds the crank angle in degrees and the absolute pressure in bar, parted by a comma, a semicolon or a tab; decimals take a point; one heading row may come first"
                     .into()

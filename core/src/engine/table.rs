@@ -46,6 +46,9 @@ impl Table {
             let row = match read_row(content, index + 1) {
                 Err(PressureError::NotANumber { .. }) if may_be_heading && is_heading(content) => {
                     may_be_heading = false;
+                    if let Some(what) = other_columns(content) {
+                        return Err(PressureError::Heading { line: index + 1, what });
+                    }
                     continue;
                 }
                 other => other?,
@@ -83,6 +86,25 @@ fn is_heading(content: &str) -> bool {
     fields(content).all(|field| field.parse::<f64>().is_err())
 }
 
+/// What a heading names that the columns are not; names of nobody's are free.
+fn other_columns(content: &str) -> Option<&'static str> {
+    let names: Vec<String> = fields(content).map(str::to_lowercase).collect();
+    let [first, second] = names.as_slice() else { return None };
+    let has = |name: &str, words: &[&str]| words.iter().any(|word| name.contains(word));
+    let unit = |name: &str, unit: &str| name.split(|c: char| !c.is_ascii_alphanumeric()).any(|word| word == unit);
+    if has(first, &["press", "bar"]) && has(second, &["angle", "deg", "crank"]) {
+        return Some("pressure first and crank angle second");
+    }
+    if unit(first, "rad") || has(first, &["radian"]) {
+        return Some("crank angle in radians");
+    }
+    if has(first, &["time"]) || unit(first, "s") || unit(first, "ms") {
+        return Some("time instead of crank angle");
+    }
+    let units = [("kpa", "pressure in kPa"), ("mpa", "pressure in MPa"), ("pa", "pressure in Pa"), ("psi", "pressure in psi")];
+    units.iter().find(|(name, _)| unit(second, name)).map(|(_, what)| *what)
+}
+
 fn fields(content: &str) -> impl Iterator<Item = &str> {
     content.split([',', ';', '\t']).map(str::trim)
 }
@@ -90,6 +112,12 @@ fn fields(content: &str) -> impl Iterator<Item = &str> {
 fn read_row(content: &str, line: usize) -> Result<Row, PressureError> {
     let mut numbers = [0.0_f64; 2];
     let found = fields(content).count();
+    let bytes = content.as_bytes();
+    let digit = |at: usize| bytes.get(at).is_some_and(u8::is_ascii_digit);
+    let within_a_number = |at: usize| at > 0 && bytes[at] == b',' && digit(at - 1) && digit(at + 1);
+    if content.contains([';', '\t']) && (0..bytes.len()).any(within_a_number) {
+        return Err(PressureError::DecimalComma { line });
+    }
     if found != 2 {
         return Err(PressureError::FieldCount { line, found });
     }

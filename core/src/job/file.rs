@@ -263,7 +263,7 @@ impl FatigueRule {
 impl Job {
     /// Reads a job file.
     pub fn from_toml(text: &str) -> Result<Self, JobError> {
-        toml::from_str(text).map_err(|error| JobError::Format { reason: told_of_toml(&error) })
+        toml::from_str(text).map_err(|error| JobError::Format { reason: told_of_toml(&error, text) })
     }
 
     /// Writes a job file that reads back as this job; tables that say nothing are left out.

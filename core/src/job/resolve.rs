@@ -279,7 +279,7 @@ pub fn resolve_pace(job: &Job) -> Result<(Pace, Vec<Assumption>), JobError> {
 fn duty(job: &Job, taken: &mut Taken) -> Result<(Duty, f64), JobError> {
     let steps =
         job.duty.steps.clone().ok_or(JobError::Missing { what: "the speed", key: "duty.steps", option: "--rpm N" })?;
-    let duty = Duty::new(steps)?;
+    let duty = Duty::new(steps)?.gathered();
     let top = duty.highest_rpm();
     taken.list.push(Assumption::number("highest speed of the duty", top, "rpm", Origin::Given));
     let wanted = taken.number("wanted life", job.duty.wanted_life_h, Some(10.0), "h", (1e-6, 1e6))?;

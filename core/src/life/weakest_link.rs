@@ -235,7 +235,7 @@ impl WeakestLink {
     /// Prints of every strength, all stress times `factor`.
     ///
     /// Gauss-Legendre over the strength of the print, from the weakest that bears one load upward.
-    fn prints(&self, factor: f64) -> Prints<'_> {
+    pub(crate) fn prints(&self, factor: f64) -> Prints<'_> {
         let mut prints = Prints { links: &self.links, broken: 1.0, weights: Vec::new(), ln_rates: Vec::new() };
         if factor > self.always {
             return prints;
@@ -326,7 +326,7 @@ impl WeakestLink {
 }
 
 /// Prints of one part with every strength under one load.
-struct Prints<'a> {
+pub(crate) struct Prints<'a> {
     links: &'a [Link],
     /// Share that the load breaks at once.
     broken: f64,
@@ -338,7 +338,7 @@ struct Prints<'a> {
 
 impl Prints<'_> {
     /// Share that has failed within a time given as its logarithm.
-    fn failed_by(&self, ln_seconds: f64) -> f64 {
+    pub(crate) fn failed_by(&self, ln_seconds: f64) -> f64 {
         let mut sum = self.broken;
         if self.links.is_empty() {
             return sum;

@@ -1,3 +1,5 @@
+use std::sync::Arc;
+
 use super::cycle::CycleForces;
 use super::drive::{Drive, TERMS, Terms};
 use super::force::{PinForce, SectionForce};
@@ -11,8 +13,9 @@ use crate::engine::{CrankState, SliderCrank};
 #[derive(Debug, Clone)]
 pub struct LoadBasis {
     gas: Drive,
-    inertia: Drive,
-    planes: Vec<Terms>,
+    /// The same at every throttle, as the planes are.
+    inertia: Arc<Drive>,
+    planes: Arc<[Terms]>,
 }
 
 impl LoadBasis {
@@ -25,7 +28,13 @@ impl LoadBasis {
         let gas = Drive::of_gas(rod, &states, gas_force);
         let inertia = Drive::of_inertia(rod, &states, reciprocating_mass);
         let planes = (0..rod.planes().len()).map(|plane| Terms::of(rod, plane)).collect();
-        Self { gas, inertia, planes }
+        Self { gas, inertia: Arc::new(inertia), planes }
+    }
+
+    /// The same rod on the same crank under another pressure at the same crank angles: what inertia does is shared.
+    pub(crate) fn under(&self, rod: &RodMass, crank: &SliderCrank, gas_force: &[f64], step: f64) -> Self {
+        let states: Vec<CrankState> = (0..gas_force.len()).map(|i| crank.at(i as f64 * step, 1.0)).collect();
+        Self { gas: Drive::of_gas(rod, &states, gas_force), inertia: self.inertia.clone(), planes: self.planes.clone() }
     }
 
     /// Crank angles in the cycle.

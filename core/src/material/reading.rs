@@ -10,7 +10,7 @@ impl Card {
     /// Reads and checks the text of a card.
     pub fn from_toml(text: &str) -> Result<Self, MaterialError> {
         let mut card: Self =
-            toml::from_str(text).map_err(|error| MaterialError::Format { reason: told_of_toml(&error) })?;
+            toml::from_str(text).map_err(|error| MaterialError::Format { reason: told_of_toml(&error, text) })?;
         let name = card.name.clone();
         let implausible =
             |what: &str, value: f64| MaterialError::Implausible { card: name.clone(), what: what.into(), value };

@@ -1,6 +1,7 @@
 use thiserror::Error;
 
 use super::Place;
+use crate::file_kind::FileKind;
 
 /// Why a file was not accepted as the solid of one part.
 #[derive(Debug, Clone, PartialEq, Error)]
@@ -20,6 +21,12 @@ pub enum MeshError {
     /// Neither binary nor ASCII STL.
     #[error("the file is not an STL: it is neither binary STL of a matching length nor ASCII STL")]
     NotStl,
+    /// A file of another kind.
+    #[error("the file is not an STL: it is {}", kind.words())]
+    OtherKind {
+        /// What it is.
+        kind: FileKind,
+    },
     /// An ASCII file departs from the format.
     #[error("line {line} of the ASCII STL: {reason}")]
     Syntax {
@@ -91,6 +98,7 @@ impl MeshError {
             }
             Self::Truncated { .. } => "copy or export the file again".into(),
             Self::NotStl => "export the part as STL, binary or ASCII; other mesh formats are not read".into(),
+            Self::OtherKind { kind } => kind.instead_of_mesh().into(),
             Self::Syntax { .. } => "export the part again, best as binary STL".into(),
             Self::BadCoordinate { .. } => "repair or export the mesh again; coordinates must be finite".into(),
             Self::TooMany { .. } => "export with a coarser tessellation; a chord error of 0.01 mm is plenty".into(),

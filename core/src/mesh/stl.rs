@@ -4,6 +4,7 @@
 //! letter case and several solids in one file than the general crate `stl_io`, against which the tests compare it.
 
 use super::MeshError;
+use crate::file_kind::FileKind;
 
 /// Facets in a binary file of 2 GiB; checking so many takes 6 GB.
 const FACET_LIMIT: u64 = (1 << 31) / RECORD as u64;
@@ -30,6 +31,10 @@ impl<'bytes> Soup<'bytes> {
     pub(super) fn read(bytes: &'bytes [u8]) -> Result<Self, MeshError> {
         if bytes.iter().all(u8::is_ascii_whitespace) {
             return Err(MeshError::Empty);
+        }
+        let other = FileKind::of(bytes).filter(|kind| !matches!(kind, FileKind::BinaryStl | FileKind::AsciiStl));
+        if let Some(kind) = other.filter(|_| !starts_as_ascii(bytes)) {
+            return Err(MeshError::OtherKind { kind });
         }
         if let Some(announced) = announced_facets(bytes) {
             let present = ((bytes.len() - HEADER) / RECORD) as u64;

@@ -51,7 +51,7 @@ impl StudyPlan {
     /// Reads and checks a study file.
     pub fn from_toml(text: &str) -> Result<Self, StudyError> {
         let mut plan: Self =
-            toml::from_str(text).map_err(|error| StudyError::Format { reason: told_of_toml(&error) })?;
+            toml::from_str(text).map_err(|error| StudyError::Format { reason: told_of_toml(&error, text) })?;
         if plan.meshes.is_empty() {
             return Err(StudyError::NoMeshes);
         }

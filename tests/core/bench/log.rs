@@ -20,7 +20,7 @@ fn entry(seconds: f64) -> BenchEntry {
 #[test]
 fn a_line_reads_back_as_its_entry() {
     let text = format!("# a remark\n\n{}{}", entry(60.0).line().unwrap(), entry(90.0).line().unwrap());
-    assert_eq!(read_log(&text).unwrap(), (vec![entry(60.0), entry(90.0)], false));
+    assert_eq!(read_log(&text).unwrap(), (vec![entry(60.0), entry(90.0)], None));
 }
 
 /// Cut anywhere, a log keeps every finished entry, and never makes one of half a line.
@@ -29,11 +29,25 @@ fn a_log_cut_anywhere_keeps_what_was_finished() {
     let lines = [entry(60.0).line().unwrap(), entry(90.0).line().unwrap()];
     let text = lines.concat();
     for cut in (0..=text.len()).filter(|cut| text.is_char_boundary(*cut)) {
-        let (entries, torn) = read_log(&text[..cut]).unwrap();
-        let finished = usize::from(cut >= lines[0].len()) + usize::from(cut >= text.len());
+        let (entries, unfinished) = read_log(&text[..cut]).unwrap();
+        // An entry is whole without the end of its line.
+        let finished = usize::from(cut + 1 >= lines[0].len()) + usize::from(cut + 1 >= text.len());
         assert_eq!(entries.len(), finished, "{cut}");
-        assert_eq!(torn, cut != 0 && cut != lines[0].len() && cut != text.len(), "{cut}");
+        let ends = [0, lines[0].len() - 1, lines[0].len(), text.len() - 1, text.len()];
+        assert_eq!(unfinished, (!ends.contains(&cut)).then_some(finished + 1), "{cut}");
     }
+}
+
+/// What somebody else wrote at the end is not taken for half an entry.
+#[test]
+fn other_words_at_the_end_are_refused_by_line() {
+    for tail in ["buy oil", "[1, 2]", "{\"family\": 3}", "{}"] {
+        let text = format!("{}{tail}", entry(60.0).line().unwrap());
+        assert!(matches!(read_log(&text), Err(BenchError::Format { line: 2, .. })), "{tail}");
+    }
+    let typo = entry(60.0).line().unwrap().replace("\"outcome\"", "\"outcom\"");
+    assert!(read_log(&typo).unwrap_err().to_string().contains("did you mean `outcome`?"));
+    assert_eq!(read_log(&format!("{}# a remark", entry(60.0).line().unwrap())).unwrap(), (vec![entry(60.0)], None));
 }
 
 #[test]

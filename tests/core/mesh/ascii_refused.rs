@@ -1,5 +1,6 @@
 //! Text files that are no STL, or damaged: each is refused with its line.
 
+use layload_core::FileKind;
 use layload_core::mesh::{LengthUnit, Mesh, MeshError};
 
 use super::shapes::Solid;
@@ -80,9 +81,14 @@ fn no_facets() {
 
 #[test]
 fn other_texts() {
-    for text in ["x", "# a drawing\nv 0 0 0\nv 1 0 0\nf 1 2 3\n", "<?xml version=\"1.0\"?><model/>"] {
-        assert_eq!(refused(text), Some(MeshError::NotStl), "{text:?}");
+    assert_eq!(refused("x"), Some(MeshError::NotStl));
+    // The last is long enough to be looked at as binary.
+    let corners = "v 0.5 0.5 0.5\n".repeat(400);
+    for (text, kind) in [
+        ("# a drawing\nv 0 0 0\nv 1 0 0\nf 1 2 3\n", FileKind::Obj),
+        ("<?xml version=\"1.0\"?><model/>", FileKind::Xml),
+        (&corners, FileKind::Obj),
+    ] {
+        assert_eq!(refused(text), Some(MeshError::OtherKind { kind }), "{text:?}");
     }
-    // Long enough to be looked at as binary.
-    assert_eq!(refused(&"v 0.5 0.5 0.5\n".repeat(400)), Some(MeshError::NotStl));
 }

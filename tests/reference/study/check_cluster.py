@@ -7,6 +7,7 @@ Needs samples/dask/requirements.txt.
 """
 
 import os
+import shutil
 import signal
 import subprocess
 import sys
@@ -22,7 +23,7 @@ TOP = Path(__file__).resolve().parents[3]
 def study_file(folder: Path, cases: int) -> Path:
     text = (TOP / "samples/study.toml").read_text()
     for name in ("bench_single.toml", "plain_rod.stl"):
-        text = text.replace(f'"{name}"', f'"{TOP / "samples" / name}"')
+        shutil.copy(TOP / "samples" / name, folder)
     path = folder / "study.toml"
     path.write_text(text.replace("cases = 10000", f"cases = {cases}"))
     return path
