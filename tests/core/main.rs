@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 mod bench;
+mod copies;
 mod coupon;
 mod creep;
 mod drawing;
@@ -19,6 +20,7 @@ mod orient;
 mod part;
 mod physics;
 mod piston;
+mod pose;
 mod print;
 mod revision;
 mod section;

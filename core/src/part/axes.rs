@@ -7,7 +7,7 @@ use crate::threads::map_blocks;
 const CELLS: usize = 96;
 
 /// Edges bent less than this (sine) are flat, more than that are corners, not facets of a round wall.
-const LEAST_BEND: f64 = 0.003;
+pub(super) const LEAST_BEND: f64 = 0.003;
 const GREATEST_BEND: f64 = 0.58;
 
 /// Directions kept for the search of bores.

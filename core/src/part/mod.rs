@@ -7,7 +7,9 @@
 
 mod axes;
 mod bore;
+mod cap;
 mod circle;
+mod ends;
 mod error;
 mod frame;
 mod kind;
@@ -18,6 +20,7 @@ mod search;
 mod thickness;
 
 pub use bore::{Bore, Seat};
+pub use ends::Naming;
 pub use error::PartError;
 pub use frame::Frame;
 pub use kind::{GivenPart, Part, PartWord, find_part};

@@ -4,6 +4,8 @@ use nalgebra::{Point3, Vector3};
 
 use super::axes::upward;
 use super::bore::{Bore, Seat};
+use super::cap::beside;
+use super::ends::{Naming, along, faced, named};
 use super::left_out::{LeftOut, Volumes};
 use super::{BoreSearch, Frame, PartError};
 use crate::direction::unit;
@@ -32,6 +34,10 @@ pub struct Rod {
     pub voids: usize,
     /// Other bodies of the file, left out.
     pub left_out: Vec<LeftOut>,
+    /// By what its ends were told apart.
+    pub naming: Naming,
+    /// How far from the rod its cap lay in the file before it was moved onto it, m; 0 where none was moved.
+    pub cap_gap: f64,
 }
 
 impl Rod {
@@ -114,11 +120,18 @@ pub(super) struct PickedRod {
     index: usize,
     ends: Ends,
     left_out: Vec<LeftOut>,
+    given: GivenRod,
 }
 
 impl PickedRod {
     /// The rod, out of the bodies it was picked from.
     pub(super) fn built(self, bodies: Vec<Body>) -> Result<Rod, PartError> {
+        let Ends { small, big, frame, .. } = &self.ends;
+        if let Some(cap) = beside(&bodies, self.index, [small, big], frame) {
+            let bodies = cap.clamped(bodies, self.index);
+            let whole = pick_rod(&bodies, &self.given)?.built(bodies)?;
+            return Ok(Rod { cap_gap: cap.gap, ..whole });
+        }
         match bodies.into_iter().nth(self.index) {
             Some(body) => Ok(assembled(body, self.ends, self.left_out)),
             None => Err(PartError::SeveralRods { count: 0 }),
@@ -157,13 +170,14 @@ pub(super) fn pick_rod(bodies: &[Body], given: &GivenRod) -> Result<PickedRod, P
             found: "no bores".into(),
         }));
     };
-    Ok(PickedRod { index, ends, left_out: volumes.without(index) })
+    Ok(PickedRod { index, ends, left_out: volumes.without(index), given: *given })
 }
 
 struct Ends {
     small: Bore,
     big: Bore,
     frame: Frame,
+    naming: Naming,
 }
 
 fn ends(mesh: &Mesh, given: &GivenRod) -> Result<Ends, PartError> {
@@ -210,15 +224,18 @@ fn rod_among(mesh: &Mesh, bores: &[Bore], pin_axis: Option<Vector3<f64>>) -> Res
 
 /// The rod that two parallel bores make, or why they make none.
 fn judged(mesh: &Mesh, a: &Bore, b: &Bore) -> Result<Ends, String> {
-    let (small, big) = if a.diameter() <= b.diameter() { (a, b) } else { (b, a) };
+    let (small, big, naming) = named(mesh, a, b);
     let axis = upward((small.axis + big.axis * small.axis.dot(&big.axis).signum()).normalize());
     let frame = Frame::new(small.center, big.center - small.center, axis)
         .ok_or_else(|| String::from("its bores lie on one axis"))?;
     let distance = frame.point(&big.center).x;
-    judged_in_frame(mesh, small, big, &frame, distance)
+    judged_in_frame(mesh, small, big, &frame, distance)?;
+    let frame = faced(mesh, frame, distance);
+    let [small, big] = [small, big].map(|bore| along(&frame, bore.clone()));
+    Ok(Ends { small, big, frame, naming })
 }
 
-fn judged_in_frame(mesh: &Mesh, small: &Bore, big: &Bore, frame: &Frame, distance: f64) -> Result<Ends, String> {
+fn judged_in_frame(mesh: &Mesh, small: &Bore, big: &Bore, frame: &Frame, distance: f64) -> Result<(), String> {
     let (small_radius, big_radius) = (small.main().radius, big.main().radius);
     if distance < LEAST_SLENDERNESS * (small_radius + big_radius) {
         return Err("its two bores are close together for their size, as on a crank web".into());
@@ -232,7 +249,7 @@ fn judged_in_frame(mesh: &Mesh, small: &Bore, big: &Bore, frame: &Frame, distanc
     if shank > WAIST * eye {
         return Err("it is as wide between its bores as at them: it has eyes but no shank".into());
     }
-    Ok(Ends { small: small.clone(), big: big.clone(), frame: *frame })
+    Ok(())
 }
 
 fn by_hand(mesh: &Mesh, small: &GivenBore, big: &GivenBore, axis: Option<Vector3<f64>>) -> Result<Ends, PartError> {
@@ -276,14 +293,14 @@ fn by_hand(mesh: &Mesh, small: &GivenBore, big: &GivenBore, axis: Option<Vector3
             }],
         }
     };
-    Ok(Ends { small: bore(small), big: bore(big), frame })
+    Ok(Ends { small: bore(small), big: bore(big), frame, naming: Naming::Diameter })
 }
 
 /// A bore given by hand may miss its wall by this share of the radius.
 const BY_HAND: f64 = 0.05;
 
 /// Whether facets that look at the axis lie on a cylinder, over at least a split end's share of the circle.
-fn has_wall(mesh: &Mesh, frame: &Frame, center: &Point3<f64>, radius: f64) -> bool {
+pub(super) fn has_wall(mesh: &Mesh, frame: &Frame, center: &Point3<f64>, radius: f64) -> bool {
     const BINS: usize = 36;
     const LEAST: usize = 15;
     let mut seen = [false; BINS];
@@ -316,7 +333,7 @@ fn depth_round(mesh: &Mesh, frame: &Frame, center: &Point3<f64>, radius: f64) ->
 }
 
 fn assembled(body: Body, ends: Ends, left_out: Vec<LeftOut>) -> Rod {
-    let Ends { small, big, frame } = ends;
+    let Ends { small, big, frame, naming } = ends;
     let eye = |bore: Bore| Eye { center: frame.point(&bore.center), half: bore.main().arc < 0.75 * TAU, bore };
     let parallelism = libm::asin(small.axis.cross(&big.axis).norm().min(1.0));
     let (small_end, big_end) = (eye(small), eye(big));
@@ -330,6 +347,8 @@ fn assembled(body: Body, ends: Ends, left_out: Vec<LeftOut>) -> Rod {
         overlapping: body.outer_shells > 1,
         voids: body.voids,
         left_out,
+        naming,
+        cap_gap: 0.0,
     }
 }
 

@@ -2,7 +2,7 @@ use std::collections::BTreeMap;
 
 use nalgebra::{Point3, Vector2, Vector3};
 
-use super::axes::{BoreDirections, bore_directions, upward};
+use super::axes::{BoreDirections, LEAST_BEND, bore_directions, upward};
 use super::bore::{Bore, Seat};
 use super::circle::{self, Circle};
 use crate::few::sort_few;
@@ -27,6 +27,9 @@ const CELLS: usize = 200;
 
 /// Walls, at most, whose circle decides which walls belong to it; the circle itself is fitted to all of those.
 const SORTED_BY: usize = 4_000;
+
+/// Corners that a circle is fitted to, at least.
+const LEAST_CORNERS: usize = 8;
 
 /// Bores looked for along one direction.
 const BORES: usize = 8;
@@ -236,8 +239,9 @@ impl<'mesh> View<'mesh> {
             })
             .concat();
         }
-        let corners = self.corners_of(&members, seen);
-        let circle = circle::fit(&corners, circle.center)?;
+        let corners = self.rounding_corners(&members, seen);
+        let points: Vec<Vector2<f64>> = corners.iter().map(|&id| self.flat(id)).collect();
+        let circle = circle::fit(&points, circle.center)?;
         let (arc, widest) = self.arc(&circle, &members);
         let along = members
             .iter()
@@ -251,6 +255,7 @@ impl<'mesh> View<'mesh> {
             arc,
             sagitta: circle.radius * (1.0 - libm::cos(widest / 2.0)),
             walls: members,
+            corners,
         })
     }
 
@@ -267,9 +272,35 @@ impl<'mesh> View<'mesh> {
             .into_iter()
             .flat_map(|&w| self.mesh.facets()[self.walls[w].facet as usize])
             .filter(|&id| seen.is_new(id))
-            .map(|id| &self.mesh.points()[id as usize].coords)
-            .map(|p| Vector2::new(self.right.dot(p), self.up.dot(p)))
+            .map(|id| self.flat(id))
             .collect()
+    }
+
+    /// A corner point seen in the plane.
+    fn flat(&self, corner: u32) -> Vector2<f64> {
+        let point = &self.mesh.points()[corner as usize].coords;
+        Vector2::new(self.right.dot(point), self.up.dot(point))
+    }
+
+    /// Corners at which walls bend. Those in the middle of a flat wall, where its facet was divided, lie inside the circle
+    /// that was drawn. All corners where too few bend, as on a very fine mesh.
+    fn rounding_corners(&self, walls: &[usize], seen: &mut SeenCorners) -> Vec<u32> {
+        seen.forget();
+        let mut all = Vec::new();
+        let mut bent = Vec::new();
+        for &wall in walls {
+            let Wall { facet, normal, .. } = self.walls[wall];
+            for id in self.mesh.facets()[facet as usize] {
+                if seen.is_new(id) {
+                    seen.normals[id as usize] = Some(normal);
+                    all.push(id);
+                } else if seen.normals[id as usize].is_some_and(|first| first.perp(&normal).abs() > LEAST_BEND) {
+                    seen.normals[id as usize] = None;
+                    bent.push(id);
+                }
+            }
+        }
+        if bent.len() < LEAST_CORNERS { all } else { bent }
     }
 
     /// Angle covered by the walls, and the widest single wall, radians.
@@ -331,13 +362,11 @@ impl<'mesh> View<'mesh> {
         let mut normal = nalgebra::Matrix4::zeros();
         let mut right = nalgebra::Vector4::zeros();
         let middle = self.axis.dot(&center.coords);
-        let mut ids: Vec<u32> =
-            seat.walls.iter().flat_map(|&w| self.mesh.facets()[self.walls[w].facet as usize]).collect();
+        let mut ids = seat.corners.clone();
         ids.sort_unstable();
-        ids.dedup();
         for id in ids {
             let point = &self.mesh.points()[id as usize].coords;
-            let arm = Vector2::new(self.right.dot(point), self.up.dot(point)) - seat.circle.center;
+            let arm = self.flat(id) - seat.circle.center;
             let height = self.axis.dot(point) - middle;
             let toward = arm / arm.norm();
             let row = nalgebra::Vector4::new(toward.x, toward.y, toward.x * height, toward.y * height);
@@ -465,11 +494,13 @@ fn middle(corners: &[Vector2<f64>; 3]) -> Vector2<f64> {
 struct SeenCorners {
     round: Vec<u32>,
     now: u32,
+    /// Of each corner the first wall it was met at, until one bends away from that.
+    normals: Vec<Option<Vector2<f64>>>,
 }
 
 impl SeenCorners {
     fn new(count: usize) -> Self {
-        Self { round: vec![0; count], now: 0 }
+        Self { round: vec![0; count], now: 0, normals: vec![None; count] }
     }
 
     fn forget(&mut self) {
@@ -489,4 +520,6 @@ struct FittedSeat {
     arc: f64,
     sagitta: f64,
     walls: Vec<usize>,
+    /// Corners the circle was fitted to.
+    corners: Vec<u32>,
 }
