@@ -1,8 +1,11 @@
 use crate::few::sort_few;
 use nalgebra::{Point3, Vector3};
 
-use super::facets::FacetThickness;
+use super::ball::Thickness;
+use super::edge::FACING;
 use super::limit::{ThinReason, WallLimits};
+use super::map::{MeasuredPiece, WallMap};
+use super::neighbours::Neighbours;
 use super::surface::Surface;
 
 /// Walls whose thickness differs by less than this share are even.
@@ -25,33 +28,49 @@ pub struct ThinRegion {
     pub centroid: Point3<f64>,
     /// Area as seen from one side, m².
     pub area: f64,
+    /// Where its two sides run into each other.
+    pub edge: Option<SharpEdge>,
     /// Its facets on both sides, rising.
     pub facets: Vec<u32>,
 }
 
+/// A knife edge: two sides that close in by less than 28 degrees until they meet.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SharpEdge {
+    /// Along the edge, m.
+    pub length: f64,
+    /// How far back from the edge the wall is too thin, m: the region's area over the edge's length.
+    pub depth: f64,
+}
+
+/// A piece below a limit.
+struct Flagged<'a> {
+    measured: &'a MeasuredPiece,
+    thickness: Thickness,
+    reason: ThinReason,
+    limit: f64,
+}
+
 /// Connected regions of the walls that are below a limit, the gravest reason first and the thinnest first within it.
 ///
-/// `thickness` is that of [`super::facet_thickness`]. Every facet counts for its gravest reason only, so a pocket in a
-/// wall without core is a region of its own. Facets belong together when they share an edge or lie on the two sides of
-/// one wall. `demand` has the stress of every facet over what is borne there; empty where no load is known.
-pub fn thin_regions(
-    surface: &Surface<'_>,
-    thickness: &[Option<FacetThickness>],
-    limits: &WallLimits,
-    demand: &[f64],
-) -> Vec<ThinRegion> {
-    let flags: Vec<Option<(ThinReason, f64)>> = thickness
+/// Every place counts for its gravest reason only, so a pocket in a wall without core is a region of its own. Places
+/// belong together that lie beside each other or on the two sides of one wall; what lies nearer together than the part is
+/// measured is not told apart. `demand` has the stress of every facet over what is borne there; empty where no load is
+/// known.
+pub fn thin_regions(surface: &Surface<'_>, map: &WallMap, limits: &WallLimits, demand: &[f64]) -> Vec<ThinRegion> {
+    let flagged: Vec<Flagged<'_>> = map
+        .pieces
         .iter()
-        .zip(&surface.facets)
-        .enumerate()
-        .map(|(number, (found, facet))| {
-            let demand = demand.get(number).copied().unwrap_or(0.0);
-            found.and_then(|f| limits.reason(f.thickness.sphere, &facet.normal, demand))
+        .filter_map(|measured| {
+            let (thickness, facet) = (measured.thickness?, measured.piece.facet);
+            let demand = demand.get(facet).copied().unwrap_or(0.0);
+            let (reason, limit) = limits.reason(thickness.sphere, &surface.facets[facet].normal, demand)?;
+            Some(Flagged { measured, thickness, reason, limit })
         })
         .collect();
-    let mut regions: Vec<ThinRegion> = patches(surface, thickness, &flags)
+    let mut regions: Vec<ThinRegion> = patches(surface, map.spacing, &flagged)
         .into_iter()
-        .filter_map(|patch| region(surface, thickness, &flags, patch))
+        .filter_map(|patch| region(surface, &flagged, &patch))
         .filter(|region| region.area >= limits.least_area)
         .collect();
     sort_few(&mut regions, |a, b| {
@@ -60,84 +79,116 @@ pub fn thin_regions(
     regions
 }
 
-/// Facet numbers of each patch, rising.
-fn patches(
-    surface: &Surface<'_>,
-    thickness: &[Option<FacetThickness>],
-    flags: &[Option<(ThinReason, f64)>],
-) -> Vec<Vec<u32>> {
-    let reason = |facet: usize| flags[facet].map(|(reason, _)| reason);
-    let flagged = || (0..flags.len()).filter(|&facet| flags[facet].is_some());
-    let mut sets = Sets::new(flags.len());
-    for facet in flagged() {
-        let beside = (0..3).map(|k| surface.mesh.opposite(3 * facet + k) / 3);
-        let across = thickness[facet].map(|found| found.thickness.facet_across);
-        for other in beside.chain(across) {
-            if reason(other) == reason(facet) {
-                sets.unite(facet, other);
+/// Numbers of the pieces of each patch, rising.
+fn patches(surface: &Surface<'_>, spacing: f64, flagged: &[Flagged<'_>]) -> Vec<Vec<usize>> {
+    let mut sets = Sets::new(flagged.len());
+    let mut unite = |a: usize, b: usize| {
+        if flagged[a].reason == flagged[b].reason {
+            sets.unite(a, b);
+        }
+    };
+    // Pieces are listed facet after facet.
+    let of_facet = |facet: usize| {
+        let start = flagged.partition_point(|piece| piece.measured.piece.facet < facet);
+        (start..flagged.len()).take_while(move |&k| flagged[k].measured.piece.facet == facet)
+    };
+    for (number, Flagged { measured: MeasuredPiece { piece, .. }, thickness, .. }) in flagged.iter().enumerate() {
+        let beside = (0..3).map(|k| surface.mesh.opposite(3 * piece.facet + k) / 3);
+        for other in beside.chain([piece.facet]).flat_map(of_facet) {
+            let near = &flagged[other].measured.piece;
+            if (near.point - piece.point).norm() <= piece.reach + near.reach {
+                unite(number, other);
+            }
+        }
+        for other in of_facet(thickness.facet_across) {
+            let near = &flagged[other].measured.piece;
+            if (near.point - thickness.across).norm() <= near.reach + spacing {
+                unite(number, other);
             }
         }
     }
-    let mut patches: Vec<Vec<u32>> = Vec::new();
-    let mut number = vec![usize::MAX; flags.len()];
-    for facet in flagged() {
-        let root = sets.root(facet);
+    let points: Vec<Point3<f64>> = flagged.iter().map(|piece| piece.measured.piece.point).collect();
+    Neighbours::new(&points, LINKED * spacing).each(|a, b| unite(a, b));
+    let mut patches: Vec<Vec<usize>> = Vec::new();
+    let mut number = vec![usize::MAX; flagged.len()];
+    for piece in 0..flagged.len() {
+        let root = sets.root(piece);
         if number[root] == usize::MAX {
             number[root] = patches.len();
             patches.push(Vec::new());
         }
-        patches[number[root]].push(facet as u32);
+        patches[number[root]].push(piece);
     }
     patches
 }
 
-fn region(
-    surface: &Surface<'_>,
-    thickness: &[Option<FacetThickness>],
-    flags: &[Option<(ThinReason, f64)>],
-    facets: Vec<u32>,
-) -> Option<ThinRegion> {
-    let measured = || facets.iter().filter_map(|&f| thickness[f as usize].map(|found| (f as usize, found)));
-    let least_thickness = measured().map(|(_, found)| found.thickness.sphere).fold(f64::INFINITY, f64::min);
-    // Of an even wall, its middle is named and not the facet that rounding makes the thinnest.
-    let even = || measured().filter(|(_, found)| found.thickness.sphere <= least_thickness * (1.0 + EVEN));
-    let (thinnest, found) = nearest_to_middle(surface, even)?;
-    let (reason, limit) = flags[thinnest]?;
-    let across = surface.facets[thinnest].normal;
+/// Pieces this many spacings apart belong together: those of even triangles that share a corner do.
+const LINKED: f64 = 1.5;
+
+fn region(surface: &Surface<'_>, flagged: &[Flagged<'_>], patch: &[usize]) -> Option<ThinRegion> {
+    let pieces = || patch.iter().map(|&k| &flagged[k]);
+    let least_thickness = pieces().map(|piece| piece.thickness.sphere).fold(f64::INFINITY, f64::min);
+    // Of an even wall, its middle is named and not the piece that rounding makes the thinnest.
+    let even = || pieces().filter(|piece| piece.thickness.sphere <= least_thickness * (1.0 + EVEN));
+    let found = nearest_to_middle(even)?;
+    let across = surface.facets[found.measured.piece.facet].normal;
     let (mut front, mut back) = (0.0, 0.0);
     let mut moment = Vector3::zeros();
-    for &f in &facets {
-        let facet = &surface.facets[f as usize];
-        *(if facet.normal.dot(&across) >= 0.0 { &mut front } else { &mut back }) += facet.area;
-        moment += facet.centroid().coords * facet.area;
+    for Flagged { measured: MeasuredPiece { piece, .. }, .. } in pieces() {
+        let normal = &surface.facets[piece.facet].normal;
+        *(if normal.dot(&across) >= 0.0 { &mut front } else { &mut back }) += piece.area;
+        moment += piece.point.coords * piece.area;
     }
+    let mut facets: Vec<u32> = pieces().map(|piece| piece.measured.piece.facet as u32).collect();
+    facets.dedup();
+    // Of a wall seen from one side only, the other may have been too thick or too small to count.
+    let area = f64::max(front, back);
     Some(ThinRegion {
-        reason,
-        limit,
+        reason: found.reason,
+        limit: found.limit,
         least_thickness,
-        thinnest: nalgebra::center(&found.point, &found.thickness.across),
+        thinnest: nalgebra::center(&found.measured.piece.point, &found.thickness.across),
         across,
         centroid: Point3::from(moment / (front + back)),
-        // Of a wall seen from one side only, the other may have been too thick or too small to count.
-        area: f64::max(front, back),
+        area,
+        edge: sharp_edge(surface, &facets, area),
         facets,
     })
 }
 
-/// Of the facets given, the one nearest to their common centroid.
-fn nearest_to_middle<I: Iterator<Item = (usize, FacetThickness)>>(
-    surface: &Surface<'_>,
-    facets: impl Fn() -> I,
-) -> Option<(usize, FacetThickness)> {
-    let (area, moment) = facets().fold((0.0, Vector3::zeros()), |(area, moment), (f, found)| {
-        let facet = &surface.facets[f];
-        (area + facet.area, moment + found.point.coords * facet.area)
-    });
-    let middle = Point3::from(moment / area);
-    facets().min_by(|a, b| (a.1.point - middle).norm().total_cmp(&(b.1.point - middle).norm()))
+/// The edges between a region's facets at which two sides that close in meet.
+fn sharp_edge(surface: &Surface<'_>, facets: &[u32], area: f64) -> Option<SharpEdge> {
+    let sharp = |facet: usize, k: usize| {
+        let beside = surface.mesh.opposite(3 * facet + k) / 3;
+        let (own, other) = (&surface.facets[facet], &surface.facets[beside]);
+        let side = own.corners[(k + 1) % 3] - own.corners[k];
+        // Each edge once; hollow ones are slots.
+        facet < beside
+            && own.normal.dot(&other.normal) < FACING
+            && own.normal.cross(&other.normal).dot(&side) > 0.0
+            && facets.binary_search(&(beside as u32)).is_ok()
+    };
+    let mut length = 0.0;
+    for &facet in facets {
+        let facet = facet as usize;
+        let corners = &surface.facets[facet].corners;
+        length += (0..3).filter(|&k| sharp(facet, k)).map(|k| (corners[(k + 1) % 3] - corners[k]).norm()).sum::<f64>();
+    }
+    (length > 0.0).then(|| SharpEdge { length, depth: area / length })
 }
 
-/// Disjoint sets of facets; the lowest number stands for its set.
+/// Of the pieces given, the one nearest to their common centroid.
+fn nearest_to_middle<'a, I: Iterator<Item = &'a Flagged<'a>>>(pieces: impl Fn() -> I) -> Option<&'a Flagged<'a>> {
+    let (area, moment) = pieces().fold((0.0, Vector3::zeros()), |(area, moment), piece| {
+        let MeasuredPiece { piece, .. } = piece.measured;
+        (area + piece.area, moment + piece.point.coords * piece.area)
+    });
+    let middle = Point3::from(moment / area);
+    let distance = |piece: &Flagged<'_>| (piece.measured.piece.point - middle).norm();
+    pieces().min_by(|a, b| distance(a).total_cmp(&distance(b)))
+}
+
+/// Disjoint sets of pieces; the lowest number stands for its set.
 struct Sets {
     parent: Vec<u32>,
 }
