@@ -44,7 +44,7 @@ pub fn thickness_at(surface: &Surface<'_>, sample: &Sample) -> Option<Thickness>
             let mut found: Option<(f64, (Contact, usize))> = None;
             for plate in plates {
                 let best = found.map_or(best, |(radius, _)| radius);
-                if !may_touch(plate, point, &normal, best) {
+                if !may_touch(surface, plate, point, &normal, best) {
                     continue;
                 }
                 let index = plate.facet as usize;
@@ -76,7 +76,13 @@ fn straight_on(surface: &Surface<'_>, sample: &Sample, opposite: usize, ray: f64
 }
 
 /// Whether a sphere below `best` in radius could touch a facet that faces the sample: rough and quick.
-fn may_touch(plate: &Plate, point: &Point3<f64>, normal: &Vector3<f64>, best: f64) -> bool {
+fn may_touch(
+    surface: &Surface<'_>,
+    plate: &Plate,
+    point: &Point3<f64>,
+    normal: &Vector3<f64>,
+    best: f64,
+) -> bool {
     let toward = plate.normal.dot(normal);
     if toward > OPPOSED + plate.lean {
         return false;
@@ -89,7 +95,12 @@ fn may_touch(plate: &Plate, point: &Point3<f64>, normal: &Vector3<f64>, best: f6
     }
     let radius = ahead / against;
     let reach = plate.reach + farthest_touch(plate.lean, radius, against);
-    ((plate.normal - normal) * radius - to_center).norm_squared() <= square(reach * (1.0 + 1e-9))
+    let mut from_center = (plate.normal - normal) * radius - to_center;
+    if plate.long {
+        let arm = surface.arm(plate.facet as usize);
+        from_center -= arm * (from_center.dot(arm) / arm.norm_squared()).clamp(-1.0, 1.0);
+    }
+    from_center.norm_squared() <= square(reach * (1.0 + 1e-9))
 }
 
 /// The sphere below `best` in radius that touches a facet, if the way there stays in the material and the two sides are

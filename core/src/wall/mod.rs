@@ -9,6 +9,7 @@ mod contact;
 mod covers;
 mod crown;
 mod edge;
+mod knife;
 mod limit;
 mod map;
 mod neighbours;

@@ -2,7 +2,7 @@ use crate::few::sort_few;
 use nalgebra::{Point3, Vector3};
 
 use super::ball::Thickness;
-use super::edge::FACING;
+use super::knife::Knife;
 use super::limit::{ThinReason, WallLimits};
 use super::map::{MeasuredPiece, WallMap};
 use super::neighbours::Neighbours;
@@ -11,6 +11,9 @@ use super::surface::Surface;
 /// Walls whose thickness differs by less than this share are even.
 const EVEN: f64 = 1e-3;
 
+/// A region that is larger than its edge explains by this factor is a thin wall that ends in an edge: sides may be curved.
+const MOST_OF_EDGE: f64 = 2.0;
+
 /// A connected wall that is too thin.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ThinRegion {
@@ -18,9 +21,9 @@ pub struct ThinRegion {
     pub reason: ThinReason,
     /// Thickness that would do where it is thinnest, m.
     pub limit: f64,
-    /// Least thickness, m.
+    /// Least thickness, m; zero where it runs out in an edge.
     pub least_thickness: f64,
-    /// The middle of the wall where it is thinnest, m; in the midst of an even stretch.
+    /// The middle of the wall where it is thinnest, m; in the midst of an even stretch or of the edge.
     pub thinnest: Point3<f64>,
     /// Unit vector through the wall there, out of its face.
     pub across: Vector3<f64>,
@@ -28,7 +31,7 @@ pub struct ThinRegion {
     pub centroid: Point3<f64>,
     /// Area as seen from one side, m².
     pub area: f64,
-    /// Where its two sides run into each other.
+    /// The edge in which its two sides meet, where that is why it is thin.
     pub edge: Option<SharpEdge>,
     /// Its facets on both sides, rising.
     pub facets: Vec<u32>,
@@ -127,9 +130,12 @@ const LINKED: f64 = 1.5;
 
 fn region(surface: &Surface<'_>, flagged: &[Flagged<'_>], patch: &[usize]) -> Option<ThinRegion> {
     let pieces = || patch.iter().map(|&k| &flagged[k]);
-    let least_thickness = pieces().map(|piece| piece.thickness.sphere).fold(f64::INFINITY, f64::min);
+    let mut facets: Vec<u32> = pieces().map(|piece| piece.measured.piece.facet as u32).collect();
+    facets.dedup();
+    let knife = Knife::of(surface, &facets, pieces().next()?.limit);
+    let least = pieces().map(|piece| piece.thickness.sphere).fold(f64::INFINITY, f64::min);
     // Of an even wall, its middle is named and not the piece that rounding makes the thinnest.
-    let even = || pieces().filter(|piece| piece.thickness.sphere <= least_thickness * (1.0 + EVEN));
+    let even = || pieces().filter(|piece| piece.thickness.sphere <= least * (1.0 + EVEN));
     let found = nearest_to_middle(even)?;
     let across = surface.facets[found.measured.piece.facet].normal;
     let (mut front, mut back) = (0.0, 0.0);
@@ -139,42 +145,21 @@ fn region(surface: &Surface<'_>, flagged: &[Flagged<'_>], patch: &[usize]) -> Op
         *(if normal.dot(&across) >= 0.0 { &mut front } else { &mut back }) += piece.area;
         moment += piece.point.coords * piece.area;
     }
-    let mut facets: Vec<u32> = pieces().map(|piece| piece.measured.piece.facet as u32).collect();
-    facets.dedup();
     // Of a wall seen from one side only, the other may have been too thick or too small to count.
     let area = f64::max(front, back);
+    let knife = knife.filter(|knife| area <= MOST_OF_EDGE * knife.area);
+    let middle = nalgebra::center(&found.measured.piece.point, &found.thickness.across);
     Some(ThinRegion {
         reason: found.reason,
         limit: found.limit,
-        least_thickness,
-        thinnest: nalgebra::center(&found.measured.piece.point, &found.thickness.across),
+        least_thickness: if knife.is_some() { 0.0 } else { least },
+        thinnest: knife.as_ref().map_or(middle, |knife| knife.middle),
         across,
         centroid: Point3::from(moment / (front + back)),
         area,
-        edge: sharp_edge(surface, &facets, area),
+        edge: knife.map(|knife| SharpEdge { length: knife.length, depth: area / knife.length }),
         facets,
     })
-}
-
-/// The edges between a region's facets at which two sides that close in meet.
-fn sharp_edge(surface: &Surface<'_>, facets: &[u32], area: f64) -> Option<SharpEdge> {
-    let sharp = |facet: usize, k: usize| {
-        let beside = surface.mesh.opposite(3 * facet + k) / 3;
-        let (own, other) = (&surface.facets[facet], &surface.facets[beside]);
-        let side = own.corners[(k + 1) % 3] - own.corners[k];
-        // Each edge once; hollow ones are slots.
-        facet < beside
-            && own.normal.dot(&other.normal) < FACING
-            && own.normal.cross(&other.normal).dot(&side) > 0.0
-            && facets.binary_search(&(beside as u32)).is_ok()
-    };
-    let mut length = 0.0;
-    for &facet in facets {
-        let facet = facet as usize;
-        let corners = &surface.facets[facet].corners;
-        length += (0..3).filter(|&k| sharp(facet, k)).map(|k| (corners[(k + 1) % 3] - corners[k]).norm()).sum::<f64>();
-    }
-    (length > 0.0).then(|| SharpEdge { length, depth: area / length })
 }
 
 /// Of the pieces given, the one nearest to their common centroid.

@@ -16,6 +16,8 @@ pub struct Surface<'mesh> {
     /// Facets that bound the part: with area, and not inside another shell all over.
     walls: Vec<bool>,
     tree: Tree,
+    /// Half the longest side of every long facet, from the middle of the side; zero for others.
+    arms: Vec<Vector3<f64>>,
     /// Greatest extent of the part, m.
     size: f64,
     /// What is needed to tell which places lie inside another shell; absent unless shells overlap or touch.
@@ -52,6 +54,16 @@ impl Facet {
         a + ((b - a) + (c - a)) / 3.0
     }
 
+    /// The middle of the longest side of a long facet, and from there half the side; `None` for one that is not long.
+    pub(super) fn long_side(&self) -> Option<(Point3<f64>, Vector3<f64>)> {
+        /// The side is this many times as long as the facet is high.
+        const LONG: f64 = 4.0;
+        let longest = (0..3).map(|k| (self.corners[k], self.corners[(k + 1) % 3]));
+        let (from, to) = longest.max_by(|a, b| (a.1 - a.0).norm_squared().total_cmp(&(b.1 - b.0).norm_squared()))?;
+        let side = to - from;
+        (side.norm_squared() > LONG * 2.0 * self.area && self.area > 0.0).then(|| (from + side / 2.0, side / 2.0))
+    }
+
     /// Distance along `direction` at which a ray meets this facet from either side.
     pub(super) fn crossing(&self, origin: &Point3<f64>, direction: &Vector3<f64>) -> Option<f64> {
         let [a, b, c] = self.corners.map(|corner| corner - origin);
@@ -76,7 +88,8 @@ impl<'mesh> Surface<'mesh> {
         let walls: Vec<bool> = facets.iter().map(|facet| facet.area > 0.0).collect();
         let tree = Tree::new(&facets, &walls);
         let (low, high) = mesh.bounds();
-        let mut surface = Self { mesh, facets, walls, tree, size: (high - low).norm(), covers: None };
+        let arms = map_in_order(facets.len(), |k| facets[k].long_side().map_or_else(Vector3::zeros, |(_, arm)| arm));
+        let mut surface = Self { mesh, facets, walls, tree, arms, size: (high - low).norm(), covers: None };
         if shells != Shells::Apart {
             let (covers, walls) = Covers::new(&surface, shells == Shells::United);
             let outer = Tree::new(&surface.facets, &walls);
@@ -84,6 +97,11 @@ impl<'mesh> Surface<'mesh> {
             surface.covers = Some(covers.over(core::mem::replace(&mut surface.tree, outer)));
         }
         surface
+    }
+
+    /// Half the longest side of a long facet; zero for others.
+    pub(super) fn arm(&self, facet: usize) -> &Vector3<f64> {
+        &self.arms[facet]
     }
 
     /// Greatest extent of the part, m.
