@@ -91,7 +91,7 @@ pub fn directions<'a>(
         schema_version: SCHEMA_VERSION.into(),
         program_version: env!("CARGO_PKG_VERSION").into(),
         title: question.job.title.clone(),
-        recommended: Recommended { reason: chosen.reason(), direction },
+        recommended: Recommended { reason: chosen.reason(), direction: direction.clone() },
         directions: (0..scores.len()).map(told).collect(),
         named,
         assumptions,

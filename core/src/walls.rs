@@ -13,8 +13,8 @@ use crate::part::{Frame, Part, Piston, Rod};
 use crate::report::{AreaStepReport, CAUTIONS, FacetValues, SCHEMA_VERSION, ThinRegionReport, WallsReport};
 use crate::section::{planes, sections};
 use crate::wall::{
-    PistonWall, RodPlaces, SOUND_BEADS, Shells, Station, StepLimits, Surface, ThinReason, ThinRegion, WallLimits, WallMap,
-    area_steps, thin_regions,
+    PistonWall, RodPlaces, SOUND_BEADS, Shells, Station, StepLimits, Surface, ThinReason, ThinRegion, WallLimits,
+    WallMap, area_steps, thin_regions,
 };
 
 /// What is asked of the walls beside the job.
@@ -66,10 +66,10 @@ impl<'a> Walled<'a> {
                 Self {
                     mesh: &rod.mesh,
                     frame: &rod.frame,
-                    shells: match (rod.overlapping, places.has_cap()) {
-                        (false, _) => Shells::Apart,
-                        (true, false) => Shells::United,
-                        (true, true) => Shells::Jointed,
+                    shells: if rod.overlapping && places.has_cap() {
+                        Shells::Jointed
+                    } else {
+                        Shells::united(rod.overlapping)
                     },
                     whole_file: rod.left_out.is_empty(),
                     area_steps: steps(rod),
@@ -79,7 +79,7 @@ impl<'a> Walled<'a> {
             Measured::Piston(piston) => Self {
                 mesh: &piston.mesh,
                 frame: &piston.frame,
-                shells: if piston.overlapping { Shells::United } else { Shells::Apart },
+                shells: Shells::united(piston.overlapping),
                 whole_file: piston.left_out.is_empty(),
                 area_steps: Vec::new(),
                 place: Box::new(|middle, across, _| PistonWall::of(piston, middle, across).to_string()),
@@ -137,7 +137,8 @@ pub fn walls<'a>(
         && mended.degenerate_dropped == 0
         && mended.holes_capped == 0
         && mended.facets_in_file == mesh.facets().len();
-    let thickness_mm: Vec<Option<f64>> = map.of_facets().iter().map(|found| found.map(|f| f.thickness.sphere * MM)).collect();
+    let thickness_mm: Vec<Option<f64>> =
+        map.of_facets().iter().map(|found| found.map(|f| f.thickness.sphere * MM)).collect();
     let report = WallsReport {
         schema_version: SCHEMA_VERSION.into(),
         program_version: env!("CARGO_PKG_VERSION").into(),
@@ -258,7 +259,8 @@ fn notes(part: &Measured, shells: Shells, facets_as_in_file: bool, stress: bool)
         Shells::Apart => {}
         Shells::United => notes.push("Shells overlap or touch: walls are measured through them as one solid.".into()),
         Shells::Jointed => notes.push(
-            "Rod and cap are measured as two parts; where other shells overlap, walls are measured through them.".into(),
+            "Rod and cap are measured as two parts; where other shells overlap, walls are measured through them."
+                .into(),
         ),
     }
     notes

@@ -55,12 +55,16 @@ impl Chosen<'_> {
             let standing = self.scores.iter().filter(|score| score.posed.stands()).count();
             return match (own.posed.stands(), standing) {
                 (true, 1) => "No other pose stays on the bed.".into(),
-                (true, _) => "It is at least as good as every other pose that stays on the bed in margin, print time, support \
+                (true, _) => {
+                    "It is at least as good as every other pose that stays on the bed in margin, print time, support \
                               and bore steps."
-                    .into(),
-                (false, _) => "It is at least as good as every other pose on a face in margin, print time, support and bore \
+                        .into()
+                }
+                (false, _) => {
+                    "It is at least as good as every other pose on a face in margin, print time, support and bore \
                                steps."
-                    .into(),
+                        .into()
+                }
             };
         }
         let strength = if own.margin >= strong.margin * (1.0 - ALIKE) {
@@ -139,7 +143,11 @@ pub(super) fn worse(pose: &DirectionReport, recommended: &DirectionReport) -> St
         found.push(format!("margin {:.2} against {:.2}", pose.margin, recommended.margin));
     }
     if pose.print_time_s > recommended.print_time_s * (1.0 + ALIKE) {
-        found.push(format!("{:.0} min to print against {:.0}", pose.print_time_s / 60.0, recommended.print_time_s / 60.0));
+        found.push(format!(
+            "{:.0} min to print against {:.0}",
+            pose.print_time_s / 60.0,
+            recommended.print_time_s / 60.0
+        ));
     }
     if pose.support_area_mm2 > recommended.support_area_mm2 + 1.0 {
         found.push(format!("{:.0} mm² to support against {:.0}", pose.support_area_mm2, recommended.support_area_mm2));

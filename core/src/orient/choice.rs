@@ -15,7 +15,7 @@ pub struct Choice {
 pub const AS_STRONG: f64 = 0.9;
 
 /// A direction that prints within this factor of the quickest prints as quickly: the estimate is not sharper.
-pub const AS_QUICK: f64 = 1.05;
+const AS_QUICK: f64 = 1.05;
 
 /// Two margins, times or areas that differ by less than this share are alike.
 pub const ALIKE: f64 = 1e-3;

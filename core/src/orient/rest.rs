@@ -87,7 +87,11 @@ fn outline(mut feet: Vec<Foot>) -> Vec<Foot> {
     };
     let mut chain = half(&mut feet.iter());
     chain.extend(half(&mut feet.iter().rev()));
-    if chain.is_empty() { feet.truncate(1) } else { feet = chain }
+    if chain.is_empty() {
+        feet.truncate(1)
+    } else {
+        feet = chain
+    }
     feet
 }
 

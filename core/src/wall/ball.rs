@@ -76,13 +76,7 @@ fn straight_on(surface: &Surface<'_>, sample: &Sample, opposite: usize, ray: f64
 }
 
 /// Whether a sphere below `best` in radius could touch a facet that faces the sample: rough and quick.
-fn may_touch(
-    surface: &Surface<'_>,
-    plate: &Plate,
-    point: &Point3<f64>,
-    normal: &Vector3<f64>,
-    best: f64,
-) -> bool {
+fn may_touch(surface: &Surface<'_>, plate: &Plate, point: &Point3<f64>, normal: &Vector3<f64>, best: f64) -> bool {
     let toward = plate.normal.dot(normal);
     if toward > OPPOSED + plate.lean {
         return false;

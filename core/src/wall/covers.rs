@@ -34,7 +34,8 @@ impl Covers {
         let covers = Self { shell, mixed, united, all: None };
         let walls = map_in_order(facets.len(), |index| {
             surface.is_wall(index)
-                && (covers.mixed[index] || !covers.covered(surface.tree(), &facets[index], &facets[index].centroid(), facets))
+                && (covers.mixed[index]
+                    || !covers.covered(surface.tree(), &facets[index], &facets[index].centroid(), facets))
         });
         (covers, walls)
     }

@@ -111,7 +111,12 @@ fn patches(surface: &Surface<'_>, spacing: f64, flagged: &[Flagged<'_>]) -> Vec<
         }
     }
     let points: Vec<Point3<f64>> = flagged.iter().map(|piece| piece.measured.piece.point).collect();
-    Neighbours::new(&points, LINKED * spacing).each(|a, b| unite(a, b));
+    Neighbours::new(&points, LINKED * spacing).each(|a, b| {
+        let [one, other] = [a, b].map(|k| surface.facets[flagged[k].measured.piece.facet].normal);
+        if one.dot(&other).abs() >= ALONG {
+            unite(a, b);
+        }
+    });
     let mut patches: Vec<Vec<usize>> = Vec::new();
     let mut number = vec![usize::MAX; flagged.len()];
     for piece in 0..flagged.len() {
@@ -125,8 +130,12 @@ fn patches(surface: &Surface<'_>, spacing: f64, flagged: &[Flagged<'_>]) -> Vec<
     patches
 }
 
-/// Pieces this many spacings apart belong together: those of even triangles that share a corner do.
+/// Pieces this many spacings apart, that lie along each other or back to back, belong together: those of even triangles
+/// that share a corner are so near.
 const LINKED: f64 = 1.5;
+
+/// Cosine of 30 degrees: pieces lie along each other if their normals differ by less. A flange beside a web does not.
+const ALONG: f64 = 0.866_025_403_784_438_6;
 
 fn region(surface: &Surface<'_>, flagged: &[Flagged<'_>], patch: &[usize]) -> Option<ThinRegion> {
     let pieces = || patch.iter().map(|&k| &flagged[k]);

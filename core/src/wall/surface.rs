@@ -35,6 +35,13 @@ pub enum Shells {
     Jointed,
 }
 
+impl Shells {
+    /// Of a part in one piece, from one shell or several.
+    pub fn united(several: bool) -> Self {
+        if several { Self::United } else { Self::Apart }
+    }
+}
+
 /// One facet, ready for geometry.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Facet {

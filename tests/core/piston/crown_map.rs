@@ -8,7 +8,7 @@ use super::{Tested, piston};
 use crate::mesh::files;
 
 fn map(piston: &Piston) -> Result<CrownMap, Box<dyn std::error::Error>> {
-    let surface = Surface::new(&piston.mesh, Shells::Apart);
+    let surface = Surface::new(&piston.mesh, Shells::united(piston.overlapping));
     Ok(CrownMap::of(piston, &surface).ok_or("no crown")?)
 }
 

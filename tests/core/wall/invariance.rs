@@ -2,7 +2,7 @@
 
 use approx::assert_relative_eq;
 use layload_core::mesh::Mesh;
-use layload_core::wall::{Shells, Surface, area_samples, thickness_at};
+use layload_core::wall::{Shells, Surface, WallMap, area_samples, thickness_at};
 use nalgebra::{Isometry3, Point3, Vector3};
 use proptest::prelude::*;
 
@@ -21,7 +21,9 @@ fn same_when_turned(mesh: &Mesh) -> Tested {
     let there = WallMap::of(&Surface::new(&moved, Shells::Apart)).of_facets();
     assert_eq!(here.len(), there.len());
     for (a, b) in here.iter().zip(&there) {
-        let (a, b) = (a.ok_or("no thickness")?, b.ok_or("no thickness")?);
+        // A facet within a corner faces no wall, wherever the solid lies.
+        assert_eq!(a.is_some(), b.is_some());
+        let (Some(a), Some(b)) = (a, b) else { continue };
         assert_relative_eq!(a.thickness.sphere, b.thickness.sphere, max_relative = 1e-9);
         assert_relative_eq!(a.thickness.ray, b.thickness.ray, max_relative = 1e-9);
     }
@@ -44,7 +46,9 @@ fn the_order_of_facets_changes_nothing() -> Tested {
     let here = WallMap::of(&Surface::new(&mesh, Shells::Apart)).of_facets();
     let there = WallMap::of(&Surface::new(&other, Shells::Apart)).of_facets();
     for (k, b) in there.iter().enumerate() {
-        let (a, b) = (here[k * stride % count].ok_or("no thickness")?, b.ok_or("no thickness")?);
+        let a = &here[k * stride % count];
+        assert_eq!(a.is_some(), b.is_some());
+        let (Some(a), Some(b)) = (a, b) else { continue };
         assert_relative_eq!(a.thickness.sphere, b.thickness.sphere, max_relative = 1e-9);
     }
     Ok(())

@@ -3,7 +3,7 @@
 use approx::assert_relative_eq;
 use layload_core::mesh::{Mesh, MeshError};
 use layload_core::print::PrintSettings;
-use layload_core::wall::{Shells, Surface, ThinReason, ThinRegion, WallLimits, thin_regions};
+use layload_core::wall::{Shells, Surface, ThinReason, ThinRegion, WallLimits, WallMap, thin_regions};
 use nalgebra::{Point2, Vector3};
 
 use super::Tested;

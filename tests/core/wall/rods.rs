@@ -7,7 +7,7 @@ use layload_core::mesh::{LengthUnit, Mesh, bodies};
 use layload_core::part::{GivenRod, Rod, find_rod};
 use layload_core::print::PrintSettings;
 use layload_core::wall::{
-    RodPlace, RodPlaces, Surface, ThinReason, ThinRegion, WallLimits, thin_regions,
+    RodPlace, RodPlaces, Shells, Surface, ThinReason, ThinRegion, WallLimits, WallMap, thin_regions,
 };
 use nalgebra::Vector3;
 
@@ -37,8 +37,10 @@ pub(crate) fn print() -> PrintSettings {
 }
 
 fn regions(rod: &Rod, limits: &WallLimits) -> Vec<(ThinRegion, RodPlace)> {
-    let surface = Surface::new(&rod.mesh, shells(rod));
     let places = RodPlaces::new(rod);
+    let jointed = rod.overlapping && places.has_cap();
+    let shells = if jointed { Shells::Jointed } else { Shells::united(rod.overlapping) };
+    let surface = Surface::new(&rod.mesh, shells);
     thin_regions(&surface, &WallMap::of(&surface), limits, &[])
         .into_iter()
         .map(|region| {

@@ -79,7 +79,7 @@ impl PistonModel {
         density: f64,
         given: &PistonScenario,
     ) -> Option<Self> {
-        let surface = Surface::new(&piston.mesh, if piston.overlapping { Shells::United } else { Shells::Apart });
+        let surface = Surface::new(&piston.mesh, Shells::united(piston.overlapping));
         let crown = CrownMap::of(piston, &surface)?;
         let (low, high) = (piston.low, piston.compression_height);
         let mut positions = planes(&piston.mesh, low, high, count.saturating_sub(1), piston.overlapping);
