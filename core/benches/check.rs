@@ -15,7 +15,7 @@ use layload_core::part::{GivenRod, find_rod};
 use layload_core::section::{planes, sections};
 use layload_core::stress::EyeFamily;
 use layload_core::verdict::{HotSpots, Stressing, Temperatures};
-use layload_core::wall::{Surface, area_samples, thickness_all};
+use layload_core::wall::{Shells, Surface, area_samples, thickness_all};
 use layload_core::{Question, check, directions, prepare};
 
 fn main() {
@@ -130,7 +130,7 @@ fn thickness_of_20k_samples(bencher: Bencher, mesh: &Named) {
     let bytes = std::fs::read(&mesh.0).unwrap();
     let (solid, _) = Mesh::from_stl(&bytes, LengthUnit::Millimetre).unwrap();
     bencher.bench(|| {
-        let surface = Surface::new(black_box(&solid), false);
+        let surface = Surface::new(black_box(&solid), Shells::Apart);
         thickness_all(&surface, &area_samples(&surface, 20_000))
     });
 }

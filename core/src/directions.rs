@@ -5,11 +5,15 @@ use nalgebra::Vector3;
 use crate::Error;
 use crate::check::{PartSource, PreparedRod, Printed, Question, Stage, Watcher, prepare, stage};
 use crate::job::{NamedPose, resolve_pace};
-use crate::orient::{DirectionScore, Mirrors, Scorer, Shape, best_around, chosen, equal_area, mirrors, pareto};
+use crate::orient::{
+    AS_STRONG, DirectionScore, Mirrors, Scorer, Shape, best_around, chosen, equal_area, mirrors, pareto,
+};
 use crate::print::PrintSettings;
 use crate::report::{CAUTIONS, DirectionReport, DirectionsReport, NamedDirections, Recommended, SCHEMA_VERSION};
 use crate::threads::map_in_order;
-use crate::verdict::{Assessment, HotSpots, Mode, RodCuts, Stressing, warmth};
+use crate::verdict::{Assessment, HotSpots, RodCuts, Stressing, warmth};
+
+mod words;
 
 /// Directions scored unless said otherwise.
 pub const USUAL_DIRECTIONS: usize = 1000;
@@ -49,32 +53,47 @@ pub fn directions<'a>(
     let bores = [&rod.small_end, &rod.big_end].map(|eye| frame.direction(&eye.bore.axis).normalize());
     let scorer = Scorer { spots: &spots, shape: &shape, print: *print, pace, plastic, bores };
     stage(watcher, Stage::Directions)?;
-    let scores = scored(&scorer, count, mirrors);
-    let flags = pareto(&scores);
-    let Some(choice) = chosen(&scores) else {
+    let Candidates { mut scores, faces } = Candidates::new(&scorer, count, mirrors);
+    // Best by the quick scores, with the named ones: these are checked in full, as infill, mass and heat follow the
+    // direction.
+    let able = competing(&scores, faces);
+    let quick = pareto(&scores, &able);
+    let named = NAMED.map(|pose| scores.iter().position(|score| score.build == pose.in_part_frame()).unwrap_or(0));
+    let short: Vec<usize> = (0..scores.len()).filter(|k| quick[*k] || named.contains(k)).collect();
+    let full = map_in_order(short.len(), |k| checked(&prepared, &cuts, &scores[short[k]].build));
+    let mut full_of: Vec<Option<Assessment>> = vec![None; scores.len()];
+    for (&k, assessment) in short.iter().zip(full) {
+        let assessment = assessment?;
+        scores[k].margin = assessment.strength.margin();
+        full_of[k] = Some(assessment);
+    }
+    let in_question: Vec<bool> = (0..scores.len()).map(|k| able[k] && full_of[k].is_some()).collect();
+    let compromises = pareto(&scores, &in_question);
+    let Some(choice) = chosen(&scores, &compromises) else {
         return Err(Error::DirectionCount { count: 0, low: DIRECTION_RANGE.0, high: DIRECTION_RANGE.1 });
     };
-    // What is named is checked in full: infill, mass and heat follow the direction there.
-    let mut asked: Vec<Vector3<f64>> = NAMED.iter().map(|pose| pose.in_part_frame()).collect();
-    asked.push(scores[choice.index].build);
-    let full = map_in_order(asked.len(), |k| checked(&prepared, &cuts, asked[k]));
-    let full: Vec<Assessment> = full.into_iter().collect::<Result<_, _>>()?;
-    let report = |score: &DirectionScore, pareto: bool| described(&prepared, score, pareto);
-    let pose = |k: usize| {
-        let index = scores.iter().position(|score| score.build == asked[k]);
-        let score = index.map_or_else(|| scorer.score(&asked[k]), |index| scores[index].clone());
-        with_check(&report(&score, index.is_some_and(|index| flags[index])), &full[k])
+    let report = |k: usize| described(&prepared, &scores[k], compromises[k], full_of[k].as_ref());
+    let direction = report(choice.index);
+    // Of the poses on a face it is said why they are not the one.
+    let told = |k: usize| {
+        let opposite = (scores[k].build + scores[choice.index].build).norm() < 1e-9 && compromises[k];
+        let fault = words::fault(&scores[k].posed).map(|fault| format!("left out: {fault}"));
+        let own = report(k);
+        let worse = || words::worse(&own, &direction);
+        let not_recommended = (k < faces && k != choice.index && !opposite).then(|| fault.unwrap_or_else(worse));
+        DirectionReport { not_recommended, ..own }
     };
-    let named = NamedDirections { flat: pose(0), on_edge: pose(1), upright: pose(2) };
-    let direction = with_check(&report(&scores[choice.index], flags[choice.index]), &full[NAMED.len()]);
-    let reason = reason(&direction, &named, &scores[choice.index].build, scenario.wanted_life);
+    let [flat, on_edge, upright] = named.map(told);
+    let named = NamedDirections { flat, on_edge, upright };
+    let wanted_life = scenario.wanted_life;
+    let chosen = words::Chosen { scores: &scores, compromises: &compromises, choice, named: &named, wanted_life };
     Ok(DirectionsReport {
         schema_version: SCHEMA_VERSION.into(),
         program_version: env!("CARGO_PKG_VERSION").into(),
         title: question.job.title.clone(),
-        recommended: Recommended { direction, reason },
+        recommended: Recommended { reason: chosen.reason(), direction: direction.clone() },
+        directions: (0..scores.len()).map(told).collect(),
         named,
-        directions: scores.iter().zip(&flags).map(|(score, &pareto)| report(score, pareto)).collect(),
         assumptions,
         notes: notes(print, mirrors),
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
@@ -82,35 +101,95 @@ pub fn directions<'a>(
 }
 
 /// Everything a check says of one direction.
-fn checked(prepared: &PreparedRod, cuts: &RodCuts, build: Vector3<f64>) -> Result<Assessment, Error> {
-    let posed = PreparedRod { print: PrintSettings { build, ..prepared.print }, ..prepared.clone() };
+fn checked(prepared: &PreparedRod, cuts: &RodCuts, build: &Vector3<f64>) -> Result<Assessment, Error> {
+    // As a check hears of it: in the coordinates of the file.
+    let frame = &prepared.rod.frame;
+    let build = if NAMED.iter().any(|pose| pose.in_part_frame() == *build) {
+        *build
+    } else {
+        frame.direction(&frame.direction_to_file(build).normalize())
+    };
+    let print = PrintSettings { build, ..prepared.print }.checked()?;
+    let posed = PreparedRod { print, ..prepared.clone() };
     let printed = Printed::new(&posed, cuts)?;
     let mut assessment = printed.assessed(&posed, None)?;
     assessment.add(warmth(&printed.warm(&posed)?)?.margin());
     Ok(assessment)
 }
 
-/// Directions over the sphere, the named ones, and those near the strongest, mirror images left out.
-fn scored(scorer: &Scorer<'_>, count: usize, mirrors: Mirrors) -> Vec<DirectionScore> {
-    let named = NAMED.iter().map(|pose| pose.in_part_frame()).flat_map(|build| [build, -build]);
-    let mut builds: Vec<Vector3<f64>> = named.filter(|build| mirrors.keeps(build)).collect();
-    builds.extend(equal_area(count).into_iter().filter(|build| mirrors.keeps(build)));
-    let mut scores = scorer.all(&builds);
-    if let Some(choice) = chosen(&scores) {
-        let near = best_around(scorer, &scores[choice.strongest], count);
-        scores.extend(near.into_iter().filter(|score| mirrors.keeps(&score.build)));
-    }
-    scores
+/// Directions to choose from.
+struct Candidates {
+    scores: Vec<DirectionScore>,
+    /// The first so many lie as named or on a face of the part's convex hull.
+    faces: usize,
 }
 
-fn described(prepared: &PreparedRod, score: &DirectionScore, pareto: bool) -> DirectionReport {
-    let governing = score.strength.governing();
+impl Candidates {
+    /// The named ones, those in which the part comes to rest, others over the sphere, and those near the strongest; mirror
+    /// images left out.
+    fn new(scorer: &Scorer<'_>, count: usize, mirrors: Mirrors) -> Self {
+        let within = |angle: f64| {
+            let cosine = libm::cos(angle);
+            move |builds: &[Vector3<f64>], build: &Vector3<f64>| builds.iter().any(|other| other.dot(build) > cosine)
+        };
+        let (same, near) = (within(SAME), within(SNAP));
+        let named = NAMED.iter().map(|pose| pose.in_part_frame()).flat_map(|build| [build, -build]);
+        let mut builds: Vec<Vector3<f64>> = named.filter(|build| mirrors.keeps(build)).collect();
+        for rest in scorer.shape.resting() {
+            let rest = mirrors.representative(&rest);
+            if !same(&builds, &rest) {
+                builds.push(rest);
+            }
+        }
+        let faces = builds.len();
+        let sphere = equal_area(count).into_iter().filter(|build| mirrors.keeps(build));
+        let others: Vec<Vector3<f64>> = sphere.filter(|build| !near(&builds, build)).collect();
+        builds.extend(others);
+        let mut scores = scorer.all(&builds);
+        let strongest = scores.iter().reduce(|best, score| if score.margin > best.margin { score } else { best });
+        if let Some(strongest) = strongest.cloned() {
+            let around = best_around(scorer, &strongest, count).into_iter();
+            scores.extend(around.filter(|s| mirrors.keeps(&s.build) && !near(&builds[..faces], &s.build)));
+        }
+        Self { scores, faces }
+    }
+}
+
+/// Poses nearer together than this are one, rad.
+const SAME: f64 = core::f64::consts::PI / 180.0;
+
+/// A direction this near to a pose on a face, rad, is that pose: nobody prints a part leaned by so little.
+const SNAP: f64 = 5.0 * SAME;
+
+/// Which directions may be recommended: those in which the part stays on the bed. If none of them is within a tenth of the
+/// strongest pose on a face, also those on a face that supports would have to hold.
+fn competing(scores: &[DirectionScore], faces: usize) -> Vec<bool> {
+    let greatest = |able: &dyn Fn(usize) -> bool| {
+        (0..scores.len()).filter(|&k| able(k)).map(|k| scores[k].margin).fold(0.0, f64::max)
+    };
+    let stands = |k: usize| scores[k].posed.stands();
+    let held = |k: usize| k < faces || stands(k);
+    let enough = greatest(&stands) >= AS_STRONG * greatest(&held);
+    (0..scores.len()).map(|k| if enough { stands(k) } else { held(k) }).collect()
+}
+
+fn described(
+    prepared: &PreparedRod,
+    score: &DirectionScore,
+    pareto: bool,
+    full: Option<&Assessment>,
+) -> DirectionReport {
     let posed = &score.posed;
+    let (strength, governing) = match full {
+        Some(full) => (&full.strength, full.governing()),
+        None => (&score.strength, score.strength.governing()),
+    };
     DirectionReport {
         build_direction: prepared.rod.frame.direction_to_file(&score.build).into(),
         angle_to_rod_deg: libm::acos(score.build.x.abs().min(1.0)).to_degrees(),
-        margin: score.margin,
-        life_s: score.strength.life_at(0.1),
+        margin: strength.margin(),
+        checked: full.is_some(),
+        life_s: strength.life_at(0.1),
         governing_mode: governing.mode,
         governing_place: governing.place.to_string(),
         support_area_mm2: posed.support_area * 1e6,
@@ -119,64 +198,21 @@ fn described(prepared: &PreparedRod, score: &DirectionScore, pareto: bool) -> Di
         print_time_s: score.print_time,
         contact_area_mm2: posed.contact_area * 1e6,
         tip_ratio: posed.tip_ratio.is_finite().then_some(posed.tip_ratio),
+        stands: posed.stands(),
         bore_angles_deg: score.bore_angles.map(f64::to_degrees),
         stair_step_mm: score.stair_step * 1e3,
         pareto,
+        not_recommended: None,
     }
-}
-
-fn with_check(report: &DirectionReport, full: &Assessment) -> DirectionReport {
-    let governing = full.governing();
-    DirectionReport {
-        margin: full.strength.margin(),
-        life_s: full.strength.life_at(0.1),
-        governing_mode: governing.mode,
-        governing_place: governing.place.to_string(),
-        ..report.clone()
-    }
-}
-
-/// What speaks for the direction, against the three ways a rod can lie.
-fn reason(chosen: &DirectionReport, named: &NamedDirections, build: &Vector3<f64>, wanted_life: f64) -> String {
-    let lies = if build.z.abs() > 0.9998 {
-        "flat, the bores upright".to_string()
-    } else if build.y.abs() > 0.9998 {
-        "on its edge".to_string()
-    } else if build.x.abs() > 0.9998 {
-        "upright".to_string()
-    } else {
-        format!("with the rod at {:.0}° to the layers", 90.0 - chosen.angle_to_rod_deg)
-    };
-    let others = [("flat", &named.flat), ("on edge", &named.on_edge), ("upright", &named.upright)];
-    let margins: Vec<String> = others.iter().map(|(word, pose)| format!("{word} {:.2}", pose.margin)).collect();
-    let layers = if named.upright.margin < named.flat.margin {
-        let parts = if matches!(named.upright.governing_mode, Mode::FatigueAcrossLayers | Mode::OverloadAcrossLayers) {
-            ": upright, every pull on the rod works to part the layers, the weakest way to load a print"
-        } else {
-            ""
-        };
-        format!(" Upright is worse than flat{parts}.")
-    } else {
-        String::new()
-    };
-    let wanted = format!("{:.1} h", wanted_life / 3600.0);
-    let holds = if chosen.margin >= 1.0 {
-        format!("holds for the wanted {wanted}")
-    } else {
-        format!("does not hold for the wanted {wanted}, and no direction found is a tenth stronger")
-    };
-    format!(
-        "Print it {lies}: margin {:.2}, {holds}; of all directions within a tenth of the greatest margin it prints \
-         about as quickly as any, supports counted, with the roundest bores. Margins by name: {}.{layers}",
-        chosen.margin,
-        margins.join(", "),
-    )
 }
 
 fn notes(print: &PrintSettings, mirrors: Mirrors) -> Vec<String> {
     let mut notes = vec![
-        "Directions over the sphere share the stresses and temperatures of the job's own build direction; the recommended \
-         one and the three named ones are checked in full."
+        "Directions over the sphere share the stresses and temperatures of the job's own build direction; the best \
+         compromises and the three named poses are checked in full."
+            .to_string(),
+        "A pose stays on the bed if the square root of its footing is a tenth of its height and a lean of 10° does not tip \
+         it over (common practice); a brim and supports are not counted."
             .to_string(),
         "Print time is for comparing directions: acceleration, travel and cooling pauses are not in it. Supports are \
          counted from patches of the surface."

@@ -10,12 +10,11 @@ use crate::few::sort_few;
 use crate::job::{JobError, resolve, resolve_print};
 use crate::mesh::Mesh;
 use crate::part::{Frame, Part, Piston, Rod};
-use crate::print::PrintSettings;
 use crate::report::{AreaStepReport, CAUTIONS, FacetValues, SCHEMA_VERSION, ThinRegionReport, WallsReport};
 use crate::section::{planes, settled_sections};
 use crate::wall::{
-    FacetThickness, PistonWall, RodPlaces, SOUND_BEADS, Station, StepLimits, Surface, ThinReason, ThinRegion,
-    WallLimits, area_steps, facet_thickness, thin_regions,
+    PistonWall, RodPlaces, SOUND_BEADS, Shells, Station, StepLimits, Surface, ThinReason, ThinRegion, WallLimits,
+    WallMap, area_steps, thin_regions,
 };
 
 /// What is asked of the walls beside the job.
@@ -53,7 +52,7 @@ enum Measured {
 struct Walled<'a> {
     mesh: &'a Mesh,
     frame: &'a Frame,
-    overlapping: bool,
+    shells: Shells,
     whole_file: bool,
     area_steps: Vec<AreaStepReport>,
     place: PlaceOf<'a>,
@@ -67,7 +66,11 @@ impl<'a> Walled<'a> {
                 Self {
                     mesh: &rod.mesh,
                     frame: &rod.frame,
-                    overlapping: rod.overlapping,
+                    shells: if rod.overlapping && places.has_cap() {
+                        Shells::Jointed
+                    } else {
+                        Shells::united(rod.overlapping)
+                    },
                     whole_file: rod.left_out.is_empty(),
                     area_steps: steps(rod),
                     place: Box::new(move |middle, across, thickness| places.of(middle, across, thickness).to_string()),
@@ -76,7 +79,7 @@ impl<'a> Walled<'a> {
             Measured::Piston(piston) => Self {
                 mesh: &piston.mesh,
                 frame: &piston.frame,
-                overlapping: piston.overlapping,
+                shells: Shells::united(piston.overlapping),
                 whole_file: piston.left_out.is_empty(),
                 area_steps: Vec::new(),
                 place: Box::new(|middle, across, _| PistonWall::of(piston, middle, across).to_string()),
@@ -127,47 +130,50 @@ pub fn walls<'a>(
     }
     stage(watcher, Stage::Walls)?;
     let mesh = walled.mesh;
-    let surface = Surface::new(mesh, walled.overlapping);
-    let thickness = facet_thickness(&surface);
-    let regions = thin_regions(&surface, &thickness, &limits, &demand);
+    let surface = Surface::new(mesh, walled.shells);
+    let map = WallMap::of(&surface);
+    let regions = thin_regions(&surface, &map, &limits, &demand);
     let facets_as_in_file = walled.whole_file
         && mended.degenerate_dropped == 0
         && mended.holes_capped == 0
         && mended.facets_in_file == mesh.facets().len();
-    let thickness_mm: Vec<Option<f64>> = thickness.iter().map(|found| found.map(|f| f.thickness.sphere * MM)).collect();
+    let thickness_mm: Vec<Option<f64>> =
+        map.of_facets().iter().map(|found| found.map(|f| f.thickness.sphere * MM)).collect();
     let report = WallsReport {
         schema_version: SCHEMA_VERSION.into(),
         program_version: env!("CARGO_PKG_VERSION").into(),
         title: job.title.clone(),
-        thin_regions: regions.iter().map(|region| described(&walled, &print, region)).collect(),
+        thin_regions: regions.iter().map(|region| described(&walled, region)).collect(),
         area_steps: walled.area_steps.clone(),
         least_thickness_mm: thickness_mm.iter().flatten().copied().reduce(f64::min),
-        thickness_mm_by_area: by_area(mesh, &thickness),
+        thickness_mm_by_area: by_area(&map),
         facet_count: mesh.facets().len(),
         stress_looked_at: !demand.is_empty(),
         facets_as_in_file,
         thickness_mm: request.every_facet.then(|| thickness_mm.clone()),
-        notes: notes(&part, walled.overlapping, facets_as_in_file, !demand.is_empty()),
+        notes: notes(&part, walled.shells, facets_as_in_file, !demand.is_empty()),
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     };
     let limit_mm = request.least_mm.unwrap_or(0.0).max(SOUND_BEADS * print.bead_width * MM);
     Ok(Walls { report, thickness_mm: facet_values(mesh, walled.frame, thickness_mm), limit_mm })
 }
 
-fn described(walled: &Walled<'_>, print: &PrintSettings, region: &ThinRegion) -> ThinRegionReport {
+fn described(walled: &Walled<'_>, region: &ThinRegion) -> ThinRegionReport {
     let place = (walled.place)(&region.thinnest, &region.across, region.least_thickness);
     let (least, limit) = (region.least_thickness * MM, region.limit * MM);
-    let bead = print.bead_width * MM;
-    let reason = match region.reason {
-        ThinReason::FewBeads => format!(
-            "{:.1} beads of {bead:.2} mm: one bead or a gap, not a sound wall; {limit:.2} mm would give two",
-            least / bead
+    let reason = match (region.reason, region.edge) {
+        (ThinReason::FewBeads, Some(edge)) => format!(
+            "a sharp edge {:.1} mm long: too thin for two beads over the last {:.1} mm; end it blunt, at least {limit:.2} \
+             mm thick",
+            edge.length * MM,
+            edge.depth * MM
         ),
-        ThinReason::BelowGiven => format!("thinner than the {limit:.2} mm asked for"),
-        ThinReason::Overstressed => {
+        (ThinReason::FewBeads, None) => format!("too thin for two beads; use at least {limit:.2} mm"),
+        (ThinReason::BelowGiven, _) => format!("thinner than the {limit:.2} mm asked for"),
+        (ThinReason::Overstressed, _) => {
             format!("{:.2} times the stress it bears for the wanted life; {limit:.2} mm would do", limit / least)
         }
-        ThinReason::NoCore => {
+        (ThinReason::NoCore, _) => {
             format!("the solid walls of both sides meet, so there is no lighter inside; it begins at {limit:.2} mm")
         }
     };
@@ -179,6 +185,8 @@ fn described(walled: &Walled<'_>, print: &PrintSettings, region: &ThinRegion) ->
         limit_mm: limit,
         cause: region.reason.into(),
         reason,
+        edge_length_mm: region.edge.map(|edge| edge.length * MM),
+        edge_depth_mm: region.edge.map(|edge| edge.depth * MM),
         facets: region.facets.clone(),
     }
 }
@@ -205,12 +213,8 @@ fn steps(rod: &Rod) -> Vec<AreaStepReport> {
 }
 
 /// Thickness that nine tenths, half and one tenth of the surface exceed, mm.
-fn by_area(mesh: &Mesh, thickness: &[Option<FacetThickness>]) -> [f64; 3] {
-    let mut known: Vec<(f64, f64)> = thickness
-        .iter()
-        .enumerate()
-        .filter_map(|(facet, found)| found.map(|f| (f.thickness.sphere * MM, mesh.area_vector(facet).norm())))
-        .collect();
+fn by_area(map: &WallMap) -> [f64; 3] {
+    let mut known: Vec<(f64, f64)> = map.by_area().map(|(thickness, area)| (thickness * MM, area)).collect();
     sort_few(&mut known, |a, b| a.0.total_cmp(&b.0));
     let total: f64 = known.iter().map(|(_, area)| area).sum();
     [0.1, 0.5, 0.9].map(|share| {
@@ -223,10 +227,10 @@ fn by_area(mesh: &Mesh, thickness: &[Option<FacetThickness>]) -> [f64; 3] {
     })
 }
 
-fn notes(part: &Measured, overlapping: bool, facets_as_in_file: bool, stress: bool) -> Vec<String> {
+fn notes(part: &Measured, shells: Shells, facets_as_in_file: bool, stress: bool) -> Vec<String> {
     let mut notes = vec![
-        "Thickness is the diameter of the largest sphere that touches the surface from inside; flat walls are found \
-         anywhere, a sharp edge is no wall."
+        "Thickness is the diameter of the largest sphere that touches the surface from inside. Next to an edge the sides \
+         that meet there do not count, unless they close in by less than 28 degrees."
             .to_string(),
     ];
     match part {
@@ -252,8 +256,13 @@ fn notes(part: &Measured, overlapping: bool, facets_as_in_file: bool, stress: bo
                 .into(),
         );
     }
-    if overlapping {
-        notes.push("Shells overlap or touch: walls are measured through them as one solid.".into());
+    match shells {
+        Shells::Apart => {}
+        Shells::United => notes.push("Shells overlap or touch: walls are measured through them as one solid.".into()),
+        Shells::Jointed => notes.push(
+            "Rod and cap are measured as two parts; where other shells overlap, walls are measured through them."
+                .into(),
+        ),
     }
     notes
 }

@@ -5,7 +5,7 @@ use layload_core::report::{DirectionReport, DirectionsReport};
 use super::numbers::{duration, significant, whole};
 use super::wrap::{heading, list, paragraph};
 
-/// Rows of the table of directions that no other beats.
+/// Rows of the table of best compromises.
 const ROWS: usize = 12;
 
 /// The answer to which way up to print.
@@ -33,11 +33,20 @@ pub(crate) fn directions(report: &DirectionsReport) -> String {
     {
         row(&mut text, name, pose);
     }
+    text.push('\n');
+    for (name, pose) in
+        [("flat", &report.named.flat), ("on edge", &report.named.on_edge), ("upright", &report.named.upright)]
+    {
+        if let Some(why) = &pose.not_recommended {
+            paragraph(&mut text, "  ", "    ", &format!("{name} {why}"));
+        }
+    }
 
     let mut beaten_by_none: Vec<&DirectionReport> = report.directions.iter().filter(|d| d.pareto).collect();
     beaten_by_none.sort_by(|a, b| b.margin.total_cmp(&a.margin));
+    let standing = report.directions.iter().filter(|d| d.stands).count();
     let title = format!(
-        "Directions that no other beats in all of margin, time, support and bore steps: {} of {}",
+        "Best compromises of margin, time, support and bore steps: {} of {} directions; {standing} stay on the bed",
         beaten_by_none.len(),
         report.directions.len()
     );
@@ -52,6 +61,7 @@ pub(crate) fn directions(report: &DirectionsReport) -> String {
         let _ = writeln!(text, "  and {} more; --json lists all", beaten_by_none.len() - ROWS);
     }
 
+    left_out(&mut text, report);
     heading(&mut text, "What this rests on, beside what a check lists");
     for entry in &report.assumptions {
         if let layload_core::job::Quantity::Number(number) = entry.value {
@@ -65,10 +75,26 @@ pub(crate) fn directions(report: &DirectionsReport) -> String {
     text
 }
 
+/// Poses on a face that do not stay on the bed, beside the named ones.
+fn left_out(text: &mut String, report: &DirectionsReport) {
+    let named = [&report.named.flat, &report.named.on_edge, &report.named.upright];
+    let is_named = |d: &DirectionReport| named.iter().any(|pose| pose.build_direction == d.build_direction);
+    let left_out: Vec<String> = report
+        .directions
+        .iter()
+        .filter(|d| !d.stands && !is_named(d))
+        .filter_map(|d| {
+            let [x, y, z] = d.build_direction;
+            d.not_recommended.as_ref().map(|why| format!("{x:.2},{y:.2},{z:.2} {why}"))
+        })
+        .collect();
+    list(text, "Other poses on a flat face that do not stay on the bed", &left_out);
+}
+
 fn head(text: &mut String) {
     let _ = writeln!(
         text,
-        "  {:<16} {:>7} {:>9} {:>8} {:>7} {:>5}  gives way first",
+        "  {:<16} {:>7} {:>9} {:>8} {:>7} {:>5}  fails first by",
         "", "margin", "life B10", "time", "support", "bed"
     );
     let _ = writeln!(text, "  {:<16} {:>7} {:>9} {:>8} {:>7} {:>5}", "", "", "", "", "mm²", "mm²");

@@ -5,7 +5,10 @@ use parry3d::partitioning::{Bvh, BvhBuildStrategy, BvhNode};
 use parry3d::query::{PointQuery, Ray, RayCast};
 use parry3d::shape::Triangle;
 
+use super::footing::Footing;
+use super::rest::Settling;
 use crate::mesh::Mesh;
+use crate::threads::map_in_order;
 
 /// The surface of a part, prepared for being laid on a bed in many ways.
 ///
@@ -15,6 +18,7 @@ pub struct Shape {
     triangles: Vec<Triangle>,
     tree: Bvh,
     patches: Vec<Patch>,
+    corners: Vec<Point3<f64>>,
     centroid: Point3<f64>,
     size: f64,
 }
@@ -26,8 +30,6 @@ struct Patch {
     /// A point on it, and the facet the point lies on.
     point: Point3<f64>,
     facet: u32,
-    /// Its farthest corners along the axes and diagonals of space.
-    corners: Vec<Point3<f64>>,
 }
 
 /// A part laid on a bed.
@@ -52,8 +54,8 @@ const PATCHES: f64 = 1500.0;
 /// Steps of a normal's components within one patch.
 const NORMAL_STEPS: f64 = 10.0;
 
-/// A face lies on the bed if it leans less than this (sine).
-const LEVEL: f64 = 0.02;
+/// A face lies on the bed if it leans less than 11.5 degrees: cosine.
+pub(super) const LEVEL: f64 = 0.98;
 
 impl Shape {
     /// Prepares a closed surface.
@@ -66,6 +68,7 @@ impl Shape {
             triangles,
             tree,
             patches: patches(mesh),
+            corners: mesh.points().to_vec(),
             centroid: mesh.mass_properties().centroid,
             size: (high - low).norm(),
         }
@@ -81,26 +84,59 @@ impl Shape {
     pub fn posed(&self, build: &Vector3<f64>, overhang: f64, layer_height: f64) -> Posed {
         let (bottom, top) = (-self.farthest(&-build), self.farthest(build));
         let hanging = libm::sin(overhang);
-        let (mut contact, mut support_area, mut support_volume) = (0.0, 0.0, 0.0);
-        let mut footing = Vec::new();
+        let (mut support_area, mut support_volume) = (0.0, 0.0);
         for patch in &self.patches {
             let down = -patch.normal.dot(build);
             let above = build.dot(&patch.point.coords) - bottom;
-            if down > 1.0 - LEVEL && above < layer_height {
-                contact += patch.area;
-                footing.extend(&patch.corners);
-            } else if down > hanging {
+            let lies = down > LEVEL && above < layer_height;
+            if !lies && down > hanging {
                 support_area += patch.area;
                 support_volume += patch.area * down * self.drop(patch, build, above);
             }
         }
+        let footing = self.footing(build, bottom, layer_height);
         Posed {
             height: top - bottom,
-            contact_area: contact,
+            contact_area: footing.area,
             support_area,
             support_volume,
-            tip_ratio: self.tip_ratio(build, bottom, &footing),
+            tip_ratio: footing.tip_ratio(build, &self.centroid, bottom),
         }
+    }
+
+    /// What of the part lies within the lowest layer.
+    fn footing(&self, build: &Vector3<f64>, bottom: f64, layer_height: f64) -> Footing {
+        let along = to_parry(build);
+        let top = bottom + layer_height;
+        let reaches = |node: &BvhNode| {
+            let (low, high) = (node.mins() * along, node.maxs() * along);
+            let least = low.min(high);
+            least.x + least.y + least.z <= top
+        };
+        let mut footing = Footing::default();
+        for leaf in self.tree.leaves(reaches) {
+            let Triangle { a, b, c } = self.triangles[leaf as usize];
+            footing.add([a, b, c].map(|corner| Point3::new(corner.x, corner.y, corner.z)), build, top);
+        }
+        footing
+    }
+
+    /// Ways up in which the part comes to rest by itself, put down in many ways; those within a degree of another are left
+    /// out.
+    pub fn resting(&self) -> Vec<Vector3<f64>> {
+        /// Ways in which it is put down.
+        const STARTS: usize = 100;
+        const SAME: f64 = 0.999_85;
+        let settling = Settling { corners: &self.corners, center_of_mass: self.centroid, size: self.size };
+        let starts = super::sphere::equal_area(STARTS);
+        let found = map_in_order(starts.len(), |k| settling.from(&starts[k]));
+        let mut resting: Vec<Vector3<f64>> = Vec::new();
+        for up in found.into_iter().flatten() {
+            if resting.iter().all(|other| other.dot(&up) < SAME) {
+                resting.push(up);
+            }
+        }
+        resting
     }
 
     /// Least distance from a point to the surface, m, if it is below `limit`.
@@ -145,18 +181,6 @@ impl Shape {
         });
         hit.map_or(above, |(_, distance)| distance)
     }
-
-    fn tip_ratio(&self, build: &Vector3<f64>, bottom: f64, footing: &[Point3<f64>]) -> f64 {
-        /// Directions in which the footing's edge is looked for.
-        const SIDES: usize = 24;
-        let height = build.dot(&self.centroid.coords) - bottom;
-        let reach = |side: &Vector3<f64>| {
-            footing.iter().map(|point| side.dot(&(point - self.centroid))).fold(f64::NEG_INFINITY, f64::max)
-        };
-        let sides = super::sphere::ring(build, core::f64::consts::FRAC_PI_2, SIDES);
-        let arm = sides.iter().map(reach).fold(f64::INFINITY, f64::min);
-        if arm > 0.0 { height / arm } else { f64::INFINITY }
-    }
 }
 
 /// Joins facets that look one way within one cell of space.
@@ -186,26 +210,9 @@ fn patches(mesh: &Mesh) -> Vec<Patch> {
                 area: group.iter().map(|&(_, facet)| area(facet as usize)).sum(),
                 point: mesh.middle(facet as usize),
                 facet,
-                corners: farthest_corners(mesh, group),
             })
         })
         .collect()
-}
-
-/// Of all corners of some facets those that reach farthest along the axes and diagonals of space, each once.
-fn farthest_corners(mesh: &Mesh, group: &[([i32; 6], u32)]) -> Vec<Point3<f64>> {
-    let steps =
-        || (0..27).map(|k| Vector3::new(f64::from(k % 3) - 1.0, f64::from(k / 3 % 3) - 1.0, f64::from(k / 9) - 1.0));
-    let mut found: Vec<u32> = steps()
-        .filter_map(|direction| {
-            let reach = |id: &u32| direction.dot(&mesh.points()[*id as usize].coords);
-            let corners = group.iter().flat_map(|&(_, facet)| mesh.facets()[facet as usize]);
-            corners.max_by(|a, b| reach(a).total_cmp(&reach(b)))
-        })
-        .collect();
-    found.sort_unstable();
-    found.dedup();
-    found.iter().map(|&id| mesh.points()[id as usize]).collect()
 }
 
 fn to_parry(v: &Vector3<f64>) -> Vector {

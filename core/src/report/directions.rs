@@ -70,6 +70,9 @@ pub struct DirectionReport {
     pub angle_to_rod_deg: f64,
     /// Factor by which all stress could grow before one part in ten fails within the wanted life.
     pub margin: f64,
+    /// Whether margin, life and mode are those of a full check of this direction, as `check` gives them; otherwise they are
+    /// estimates with the stresses and temperatures of the job's own direction.
+    pub checked: bool,
     /// Running time that nine parts in ten reach at the duty, s.
     pub life_s: f64,
     /// What gives way first.
@@ -89,10 +92,17 @@ pub struct DirectionReport {
     /// Height of the centre of mass over its least distance from the edge of the footing; absent where the part would tip
     /// over by itself.
     pub tip_ratio: Option<f64>,
+    /// Whether it stays on the bed by itself: enough footing for its height, and it does not tip over when leaned by 10
+    /// degrees. A brim and supports are not counted.
+    pub stands: bool,
     /// Angle between bore and build direction, degrees, small end and big end: 0 prints the bore round.
     pub bore_angles_deg: [f64; 2],
     /// Greatest step that layers leave in the wall of a bore, mm.
     pub stair_step_mm: f64,
-    /// Whether no other direction beats it in margin, print time, supported area and bore steps together.
+    /// Whether it may be recommended and no other such direction beats it in margin, print time, supported area and bore
+    /// steps together.
     pub pareto: bool,
+    /// Why it is not the recommended one, of poses that lie as named or on a face of the part's convex hull.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub not_recommended: Option<String>,
 }

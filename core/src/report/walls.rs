@@ -26,7 +26,8 @@ pub struct WallsReport {
     pub stress_looked_at: bool,
     /// Whether facet numbers are those of the file: nothing was mended, capped or left out.
     pub facets_as_in_file: bool,
-    /// Least wall thickness on each facet, mm; `null` for a facet that bounds nothing. Only when asked for.
+    /// Least wall thickness on each facet, mm; `null` for a facet that bounds nothing or that no wall faces, as in a
+    /// corner. Only when asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub thickness_mm: Option<Vec<Option<f64>>>,
     /// Where the measure is weak for this case.
@@ -52,6 +53,12 @@ pub struct ThinRegionReport {
     pub cause: ThinCause,
     /// The same in a sentence.
     pub reason: String,
+    /// Length of the sharp edge in which its two sides meet, mm; absent for a wall that does not run out to nothing.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub edge_length_mm: Option<f64>,
+    /// How far back from that edge the wall is too thin, mm, on average.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub edge_depth_mm: Option<f64>,
     /// Its facets on both sides, by number.
     pub facets: Vec<u32>,
 }

@@ -2,6 +2,7 @@ use nalgebra::{Point3, Vector3};
 
 use super::Sample;
 use super::contact::{CONE, CONE_SINE, Contact, OPPOSED, facing_contact, farthest_touch};
+use super::edge::Touching;
 use super::surface::Surface;
 use super::tree::{Node, Plate};
 use crate::threads::map_blocks;
@@ -12,9 +13,9 @@ const BLOCK: usize = 256;
 /// Local thickness at one point of the surface.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Thickness {
-    /// Diameter of the inscribed sphere, m; never more than the ray.
+    /// Diameter of the inscribed sphere, m; never more than the ray where that meets a wall that faces the sample.
     pub sphere: f64,
-    /// Distance straight inward to where the material ends, m: the cheap upper bound.
+    /// Distance straight inward to where the material ends, m.
     pub ray: f64,
     /// Where the sphere touches the facing wall.
     pub across: Point3<f64>,
@@ -22,26 +23,28 @@ pub struct Thickness {
     pub facet_across: usize,
 }
 
-/// Thickness at a sample, or `None` where no wall lies inward, as on a facet without area.
+/// Thickness at a sample, or `None` where no wall faces it, as on a facet without area or within a convex edge.
 ///
 /// The sphere is the smallest that touches, from inside and tangent at the sample, a wall that faces the sample and can
-/// be seen from it through the material. A convex corner faces nothing, so that a block is as thick next to its edge as
-/// in its middle; between two walls that meet in a wedge of up to 64 degrees the diameter is 2 d tan(angle / 2) at the
-/// distance d from the edge. Beyond that angle the ray alone counts.
+/// be seen from it through the material. Two sides that meet in a convex edge do not face each other, so that a block is
+/// as thick next to its edge as in its middle, whatever the edge's angle; only where they close in by less than 28
+/// degrees they do, and the diameter is 2 d tan(angle / 2) at the distance d from the edge. Beside an edge, walls that
+/// close in by up to 64 degrees count, as over a groove or beside a hole.
 /// (Spheres tangent inside a surface: Ma, Bae & Choi 2012, "3D medial axis point approximation using nearest neighbors
 /// and the normal field"; angle between the radii as measure of a wall: Foskey, Lin & Manocha 2003.)
 pub fn thickness_at(surface: &Surface<'_>, sample: &Sample) -> Option<Thickness> {
     let (point, from) = (&sample.point, sample.facet);
     let normal = surface.facets[from].normal;
-    let (opposite, ray) = surface.exit(point, &-normal, from, f64::MAX)?;
+    let (opposite, ray) = surface.exit(point, &-normal, Some(from), f64::MAX)?;
+    let bounded = straight_on(surface, sample, opposite, ray);
     let touched = surface.tree().least(
-        ray / 2.0,
+        if bounded { ray / 2.0 } else { surface.size() },
         |node, best| least_radius(node, point, &normal, best),
         |plates, best| {
             let mut found: Option<(f64, (Contact, usize))> = None;
             for plate in plates {
                 let best = found.map_or(best, |(radius, _)| radius);
-                if !may_touch(plate, point, &normal, best) {
+                if !may_touch(surface, plate, point, &normal, best) {
                     continue;
                 }
                 let index = plate.facet as usize;
@@ -52,16 +55,28 @@ pub fn thickness_at(surface: &Surface<'_>, sample: &Sample) -> Option<Thickness>
             found
         },
     );
-    Some(match touched {
+    match touched {
         Some((radius, (contact, facet_across))) => {
-            Thickness { sphere: 2.0 * radius, ray, across: point + contact.offset, facet_across }
+            Some(Thickness { sphere: 2.0 * radius, ray, across: point + contact.offset, facet_across })
         }
-        None => Thickness { sphere: ray, ray, across: point - normal * ray, facet_across: opposite },
-    })
+        None => bounded.then(|| Thickness { sphere: ray, ray, across: point - normal * ray, facet_across: opposite }),
+    }
+}
+
+/// Whether the wall met straight inward faces the sample, so that no sphere there is wider than the way to it.
+fn straight_on(surface: &Surface<'_>, sample: &Sample, opposite: usize, ray: f64) -> bool {
+    let (normal, other) = (surface.facets[sample.facet].normal, surface.facets[opposite].normal);
+    let between = normal.dot(&other);
+    if between > OPPOSED {
+        return false;
+    }
+    // The sphere that touches the other's plane.
+    let radius = -between * ray / (1.0 - between);
+    !Touching { center: sample.point - normal * radius, radius, to: [normal, other] }.in_edge(surface)
 }
 
 /// Whether a sphere below `best` in radius could touch a facet that faces the sample: rough and quick.
-fn may_touch(plate: &Plate, point: &Point3<f64>, normal: &Vector3<f64>, best: f64) -> bool {
+fn may_touch(surface: &Surface<'_>, plate: &Plate, point: &Point3<f64>, normal: &Vector3<f64>, best: f64) -> bool {
     let toward = plate.normal.dot(normal);
     if toward > OPPOSED + plate.lean {
         return false;
@@ -74,19 +89,33 @@ fn may_touch(plate: &Plate, point: &Point3<f64>, normal: &Vector3<f64>, best: f6
     }
     let radius = ahead / against;
     let reach = plate.reach + farthest_touch(plate.lean, radius, against);
-    ((plate.normal - normal) * radius - to_center).norm_squared() <= square(reach * (1.0 + 1e-9))
+    let mut from_center = (plate.normal - normal) * radius - to_center;
+    if plate.long {
+        let arm = surface.arm(plate.facet as usize);
+        from_center -= arm * (from_center.dot(arm) / arm.norm_squared()).clamp(-1.0, 1.0);
+    }
+    from_center.norm_squared() <= square(reach * (1.0 + 1e-9))
 }
 
-/// The sphere below `best` in radius that touches a facet, if the way there stays in the material.
+/// The sphere below `best` in radius that touches a facet, if the way there stays in the material and the two sides are
+/// not those of an edge.
 fn seen_contact(surface: &Surface<'_>, sample: &Sample, index: usize, best: f64) -> Option<Contact> {
     let normal = &surface.facets[sample.facet].normal;
     let contact = facing_contact(surface, index, &sample.point, normal, best)?;
     let distance = contact.offset.norm();
+    let touched = sample.point + contact.offset;
+    if !surface.bounds(index, Some(sample.facet), distance) || !surface.is_open(index, &touched) {
+        return None;
+    }
     // Facets that meet at the touched point lie at its distance, give or take rounding.
     let reach = distance * (1.0 - 1e-9);
-    let blocked = surface.exit(&sample.point, &(contact.offset / distance), sample.facet, reach);
-    (surface.bounds(index, sample.facet, distance) && blocked.is_none_or(|(facet, _)| facet == index))
-        .then_some(contact)
+    let blocked = surface.exit(&sample.point, &(contact.offset / distance), Some(sample.facet), reach);
+    if blocked.is_some_and(|(facet, _)| facet != index) {
+        return None;
+    }
+    let center = sample.point - normal * contact.radius;
+    let to = [*normal, (touched - center) / contact.radius];
+    (!Touching { center, radius: contact.radius, to }.in_edge(surface)).then_some(contact)
 }
 
 /// Thickness at every sample, in their order.

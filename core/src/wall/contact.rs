@@ -11,8 +11,8 @@ pub(super) struct Contact {
     pub(super) offset: Vector3<f64>,
 }
 
-/// Walls face each other when the two radii to the touching points are more than 116 degrees apart: a wedge up to 64
-/// degrees is a wall, a corner beyond is not. Regular parts have no such angle, so that rounding does not decide.
+/// Walls can only face each other when the two radii to the touching points are more than 116 degrees apart: what closes
+/// in by more than 64 degrees is a corner. Regular parts have no such angle, so that rounding does not decide.
 ///
 /// Cosine of that angle.
 pub(super) const OPPOSED: f64 = -0.438_371_146_789_077;

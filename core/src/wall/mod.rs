@@ -6,11 +6,17 @@
 
 mod ball;
 mod contact;
+mod covers;
 mod crown;
-mod facets;
+mod edge;
+mod knife;
 mod limit;
+mod map;
+mod neighbours;
+mod piece;
 mod piston_place;
 mod place;
+mod ray;
 mod region;
 mod sample;
 mod step;
@@ -19,11 +25,11 @@ mod tree;
 
 pub use ball::{Thickness, thickness_all, thickness_at};
 pub use crown::{CrownMap, CrownSample};
-pub use facets::{FacetThickness, facet_thickness};
 pub use limit::{SOUND_BEADS, ThinReason, WallLimits};
+pub use map::{FacetThickness, WallMap};
 pub use piston_place::PistonWall;
 pub use place::{RodPlace, RodPlaces};
-pub use region::{ThinRegion, thin_regions};
+pub use region::{SharpEdge, ThinRegion, thin_regions};
 pub use sample::{Sample, area_samples};
 pub use step::{AreaStep, Station, StepLimits, area_steps, shoulder_concentration};
-pub use surface::Surface;
+pub use surface::{Shells, Surface};

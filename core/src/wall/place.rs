@@ -94,6 +94,11 @@ impl RodPlaces {
         Self { center_distance: distance, small_outer, big_outer, cap_from, shank }
     }
 
+    /// Whether a separate part closes the big end.
+    pub fn has_cap(&self) -> bool {
+        self.cap_from.is_some()
+    }
+
     /// Names the place of a wall by its middle, the unit vector through it and its thickness, in the rod's frame.
     pub fn of(&self, middle: &Point3<f64>, across: &Vector3<f64>, thickness: f64) -> RodPlace {
         if self.cap_from.is_some_and(|x| middle.x >= x) {

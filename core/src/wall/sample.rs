@@ -46,14 +46,3 @@ fn spread(facet: &Facet, k: u32) -> Point3<f64> {
     let [a, b, c] = facet.corners;
     a + (b - a) * u + (c - a) * v
 }
-
-/// The centroids of `parts`² equal triangles that make up a facet; the set does not depend on which corner comes first.
-pub(super) fn subdivided(facet: &Facet, parts: u32) -> impl Iterator<Item = Point3<f64>> {
-    let [a, b, c] = facet.corners;
-    let at = move |i: f64, j: f64| a + (b - a) * (i / f64::from(parts)) + (c - a) * (j / f64::from(parts));
-    (0..parts).flat_map(move |i| (0..parts - i).map(move |j| (f64::from(i), f64::from(j)))).flat_map(move |(i, j)| {
-        let upright = Some(at(i + 1.0 / 3.0, j + 1.0 / 3.0));
-        let turned = (i + j + 1.0 < f64::from(parts)).then(|| at(i + 2.0 / 3.0, j + 2.0 / 3.0));
-        upright.into_iter().chain(turned)
-    })
-}

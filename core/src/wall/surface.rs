@@ -1,7 +1,9 @@
 use nalgebra::{Point3, Vector3};
 
 use super::Sample;
-use super::tree::{Node, Tree};
+use super::covers::{Covers, TOUCH};
+use super::ray::{box_entry, inverse};
+use super::tree::Tree;
 
 use crate::mesh::Mesh;
 use crate::threads::map_in_order;
@@ -11,11 +13,33 @@ use crate::threads::map_in_order;
 pub struct Surface<'mesh> {
     pub(super) mesh: &'mesh Mesh,
     pub(super) facets: Vec<Facet>,
-    /// Facets that bound the part: with area, and not inside another shell.
+    /// Facets that bound the part: with area, and not inside another shell all over.
     walls: Vec<bool>,
-    /// Number of the shell of each facet; empty unless shells overlap or touch.
-    shell: Vec<u32>,
     tree: Tree,
+    /// Half the longest side of every long facet, from the middle of the side; zero for others.
+    arms: Vec<Vector3<f64>>,
+    /// Greatest extent of the part, m.
+    size: f64,
+    /// What is needed to tell which places lie inside another shell; absent unless shells overlap or touch.
+    covers: Option<Covers>,
+}
+
+/// How the shells of a mesh belong together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Shells {
+    /// There is one, or they lie apart.
+    Apart,
+    /// Printed as one solid: where they overlap or touch, what lies between them is no surface.
+    United,
+    /// Parts of their own where they touch, like a rod and its cap; one solid where they overlap.
+    Jointed,
+}
+
+impl Shells {
+    /// Of a part in one piece, from one shell or several.
+    pub fn united(several: bool) -> Self {
+        if several { Self::United } else { Self::Apart }
+    }
 }
 
 /// One facet, ready for geometry.
@@ -37,8 +61,18 @@ impl Facet {
         a + ((b - a) + (c - a)) / 3.0
     }
 
+    /// The middle of the longest side of a long facet, and from there half the side; `None` for one that is not long.
+    pub(super) fn long_side(&self) -> Option<(Point3<f64>, Vector3<f64>)> {
+        /// The side is this many times as long as the facet is high.
+        const LONG: f64 = 4.0;
+        let longest = (0..3).map(|k| (self.corners[k], self.corners[(k + 1) % 3]));
+        let (from, to) = longest.max_by(|a, b| (a.1 - a.0).norm_squared().total_cmp(&(b.1 - b.0).norm_squared()))?;
+        let side = to - from;
+        (side.norm_squared() > LONG * 2.0 * self.area && self.area > 0.0).then(|| (from + side / 2.0, side / 2.0))
+    }
+
     /// Distance along `direction` at which a ray meets this facet from either side.
-    fn crossing(&self, origin: &Point3<f64>, direction: &Vector3<f64>) -> Option<f64> {
+    pub(super) fn crossing(&self, origin: &Point3<f64>, direction: &Vector3<f64>) -> Option<f64> {
         let [a, b, c] = self.corners.map(|corner| corner - origin);
         // Signed volumes of the ray against each edge: shared edges give both facets the same bits, so no ray slips
         // between them.
@@ -49,14 +83,9 @@ impl Facet {
     }
 }
 
-/// Shells that reach into each other by less than this, m, only touch: beyond rounding of 32-bit coordinates, well below
-/// a bead.
-const TOUCH: f64 = 5e-6;
-
 impl<'mesh> Surface<'mesh> {
-    /// Prepares a mesh. `several_shells` says that shells may overlap or touch: facets inside another shell are then no
-    /// walls, and shells that merely touch are walls of their own.
-    pub fn new(mesh: &'mesh Mesh, several_shells: bool) -> Self {
+    /// Prepares a mesh.
+    pub fn new(mesh: &'mesh Mesh, shells: Shells) -> Self {
         let mut facets: Vec<Facet> = map_in_order(mesh.facets().len(), |index| {
             let twice = mesh.area_vector(index);
             let normal = twice.try_normalize(0.0).unwrap_or_default();
@@ -65,17 +94,29 @@ impl<'mesh> Surface<'mesh> {
         set_lean(mesh, &mut facets);
         let walls: Vec<bool> = facets.iter().map(|facet| facet.area > 0.0).collect();
         let tree = Tree::new(&facets, &walls);
-        let mut surface = Self { mesh, facets, walls, shell: Vec::new(), tree };
-        if several_shells {
-            surface.shell = shells(mesh);
-            let open = map_in_order(surface.facets.len(), |index| surface.shells_round(index) <= 1);
-            surface.walls.iter_mut().zip(open).for_each(|(wall, open)| *wall &= open);
-            surface.tree = Tree::new(&surface.facets, &surface.walls);
+        let (low, high) = mesh.bounds();
+        let arms = map_in_order(facets.len(), |k| facets[k].long_side().map_or_else(Vector3::zeros, |(_, arm)| arm));
+        let mut surface = Self { mesh, facets, walls, tree, arms, size: (high - low).norm(), covers: None };
+        if shells != Shells::Apart {
+            let (covers, walls) = Covers::new(&surface, shells == Shells::United);
+            let outer = Tree::new(&surface.facets, &walls);
+            surface.walls = walls;
+            surface.covers = Some(covers.over(core::mem::replace(&mut surface.tree, outer)));
         }
         surface
     }
 
-    /// Whether a facet bounds the part: it has area and is not inside another shell.
+    /// Half the longest side of a long facet; zero for others.
+    pub(super) fn arm(&self, facet: usize) -> &Vector3<f64> {
+        &self.arms[facet]
+    }
+
+    /// Greatest extent of the part, m.
+    pub(super) fn size(&self) -> f64 {
+        self.size
+    }
+
+    /// Whether a facet bounds the part: it has area and is not inside another shell all over.
     pub fn is_wall(&self, facet: usize) -> bool {
         self.walls[facet]
     }
@@ -85,28 +126,17 @@ impl<'mesh> Surface<'mesh> {
         self.facets[facet].normal
     }
 
-    /// Number of shells round the material just under a facet.
-    fn shells_round(&self, index: usize) -> i32 {
-        let facet = &self.facets[index];
-        let origin = facet.centroid() - facet.normal * TOUCH;
-        // Leaning a little off the normal, so that the ray does not run along edges of regular meshes.
-        let lean = (facet.corners[1] - facet.corners[0]) * 0.037 + (facet.corners[2] - facet.corners[0]) * 0.011;
-        let inward = lean.try_normalize(0.0).map_or(-facet.normal, |lean| (lean * 0.05 - facet.normal).normalize());
-        let inverse = inverse(&inward);
-        let mut winding = 0;
-        for plate in self.tree.within(|node| box_entry(node, &origin, &inverse) < f64::MAX) {
-            let other = &self.facets[plate.facet as usize];
-            if other.crossing(&origin, &inward).is_some_and(|distance| distance >= 0.0) {
-                winding += if other.normal.dot(&inward) > 0.0 { 1 } else { -1 };
-            }
-        }
-        winding
+    /// Whether a place of a facet lies on the outside of the part, not inside another shell.
+    pub(super) fn is_open(&self, facet: usize, point: &Point3<f64>) -> bool {
+        self.covers.as_ref().is_none_or(|covers| covers.is_open(&self.facets, facet, point))
     }
 
     /// Whether `facet` bounds the material at a point of facet `from` that lies `distance` away from it.
-    pub(super) fn bounds(&self, facet: usize, from: usize, distance: f64) -> bool {
+    pub(super) fn bounds(&self, facet: usize, from: Option<usize>, distance: f64) -> bool {
+        let Some(from) = from else { return true };
         // A shell that touches another passes through its surface by rounding.
-        facet != from && (distance > TOUCH || self.shell.is_empty() || self.shell[facet] == self.shell[from])
+        let same = || self.covers.as_ref().is_none_or(|covers| covers.same_shell(facet, from));
+        facet != from && (distance > TOUCH || same())
     }
 
     /// Numbers of samples in an order in which neighbours follow one another.
@@ -119,12 +149,12 @@ impl<'mesh> Surface<'mesh> {
     }
 
     /// Nearest wall through which a ray from inside leaves the material, with its distance, if it is below `reach`.
-    /// `direction` has unit length; `from` is the facet of the origin.
+    /// `direction` has unit length; `from` is the facet of the origin, if it lies on one.
     pub(super) fn exit(
         &self,
         origin: &Point3<f64>,
         direction: &Vector3<f64>,
-        from: usize,
+        from: Option<usize>,
         reach: f64,
     ) -> Option<(usize, f64)> {
         let (inverse, back) = (inverse(direction), -direction);
@@ -155,32 +185,19 @@ impl<'mesh> Surface<'mesh> {
         &self.tree
     }
 
-    fn exit_through(&self, index: usize, origin: &Point3<f64>, direction: &Vector3<f64>, from: usize) -> Option<f64> {
+    fn exit_through(
+        &self,
+        index: usize,
+        origin: &Point3<f64>,
+        direction: &Vector3<f64>,
+        from: Option<usize>,
+    ) -> Option<f64> {
         let distance = self.facets[index].crossing(origin, direction)?;
-        (distance > 0.0 && self.bounds(index, from, distance)).then_some(distance)
+        let leaves = distance > 0.0
+            && self.bounds(index, from, distance)
+            && self.is_open(index, &(origin + direction * distance));
+        leaves.then_some(distance)
     }
-}
-
-/// Components of a direction smaller than this count as this, so that their inverses stay finite.
-const LEAST_SLOPE: f64 = 1e-200;
-
-/// One over each component of a direction.
-fn inverse(direction: &Vector3<f64>) -> Vector3<f64> {
-    direction.map(|d| if d.abs() > LEAST_SLOPE { 1.0 / d } else { 1.0 / LEAST_SLOPE.copysign(d) })
-}
-
-/// Distance along a ray at which it enters a box, or the largest number if it passes by. `inverse` holds one over each
-/// component of the direction.
-fn box_entry(node: &Node, origin: &Point3<f64>, inverse: &Vector3<f64>) -> f64 {
-    let (mut enter, mut leave) = (0.0, f64::MAX);
-    for k in 0..3 {
-        let (a, b) = ((node.low[k] - origin[k]) * inverse[k], (node.high[k] - origin[k]) * inverse[k]);
-        let (first, last) = if a < b { (a, b) } else { (b, a) };
-        enter = if first > enter { first } else { enter };
-        leave = if last < leave { last } else { leave };
-    }
-    // A little wide, so that rounding lets no ray slip between boxes that meet.
-    if enter <= leave * (1.0 + 1e-12) { enter } else { f64::MAX }
 }
 
 /// Edges count as hollow when the facets beside them lean toward each other by more than this, radians.
@@ -213,30 +230,4 @@ fn set_lean(mesh: &Mesh, facets: &mut [Facet]) {
             }
         }
     }
-}
-
-/// Number of the connected surface that each facet belongs to.
-fn shells(mesh: &Mesh) -> Vec<u32> {
-    const UNSEEN: u32 = u32::MAX;
-    let mut shell = vec![UNSEEN; mesh.facets().len()];
-    let mut count = 0;
-    let mut stack = Vec::new();
-    for seed in 0..shell.len() {
-        if shell[seed] != UNSEEN {
-            continue;
-        }
-        shell[seed] = count;
-        stack.push(seed);
-        while let Some(facet) = stack.pop() {
-            for k in 0..3 {
-                let next = mesh.opposite(3 * facet + k) / 3;
-                if shell[next] == UNSEEN {
-                    shell[next] = count;
-                    stack.push(next);
-                }
-            }
-        }
-        count += 1;
-    }
-    shell
 }

@@ -33,9 +33,11 @@ pub(super) struct Node {
 pub(super) struct Plate {
     pub(super) normal: Vector3<f64>,
     pub(super) center: Point3<f64>,
-    /// Distance from the center to the farthest corner.
+    /// Distance from the center to the farthest corner; of a long facet from its arms.
     pub(super) reach: f64,
     pub(super) lean: f64,
+    /// Whether the facet has arms.
+    pub(super) long: bool,
     pub(super) facet: u32,
 }
 
@@ -166,9 +168,13 @@ impl Tree {
 impl Plate {
     fn of(facets: &[Facet], number: u32) -> Self {
         let facet = &facets[number as usize];
+        let (normal, lean) = (facet.normal, facet.lean);
+        if let Some((center, arm)) = facet.long_side() {
+            return Self { normal, center, reach: facet.area / arm.norm(), lean, long: true, facet: number };
+        }
         let center = facet.centroid();
         let reach = facet.corners.iter().map(|corner| (corner - center).norm()).fold(0.0, f64::max);
-        Self { normal: facet.normal, center, reach, lean: facet.lean, facet: number }
+        Self { normal, center, reach, lean, long: false, facet: number }
     }
 }
 

@@ -3,6 +3,7 @@
 mod bar;
 mod names;
 mod pose;
+mod recommended;
 mod sphere;
 mod turned;
 

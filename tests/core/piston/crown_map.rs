@@ -2,13 +2,13 @@
 
 use approx::assert_relative_eq;
 use layload_core::part::{AxisRays, Piston, disc_points};
-use layload_core::wall::{CrownMap, Surface};
+use layload_core::wall::{CrownMap, Shells, Surface};
 
 use super::{Tested, piston};
 use crate::mesh::files;
 
 fn map(piston: &Piston) -> Result<CrownMap, Box<dyn std::error::Error>> {
-    let surface = Surface::new(&piston.mesh, piston.overlapping);
+    let surface = Surface::new(&piston.mesh, Shells::united(piston.overlapping));
     Ok(CrownMap::of(piston, &surface).ok_or("no crown")?)
 }
 

@@ -2,10 +2,13 @@
 
 use std::error::Error;
 
+mod copies;
+mod edges;
 mod invariance;
 mod place;
 mod region;
 mod rods;
+mod shells;
 mod solids;
 mod step;
 mod thickness;

@@ -3,7 +3,7 @@
 use approx::assert_relative_eq;
 use layload_core::mesh::{Mesh, MeshError};
 use layload_core::print::PrintSettings;
-use layload_core::wall::{Surface, ThinReason, ThinRegion, WallLimits, facet_thickness, thin_regions};
+use layload_core::wall::{Shells, Surface, ThinReason, ThinRegion, WallLimits, WallMap, thin_regions};
 use nalgebra::{Point2, Vector3};
 
 use super::Tested;
@@ -11,8 +11,8 @@ use super::rods::print;
 use super::solids::{block, prism, tube};
 
 fn regions(mesh: &Mesh, limits: &WallLimits) -> Vec<ThinRegion> {
-    let surface = Surface::new(mesh, false);
-    thin_regions(&surface, &facet_thickness(&surface), limits, &[])
+    let surface = Surface::new(mesh, Shells::Apart);
+    thin_regions(&surface, &WallMap::of(&surface), limits, &[])
 }
 
 /// Thin from 0 to 20 mm, thick beyond.

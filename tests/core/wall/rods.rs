@@ -7,7 +7,7 @@ use layload_core::mesh::{LengthUnit, Mesh, bodies};
 use layload_core::part::{GivenRod, Rod, find_rod};
 use layload_core::print::PrintSettings;
 use layload_core::wall::{
-    RodPlace, RodPlaces, Surface, ThinReason, ThinRegion, WallLimits, facet_thickness, thin_regions,
+    RodPlace, RodPlaces, Shells, Surface, ThinReason, ThinRegion, WallLimits, WallMap, thin_regions,
 };
 use nalgebra::Vector3;
 
@@ -37,9 +37,11 @@ pub(crate) fn print() -> PrintSettings {
 }
 
 fn regions(rod: &Rod, limits: &WallLimits) -> Vec<(ThinRegion, RodPlace)> {
-    let surface = Surface::new(&rod.mesh, rod.overlapping);
     let places = RodPlaces::new(rod);
-    thin_regions(&surface, &facet_thickness(&surface), limits, &[])
+    let jointed = rod.overlapping && places.has_cap();
+    let shells = if jointed { Shells::Jointed } else { Shells::united(rod.overlapping) };
+    let surface = Surface::new(&rod.mesh, shells);
+    thin_regions(&surface, &WallMap::of(&surface), limits, &[])
         .into_iter()
         .map(|region| {
             let place = places.of(&region.thinnest, &region.across, region.least_thickness);

@@ -1,7 +1,7 @@
 //! Inscribed-sphere thickness of solids that have a closed form.
 
 use approx::assert_relative_eq;
-use layload_core::wall::{Sample, Surface, Thickness, area_samples, thickness_all, thickness_at};
+use layload_core::wall::{Sample, Shells, Surface, Thickness, area_samples, thickness_all, thickness_at};
 use nalgebra::{Point2, Vector3};
 
 use super::Tested;
@@ -18,7 +18,7 @@ fn looking(surface: &Surface<'_>, count: usize, way: Vector3<f64>) -> Vec<(Sampl
 #[test]
 fn a_plate_is_as_thick_at_its_rim_as_in_its_middle() -> Tested {
     let mesh = block(0.040, 0.030, 0.002)?;
-    let surface = Surface::new(&mesh, false);
+    let surface = Surface::new(&mesh, Shells::Apart);
     for (way, thick) in [(Vector3::z(), 0.002), (-Vector3::z(), 0.002), (Vector3::x(), 0.040), (-Vector3::y(), 0.030)] {
         let found = looking(&surface, 4000, way);
         assert!(found.len() > 50);
@@ -36,7 +36,7 @@ fn a_tube_is_as_thick_as_its_wall() -> Tested {
     const SIDES: u32 = 96;
     let (outer, inner) = (0.010, 0.007);
     let mesh = tube(outer, inner, 0.030, SIDES, 20)?;
-    let surface = Surface::new(&mesh, false);
+    let surface = Surface::new(&mesh, Shells::Apart);
     // Both polygons have parallel sides, whose distance is less than the difference of the radii by this factor.
     let flat = (outer - inner) * libm::cos(std::f64::consts::PI / f64::from(SIDES));
     let sagitta = outer - outer * libm::cos(std::f64::consts::PI / f64::from(SIDES));
@@ -60,7 +60,7 @@ fn a_tube_is_as_thick_as_its_wall() -> Tested {
 fn a_sphere_shell_is_as_thick_as_its_wall() -> Tested {
     let (outer, inner) = (0.020, 0.017);
     let mesh = sphere_shell(outer, inner, 5)?;
-    let surface = Surface::new(&mesh, false);
+    let surface = Surface::new(&mesh, Shells::Apart);
     // The greatest facets of the split octahedron: their middle lies this far inside the sphere.
     let deepest = (0..mesh.facets().len())
         .map(|f| {
@@ -77,16 +77,17 @@ fn a_sphere_shell_is_as_thick_as_its_wall() -> Tested {
     Ok(())
 }
 
-/// 2 d tan(a / 2) at the distance d from the edge, while the sphere stays clear of the back.
+/// 2 d tan(a / 2) at the distance d from the edge, while the sphere stays clear of the back. Sides that close in by more
+/// than 28 degrees meet in an edge and are no wall.
 #[test]
 fn a_wedge_grows_with_the_distance_from_its_edge() -> Tested {
-    for angle_deg in [3.0, 12.0, 30.0, 45.0, 60.0] {
+    for angle_deg in [3.0, 12.0, 20.0, 27.5] {
         let angle = f64::to_radians(angle_deg);
         let length = 0.040;
         let (sine, cosine) = libm::sincos(angle);
         let outline = [[0.0, 0.0], [length, 0.0], [length * cosine, length * sine]].map(Point2::from);
         let mesh = prism(&outline, 0.100)?;
-        let surface = Surface::new(&mesh, false);
+        let surface = Surface::new(&mesh, Shells::Apart);
         let mut tested = 0;
         for (sample, thickness) in looking(&surface, 4000, -Vector3::y()) {
             let diameter = 2.0 * sample.point.x * libm::tan(angle / 2.0);
@@ -104,17 +105,19 @@ fn a_wedge_grows_with_the_distance_from_its_edge() -> Tested {
     Ok(())
 }
 
-/// Beyond 64 degrees two sides make a corner, not a wall: the ray counts.
+/// Beyond that angle nothing faces a side but what lies behind the edge: here the third side, at the far end.
 #[test]
 fn a_corner_is_not_a_wall() -> Tested {
-    let angle = f64::to_radians(70.0);
-    let length = 0.040;
-    let outline = [[0.0, 0.0], [length, 0.0], [length * libm::cos(angle), length * libm::sin(angle)]].map(Point2::from);
-    let mesh = prism(&outline, 0.100)?;
-    let surface = Surface::new(&mesh, false);
-    for (sample, thickness) in looking(&surface, 2000, -Vector3::y()) {
-        if sample.point.x < 0.25 * length {
-            assert_relative_eq!(thickness.sphere, sample.point.x * libm::tan(angle), max_relative = 1e-9);
+    for angle_deg in [28.5, 30.0, 45.0, 60.0, 64.0, 70.0, 89.0] {
+        let angle = f64::to_radians(angle_deg);
+        let length = 0.040;
+        let outline = [[0.0, 0.0], [length, 0.0], [length * libm::cos(angle), length * libm::sin(angle)]];
+        let mesh = prism(&outline.map(Point2::from), 0.100)?;
+        let surface = Surface::new(&mesh, Shells::Apart);
+        for (sample, thickness) in looking(&surface, 2000, -Vector3::y()) {
+            // The third side meets the base at the far end, at an edge too.
+            let from_edge = sample.point.x.min(length - sample.point.x);
+            assert!(thickness.sphere > 0.5 * length, "{angle_deg}: {} at {from_edge}", thickness.sphere);
         }
     }
     Ok(())
@@ -127,7 +130,7 @@ fn a_stepped_wall_has_both_thicknesses_and_a_round_way_between() -> Tested {
     let (thin, thick, at) = (0.002, 0.005, 0.020);
     let outline = [[at, thin], [0.0, thin], [0.0, 0.0], [0.040, 0.0], [0.040, thick], [at, thick]].map(Point2::from);
     let mesh = prism(&outline, 0.060)?;
-    let surface = Surface::new(&mesh, false);
+    let surface = Surface::new(&mesh, Shells::Apart);
     let (mut under_thin, mut under_edge, mut under_thick) = (0, 0, 0);
     for (sample, thickness) in looking(&surface, 20_000, -Vector3::y()) {
         let x = sample.point.x;
@@ -163,7 +166,7 @@ fn a_groove_thins_the_wall_above_its_root() -> Tested {
     outline.reverse();
     outline.rotate_right(1);
     let mesh = prism(&outline, 0.040)?;
-    let surface = Surface::new(&mesh, false);
+    let surface = Surface::new(&mesh, Shells::Apart);
     let mut least = f64::INFINITY;
     for (sample, thickness) in looking(&surface, 20_000, Vector3::y()) {
         let (x, h) = (sample.point.x, thick - depth);
@@ -194,7 +197,7 @@ fn what_lies_beyond_a_gap_does_not_count() -> Tested {
     outline.reverse();
     // The first corner sees too little of a U for a fan, so the caps are three strips.
     let mesh = super::solids::welded(&u_triangles(&outline, 0.030))?;
-    let surface = Surface::new(&mesh, false);
+    let surface = Surface::new(&mesh, Shells::Apart);
     for (sample, thickness) in looking(&surface, 20_000, -Vector3::x()) {
         if sample.point.y > 0.002 && sample.point.x < 0.001 {
             assert_relative_eq!(thickness.ray, if sample.point.y > 0.002 { 0.006 } else { 0.013 }, max_relative = 1e-9);

@@ -7,7 +7,7 @@ use crate::print::{Makeup, PrintSettings, makeup};
 use crate::section::{Loop, Section, planes, sections, settled_sections, slab_moments, slab_moments_from_sections};
 use crate::stress::EyeModel;
 use crate::threads::map_in_order;
-use crate::wall::{CrownMap, Surface};
+use crate::wall::{CrownMap, Shells, Surface};
 
 /// What mesh and print settings fix of a piston.
 #[derive(Debug, Clone)]
@@ -79,7 +79,7 @@ impl PistonModel {
         density: f64,
         given: &PistonScenario,
     ) -> Option<Self> {
-        let surface = Surface::new(&piston.mesh, piston.overlapping);
+        let surface = Surface::new(&piston.mesh, Shells::united(piston.overlapping));
         let crown = CrownMap::of(piston, &surface)?;
         let (low, high) = (piston.low, piston.compression_height);
         let mut positions = planes(&piston.mesh, low, high, count.saturating_sub(1), piston.overlapping);
