@@ -136,6 +136,18 @@ impl Mesh {
         (b - a).cross(&(c - a))
     }
 
+    /// Several meshes as one, their facets one after another.
+    pub(super) fn together(meshes: &[&Self]) -> Self {
+        let mut all = Self { points: Vec::new(), facets: Vec::new(), opposite: Vec::new() };
+        for mesh in meshes {
+            let (points, edges) = (all.points.len() as u32, 3 * all.facets.len() as u32);
+            all.points.extend_from_slice(&mesh.points);
+            all.facets.extend(mesh.facets.iter().map(|facet| facet.map(|corner| corner + points)));
+            all.opposite.extend(mesh.opposite.iter().map(|edge| edge + edges));
+        }
+        all
+    }
+
     /// Half-edge across half-edge `3 * facet + k`, which runs from corner `k` to the next.
     pub fn opposite(&self, half_edge: usize) -> usize {
         self.opposite[half_edge] as usize
