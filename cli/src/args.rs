@@ -466,6 +466,9 @@ pub(crate) struct JobArguments {
     /// Unit of the coordinates in the mesh.
     #[arg(long, value_enum, value_name = "UNIT", help_heading = "Mesh")]
     pub(crate) mesh_unit: Option<MeshUnit>,
+    /// Which body of a file of several, by its number in the list they bring.
+    #[arg(long, value_name = "N", help_heading = "Mesh")]
+    pub(crate) body: Option<u32>,
     /// What the part is, when recognition needs help.
     #[arg(long, value_enum, value_name = "KIND", help_heading = "Mesh")]
     pub(crate) part: Option<PartName>,

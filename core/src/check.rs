@@ -280,7 +280,8 @@ pub fn load(stl: &[u8], job: &Job, watcher: &mut dyn Watcher) -> Result<LoadedPa
     }
     let bodies = bodies(mesh)?;
     stage(watcher, Stage::Recognising)?;
-    let given = GivenPart { kind: job.part.kind, rod: given(job)?, piston: given_piston(job)? };
+    let body = job.part.body.map(|number| usize::try_from(number).unwrap_or(usize::MAX));
+    let given = GivenPart { kind: job.part.kind, body, rod: given(job)?, piston: given_piston(job)? };
     Ok(LoadedPart { mended, unit, size, part: find_part(bodies, &given)? })
 }
 

@@ -39,6 +39,7 @@ pub(super) fn overlay(job: &mut Job, options: &JobArguments) {
         job.duty.steps = Some(vec![DutyStep { rpm, throttle: 1.0, seconds: 60.0 }]);
     }
     set(&mut job.part.mesh_unit, options.mesh_unit.map(Into::into));
+    set(&mut job.part.body, options.body);
     set(&mut job.part.pin_axis, options.pin_axis);
     set(&mut job.part.kind, options.part.map(Into::into));
     let piston = &mut job.part.piston;

@@ -76,6 +76,8 @@ pub struct PartTable {
     pub kind: Option<PartWord>,
     /// Unit of the coordinates in the mesh file.
     pub mesh_unit: Option<LengthUnit>,
+    /// Which body of the file it is, by its number in the list that several parts bring, 1 for the largest.
+    pub body: Option<u32>,
     /// Direction of the bore axes in the mesh, when recognition needs help.
     pub pin_axis: Option<[f64; 3]>,
     /// The eye with the smaller bore.

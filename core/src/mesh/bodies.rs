@@ -9,7 +9,7 @@ use parry3d::query::details::distance_support_map_support_map;
 use parry3d::shape::Triangle;
 
 use super::shells::{Shell, shells};
-use super::{Mesh, MeshError};
+use super::{Mesh, MeshError, Place};
 
 /// The material bounded by shells that belong together.
 #[derive(Debug, Clone)]
@@ -24,7 +24,7 @@ pub struct Body {
 }
 
 /// Shells closer than this, metres, are taken as touching: well below a bead, well above rounding of 32-bit coordinates.
-const TOUCH: f64 = 2e-6;
+pub(super) const TOUCH: f64 = 2e-6;
 
 /// Steps of a file's coordinates by which rounding may part shells that were drawn touching.
 const STEPS: f64 = 3.0;
@@ -48,11 +48,8 @@ pub fn bodies(mesh: Mesh) -> Result<Vec<Body>, MeshError> {
         return Err(MeshError::TooManyShells { count: shells.len(), limit: SHELL_LIMIT });
     }
     let group_of = grouped(&mesh, &shells)?;
-    let mut roots: Vec<usize> = (0..shells.len()).filter(|&s| group_of[s] == s).collect();
-    let volume =
-        |root: usize| -> f64 { (0..shells.len()).filter(|&s| group_of[s] == root).map(|s| shells[s].volume).sum() };
-    sort_few(&mut roots, |&a, &b| volume(b).total_cmp(&volume(a)).then(a.cmp(&b)));
-    Ok(roots
+    let roots: Vec<usize> = (0..shells.len()).filter(|&s| group_of[s] == s).collect();
+    let found = roots
         .into_iter()
         .map(|root| {
             let members = (0..shells.len()).filter(|&s| group_of[s] == root);
@@ -63,7 +60,34 @@ pub fn bodies(mesh: Mesh) -> Result<Vec<Body>, MeshError> {
                 voids,
             }
         })
-        .collect())
+        .collect();
+    Ok(largest_first(found))
+}
+
+/// Volumes nearer to one another than this share are alike: sums over facets in another order differ by far less.
+const ALIKE: f64 = 1e-6;
+
+/// Sorts bodies by volume, those alike by their place: the order of facets does not matter.
+pub fn largest_first(bodies: Vec<Body>) -> Vec<Body> {
+    let mut sized: Vec<(f64, Point3<f64>, Body)> = bodies
+        .into_iter()
+        .map(|body| {
+            let (low, high) = body.mesh.bounds();
+            (body.mesh.mass_properties().volume, nalgebra::center(&low, &high), body)
+        })
+        .collect();
+    sort_few(&mut sized, |a, b| b.0.total_cmp(&a.0));
+    let by_place = |a: &Point3<f64>, b: &Point3<f64>| {
+        // Places nearer than bodies touch are one.
+        let steps = |p: &Point3<f64>| [p.x, p.y, p.z].map(|c| (c / TOUCH).round());
+        let pairs = steps(a).into_iter().zip(steps(b));
+        pairs.map(|(a, b)| a.total_cmp(&b)).find(|order| order.is_ne()).unwrap_or(core::cmp::Ordering::Equal)
+    };
+    let alike = |a: &(f64, Point3<f64>, Body), b: &(f64, Point3<f64>, Body)| a.0 - b.0 <= ALIKE * a.0.abs();
+    for group in sized.chunk_by_mut(alike) {
+        sort_few(group, |a, b| by_place(&a.1, &b.1));
+    }
+    sized.into_iter().map(|(_, _, body)| body).collect()
 }
 
 /// For each shell the lowest outer shell of its body.
@@ -98,6 +122,9 @@ fn grouped(mesh: &Mesh, shells: &[Shell]) -> Result<Vec<usize>, MeshError> {
         let Some(host) = around else {
             return Err(MeshError::InsideOut { volume_mm3: shell.volume * 1e9 });
         };
+        if let Some(place) = solid(void).pierces(solid(host), &mut effort)? {
+            return Err(MeshError::VoidPierces { place });
+        }
         group[void] = group[host];
     }
     Ok(group)
@@ -167,6 +194,19 @@ impl<'a> Solid<'a> {
         }
         effort.visit(self.triangles.len() + other.triangles.len())?;
         Ok(self.holds(other) || other.holds(self))
+    }
+
+    /// Where it meets the surface of another, if it does.
+    fn pierces(&self, other: &Self, effort: &mut Effort) -> Result<Option<Place>, MeshError> {
+        let mut met = None;
+        for (i, j) in self.tree.leaf_pairs(&other.tree, BvhNode::intersects) {
+            effort.pair()?;
+            let (first, second) = (&self.triangles[i as usize], &other.triangles[j as usize]);
+            if met.is_none() && distance_support_map_support_map(&Pose::IDENTITY, first, second) <= TOUCH {
+                met = Some(Place::from(&self.mesh.middle(self.shell.facets[i as usize] as usize)));
+            }
+        }
+        Ok(met)
     }
 
     /// Whether a point of the other lies inside.

@@ -84,6 +84,12 @@ pub enum MeshError {
         /// Signed volume.
         volume_mm3: f64,
     },
+    /// The wall of a void meets the surface round it.
+    #[error("a closed void breaks through the surface of the part, near {place}")]
+    VoidPierces {
+        /// A point of the void's wall there.
+        place: Place,
+    },
     /// The solid encloses nothing.
     #[error("the mesh encloses no volume")]
     NoVolume,
@@ -109,6 +115,9 @@ impl MeshError {
             Self::TooManyShells { .. } => "export one part, without loose pieces, and as one solid".into(),
             Self::NonManifold { .. } | Self::Entangled => {
                 "unite the bodies in the drawing program into one solid and export again".into()
+            }
+            Self::VoidPierces { .. } => {
+                "subtract the void from the part in the drawing program and export again as one solid".into()
             }
             Self::InsideOut { .. } => "flip the facet normals in a mesh editor and export again".into(),
             Self::NoVolume => "the file should hold the solid of one part; flat sheets cannot be checked".into(),

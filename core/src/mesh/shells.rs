@@ -76,19 +76,21 @@ impl Shell {
         (0..3).all(|k| self.low[k] - margin <= other.high[k] && other.low[k] - margin <= self.high[k])
     }
 
-    /// Times the surface winds round `point`: 1 inside, 0 outside, by the sum of solid angles
-    /// (Van Oosterom & Strackee 1983).
+    /// Times the surface winds round `point`: 1 inside, 0 outside.
     pub(super) fn winding(&self, mesh: &Mesh, point: &Point3<f64>) -> f64 {
-        let sum: f64 = self
-            .facets
-            .iter()
-            .map(|&f| {
-                let [a, b, c] = mesh.corners(f as usize).map(|p| p - point);
-                let (la, lb, lc) = (a.norm(), b.norm(), c.norm());
-                let below = la * lb * lc + a.dot(&b) * lc + b.dot(&c) * la + c.dot(&a) * lb;
-                libm::atan2(a.dot(&b.cross(&c)), below)
-            })
-            .sum();
-        sum / core::f64::consts::TAU
+        winding(self.facets.iter().map(|&f| mesh.corners(f as usize)), point)
     }
+}
+
+/// Times a closed surface winds round a point, by the sum of solid angles (Van Oosterom & Strackee 1983).
+pub(super) fn winding(facets: impl Iterator<Item = [Point3<f64>; 3]>, point: &Point3<f64>) -> f64 {
+    let sum: f64 = facets
+        .map(|corners| {
+            let [a, b, c] = corners.map(|p| p - point);
+            let (la, lb, lc) = (a.norm(), b.norm(), c.norm());
+            let below = la * lb * lc + a.dot(&b) * lc + b.dot(&c) * la + c.dot(&a) * lb;
+            libm::atan2(a.dot(&b.cross(&c)), below)
+        })
+        .sum();
+    sum / core::f64::consts::TAU
 }

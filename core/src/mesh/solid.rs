@@ -145,6 +145,19 @@ impl Mesh {
         (b - a).cross(&(c - a))
     }
 
+    /// Several meshes as one, their facets one after another.
+    pub(crate) fn together(meshes: &[&Self]) -> Self {
+        let mut all = Self { points: Vec::new(), facets: Vec::new(), opposite: Vec::new(), step: 0.0 };
+        for mesh in meshes {
+            all.step = all.step.max(mesh.step);
+            let (points, edges) = (all.points.len() as u32, 3 * all.facets.len() as u32);
+            all.points.extend_from_slice(&mesh.points);
+            all.facets.extend(mesh.facets.iter().map(|facet| facet.map(|corner| corner + points)));
+            all.opposite.extend(mesh.opposite.iter().map(|edge| edge + edges));
+        }
+        all
+    }
+
     /// Half-edge across half-edge `3 * facet + k`, which runs from corner `k` to the next.
     pub fn opposite(&self, half_edge: usize) -> usize {
         self.opposite[half_edge] as usize
@@ -182,23 +195,6 @@ impl Mesh {
             *point = motion * *point;
         }
         self
-    }
-
-    /// Both surfaces as one mesh.
-    #[must_use]
-    pub(crate) fn beside(&self, other: &Self) -> Self {
-        let (points, edges) = (self.points.len() as u32, self.opposite.len() as u32);
-        Self {
-            points: self.points.iter().chain(&other.points).copied().collect(),
-            facets: self
-                .facets
-                .iter()
-                .copied()
-                .chain(other.facets.iter().map(|facet| facet.map(|id| id + points)))
-                .collect(),
-            opposite: self.opposite.iter().copied().chain(other.opposite.iter().map(|h| h + edges)).collect(),
-            step: self.step.max(other.step),
-        }
     }
 
     /// The facets marked by `keep`, with unused points left out. `keep` must take whole shells.

@@ -1,5 +1,6 @@
 use nalgebra::{Matrix3, SymmetricEigen, Vector3};
 
+use super::search::Sight;
 use crate::mesh::Mesh;
 use crate::threads::map_blocks;
 
@@ -8,7 +9,11 @@ const CELLS: usize = 96;
 
 /// Edges bent less than this (sine) are flat, more than that are corners, not facets of a round wall.
 pub(super) const LEAST_BEND: f64 = 0.003;
-const GREATEST_BEND: f64 = 0.58;
+
+/// Greatest bend of a round wall's facets, one of which is seen from the axis under the widest angle.
+fn greatest_bend(sight: Sight) -> f64 {
+    libm::sin(sight.widest_wall())
+}
 
 /// Directions kept for the search of bores.
 const CANDIDATES: usize = 5;
@@ -17,7 +22,8 @@ const CANDIDATES: usize = 5;
 ///
 /// On a hollow cylinder the edges between neighbouring facets run along its axis and bend toward it; a map of edge
 /// directions weighted by length and bend therefore peaks at the axes of bores and fillets.
-pub(super) fn bore_directions(mesh: &Mesh, normals: &[Vector3<f64>]) -> BoreDirections {
+pub(super) fn bore_directions(mesh: &Mesh, normals: &[Vector3<f64>], sight: Sight) -> BoreDirections {
+    let greatest = greatest_bend(sight);
     const BLOCK: usize = 65_536;
     let partial = map_blocks(mesh.facets().len(), BLOCK, |range| {
         let mut bends = Vec::new();
@@ -31,7 +37,7 @@ pub(super) fn bore_directions(mesh: &Mesh, normals: &[Vector3<f64>]) -> BoreDire
                 }
                 let turn = normals[facet].cross(&normals[other]);
                 let sine = turn.norm();
-                if !(LEAST_BEND..GREATEST_BEND).contains(&sine) || normals[facet].dot(&normals[other]) < 0.0 {
+                if !(LEAST_BEND..greatest).contains(&sine) || normals[facet].dot(&normals[other]) < 0.0 {
                     continue;
                 }
                 let apex = mesh.points()[mesh.facets()[other][(across % 3 + 2) % 3] as usize];

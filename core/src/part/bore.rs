@@ -18,6 +18,12 @@ pub struct Seat {
 }
 
 impl Seat {
+    /// Sides that the wall would have all round, each as wide as the widest there is.
+    pub fn sides(&self) -> f64 {
+        let half = libm::acos((1.0 - self.sagitta / self.radius).clamp(-1.0, 1.0));
+        core::f64::consts::PI / half.max(f64::MIN_POSITIVE)
+    }
+
     /// Length along the axis, m.
     pub fn depth(&self) -> f64 {
         self.to - self.from
@@ -39,6 +45,26 @@ impl Bore {
     /// The seat that carries the pin or bearing: the longest.
     pub fn main(&self) -> &Seat {
         &self.seats[0]
+    }
+
+    /// The same bore with another of its seats as the one that carries.
+    pub(super) fn led_by(mut self, seat: usize) -> Self {
+        if seat > 0 {
+            let middle = f64::midpoint(self.seats[seat].from, self.seats[seat].to);
+            self.center += self.axis * middle;
+            for seat in &mut self.seats {
+                seat.from -= middle;
+                seat.to -= middle;
+            }
+            self.seats[..=seat].rotate_right(1);
+        }
+        self
+    }
+
+    /// Where its wall begins and ends along the axis, m from its centre, over all seats.
+    pub(super) fn extent(&self) -> (f64, f64) {
+        let from = self.seats.iter().map(|seat| seat.from).fold(f64::INFINITY, f64::min);
+        (from, self.seats.iter().map(|seat| seat.to).fold(f64::NEG_INFINITY, f64::max))
     }
 
     /// Diameter of the main seat, m.

@@ -6,8 +6,8 @@ use nalgebra::{Isometry3, Point3, Vector3};
 
 use super::Frame;
 use super::bore::Bore;
-use super::rod::has_wall;
-use crate::mesh::Body;
+use super::assembly::{BINS, wall_around};
+use crate::mesh::{Body, Mesh, SKIN};
 
 /// A cap this near to its rod is drawn on it, m: half a usual layer, nearer than printed faces come.
 const NEAR: f64 = 0.1e-3;
@@ -31,23 +31,25 @@ pub(super) fn beside(bodies: &[Body], rod: usize, bores: [&Bore; 2], frame: &Fra
         (0..bodies.len()).filter(|&index| index != rod).find_map(|index| {
             let mesh = &bodies[index].mesh;
             let gap = mesh.points().iter().map(reach).fold(f64::INFINITY, f64::min) - joint;
-            let on_bore = || has_wall(mesh, frame, &frame.point(&bore.center), bore.main().radius);
+            let reach = NEAR + SKIN + 0.01 * bore.main().radius;
+            // As much as a split end has to have itself.
+            let on_bore = || wall_around(mesh, bore, reach) * 12 >= BINS * 5;
             (gap > 0.0 && gap <= NEAR && on_bore()).then_some(Cap { index, outward, gap })
         })
     })
 }
 
 impl Cap {
-    /// The bodies with the cap moved onto the rod, both one body.
-    pub(super) fn clamped(&self, mut bodies: Vec<Body>, rod: usize) -> Vec<Body> {
+    /// The bodies with the cap moved onto the rod, both one body, and which that is.
+    pub(super) fn clamped(&self, mut bodies: Vec<Body>, rod: usize) -> (Vec<Body>, usize) {
         let cap = bodies.remove(self.index);
         let rod = if self.index < rod { rod - 1 } else { rod };
         let onto =
             Isometry3::translation(-self.gap * self.outward.x, -self.gap * self.outward.y, -self.gap * self.outward.z);
         let body = &mut bodies[rod];
-        body.mesh = body.mesh.beside(&cap.mesh.moved(&onto));
+        body.mesh = Mesh::together(&[&body.mesh, &cap.mesh.moved(&onto)]);
         body.outer_shells += cap.outer_shells;
         body.voids += cap.voids;
-        bodies
+        (bodies, rod)
     }
 }

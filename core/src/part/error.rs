@@ -42,6 +42,32 @@ pub enum PartError {
         /// How many.
         count: usize,
     },
+    /// The file holds more than one part.
+    #[error("the file holds {what}: {list}")]
+    SeveralParts {
+        /// How many of which, in words.
+        what: String,
+        /// Its bodies, by number.
+        list: String,
+    },
+    /// The file has no body of the number asked for.
+    #[error("there is no body {number}: the file holds {count}: {list}")]
+    NoSuchBody {
+        /// The number.
+        number: usize,
+        /// Bodies there are.
+        count: usize,
+        /// The bodies, by number.
+        list: String,
+    },
+    /// Bores of so few sides that they may be pockets for nuts.
+    #[error("this may be a connecting rod whose bores have few sides: {told}")]
+    FewSides {
+        /// Both bores in words.
+        told: String,
+        /// The options that say they are bores.
+        options: String,
+    },
     /// Bores given by hand do not fit the mesh.
     #[error("the bores given by hand do not fit this mesh: {reason}")]
     GivenDoesNotFit {
@@ -71,6 +97,13 @@ impl PartError {
             ),
             Self::SeveralPistons { .. } => "put one piston in a file and check each by itself".into(),
             Self::SeveralRods { .. } => "put one rod in a file and check each by itself".into(),
+            Self::SeveralParts { .. } | Self::NoSuchBody { .. } => {
+                "choose one by its number with --body N, or with body = N in [part] of the job file".into()
+            }
+            Self::FewSides { options, .. } => format!(
+                "export the part again with finer curves (a chord error of 0.01 mm); or, if the print shall have these \
+                 sides, say that they are bores: {options}"
+            ),
             Self::GivenDoesNotFit { .. } => {
                 "bore centres are in the coordinates of the file, in millimetres, and the axis is shared by both".into()
             }

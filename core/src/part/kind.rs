@@ -4,9 +4,11 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::PartError;
+use super::assembly::sorted_out;
+use super::left_out::Volumes;
 use super::piston::{GivenPiston, Piston, pick_piston};
-use super::rod::{GivenRod, Rod, pick_rod};
-use crate::mesh::Body;
+use super::rod::{GivenRod, Rod, ends, pick_rod};
+use crate::mesh::{Body, Mesh, Place};
 
 /// The kinds of part there are, as a word of a job.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -32,6 +34,8 @@ pub enum Part {
 pub struct GivenPart {
     /// What it is.
     pub kind: Option<PartWord>,
+    /// Which body of the file it is, from 1 for the largest.
+    pub body: Option<usize>,
     /// Of a rod.
     pub rod: GivenRod,
     /// Of a piston.
@@ -42,21 +46,110 @@ pub struct GivenPart {
 ///
 /// A rod comes first because its two parallel bores are the sharper sign: no piston has them.
 pub fn find_part(bodies: Vec<Body>, given: &GivenPart) -> Result<Part, PartError> {
-    let rod = |bodies: Vec<Body>| Ok(Part::Rod(Arc::new(pick_rod(&bodies, &given.rod)?.built(bodies)?)));
-    let piston = |bodies: Vec<Body>| Ok(Part::Piston(Arc::new(pick_piston(&bodies, &given.piston)?.built(bodies)?)));
+    let rod_given = given.rod.checked()?;
+    let mut bodies = sorted_out(bodies, &rod_given, &|mesh| given.is_piston(mesh));
+    let Some(number) = given.body else { return found(bodies, given, None) };
+    let Some(only) = number.checked_sub(1).filter(|&only| only < bodies.len()) else {
+        return Err(PartError::NoSuchBody { number, count: bodies.len(), list: listed(&bodies, given) });
+    };
+    match found(bodies.clone(), given, Some(only)) {
+        Ok(Part::Piston(mut piston)) => {
+            bodies.remove(only);
+            Arc::make_mut(&mut piston).left_out = Volumes::measured(&bodies).all();
+            Ok(Part::Piston(piston))
+        }
+        other => other,
+    }
+}
+
+/// The one part among bodies that are sorted out, or that which `only` one of them is.
+fn found(bodies: Vec<Body>, given: &GivenPart, only: Option<usize>) -> Result<Part, PartError> {
+    let rod = |bodies: Vec<Body>| {
+        let picked = pick_rod(&bodies, &given.rod, only).map_err(|error| error.listing(&bodies, given))?;
+        Ok(Part::Rod(Arc::new(picked.built(bodies)?)))
+    };
+    let piston = |bodies: Vec<Body>| {
+        let bodies = match only {
+            Some(only) => bodies.into_iter().skip(only).take(1).collect(),
+            None => bodies,
+        };
+        let picked = pick_piston(&bodies, &given.piston).map_err(|error| error.listing(&bodies, given))?;
+        Ok(Part::Piston(Arc::new(picked.built(bodies)?)))
+    };
     match given.kind {
         Some(PartWord::Rod) => return rod(bodies),
         Some(PartWord::Piston) => return piston(bodies),
         None if given.piston.anything() => return piston(bodies),
         None => {}
     }
-    match pick_rod(&bodies, &given.rod) {
-        Ok(picked) => Ok(Part::Rod(Arc::new(picked.built(bodies)?))),
-        Err(PartError::NotARod { reason: rod, found }) => match pick_piston(&bodies, &given.piston) {
-            Ok(picked) => Ok(Part::Piston(Arc::new(picked.built(bodies)?))),
+    match pick_rod(&bodies, &given.rod, only) {
+        Ok(picked) => {
+            let alone = only.is_some() || bodies.len() == 1 || given.rod.anything();
+            if !alone && bodies.iter().any(|body| given.is_piston(&body.mesh)) {
+                let list = listed(&bodies, given);
+                return Err(PartError::SeveralParts { what: "a connecting rod and a piston".into(), list });
+            }
+            Ok(Part::Rod(Arc::new(picked.built(bodies)?)))
+        }
+        Err(PartError::NotARod { reason: rod, found }) => match piston(bodies) {
             Err(PartError::NotAPiston { reason: piston, .. }) => Err(PartError::Neither { rod, piston, found }),
-            Err(error) => Err(error),
+            other => other,
         },
-        Err(error) => Err(error),
+        // A piston's pockets are no rod's bores.
+        Err(few @ PartError::FewSides { .. }) => piston(bodies).map_err(|_| few),
+        Err(error) => Err(error.listing(&bodies, given)),
     }
 }
+
+impl GivenPart {
+    /// Whether a mesh is a piston, as far as that may be.
+    fn is_piston(&self, mesh: &Mesh) -> bool {
+        let body = Body { mesh: mesh.clone(), outer_shells: 1, voids: 0 };
+        self.kind != Some(PartWord::Rod) && pick_piston(&[body], &self.piston).is_ok()
+    }
+}
+
+impl PartError {
+    /// Where it is that a file holds several parts, with a list of its bodies to choose from.
+    fn listing(self, bodies: &[Body], given: &GivenPart) -> Self {
+        let what = match &self {
+            Self::SeveralRods { count } => format!("{count} connecting rods"),
+            Self::SeveralPistons { count } => format!("{count} pistons"),
+            _ => return self,
+        };
+        Self::SeveralParts { what, list: listed(bodies, given) }
+    }
+}
+
+/// Bodies by number: what each is as far as it is recognised, its size, volume and place.
+fn listed(bodies: &[Body], given: &GivenPart) -> String {
+    let kind = |body: &Body| {
+        if ends(&body.mesh, &GivenRod::default()).is_ok() {
+            "connecting rod"
+        } else if given.is_piston(&body.mesh) {
+            "piston"
+        } else {
+            "other body"
+        }
+    };
+    let line = |(index, body): (usize, &Body)| {
+        let (low, high) = body.mesh.bounds();
+        let [x, y, z]: [f64; 3] = ((high - low) * 1e3).into();
+        let mass = body.mesh.mass_properties();
+        format!(
+            "{}: {}, {x:.1} x {y:.1} x {z:.1} mm, {:.2} cm³, at {}",
+            index + 1,
+            kind(body),
+            mass.volume * 1e6,
+            Place::from(&mass.centroid)
+        )
+    };
+    let mut lines: Vec<String> = bodies.iter().enumerate().take(LISTED).map(line).collect();
+    if bodies.len() > LISTED {
+        lines.push(format!("and {} smaller ones", bodies.len() - LISTED));
+    }
+    lines.join("; ")
+}
+
+/// Bodies listed, at most.
+const LISTED: usize = 12;

@@ -5,26 +5,32 @@
 //! **piston** is a round body closed at one side, its **crown**, with a **pin bore** across it and **ring grooves** round
 //! it.
 
+mod assembly;
 mod axes;
 mod bore;
 mod cap;
+mod chords;
 mod circle;
 mod ends;
 mod error;
 mod frame;
 mod kind;
 mod left_out;
+mod named;
 mod piston;
+mod profile;
 mod rod;
 mod search;
+mod shape;
 mod thickness;
+mod through;
 
 pub use bore::{Bore, Seat};
 pub use ends::Naming;
 pub use error::PartError;
 pub use frame::Frame;
 pub use kind::{GivenPart, Part, PartWord, find_part};
-pub use left_out::LeftOut;
+pub use left_out::{LeftOut, Role};
 pub use piston::{
     AxisRays, Boss, GivenGroove, GivenPiston, Groove, PinBore, Piston, Skirt, Span, disc_points, find_piston,
 };

@@ -2,16 +2,18 @@ use core::f64::consts::TAU;
 
 use nalgebra::{Point3, Vector3};
 
+use super::assembly::sorted_out;
 use super::axes::upward;
-use super::bore::{Bore, Seat};
-use super::cap::beside;
+use super::cap::beside as cap_beside;
 use super::ends::{Naming, along, faced, named};
-use super::left_out::{LeftOut, Volumes};
-use super::{BoreSearch, Frame, PartError};
+use super::left_out::{LeftOut, Volumes, with_roles};
+use super::named::{NEARLY_PARALLEL, NamedBores, beside};
+use super::search::Sight;
+use super::shape::Pair;
+use super::{Bore, BoreSearch, Frame, PartError};
 use crate::direction::unit;
 use crate::few::sort_few;
 use crate::mesh::{Body, Mesh, Place};
-use crate::threads::map_blocks;
 
 /// A connecting rod: its mesh in its own [`Frame`], and both eyes.
 #[derive(Debug, Clone)]
@@ -100,18 +102,24 @@ pub struct GivenRod {
     pub pin_axis: Option<Vector3<f64>>,
 }
 
-/// Rods have at least this much centre distance for their bore radii; crank webs have less. (Common practice, no source.)
-const LEAST_SLENDERNESS: f64 = 1.25;
+impl GivenRod {
+    /// With the axis made a unit vector.
+    pub(super) fn checked(&self) -> Result<Self, PartError> {
+        let fault = || PartError::GivenDoesNotFit { reason: "the axis is zero or not finite".into() };
+        let pin_axis = self.pin_axis.map(|axis| unit(&axis).ok_or_else(fault)).transpose()?;
+        Ok(Self { pin_axis, ..*self })
+    }
 
-/// Material may reach this many bore radii beyond a bore centre, away from the other bore.
-const OVERHANG: f64 = 3.2;
-
-/// The shank is at most this wide against the wider eye.
-const WAIST: f64 = 0.93;
+    /// Whether a bore is named.
+    pub(super) fn anything(&self) -> bool {
+        self.small_end.is_some() || self.big_end.is_some()
+    }
+}
 
 /// Picks the one rod among the bodies of a file.
 pub fn find_rod(bodies: Vec<Body>, given: &GivenRod) -> Result<Rod, PartError> {
-    let picked = pick_rod(&bodies, given)?;
+    let bodies = sorted_out(bodies, &given.checked()?, &|_| false);
+    let picked = pick_rod(&bodies, given, None)?;
     picked.built(bodies)
 }
 
@@ -125,13 +133,15 @@ pub(super) struct PickedRod {
 
 impl PickedRod {
     /// The rod, out of the bodies it was picked from.
-    pub(super) fn built(self, bodies: Vec<Body>) -> Result<Rod, PartError> {
+    pub(super) fn built(mut self, bodies: Vec<Body>) -> Result<Rod, PartError> {
         let Ends { small, big, frame, .. } = &self.ends;
-        if let Some(cap) = beside(&bodies, self.index, [small, big], frame) {
-            let bodies = cap.clamped(bodies, self.index);
-            let whole = pick_rod(&bodies, &self.given)?.built(bodies)?;
+        if let Some(cap) = cap_beside(&bodies, self.index, [small, big], frame) {
+            let (bodies, rod) = cap.clamped(bodies, self.index);
+            let whole = pick_rod(&bodies, &self.given, Some(rod))?.built(bodies)?;
             return Ok(Rod { cap_gap: cap.gap, ..whole });
         }
+        let bores = [("small-end", &self.ends.small), ("big-end", &self.ends.big)];
+        with_roles(&mut self.left_out, &bodies, self.index, &bores);
         match bodies.into_iter().nth(self.index) {
             Some(body) => Ok(assembled(body, self.ends, self.left_out)),
             None => Err(PartError::SeveralRods { count: 0 }),
@@ -139,25 +149,20 @@ impl PickedRod {
     }
 }
 
-/// Looks for the one rod among the bodies of a file.
-pub(super) fn pick_rod(bodies: &[Body], given: &GivenRod) -> Result<PickedRod, PartError> {
-    let pin_axis = match given.pin_axis {
-        Some(axis) => Some(
-            unit(&axis)
-                .ok_or_else(|| PartError::GivenDoesNotFit { reason: "the axis is zero or not finite".into() })?,
-        ),
-        None => None,
-    };
-    let given = &GivenRod { pin_axis, ..*given };
+/// Looks for the one rod among the bodies of a file, or in `only` one of them.
+pub(super) fn pick_rod(bodies: &[Body], given: &GivenRod, only: Option<usize>) -> Result<PickedRod, PartError> {
+    let given = &given.checked()?;
     let volumes = Volumes::of(bodies);
     let mut first_reason = None;
     let mut rods = Vec::new();
-    for (index, body) in bodies.iter().enumerate().filter(|(index, _)| volumes.worth_a_look(*index)) {
+    let looked_at = |index: usize| only.map_or_else(|| volumes.worth_a_look(index), |only| only == index);
+    for (index, body) in bodies.iter().enumerate().filter(|(index, _)| looked_at(*index)) {
         match ends(&body.mesh, given) {
             Ok(ends) => rods.push((index, ends)),
             Err(error) => first_reason = first_reason.or(Some(error)),
         }
-        if given.small_end.is_some() && !rods.is_empty() {
+        // What is named is the first that it fits.
+        if given.anything() && !rods.is_empty() {
             break;
         }
     }
@@ -173,44 +178,109 @@ pub(super) fn pick_rod(bodies: &[Body], given: &GivenRod) -> Result<PickedRod, P
     Ok(PickedRod { index, ends, left_out: volumes.without(index), given: *given })
 }
 
-struct Ends {
-    small: Bore,
-    big: Bore,
+/// Both bores of a rod, and the frame they make.
+#[derive(Debug, Clone)]
+pub(super) struct Ends {
+    pub(super) small: Bore,
+    pub(super) big: Bore,
     frame: Frame,
     naming: Naming,
 }
 
-fn ends(mesh: &Mesh, given: &GivenRod) -> Result<Ends, PartError> {
-    if let (Some(small), Some(big)) = (&given.small_end, &given.big_end) {
-        return by_hand(mesh, small, big, given.pin_axis);
+impl Ends {
+    /// Of two bores on different axes.
+    fn of(small: &Bore, big: &Bore, naming: Naming) -> Option<Self> {
+        let axis = upward((small.axis + big.axis * small.axis.dot(&big.axis).signum()).normalize());
+        let frame = Frame::new(small.center, big.center - small.center, axis)?;
+        Some(Self { small: small.clone(), big: big.clone(), frame, naming })
     }
+
+    /// In the frame that the part itself asks for.
+    fn faced(self, mesh: &Mesh) -> Self {
+        let frame = faced(mesh, self.frame, self.distance());
+        let [small, big] = [self.small, self.big].map(|bore| along(&frame, bore));
+        Self { small, big, frame, naming: self.naming }
+    }
+
+    fn distance(&self) -> f64 {
+        self.frame.point(&self.big.center).x
+    }
+
+    /// What speaks against a rod with these ends.
+    fn against(&self, mesh: &Mesh, others: &[Bore]) -> Option<String> {
+        let Self { small, big, frame, .. } = self;
+        Pair { mesh, small, big, frame, distance: self.distance() }.against(others)
+    }
+}
+
+/// Both ends of the rod that a body is.
+pub(super) fn ends(mesh: &Mesh, given: &GivenRod) -> Result<Ends, PartError> {
+    match (&given.small_end, &given.big_end) {
+        (Some(small), Some(big)) => by_hand(mesh, small, big, given.pin_axis),
+        (Some(one), None) => one_by_hand(mesh, one, true, given.pin_axis),
+        (None, Some(one)) => one_by_hand(mesh, one, false, given.pin_axis),
+        (None, None) => recognised(mesh, given.pin_axis),
+    }
+}
+
+fn recognised(mesh: &Mesh, pin_axis: Option<Vector3<f64>>) -> Result<Ends, PartError> {
     let mut search = BoreSearch::new(mesh);
     let mut reason = None;
     while search.advance() {
-        match rod_among(mesh, search.found(), given.pin_axis) {
+        match rod_among(mesh, search.found(), pin_axis) {
             Ok(ends) => return Ok(ends),
             // The last reason has seen all bores.
             Err(why) => reason = Some(why),
+        }
+    }
+    let mut coarse = BoreSearch::with(mesh, Sight::Coarse);
+    while coarse.advance() {
+        if let Ok(ends) = rod_among(mesh, coarse.found(), pin_axis) {
+            return Err(few_sides(&ends));
         }
     }
     let reason = reason.unwrap_or_else(|| "it has no bore".into());
     Err(PartError::NotARod { reason, found: described(search.found()) })
 }
 
+/// The question that bores of very few sides are.
+fn few_sides(ends: &Ends) -> PartError {
+    let told = [("small", &ends.small), ("big", &ends.big)].map(|(end, bore)| {
+        let seat = bore.main();
+        format!(
+            "the {end}-end bore has {:.0} sides, {:.2} mm over the corners and {:.2} mm between the sides",
+            seat.sides(),
+            2e3 * seat.radius,
+            2e3 * (seat.radius - seat.sagitta)
+        )
+    });
+    let list = |vector: [f64; 3]| vector.map(|value| format!("{:.4}", value + 0.0)).join(",");
+    let bore = |bore: &Bore| format!("{},{:.4}", list(Place::from(&bore.center).mm), bore.diameter() * 1e3);
+    PartError::FewSides {
+        told: told.join("; "),
+        options: format!(
+            "--small-end {} --big-end {} --pin-axis {}",
+            bore(&ends.small),
+            bore(&ends.big),
+            list(ends.frame.direction_to_file(&Vector3::z()).into())
+        ),
+    }
+}
+
 /// The rod that two of the bores make, or why the pair farthest apart makes none.
 fn rod_among(mesh: &Mesh, bores: &[Bore], pin_axis: Option<Vector3<f64>>) -> Result<Ends, String> {
-    let allowed = |bore: &Bore| pin_axis.is_none_or(|axis| bore.axis.dot(&axis).abs() > 0.99);
+    let allowed = |bore: &Bore| pin_axis.is_none_or(|axis| bore.axis.dot(&axis).abs() > NEARLY_PARALLEL);
     let mut pairs = Vec::new();
     for (i, a) in bores.iter().enumerate().filter(|(_, a)| allowed(a)) {
         for b in bores[i + 1..].iter().filter(|b| b.axis.dot(&a.axis).abs() > 0.999) {
-            let apart = (b.center - a.center).cross(&a.axis).norm();
-            pairs.push((apart, a, b));
+            pairs.push((beside(a, &b.center), a, b));
         }
     }
     sort_few(&mut pairs, |p, q| q.0.total_cmp(&p.0));
     let mut reason = None;
     for (_, a, b) in pairs {
-        match judged(mesh, a, b) {
+        let (small, big, naming) = named(mesh, a, b);
+        match judged(mesh, small, big, bores, naming) {
             Ok(ends) => return Ok(ends),
             Err(why) => reason = reason.or(Some(why)),
         }
@@ -223,113 +293,54 @@ fn rod_among(mesh: &Mesh, bores: &[Bore], pin_axis: Option<Vector3<f64>>) -> Res
 }
 
 /// The rod that two parallel bores make, or why they make none.
-fn judged(mesh: &Mesh, a: &Bore, b: &Bore) -> Result<Ends, String> {
-    let (small, big, naming) = named(mesh, a, b);
-    let axis = upward((small.axis + big.axis * small.axis.dot(&big.axis).signum()).normalize());
-    let frame = Frame::new(small.center, big.center - small.center, axis)
-        .ok_or_else(|| String::from("its bores lie on one axis"))?;
-    let distance = frame.point(&big.center).x;
-    judged_in_frame(mesh, small, big, &frame, distance)?;
-    let frame = faced(mesh, frame, distance);
-    let [small, big] = [small, big].map(|bore| along(&frame, bore.clone()));
-    Ok(Ends { small, big, frame, naming })
-}
-
-fn judged_in_frame(mesh: &Mesh, small: &Bore, big: &Bore, frame: &Frame, distance: f64) -> Result<(), String> {
-    let (small_radius, big_radius) = (small.main().radius, big.main().radius);
-    if distance < LEAST_SLENDERNESS * (small_radius + big_radius) {
-        return Err("its two bores are close together for their size, as on a crank web".into());
+fn judged(mesh: &Mesh, small: &Bore, big: &Bore, others: &[Bore], naming: Naming) -> Result<Ends, String> {
+    let ends = Ends::of(small, big, naming).ok_or_else(|| String::from("its bores lie on one axis"))?;
+    match ends.against(mesh, others) {
+        None => Ok(ends.faced(mesh)),
+        Some(why) => Err(why),
     }
-    let profile = Profile::of(mesh, frame, distance);
-    if -profile.low > OVERHANG * small_radius || profile.high - distance > OVERHANG * big_radius {
-        return Err("material reaches far beyond its bores, so they do not span the part".into());
-    }
-    let shank = profile.least_between(small_radius, distance - big_radius);
-    let eye = profile.width_near(distance, big_radius).max(profile.width_near(0.0, small_radius));
-    if shank > WAIST * eye {
-        return Err("it is as wide between its bores as at them: it has eyes but no shank".into());
-    }
-    Ok(())
 }
 
 fn by_hand(mesh: &Mesh, small: &GivenBore, big: &GivenBore, axis: Option<Vector3<f64>>) -> Result<Ends, PartError> {
     let fault = |reason: &str| PartError::GivenDoesNotFit { reason: reason.into() };
-    let Some(axis) = axis else {
-        return Err(fault("the direction of the bore axes is missing (--pin-axis or pin_axis)"));
-    };
-    let frame = Frame::new(small.center, big.center - small.center, axis)
-        .ok_or_else(|| fault("the two centres lie on one axis"))?;
-    let (low, high) = mesh.bounds();
-    for bore in [small, big] {
-        let inside = (0..3).all(|k| low[k] <= bore.center[k] && bore.center[k] <= high[k]);
-        if !inside {
-            return Err(fault("a centre lies outside the part"));
-        }
-        if !(bore.diameter > 0.0 && bore.diameter < (high - low).norm()) {
-            return Err(fault("a diameter is not positive, or larger than the part"));
-        }
-        if !has_wall(mesh, &frame, &frame.point(&bore.center), bore.diameter / 2.0) {
-            return Err(PartError::GivenDoesNotFit {
-                reason: format!(
-                    "there is no wall of {:.2} mm diameter round {}",
-                    bore.diameter * 1e3,
-                    Place::from(&bore.center)
-                ),
-            });
-        }
+    let mut bores = NamedBores::new(mesh);
+    let small = bores.bore(small, axis)?;
+    let big = bores.bore(big, axis)?;
+    if small.axis.dot(&big.axis).abs() < NEARLY_PARALLEL {
+        return Err(fault("the two bores are not parallel"));
     }
-    let bore = |given: &GivenBore| {
-        let depth = depth_round(mesh, &frame, &frame.point(&given.center), given.diameter / 2.0);
-        Bore {
-            center: given.center,
-            axis,
-            seats: vec![Seat {
-                radius: given.diameter / 2.0,
-                from: depth.0,
-                to: depth.1,
-                arc: TAU,
-                sagitta: 0.0,
-                residual: 0.0,
-            }],
-        }
-    };
-    Ok(Ends { small: bore(small), big: bore(big), frame, naming: Naming::Diameter })
+    let ends = Ends::of(&small, &big, Naming::Diameter).ok_or_else(|| fault("the two centres lie on one axis"))?;
+    Ok(ends.faced(mesh))
 }
 
-/// A bore given by hand may miss its wall by this share of the radius.
-const BY_HAND: f64 = 0.05;
-
-/// Whether facets that look at the axis lie on a cylinder, over at least a split end's share of the circle.
-pub(super) fn has_wall(mesh: &Mesh, frame: &Frame, center: &Point3<f64>, radius: f64) -> bool {
-    const BINS: usize = 36;
-    const LEAST: usize = 15;
-    let mut seen = [false; BINS];
-    for facet in 0..mesh.facets().len() {
-        let Some(normal) = mesh.area_vector(facet).try_normalize(0.0) else { continue };
-        let normal = frame.direction(&normal);
-        let corners = mesh.corners(facet).map(|corner| frame.point(&corner) - center);
-        let on_wall = corners.iter().all(|arm| (arm.xy().norm() - radius).abs() < BY_HAND * radius);
-        let middle = (corners[0] + corners[1] + corners[2]) / 3.0;
-        if !on_wall || normal.xy().dot(&middle.xy()) > -0.9 * middle.xy().norm() {
-            continue;
-        }
-        // A coarse bore has few facets; each stands for the angle between its corners.
-        for share in [0.0, 0.25, 0.5, 0.75, 1.0] {
-            for (from, to) in [(0, 1), (1, 2), (2, 0)] {
-                let arm = corners[from] + (corners[to] - corners[from]) * share;
-                let turn = libm::atan2(arm.y, arm.x) / TAU + 0.5;
-                seen[((turn * BINS as f64) as usize).min(BINS - 1)] = true;
-            }
+/// One end is named, the other looked for.
+fn one_by_hand(
+    mesh: &Mesh,
+    one: &GivenBore,
+    is_small: bool,
+    axis: Option<Vector3<f64>>,
+) -> Result<Ends, PartError> {
+    let mut bores = NamedBores::new(mesh);
+    let one = bores.bore(one, axis)?;
+    let found = bores.others();
+    let mut others: Vec<&Bore> = found
+        .iter()
+        .filter(|bore| bore.axis.dot(&one.axis).abs() > NEARLY_PARALLEL && beside(bore, &one.center) > one.main().radius)
+        .collect();
+    sort_few(&mut others, |a, b| beside(b, &one.center).total_cmp(&beside(a, &one.center)));
+    let mut reason = None;
+    for other in others {
+        let (small, big) = if is_small { (&one, other) } else { (other, &one) };
+        match judged(mesh, small, big, &found, Naming::Diameter) {
+            Ok(ends) => return Ok(ends),
+            Err(why) => reason = reason.or(Some(why)),
         }
     }
-    seen.iter().filter(|bin| **bin).count() >= LEAST
-}
-
-/// Extent along the pin axis of the corners near a bore wall, relative to its centre.
-fn depth_round(mesh: &Mesh, frame: &Frame, center: &Point3<f64>, radius: f64) -> (f64, f64) {
-    let near = mesh.points().iter().map(|p| frame.point(p) - center).filter(|r| r.xy().norm() < 1.3 * radius);
-    let (low, high) = near.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), r| (low.min(r.z), high.max(r.z)));
-    if low < high { (low, high) } else { (-radius, radius) }
+    let end = if is_small { "big" } else { "small" };
+    Err(PartError::NotARod {
+        reason: reason.unwrap_or_else(|| format!("no bore was seen that could be its {end} end")),
+        found: described(&found),
+    })
 }
 
 fn assembled(body: Body, ends: Ends, left_out: Vec<LeftOut>) -> Rod {
@@ -359,77 +370,4 @@ pub(super) fn described(bores: &[Bore]) -> String {
     let list: Vec<String> =
         bores.iter().map(|b| format!("a bore of {:.2} mm at {}", b.diameter() * 1e3, Place::from(&b.center))).collect();
     list.join(", ")
-}
-
-/// Width of a part across the line of centres, in slices along it.
-struct Profile {
-    low: f64,
-    high: f64,
-    slice: f64,
-    extent: Vec<(f64, f64)>,
-}
-
-impl Profile {
-    fn of(mesh: &Mesh, frame: &Frame, distance: f64) -> Self {
-        let points: Vec<Point3<f64>> = mesh.points().iter().map(|p| frame.point(p)).collect();
-        let (low, high) =
-            points.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), p| (low.min(p.x), high.max(p.x)));
-        let slice = distance / SLICES;
-        let count = (((high - low) / slice) as usize + 1).min(4096);
-        let partial = map_blocks(mesh.facets().len(), 65_536, |range| {
-            let mut extent = vec![(f64::INFINITY, f64::NEG_INFINITY); count];
-            for facet in &mesh.facets()[range] {
-                for k in 0..3 {
-                    let (a, b) = (points[facet[k] as usize], points[facet[(k + 1) % 3] as usize]);
-                    // Each edge belongs to two facets; the one in which it rises looks at it.
-                    if a.x < b.x {
-                        cross(&a, &b, low, slice, &mut extent);
-                    }
-                }
-            }
-            extent
-        });
-        let mut extent = vec![(f64::INFINITY, f64::NEG_INFINITY); count];
-        for block in partial {
-            for (whole, part) in extent.iter_mut().zip(block) {
-                *whole = (whole.0.min(part.0), whole.1.max(part.1));
-            }
-        }
-        Self { low, high, slice, extent }
-    }
-
-    fn widths(&self, from: f64, to: f64) -> impl Iterator<Item = f64> {
-        let inside = move |index: usize| {
-            let plane = self.low + (index as f64 + 0.5) * self.slice;
-            (from..=to).contains(&plane)
-        };
-        let widths = self.extent.iter().enumerate().filter(move |(i, e)| inside(*i) && e.0 < e.1);
-        widths.map(|(_, e)| e.1 - e.0)
-    }
-
-    fn least_between(&self, from: f64, to: f64) -> f64 {
-        self.widths(from, to).fold(f64::INFINITY, f64::min)
-    }
-
-    fn width_near(&self, center: f64, radius: f64) -> f64 {
-        self.widths(center - radius, center + radius).fold(0.0, f64::max)
-    }
-}
-
-/// Slices between the bore centres.
-const SLICES: f64 = 48.0;
-
-/// Widens each slice by where an edge crosses its middle plane.
-fn cross(a: &Point3<f64>, b: &Point3<f64>, low: f64, slice: f64, extent: &mut [(f64, f64)]) {
-    let first = ((a.x - low) / slice + 0.5) as usize;
-    for (index, range) in extent.iter_mut().enumerate().skip(first) {
-        let plane = low + (index as f64 + 0.5) * slice;
-        if plane > b.x {
-            break;
-        }
-        if plane >= a.x {
-            let y = a.y + (b.y - a.y) * (plane - a.x) / (b.x - a.x);
-            *range = (range.0.min(y), range.1.max(y));
-        }
-    }
 }

@@ -4,6 +4,7 @@ use nalgebra::{Point3, Vector2, Vector3};
 
 use super::axes::{BoreDirections, LEAST_BEND, bore_directions, upward};
 use super::bore::{Bore, Seat};
+use super::chords::whole_chords;
 use super::circle::{self, Circle};
 use crate::few::sort_few;
 use crate::mesh::Mesh;
@@ -15,9 +16,30 @@ const LEAST_ARC: f64 = 150.0 / 180.0 * core::f64::consts::PI;
 /// Facets whose normal leans more than this (sine) out of the plane square to the axis are not part of its bores.
 const LEAN: f64 = 0.03;
 
-/// Widest angle of a single wall seen from the axis, radians: fewer than nine walls all round are a prism, not a bore,
-/// and the two faces of a slot would fill half a circle each.
-const WIDEST_WALL: f64 = 40.0 / 180.0 * core::f64::consts::PI;
+/// How coarsely a round wall may be drawn to count as one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Sight {
+    /// Nine walls all round or more: fewer are a prism, not a bore, and the two faces of a slot would fill half a circle
+    /// each.
+    Round,
+    /// Six or more: a bore in very few facets, or a pocket for a nut. Only to be asked about.
+    Coarse,
+}
+
+impl Sight {
+    /// Walls all round, at least.
+    fn least_walls(self) -> f64 {
+        match self {
+            Self::Round => 9.0,
+            Self::Coarse => 6.0,
+        }
+    }
+
+    /// Widest angle of a single wall seen from the axis, radians; a degree is left for corners that miss their circle.
+    pub(super) fn widest_wall(self) -> f64 {
+        core::f64::consts::TAU / self.least_walls() + 1.0 / 180.0 * core::f64::consts::PI
+    }
+}
 
 /// Rays that vote for centres.
 const RAYS: usize = 3_000;
@@ -42,21 +64,38 @@ pub struct BoreSearch<'mesh> {
     mesh: &'mesh Mesh,
     normals: Vec<Vector3<f64>>,
     directions: BoreDirections,
+    sight: Sight,
     found: Vec<Bore>,
 }
 
 impl<'mesh> BoreSearch<'mesh> {
     /// Prepares the search.
     pub fn new(mesh: &'mesh Mesh) -> Self {
+        Self::with(mesh, Sight::Round)
+    }
+
+    /// Prepares the search of bores drawn more or less coarsely.
+    pub(super) fn with(mesh: &'mesh Mesh, sight: Sight) -> Self {
         let normals = unit_normals(mesh);
-        let directions = bore_directions(mesh, &normals);
-        Self { mesh, normals, directions, found: Vec::new() }
+        let directions = bore_directions(mesh, &normals, sight);
+        Self { mesh, normals, directions, sight, found: Vec::new() }
+    }
+
+    /// Every bore there is.
+    pub(super) fn all(mut self) -> Vec<Bore> {
+        while self.advance() {}
+        self.found
+    }
+
+    /// The bore of about this radius round an axis through a point, whatever else there is.
+    pub(super) fn round_axis(&self, point: &Point3<f64>, axis: Vector3<f64>, radius: f64) -> Option<Bore> {
+        View::along(self.mesh, &self.normals, axis, self.sight).bore_round(point, radius)
     }
 
     /// Looks along the next direction; `false` when there is none left.
     pub fn advance(&mut self) -> bool {
         let Some(direction) = self.directions.next() else { return false };
-        for bore in View::along(self.mesh, &self.normals, direction).bores() {
+        for bore in View::along(self.mesh, &self.normals, direction, self.sight).bores() {
             if !self.found.iter().any(|known| same(known, &bore)) {
                 self.found.push(bore);
             }
@@ -74,8 +113,8 @@ impl<'mesh> BoreSearch<'mesh> {
 pub(super) fn round_outsides(mesh: &Mesh) -> Vec<Bore> {
     let inward: Vec<Vector3<f64>> = unit_normals(mesh).iter().map(|normal| -normal).collect();
     let mut found: Vec<Bore> = Vec::new();
-    for direction in bore_directions(mesh, &inward) {
-        for outside in View::along(mesh, &inward, direction).bores() {
+    for direction in bore_directions(mesh, &inward, Sight::Round) {
+        for outside in View::along(mesh, &inward, direction, Sight::Round).bores() {
             if !found.iter().any(|known| same(known, &outside)) {
                 found.push(outside);
             }
@@ -99,11 +138,11 @@ fn same(a: &Bore, b: &Bore) -> bool {
 
 /// A facet that stands square to the viewing direction, seen as a short line in the plane.
 #[derive(Clone, Copy)]
-struct Wall {
-    facet: u32,
-    middle: Vector2<f64>,
+pub(super) struct Wall {
+    pub(super) facet: u32,
+    pub(super) middle: Vector2<f64>,
     /// Outward normal, which for a bore points to its axis.
-    normal: Vector2<f64>,
+    pub(super) normal: Vector2<f64>,
     area: f64,
 }
 
@@ -114,17 +153,18 @@ struct View<'mesh> {
     right: Vector3<f64>,
     up: Vector3<f64>,
     walls: Vec<Wall>,
+    sight: Sight,
     /// Walls picked in proportion to their area, for what needs no more than a picture of the part.
     picked: Vec<usize>,
 }
 
 impl<'mesh> View<'mesh> {
-    fn along(mesh: &'mesh Mesh, normals: &[Vector3<f64>], axis: Vector3<f64>) -> Self {
+    fn along(mesh: &'mesh Mesh, normals: &[Vector3<f64>], axis: Vector3<f64>, sight: Sight) -> Self {
         let mut least = Vector3::zeros();
         least[axis.iamin()] = 1.0;
         let right = axis.cross(&least).normalize();
         let up = axis.cross(&right);
-        let walls: Vec<Wall> = map_blocks(normals.len(), 65_536, |range| {
+        let mut walls: Vec<Wall> = map_blocks(normals.len(), 65_536, |range| {
             range
                 .filter(|&f| normals[f].dot(&axis).abs() < LEAN && normals[f] != Vector3::zeros())
                 .map(|f| {
@@ -139,8 +179,12 @@ impl<'mesh> View<'mesh> {
                 .collect::<Vec<_>>()
         })
         .concat();
+        whole_chords(mesh, &mut walls, |id| {
+            let point = &mesh.points()[id as usize].coords;
+            Vector2::new(right.dot(point), up.dot(point))
+        });
         let picked = picked(&walls);
-        Self { mesh, axis, right, up, walls, picked }
+        Self { mesh, axis, right, up, walls, sight, picked }
     }
 
     fn bores(&self) -> Vec<Bore> {
@@ -167,6 +211,18 @@ impl<'mesh> View<'mesh> {
             }
         }
         bores
+    }
+
+    /// The bore round a point near its axis.
+    fn bore_round(&self, point: &Point3<f64>, radius: f64) -> Option<Bore> {
+        let free = vec![true; self.walls.len()];
+        let mut seen = SeenCorners::new(self.mesh.points().len());
+        let start = Vector2::new(self.right.dot(&point.coords), self.up.dot(&point.coords));
+        // The normals that pass near the point tell the axis better than a point read off a drawing.
+        let center = self.sharpened(start, 0.1 * radius, &free);
+        let groups = self.by_radius(center, &self.facing(center, &free));
+        let seats = groups.into_iter().filter_map(|group| self.fitted(center, group, &mut seen)).collect();
+        self.assembled(seats)
     }
 
     /// Point in which the most wall normals meet.
@@ -248,7 +304,7 @@ impl<'mesh> View<'mesh> {
             .flat_map(|&w| self.mesh.corners(self.walls[w].facet as usize))
             .map(|p| self.axis.dot(&p.coords));
         let (from, to) = along.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), t| (low.min(t), high.max(t)));
-        (arc >= LEAST_ARC && widest <= WIDEST_WALL).then_some(FittedSeat {
+        (arc >= LEAST_ARC && widest <= self.sight.widest_wall()).then_some(FittedSeat {
             circle,
             from,
             to,

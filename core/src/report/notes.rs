@@ -130,6 +130,10 @@ fn shank_share(parts: &Parts<'_>, end: End, eye: &EyeModel) -> Option<f64> {
 /// A bore whose wall goes round less than this is open: a full circle less what a coarse mesh leaves out, rad.
 const CLOSED_ARC: f64 = 350.0 / 180.0 * core::f64::consts::PI;
 
+/// A bore whose facets lie this share of its radius within the circle through its corners is of doubtful size: as much as a
+/// pressed ring's interference.
+const COARSE: f64 = 0.01;
+
 /// What carries load and was not checked.
 pub(super) fn unchecked(parts: &Parts<'_>) -> Vec<String> {
     let PreparedRod { rod, scenario, .. } = parts.prepared;
@@ -145,6 +149,17 @@ pub(super) fn unchecked(parts: &Parts<'_>) -> Vec<String> {
                 "the {end}-end bore is open over {:.0}°: it is taken as a closed ring, but an open one bends far more under \
                  a pull",
                 360.0 - arc.to_degrees()
+            ));
+        }
+        let seat = eye.bore.main();
+        if seat.sagitta > COARSE * seat.radius {
+            list.push(format!(
+                "the size of the {end}-end bore, drawn with {:.0} sides: taken as {:.2} mm over the corners, it is {:.2} mm \
+                 between the sides, {:.0} % less",
+                seat.sides(),
+                2.0 * seat.radius * MM,
+                2.0 * (seat.radius - seat.sagitta) * MM,
+                100.0 * seat.sagitta / seat.radius
             ));
         }
     }

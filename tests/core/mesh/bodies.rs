@@ -95,6 +95,24 @@ fn the_order_of_facets_does_not_matter() -> Tested {
     Ok(())
 }
 
+/// A void is refused wherever its wall meets the surface, whichever of its points is looked at first.
+#[test]
+fn a_void_that_breaks_through_is_refused() -> Tested {
+    let block = Solid::block([0.04, 0.03, 0.02]);
+    let ball = Solid::ball(0.004, 12).inside_out();
+    let at = |x: f64| ball.clone().moved(&motion([0.3, 0.2, 0.1], [x, 0.015, 0.01]));
+    assert_eq!(shape(&of(&block.clone().with(&at(0.02)))?), [(1, 1)]);
+    assert_eq!(shape(&of(&block.clone().with(&at(0.0045)))?), [(1, 1)]);
+    for x in [0.0039, 0.002, 0.0, -0.001] {
+        for seed in [1, 2, 3] {
+            let refused = bodies(block.clone().with(&at(x)).shuffled(seed).mesh()?);
+            let pierces = matches!(refused, Err(MeshError::VoidPierces { .. } | MeshError::InsideOut { .. }));
+            assert!(pierces, "{x}: {:?}", refused.map(|found| shape(&found)));
+        }
+    }
+    Ok(())
+}
+
 #[test]
 fn dust_is_refused() -> Tested {
     let mut dust = Solid::block([0.001; 3]);

@@ -2,9 +2,13 @@
 
 mod any_position;
 mod by_hand;
+mod choice;
 mod damaged_hands;
+mod few_sides;
+mod fillers;
 mod frames;
 mod left_out;
+mod made;
 mod not_a_rod;
 mod pieces;
 mod piston;

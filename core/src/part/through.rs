@@ -1,0 +1,61 @@
+use nalgebra::{Vector2, Vector3};
+
+use super::{Bore, Seat};
+use crate::mesh::Mesh;
+use crate::threads::map_blocks;
+
+/// Share of a bore's radius round its axis that has to be free for a pin to pass: lips and shoulders stand farther out.
+const CORE: f64 = 0.5;
+
+/// Whether no facet reaches the core of a bore: from end to end of the part, or over one seat.
+///
+/// The wall of a bore faces its axis, so that the core is free of material where it is free of facets.
+pub(super) fn is_open(mesh: &Mesh, bore: &Bore, only: Option<&Seat>) -> bool {
+    let (right, up) = across(bore);
+    let core = CORE * bore.main().radius;
+    let (from, to) = only.map_or((f64::NEG_INFINITY, f64::INFINITY), |seat| (seat.from, seat.to));
+    let blocked = map_blocks(mesh.facets().len(), 65_536, |range| {
+        range.into_iter().any(|facet| {
+            let arms = mesh.corners(facet).map(|corner| corner - bore.center);
+            let heights = arms.map(|arm| bore.axis.dot(&arm));
+            let apart = |far: fn(f64, f64) -> bool, end: f64| heights.iter().all(|height| far(*height, end));
+            if apart(|height, end| height <= end, from) || apart(|height, end| height >= end, to) {
+                return false;
+            }
+            let corners = arms.map(|arm| Vector2::new(right.dot(&arm), up.dot(&arm)));
+            within(&corners, core)
+        })
+    });
+    !blocked.into_iter().any(|block| block)
+}
+
+/// Two unit vectors square to a bore and to one another.
+pub(super) fn across(bore: &Bore) -> (Vector3<f64>, Vector3<f64>) {
+    let mut least = Vector3::zeros();
+    least[bore.axis.iamin()] = 1.0;
+    let right = bore.axis.cross(&least).normalize();
+    (right, bore.axis.cross(&right))
+}
+
+/// Whether a triangle comes nearer to the origin than `reach`.
+fn within(corners: &[Vector2<f64>; 3], reach: f64) -> bool {
+    let beyond = |k: usize| {
+        corners.iter().all(|corner| corner[k] >= reach) || corners.iter().all(|corner| corner[k] <= -reach)
+    };
+    if beyond(0) || beyond(1) {
+        return false;
+    }
+    let (mut left, mut right) = (0, 0);
+    for k in 0..3 {
+        let (a, b) = (corners[k], corners[(k + 1) % 3]);
+        let side = b - a;
+        let share = if side.norm_squared() > 0.0 { (-a.dot(&side) / side.norm_squared()).clamp(0.0, 1.0) } else { 0.0 };
+        if (a + side * share).norm_squared() < reach * reach {
+            return true;
+        }
+        left += i32::from(a.perp(&b) > 0.0);
+        right += i32::from(a.perp(&b) < 0.0);
+    }
+    // Round the origin all three turn the same way.
+    left == 3 || right == 3
+}
