@@ -359,7 +359,7 @@ fn answer(
         let c = &candidates[strongest];
         format!(
             "Nothing looked at reaches {wanted}, with thickness from {} to {} times that of the mesh. The nearest has \
-                 a margin of {:.2}: {}; {} gives way first, {}.",
+                 a margin of {:.2}, all modes together: {}; first to fail: {}, {}.",
             request.factors.0,
             request.factors.1,
             c.margin,

@@ -206,8 +206,8 @@ impl TrialRod {
         let scenario = &prepared.scenario;
         let stressing = Stressing::new(&printed.model, &printed.loading, scenario, &temperatures);
         let mut assessment = assess(&stressing, scenario, &temperatures);
-        if !settles_beyond(&warm, assessment.governing().margin)? {
-            assessment.add(self_heating(&warm)?);
+        if !settles_beyond(&warm, 1.0, assessment.governing().margin)? {
+            assessment.add(self_heating(&warm, 1.0)?);
         }
         let strength = &assessment.strength;
         let governing = strength.governing();

@@ -12,6 +12,7 @@ mod facet_use;
 mod field;
 mod founding;
 mod harm;
+mod head;
 mod hot_spots;
 mod hottest;
 mod loading;
