@@ -23,7 +23,7 @@ pub use file::{
     ModelTable, NamedPose, PartTable, PistonBodyTable, PrintTable, SurroundingsTable,
 };
 pub use piston::{CrownLayer, CylinderMetal, LayerTable, PistonScenario, PistonTable, Underside, resolve_piston};
-pub use plausible::Warning;
+pub use plausible::{Warning, numbers_with_a_row};
 pub(crate) use pressures::Pressures;
 pub use resolve::{resolve, resolve_pace, resolve_print};
 pub use ring::{Rating, Ring, RingMetal, RingTable};

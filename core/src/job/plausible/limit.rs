@@ -75,7 +75,6 @@ impl Limit {
     }
 
     /// Where the numbers of a job stand that this is about, whether given or not.
-    #[cfg(test)]
     pub(super) fn keys(&self, job: &Job) -> Vec<String> {
         let mut keys = Vec::new();
         (self.of)(job, &mut |table, _| keys.push(self.full_key(table)));

@@ -34,6 +34,11 @@ pub struct Warning {
 /// The tables with a row for every number of a job.
 const TABLES: [&[&Limit]; 5] = [engine::ALL, part::ALL, print::ALL, run::ALL, piston::ALL];
 
+/// Key of every number that has a row, with the table it stands in; lists count where the job has entries in them.
+pub fn numbers_with_a_row(job: &Job) -> Vec<String> {
+    TABLES.into_iter().flatten().flat_map(|limit| limit.keys(job)).collect()
+}
+
 /// Refuses the first impossible number of a job and warns of every unusual one.
 pub(super) fn numbers(job: &Job) -> Result<Vec<Warning>, JobError> {
     let mut warnings = Vec::new();
