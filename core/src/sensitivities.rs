@@ -24,11 +24,15 @@ pub(crate) struct Outcome {
     pub(crate) soft: Option<f64>,
 }
 
+/// Margins below this are none.
+const NONE: f64 = 1e-9;
+
 impl Outcome {
     /// What a change did, in words of what is changed and how.
     pub(crate) fn changed(self, (input, change): (&str, &str), then: Self) -> SensitivityReport {
         let life_factor = (self.life > 0.0).then(|| then.life / self.life).filter(|factor| factor.is_finite());
-        let margin_factor = then.margin / self.margin.max(1e-9);
+        // From no margin to none is no change.
+        let margin_factor = then.margin.max(NONE) / self.margin.max(NONE);
         let softening = self.soft.map(|from_s| SofteningChange { from_s, to_s: then.soft });
         let measured_by = ChangeMeasure::default();
         let (input, change) = (input.into(), change.into());

@@ -120,7 +120,7 @@ pub fn size<'a>(
         strongest,
         candidates,
         answer,
-        notes: notes(crown.is_some(), !request.walls.is_empty() && scenario.print.infill >= 1.0),
+        notes: scenario.warned(notes(crown.is_some(), !request.walls.is_empty() && scenario.print.infill >= 1.0)),
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     })
 }

@@ -59,7 +59,7 @@ pub(crate) struct Trial {
     pub(crate) life_b50: f64,
     /// Highest temperature at which strength was taken, K.
     pub(crate) peak: f64,
-    /// What gives way first.
+    /// What fails first: the mode whose own margin is least.
     pub(crate) mode: Mode,
     /// Where.
     pub(crate) place: String,

@@ -59,7 +59,7 @@ pub(crate) fn shape(text: &mut String, report: &Report) {
     heading(text, "Length and fits");
     let left = match (clearance.given_mm, clearance.remaining_mm) {
         (Some(given), Some(left)) if left <= 0.0 => {
-            format!("the piston can strike the head: the gap of {given:.2} mm is used up, {left:.2} mm")
+            format!("the piston strikes the head: of the gap of {given:.2} mm {left:.2} mm are left")
         }
         (Some(given), Some(left)) => format!("of the gap of {given:.2} mm to the head {left:.2} mm are left"),
         _ => "give engine.piston_to_head_mm to hear what that leaves of the gap to the head".into(),

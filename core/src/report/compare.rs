@@ -41,7 +41,7 @@ pub struct RevisionReport {
     pub holds: bool,
     /// Whether that rests on more than memory.
     pub well_founded: bool,
-    /// What gives way first.
+    /// What fails first: the mode whose own margin is least.
     pub governing_mode: Mode,
     /// Where.
     pub governing_place: String,

@@ -372,8 +372,8 @@ impl SensitivityReport {
     /// Length of its bar, positive for the better: the logarithm of [`Self::factor`], 0 for a change too small to resolve
     /// and at most that of a thousand times.
     pub fn effect(&self) -> f64 {
-        let effect = libm::log(self.factor().clamp(1e-3, 1e3));
-        if effect.abs() < Self::RESOLVED { 0.0 } else { effect }
+        let factor = self.factor();
+        if (factor - 1.0).abs() < Self::RESOLVED { 0.0 } else { libm::log(factor.clamp(1e-3, 1e3)) }
     }
 }
 

@@ -11,7 +11,7 @@ use layload_core::part::Thickness;
 use layload_core::stress::EyeFamily;
 use layload_core::verdict::{Assessment, Mode, RodCuts, RodModel, Temperatures};
 use layload_core::{Question, check};
-use nalgebra::{Point3, Vector3};
+use nalgebra::Vector3;
 use proptest::prelude::*;
 
 use super::{Found, at, job, prepared};
@@ -159,7 +159,7 @@ proptest! {
     }
 }
 
-/// A round bar.
+/// A round bar along x.
 fn bar(radius: f64, from: f64, to: f64) -> Solid {
     Solid::prism(&Region::ellipse(radius, radius, 48), from, to)
 }
@@ -185,7 +185,7 @@ proptest! {
         let rod = Solid::of_stl(&files::test_mesh("solid_header").unwrap()).unwrap();
         let alone = margins(&stl::binary(&rod)).unwrap().unwrap();
         // Beside the rod, clear of it.
-        let beside = Vector3::new(place[0], place[1] + 140.0, place[2]);
+        let beside = Vector3::new(place[0], place[1] + 200.0, place[2]);
         let body = bar(radius, 0.0, long).moved(&motion(angles, beside.into()));
         if let Some((_, margin)) = margins(&stl::binary(&rod.with(&body))).unwrap() {
             prop_assert!(margin <= alone.1 * SLACK, "{margin} for {}", alone.1);
@@ -197,9 +197,9 @@ proptest! {
         let rod = Solid::of_stl(&files::test_mesh("solid_header").unwrap()).unwrap();
         let alone = margins(&stl::binary(&rod)).unwrap().unwrap();
         // Centres and diameters as tests/meshes/truth.json has them, mm.
-        let (center, radius) = if big { ([91.933, 19.294], 12.0) } else { ([5.0, -4.0], 6.5) };
-        let at = Point3::new(center[0], center[1], 7.0 - 0.5 * long);
-        let pin = bar(radius - gap, 0.0, long).moved(&motion([0.0; 3], at.coords.into()));
+        let (center, radius) = if big { ([91.9333, 19.2937], 12.0) } else { ([5.0, -4.0], 6.5) };
+        let upright = motion([0.0, core::f64::consts::FRAC_PI_2, 0.0], [center[0], center[1], 7.0]);
+        let pin = bar(radius - gap, -0.5 * long, 0.5 * long).moved(&upright);
         if let Some((_, margin)) = margins(&stl::binary(&rod.with(&pin))).unwrap() {
             prop_assert!(margin <= alone.1 * SLACK, "{margin} for {}", alone.1);
         }

@@ -54,6 +54,12 @@ pub(super) fn card(card: &Card) -> impl Iterator<Item = Warning> {
 }
 
 impl Scenario {
+    /// Sentences on an answer, after those on unusual inputs.
+    pub(crate) fn warned(&self, notes: Vec<String>) -> Vec<String> {
+        let unusual = self.warnings.iter().map(|warning| format!("Unusual input: {}.", warning.message));
+        unusual.chain(notes).collect()
+    }
+
     /// Refuses a job that cannot be this rod's and adds warnings of what hardly is.
     pub(crate) fn beside_rod(&mut self, rod: &Rod) -> Result<(), JobError> {
         fits::rings_fit(self, rod)?;
