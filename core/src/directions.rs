@@ -95,7 +95,7 @@ pub fn directions<'a>(
         directions: (0..scores.len()).map(told).collect(),
         named,
         assumptions,
-        notes: notes(print, mirrors),
+        notes: scenario.warned(notes(print, mirrors)),
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     })
 }

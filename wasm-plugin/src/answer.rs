@@ -38,7 +38,7 @@ pub(crate) struct Checked {
 
 impl GuestChecked for Checked {
     fn verdict(&self) -> Verdict {
-        record::verdict(&self.report.verdict)
+        record::verdict(&self.report)
     }
 
     fn words(&self) -> AnswerWords {

@@ -15,7 +15,10 @@ pub struct Line {
 /// The lines under the answer, in their order.
 pub fn lines(report: &Report) -> Vec<Line> {
     let line = |about: &'static str, text: String| Line { about, text };
-    let mut list = vec![line("First", first(report)), line("Speed", highest(report))];
+    let warnings = report.warnings.iter();
+    let mut list: Vec<Line> =
+        warnings.map(|warning| line("Beware", format!("unusual input: {}.", warning.message))).collect();
+    list.extend([line("First", first(report)), line("Speed", highest(report))]);
     list.extend(lives(report).map(|lives| line("Life", lives)));
     let unchecked = report.verdict.unchecked.iter();
     list.extend(unchecked.map(|unchecked| line("Beware", format!("not checked: {unchecked}."))));
@@ -42,9 +45,10 @@ pub fn sentence(report: &Report) -> String {
              right."
         )
     } else if !verdict.governing_mode.asks_for_strength() {
-        format!("at {speed} rpm: {} comes within the wanted {wanted}.", verdict.governing_mode.words())
+        format!("at {speed} rpm: {} within the wanted {wanted}.", verdict.governing_mode.happens())
     } else if verdict.life_s <= 0.0 {
-        format!("at {speed} rpm: the first full load is likely to break more than one {noun} in ten.")
+        let happens = verdict.governing_mode.happens();
+        format!("at {speed} rpm: more than one {noun} in ten is likely to fail at the first full load: {happens}.")
     } else {
         format!("at {speed} rpm: one {noun} in ten is likely to break within {life}, wanted {wanted}.")
     };
@@ -52,11 +56,12 @@ pub fn sentence(report: &Report) -> String {
     if unproven { format!("on paper, unproven, {sentence}") } else { sentence }
 }
 
-/// What gives way first, and how far it is from that.
+/// What fails first with its own margin, and the margin of all modes together where it is another number.
 pub fn first(report: &Report) -> String {
     let verdict = &report.verdict;
+    let own = significant(verdict.governing_margin);
     format!(
-        "to give way: {}; {}. Margin of the part on stress {}, where 1 is the limit.",
+        "to fail: {}; {}. Its margin is {own}, where 1 is the limit; all modes together: {}.",
         verdict.governing_mode.words(),
         verdict.governing_place,
         significant(verdict.margin)
