@@ -128,16 +128,13 @@ impl Candidates {
     /// The named ones, those in which the part comes to rest, others over the sphere, and those near the strongest; mirror
     /// images left out.
     fn new(scorer: &Scorer<'_>, count: usize, mirrors: Mirrors) -> Self {
-        let within = |angle: f64| {
-            let cosine = libm::cos(angle);
-            move |builds: &[Vector3<f64>], build: &Vector3<f64>| builds.iter().any(|other| other.dot(build) > cosine)
-        };
-        let (same, near) = (within(SAME), within(SNAP));
+        let cosine = libm::cos(SNAP);
+        let near = |builds: &[Vector3<f64>], build: &Vector3<f64>| builds.iter().any(|other| other.dot(build) > cosine);
         let named = NAMED.iter().map(|pose| pose.in_part_frame()).flat_map(|build| [build, -build]);
         let mut builds: Vec<Vector3<f64>> = named.filter(|build| mirrors.keeps(build)).collect();
         for rest in scorer.shape.resting() {
             let rest = mirrors.representative(&rest);
-            if !same(&builds, &rest) {
+            if !near(&builds, &rest) {
                 builds.push(rest);
             }
         }
@@ -155,11 +152,8 @@ impl Candidates {
     }
 }
 
-/// Poses nearer together than this are one, rad.
-const SAME: f64 = core::f64::consts::PI / 180.0;
-
-/// A direction this near to a pose on a face, rad, is that pose: nobody prints a part leaned by so little.
-const SNAP: f64 = 5.0 * SAME;
+/// A direction this near to a named pose or one on a face, rad, is that pose: nobody prints a part leaned by so little.
+const SNAP: f64 = core::f64::consts::PI / 36.0;
 
 /// Which directions may be recommended: those in which the part stays on the bed. If none of them is within a tenth of the
 /// strongest pose on a face, also those on a face that supports would have to hold.

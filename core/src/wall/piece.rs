@@ -1,6 +1,7 @@
 use nalgebra::{Point3, Vector3};
 
 use super::surface::Facet;
+use crate::few::sort_few;
 
 /// A small part of a facet with the point that stands for it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -94,7 +95,7 @@ impl Strips {
         }
         let along = length_axis(facet, side)?;
         let mut corners = facet.corners.map(|corner| (along.dot(&corner.coords), corner));
-        corners.sort_by(|a, b| a.0.total_cmp(&b.0));
+        sort_few(&mut corners, |a, b| a.0.total_cmp(&b.0));
         let at = corners.map(|(at, _)| at);
         let length = at[2] - at[0];
         (length > 0.0).then(|| Self {
