@@ -19,7 +19,7 @@ pub(super) struct Settling<'a> {
 impl Settling<'_> {
     /// The direction that points up when the part has come to rest, from one that points up as it is let go; `None` where
     /// it stands on less than a face.
-    pub(super) fn from(&self, up: &Vector3<f64>) -> Option<Vector3<f64>> {
+    pub(super) fn at_rest(&self, up: &Vector3<f64>) -> Option<Vector3<f64>> {
         let mut up = *up;
         for _ in 0..MOST_TURNS {
             let touching = self.touching(&up);

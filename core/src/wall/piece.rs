@@ -34,13 +34,12 @@ pub(super) fn count(facet: &Facet, spacing: f64) -> f64 {
 /// which corner comes first.
 pub(super) fn cut(number: usize, facet: &Facet, spacing: f64, pieces: &mut Vec<Piece>) {
     let parts = parts(facet, spacing);
-    match Strips::of(facet, parts, spacing) {
-        Some(strips) => strips.cut(number, pieces),
-        None => {
-            let share = 1.0 / f64::from(parts);
-            let (area, reach) = (facet.area * share * share, reach(facet) * share);
-            pieces.extend(triangles(facet, parts).map(|point| Piece { facet: number, point, area, reach }));
-        }
+    if let Some(strips) = Strips::of(facet, parts, spacing) {
+        strips.cut(number, pieces);
+    } else {
+        let share = 1.0 / f64::from(parts);
+        let (area, reach) = (facet.area * share * share, reach(facet) * share);
+        pieces.extend(triangles(facet, parts).map(|point| Piece { facet: number, point, area, reach }));
     }
 }
 
