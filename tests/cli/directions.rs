@@ -74,7 +74,7 @@ fn poses_that_are_left_out_say_why() -> Tested {
     let text = said.out.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(text.contains("Best compromises of margin, time, support and bore steps: "), "{}", said.out);
     // A rod on its end stands on the strip where the round of its eye meets the bed.
-    assert!(text.contains("upright left out: a lean of ") && text.contains("tips it over"), "{}", said.out);
+    assert!(text.contains("upright left out: only ") && text.contains("mm² rest on the bed"), "{}", said.out);
     Ok(())
 }
 
