@@ -6,7 +6,7 @@ use crate::Error;
 use crate::check::{PartSource, PreparedRod, Printed, Question, Stage, Watcher, prepare, stage};
 use crate::job::{NamedPose, resolve_pace};
 use crate::orient::{
-    AS_STRONG, DirectionScore, Mirrors, Scorer, Shape, best_around, chosen, equal_area, mirrors, pareto,
+    AS_STRONG, Choice, DirectionScore, Mirrors, Scorer, Shape, best_around, chosen, equal_area, mirrors, pareto,
 };
 use crate::print::PrintSettings;
 use crate::report::{CAUTIONS, DirectionReport, DirectionsReport, NamedDirections, Recommended, SCHEMA_VERSION};
@@ -53,51 +53,83 @@ pub fn directions<'a>(
     let bores = [&rod.small_end, &rod.big_end].map(|eye| frame.direction(&eye.bore.axis).normalize());
     let scorer = Scorer { spots: &spots, shape: &shape, print: *print, pace, plastic, bores };
     stage(watcher, Stage::Directions)?;
-    let Candidates { mut scores, faces } = Candidates::new(&scorer, count, mirrors);
-    // Best by the quick scores, with the named ones: these are checked in full, as infill, mass and heat follow the
-    // direction.
-    let able = competing(&scores, faces);
-    let quick = pareto(&scores, &able);
-    let named = NAMED.map(|pose| scores.iter().position(|score| score.build == pose.in_part_frame()).unwrap_or(0));
-    let short: Vec<usize> = (0..scores.len()).filter(|k| quick[*k] || named.contains(k)).collect();
-    let full = map_in_order(short.len(), |k| checked(&prepared, &cuts, &scores[short[k]].build));
-    let mut full_of: Vec<Option<Assessment>> = vec![None; scores.len()];
-    for (&k, assessment) in short.iter().zip(full) {
-        let assessment = assessment?;
-        scores[k].margin = assessment.strength.margin();
-        full_of[k] = Some(assessment);
-    }
-    let in_question: Vec<bool> = (0..scores.len()).map(|k| able[k] && full_of[k].is_some()).collect();
-    let compromises = pareto(&scores, &in_question);
-    let Some(choice) = chosen(&scores, &compromises) else {
-        return Err(Error::DirectionCount { count: 0, low: DIRECTION_RANGE.0, high: DIRECTION_RANGE.1 });
-    };
-    let report = |k: usize| described(&prepared, &scores[k], compromises[k], full_of[k].as_ref());
-    let direction = report(choice.index);
-    // Of the poses on a face it is said why they are not the one.
-    let told = |k: usize| {
-        let opposite = (scores[k].build + scores[choice.index].build).norm() < 1e-9 && compromises[k];
-        let fault = words::fault(&scores[k].posed).map(|fault| format!("left out: {fault}"));
-        let own = report(k);
-        let worse = || words::worse(&own, &direction);
-        let not_recommended = (k < faces && k != choice.index && !opposite).then(|| fault.unwrap_or_else(worse));
-        DirectionReport { not_recommended, ..own }
-    };
-    let [flat, on_edge, upright] = named.map(told);
+    let judged = Judged::new(&prepared, &cuts, Candidates::new(&scorer, count, mirrors))?;
+    let direction = judged.report(&prepared, judged.choice.index);
+    let told = |k: usize| judged.told(&prepared, k, &direction);
+    let [flat, on_edge, upright] = judged.named.map(told);
     let named = NamedDirections { flat, on_edge, upright };
-    let wanted_life = scenario.wanted_life;
-    let chosen = words::Chosen { scores: &scores, compromises: &compromises, choice, named: &named, wanted_life };
+    let reason = judged.chosen(&named, scenario.wanted_life).reason();
+    let directions = (0..judged.scores.len()).map(told).collect();
     Ok(DirectionsReport {
         schema_version: SCHEMA_VERSION.into(),
         program_version: env!("CARGO_PKG_VERSION").into(),
         title: question.job.title.clone(),
-        recommended: Recommended { reason: chosen.reason(), direction: direction.clone() },
-        directions: (0..scores.len()).map(told).collect(),
+        recommended: Recommended { direction, reason },
         named,
+        directions,
         assumptions,
         notes: scenario.warned(notes(print, mirrors)),
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     })
+}
+
+/// Candidates with the choice among them.
+struct Judged {
+    scores: Vec<DirectionScore>,
+    /// The first so many lie as named or on a face of the part's convex hull.
+    faces: usize,
+    /// Numbers of the named poses.
+    named: [usize; 3],
+    /// Full checks of those that were made.
+    full: Vec<Option<Assessment>>,
+    compromises: Vec<bool>,
+    choice: Choice,
+}
+
+impl Judged {
+    fn new(prepared: &PreparedRod, cuts: &RodCuts, candidates: Candidates) -> Result<Self, Error> {
+        let Candidates { mut scores, faces } = candidates;
+        // Best by the quick scores, with the named ones: these are checked in full, as infill, mass and heat follow the
+        // direction.
+        let able = competing(&scores, faces);
+        let quick = pareto(&scores, &able);
+        let named = NAMED.map(|pose| scores.iter().position(|score| score.build == pose.in_part_frame()).unwrap_or(0));
+        let short: Vec<usize> = (0..scores.len()).filter(|k| quick[*k] || named.contains(k)).collect();
+        let checks = map_in_order(short.len(), |k| checked(prepared, cuts, &scores[short[k]].build));
+        let mut full: Vec<Option<Assessment>> = vec![None; scores.len()];
+        for (&k, assessment) in short.iter().zip(checks) {
+            let assessment = assessment?;
+            scores[k].margin = assessment.strength.margin();
+            full[k] = Some(assessment);
+        }
+        let in_question: Vec<bool> = (0..scores.len()).map(|k| able[k] && full[k].is_some()).collect();
+        let compromises = pareto(&scores, &in_question);
+        let Some(choice) = chosen(&scores, &compromises) else {
+            return Err(Error::DirectionCount { count: 0, low: DIRECTION_RANGE.0, high: DIRECTION_RANGE.1 });
+        };
+        Ok(Self { scores, faces, named, full, compromises, choice })
+    }
+
+    fn report(&self, prepared: &PreparedRod, k: usize) -> DirectionReport {
+        described(prepared, &self.scores[k], self.compromises[k], self.full[k].as_ref())
+    }
+
+    /// The same, for a pose on a face with why it is not the recommended one.
+    fn told(&self, prepared: &PreparedRod, k: usize, recommended: &DirectionReport) -> DirectionReport {
+        let (own, best) = (&self.scores[k], &self.scores[self.choice.index]);
+        let opposite = (own.build + best.build).norm() < 1e-9 && self.compromises[k];
+        let report = self.report(prepared, k);
+        let not_recommended = (k < self.faces && k != self.choice.index && !opposite).then(|| {
+            let fault = words::fault(&own.posed).map(|fault| format!("left out: {fault}"));
+            fault.unwrap_or_else(|| words::worse(&report, recommended))
+        });
+        DirectionReport { not_recommended, ..report }
+    }
+
+    fn chosen<'a>(&'a self, named: &'a NamedDirections, wanted_life: f64) -> words::Chosen<'a> {
+        let Self { scores, compromises, choice, .. } = self;
+        words::Chosen { scores, compromises, choice: *choice, named, wanted_life }
+    }
 }
 
 /// Everything a check says of one direction.
@@ -128,16 +160,13 @@ impl Candidates {
     /// The named ones, those in which the part comes to rest, others over the sphere, and those near the strongest; mirror
     /// images left out.
     fn new(scorer: &Scorer<'_>, count: usize, mirrors: Mirrors) -> Self {
-        let within = |angle: f64| {
-            let cosine = libm::cos(angle);
-            move |builds: &[Vector3<f64>], build: &Vector3<f64>| builds.iter().any(|other| other.dot(build) > cosine)
-        };
-        let (same, near) = (within(SAME), within(SNAP));
+        let cosine = libm::cos(SNAP);
+        let near = |builds: &[Vector3<f64>], build: &Vector3<f64>| builds.iter().any(|other| other.dot(build) > cosine);
         let named = NAMED.iter().map(|pose| pose.in_part_frame()).flat_map(|build| [build, -build]);
         let mut builds: Vec<Vector3<f64>> = named.filter(|build| mirrors.keeps(build)).collect();
         for rest in scorer.shape.resting() {
             let rest = mirrors.representative(&rest);
-            if !same(&builds, &rest) {
+            if !near(&builds, &rest) {
                 builds.push(rest);
             }
         }
@@ -155,11 +184,8 @@ impl Candidates {
     }
 }
 
-/// Poses nearer together than this are one, rad.
-const SAME: f64 = core::f64::consts::PI / 180.0;
-
-/// A direction this near to a pose on a face, rad, is that pose: nobody prints a part leaned by so little.
-const SNAP: f64 = 5.0 * SAME;
+/// A direction this near to a named pose or one on a face, rad, is that pose: nobody prints a part leaned by so little.
+const SNAP: f64 = core::f64::consts::PI / 36.0;
 
 /// Which directions may be recommended: those in which the part stays on the bed. If none of them is within a tenth of the
 /// strongest pose on a face, also those on a face that supports would have to hold.

@@ -48,6 +48,36 @@ fn text_fits_the_window() -> Tested {
     Ok(())
 }
 
+/// What is said of a direction in full is what a check of it says, to the last digit, and the recommended one is listed.
+#[test]
+fn a_check_of_a_direction_agrees() -> Tested {
+    let report = asked(&[])?;
+    let listed = report["directions"].as_array().ok_or("no directions")?;
+    let checked: Vec<&Value> = listed.iter().filter(|d| d["checked"] == true).collect();
+    assert!(checked.len() >= 3, "{checked:?}");
+    for direction in checked {
+        let components = direction["build_direction"].as_array().ok_or("no direction")?;
+        let words: Vec<String> = components.iter().map(Value::to_string).collect();
+        let option = format!("--build-direction={}", words.join(","));
+        let said = layload(&["check", ROD, "--job", JOB, &option, "--json"])?;
+        let check: Value = serde_json::from_str(&said.out)?;
+        assert_eq!(check["verdict"]["margin"], direction["margin"], "{option}");
+    }
+    let best = &report["recommended"]["build_direction"];
+    assert!(listed.iter().any(|d| d["build_direction"] == *best && d["pareto"] == true));
+    Ok(())
+}
+
+#[test]
+fn poses_that_are_left_out_say_why() -> Tested {
+    let said = layload(&["directions", ROD, "--job", JOB, "--count", "40"])?;
+    let text = said.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(text.contains("Best compromises of margin, time, support and bore steps: "), "{}", said.out);
+    // A rod on its end stands on the strip where the round of its eye meets the bed.
+    assert!(text.contains("upright left out: only ") && text.contains("mm² rest on the bed"), "{}", said.out);
+    Ok(())
+}
+
 #[test]
 fn follows_its_schema() -> Tested {
     let schema: Value = serde_json::from_str(&layload(&["schema", "directions"])?.out)?;

@@ -1,4 +1,4 @@
-use layload_core::report::WallsReport;
+use layload_core::report::{ThinRegionReport, WallsReport};
 
 use super::numbers::significant;
 use super::wrap::{heading, list, paragraph};
@@ -27,15 +27,10 @@ pub(crate) fn walls(report: &WallsReport) -> String {
     if report.thin_regions.is_empty() {
         text.push_str("  none\n");
     }
-    for region in &report.thin_regions {
-        let [x, y, z] = region.center_mm;
-        let line = format!(
-            "{}: {:.2} mm over {} mm², at {x:.1},{y:.1},{z:.1} of the mesh; {}",
-            region.place,
-            region.least_thickness_mm,
-            significant(region.area_mm2),
-            region.reason
-        );
+    for (words, places) in alike(&report.thin_regions) {
+        let [place, size, reason] = words;
+        let at = if places.len() > 1 { format!("each of {} places: ", places.len()) } else { String::new() };
+        let line = format!("{place}: {size}, at {at}{} of the mesh; {reason}", places.join(" and "));
         paragraph(&mut text, "  ", "    ", &line);
     }
 
@@ -59,4 +54,20 @@ pub(crate) fn walls(report: &WallsReport) -> String {
     list(&mut text, "Limits of this measure", &report.notes);
     list(&mut text, "Cautions", &report.cautions);
     text
+}
+
+/// Regions with the same words, as on the two sides of a part, told once with all their places.
+fn alike(regions: &[ThinRegionReport]) -> Vec<([String; 3], Vec<String>)> {
+    let mut found: Vec<([String; 3], Vec<String>)> = Vec::new();
+    for region in regions {
+        let [x, y, z] = region.center_mm;
+        let size = format!("{:.2} mm over {} mm²", region.least_thickness_mm, significant(region.area_mm2));
+        let words = [region.place.clone(), size, region.reason.clone()];
+        let at = format!("{x:.1},{y:.1},{z:.1}");
+        match found.iter_mut().find(|(other, _)| *other == words) {
+            Some((_, places)) => places.push(at),
+            None => found.push((words, vec![at])),
+        }
+    }
+    found
 }

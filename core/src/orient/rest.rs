@@ -1,5 +1,7 @@
 use nalgebra::{Point3, Vector2, Vector3};
 
+use crate::few::sort_few;
+
 /// Turns before a part counts as rolling for ever.
 const MOST_TURNS: usize = 60;
 
@@ -17,7 +19,7 @@ pub(super) struct Settling<'a> {
 impl Settling<'_> {
     /// The direction that points up when the part has come to rest, from one that points up as it is let go; `None` where
     /// it stands on less than a face.
-    pub(super) fn from(&self, up: &Vector3<f64>) -> Option<Vector3<f64>> {
+    pub(super) fn at_rest(&self, up: &Vector3<f64>) -> Option<Vector3<f64>> {
         let mut up = *up;
         for _ in 0..MOST_TURNS {
             let touching = self.touching(&up);
@@ -71,7 +73,7 @@ type Foot = (Vector2<f64>, Point3<f64>);
 
 /// Convex outline, counter-clockwise (Andrew's monotone chain).
 fn outline(mut feet: Vec<Foot>) -> Vec<Foot> {
-    feet.sort_by(|a, b| a.0.x.total_cmp(&b.0.x).then(a.0.y.total_cmp(&b.0.y)));
+    sort_few(&mut feet, |a, b| a.0.x.total_cmp(&b.0.x).then(a.0.y.total_cmp(&b.0.y)));
     let half = |feet: &mut dyn Iterator<Item = &Foot>| {
         let mut chain: Vec<Foot> = Vec::new();
         for foot in feet {

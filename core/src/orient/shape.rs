@@ -129,7 +129,7 @@ impl Shape {
         const SAME: f64 = 0.999_85;
         let settling = Settling { corners: &self.corners, center_of_mass: self.centroid, size: self.size };
         let starts = super::sphere::equal_area(STARTS);
-        let found = map_in_order(starts.len(), |k| settling.from(&starts[k]));
+        let found = map_in_order(starts.len(), |k| settling.at_rest(&starts[k]));
         let mut resting: Vec<Vector3<f64>> = Vec::new();
         for up in found.into_iter().flatten() {
             if resting.iter().all(|other| other.dot(&up) < SAME) {

@@ -103,6 +103,6 @@ pub struct DirectionReport {
     /// steps together.
     pub pareto: bool,
     /// Why it is not the recommended one, of poses that lie as named or on a face of the part's convex hull.
-    #[serde(skip_serializing_if = "Option::is_none", default)]
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub not_recommended: Option<String>,
 }

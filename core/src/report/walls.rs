@@ -54,10 +54,10 @@ pub struct ThinRegionReport {
     /// The same in a sentence.
     pub reason: String,
     /// Length of the sharp edge in which its two sides meet, mm; absent for a wall that does not run out to nothing.
-    #[serde(skip_serializing_if = "Option::is_none", default)]
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub edge_length_mm: Option<f64>,
     /// How far back from that edge the wall is too thin, mm, on average.
-    #[serde(skip_serializing_if = "Option::is_none", default)]
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub edge_depth_mm: Option<f64>,
     /// Its facets on both sides, by number.
     pub facets: Vec<u32>,

@@ -1,6 +1,7 @@
 use nalgebra::{Point3, Vector3};
 
 use super::surface::Facet;
+use crate::few::sort_few;
 
 /// A small part of a facet with the point that stands for it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -33,13 +34,12 @@ pub(super) fn count(facet: &Facet, spacing: f64) -> f64 {
 /// which corner comes first.
 pub(super) fn cut(number: usize, facet: &Facet, spacing: f64, pieces: &mut Vec<Piece>) {
     let parts = parts(facet, spacing);
-    match Strips::of(facet, parts, spacing) {
-        Some(strips) => strips.cut(number, pieces),
-        None => {
-            let share = 1.0 / f64::from(parts);
-            let (area, reach) = (facet.area * share * share, reach(facet) * share);
-            pieces.extend(triangles(facet, parts).map(|point| Piece { facet: number, point, area, reach }));
-        }
+    if let Some(strips) = Strips::of(facet, parts, spacing) {
+        strips.cut(number, pieces);
+    } else {
+        let share = 1.0 / f64::from(parts);
+        let (area, reach) = (facet.area * share * share, reach(facet) * share);
+        pieces.extend(triangles(facet, parts).map(|point| Piece { facet: number, point, area, reach }));
     }
 }
 
@@ -94,7 +94,7 @@ impl Strips {
         }
         let along = length_axis(facet, side)?;
         let mut corners = facet.corners.map(|corner| (along.dot(&corner.coords), corner));
-        corners.sort_by(|a, b| a.0.total_cmp(&b.0));
+        sort_few(&mut corners, |a, b| a.0.total_cmp(&b.0));
         let at = corners.map(|(at, _)| at);
         let length = at[2] - at[0];
         (length > 0.0).then(|| Self {
