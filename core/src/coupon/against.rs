@@ -84,6 +84,8 @@ impl Cell {
     fn told(&self) -> String {
         let count = self.pairs.len() as f64;
         let test = exp(self.pairs.iter().map(|(test, _)| log(*test)).sum::<f64>() / count);
+        let by_card = test * exp(self.mean());
+        let expected = if by_card.is_finite() { short(by_card) } else { "no usable number of".into() };
         let (unit, gave, expects) = match self.law {
             Law::Strength(_) | Law::Stiffness => ("MPa", "the tests gave", "a check takes"),
             Law::Creep => ("", "the tests gave", "a check takes"),
@@ -98,7 +100,7 @@ impl Cell {
             self.celsius,
             short(test),
             self.pairs.len(),
-            short(test * exp(self.mean()))
+            expected
         )
         .replace("  ", " ")
     }
@@ -138,16 +140,20 @@ pub(super) fn contradictions(card: &Card, tests: &[CouponTest]) -> Vec<String> {
 /// within the kinds of that law, or the card's own where no kind was tested twice.
 fn contradicts(card: &Card, law: Law, all: &[&Cell], cell: &Cell) -> bool {
     let off = cell.mean();
-    if off.is_nan() || off.abs() < log(law.matters()) {
-        return off.is_nan();
+    // A card by which nothing lasts at all, or for ever.
+    if !off.is_finite() {
+        return true;
     }
-    let freedom: usize = all.iter().map(|cell| cell.pairs.len() - 1).sum();
+    if off.abs() < log(law.matters()) {
+        return false;
+    }
+    let known = all.iter().filter(|cell| cell.mean().is_finite());
+    let (freedom, squares) = known.fold((0, 0.0), |(n, sum), cell| (n + cell.pairs.len() - 1, sum + cell.squares()));
     let probability = f64::midpoint(1.0, SURE);
     let (scatter, t) = if freedom > 0 {
-        let squares: f64 = all.iter().map(|cell| cell.squares()).sum();
         ((squares / freedom as f64).sqrt(), student_quantile(probability, freedom).unwrap_or(f64::INFINITY))
     } else {
-        // As many as would leave no doubt of it: the normal quantile.
+        // With so many degrees of freedom Student's t is the normal quantile.
         (usual_scatter(card, law), student_quantile(probability, 1000).unwrap_or(2.6))
     };
     off.abs() > t * scatter / (cell.pairs.len() as f64).sqrt()
