@@ -5,7 +5,7 @@ use clap::Args;
 /// Tests of coupons, and the card to make.
 #[derive(Debug, Args)]
 pub(crate) struct FitArguments {
-    /// Table of tests, as .csv; samples/coupons.csv shows the columns.
+    /// Table of tests, as .csv; samples/coupons.csv shows the columns. The answer says where the card contradicts its tests.
     pub(crate) coupons: PathBuf,
     /// Card to write, as .toml.
     #[arg(long, value_name = "FILE")]

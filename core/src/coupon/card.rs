@@ -1,5 +1,6 @@
 use libm::{exp, log, log10, pow, sinh};
 
+use super::against::contradictions;
 use super::regression::Regression;
 use super::student::student_quantile;
 use super::{CouponError, CouponRow, CouponTest, Measured, TestDirection};
@@ -74,6 +75,8 @@ pub fn fit_card(
         crate::material::MaterialError::Implausible { what, value, .. } => CouponError::Unfit { what, value },
         other => other.into(),
     })?;
+    // First: whoever reads one line reads this.
+    work.findings.splice(0..0, contradictions(&card, &tests));
     Ok(Fitted {
         report: CouponReport {
             schema_version: SCHEMA_VERSION.into(),

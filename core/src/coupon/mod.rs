@@ -4,6 +4,7 @@
 //! are right-censored, known to last at least so long. Fits give values with their **confidence**: the range that holds
 //! the true value in nine of ten such test series.
 
+mod against;
 mod card;
 mod error;
 mod row;

@@ -25,7 +25,7 @@ pub(super) fn notes(parts: &PistonParts<'_>) -> Vec<String> {
     let mut say = |text: String| notes.push(text);
     say(format!(
         "The crown is a round plate of {:.2} mm free diameter; its wall of {:.2} mm holds the edge by {:.0} % of a clamp's \
-         moment. Beside a finite-element library its greatest stress comes out 6 % too low to 26 % too high.",
+         moment. Beside a finite-element library its greatest stress comes out 6 % too low to 24 % too high.",
         2e3 * model.plate_radius,
         1e3 * model.edge_wall,
         1e2 * parts.assessment.crown.share

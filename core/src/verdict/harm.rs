@@ -31,7 +31,7 @@ pub(super) fn mean_stress_rule(scenario: &Scenario, walker_exponent: f64) -> Mea
 
 /// Rupture under lasting load at a temperature (K): logarithm of the damage a second without stress, and its growth with
 /// tension over strength.
-pub(super) fn rupture_exponents(card: &Card, kelvin: f64) -> (f64, f64) {
+pub(crate) fn rupture_exponents(card: &Card, kelvin: f64) -> (f64, f64) {
     let creep = card.creep.in_si();
     let law = KineticStrength::through(creep.attempt_time, creep.activation_energy, 1.0, creep.short_test, kelvin);
     // Where the law has no room for stress, the place does not last whatever the load.
@@ -40,14 +40,14 @@ pub(super) fn rupture_exponents(card: &Card, kelvin: f64) -> (f64, f64) {
 
 /// Ratio at a million cycles and exponent of the stress-life line: between those within the layer plane and across
 /// layers, in proportion to the share of the strength that tractions on the layer plane use (memory).
-pub(super) fn fatigue_line(material: &MaterialState, layer_share: f64) -> (f64, f64) {
+pub(crate) fn fatigue_line(material: &MaterialState, layer_share: f64) -> (f64, f64) {
     let between = |in_plane: f64, layer: f64| in_plane + layer_share * (layer - in_plane);
     let ratio = between(material.fatigue_ratio, material.layer_fatigue_ratio);
     (ratio, between(material.fatigue_exponent, material.layer_fatigue_exponent))
 }
 
 /// Damage of one cycle whose stress times `scale` is that within the layer plane which is as bad.
-pub(super) fn cycle_damage(rule: MeanStress, life: &StressLife, ultimate: f64, cycle: &Cycle, scale: f64) -> f64 {
+pub(crate) fn cycle_damage(rule: MeanStress, life: &StressLife, ultimate: f64, cycle: &Cycle, scale: f64) -> f64 {
     // Where a rule scales with stress, the limit of one load is looked at apart, so that margins beyond it stay known.
     let limit = if rule.scales_with_stress() { f64::INFINITY } else { ultimate };
     match rule.equivalent(cycle.amplitude() * scale, cycle.mean * scale, limit) {

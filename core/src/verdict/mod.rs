@@ -50,6 +50,7 @@ pub use field::{
 };
 pub(crate) use field::{named, raised};
 pub use founding::{Founding, Influence, founding};
+pub(crate) use harm::{cycle_damage, fatigue_line, rupture_exponents};
 pub use hot_spots::HotSpots;
 pub use hottest::highest_temperature;
 pub use loading::Loading;

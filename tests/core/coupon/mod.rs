@@ -1,5 +1,6 @@
 //! From test pieces to a card: fits, run-outs, confidence.
 
+mod against;
 mod card;
 mod censored;
 mod coverage;

@@ -120,8 +120,9 @@ fn hysteresis() -> Row {
 }
 
 fn films() -> Vec<Row> {
-    let published =
-        Source { id: "C22", word: Word::GeneralLibrary, name: "Hohenberg 1979, worked out with Python's math.pow" };
+    // The program's own formula a second time, with another library's powers: it finds a slip in writing, no wrong formula.
+    let hohenberg_again =
+        Source { id: "C22", word: Word::ClosedForm, name: "Hohenberg 1979, the same formula worked out in Python" };
     // Pressure, temperature, volume, mean piston speed, film coefficient.
     let cases = [
         (1e5, 400.0, 1e-4, 5.0, 90.795_293_106),
@@ -132,7 +133,7 @@ fn films() -> Vec<Row> {
         .iter()
         .map(|&(p, t, v, c, expected)| {
             let what = format!("gas film at {} bar, {t} K, {c} m/s, W/(m² K)", p / 1e5);
-            published.row(what, expected, hohenberg(p, t, v, c), 1e-6, "digits of the expected value")
+            hohenberg_again.row(what, expected, hohenberg(p, t, v, c), 1e-6, "digits of the expected value")
         })
         .collect();
     let paper = Source { id: "C22", word: Word::ClosedForm, name: "Woschni 1967 in the units of the paper" };
@@ -148,10 +149,10 @@ fn films() -> Vec<Row> {
         2e-3,
         "the SI factor is rounded to four digits",
     ));
-    let digits =
-        Source { id: "C22", word: Word::GeneralLibrary, name: "Woschni 1967 in SI, worked out with Python's math.pow" };
+    let woschni_again =
+        Source { id: "C22", word: Word::ClosedForm, name: "Woschni 1967 in SI, the same formula worked out in Python" };
     let got = woschni(28e5, 2200.0, 0.052, 30.0);
-    rows.push(digits.row(
+    rows.push(woschni_again.row(
         "gas film at 28 bar, 2200 K, 30 m/s, W/(m² K)",
         866.988_689_353,
         got,

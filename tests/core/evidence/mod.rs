@@ -41,8 +41,10 @@ const HEAD: &str = "# Evidence\n\n\
     | word | means |\n|---|---|\n\
     | published | a number printed in the publication named |\n\
     | standard | a number of the standard named |\n\
-    | closed form | a formula of the source named, worked out by the test |\n\
-    | general library | worked out by the library named |\n\
+    | closed form | a formula of the source named, worked out a second time by the test: it finds a slip in writing; whether the \
+      formula fits the part is another question |\n\
+    | general library | solved by the library or program named, by another route than the program's; the part, its loads and \
+      supports are set up by a script of this project, in `tests/reference` |\n\
     | memory | recalled; not confirmed against its source |\n\
     | common practice | what the trade knows, without a source |\n\n\
     Where a row stands for many values, the worst is shown. `tests/reference` holds scripts that do whole parts another way.\n";

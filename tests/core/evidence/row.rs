@@ -26,8 +26,6 @@ pub(crate) enum Measure {
     Share,
     /// In the unit of the value.
     Difference,
-    /// The greater over the smaller of the two, less one.
-    Factor,
     /// How far the value falls short of the least expected, as a share of it.
     Shortfall,
     /// How far the value exceeds the most expected, as a share of it.
@@ -102,7 +100,6 @@ impl Row {
             Measure::Share if expected == got => 0.0,
             Measure::Share => (got / expected - 1.0).abs(),
             Measure::Difference => (got - expected).abs(),
-            Measure::Factor => (got / expected).max(expected / got) - 1.0,
             Measure::Shortfall => (1.0 - got / expected).max(0.0),
             Measure::Excess => (got / expected - 1.0).max(0.0),
         }
@@ -134,14 +131,12 @@ impl Row {
         let bound = match self.measure {
             Measure::Share => percent(self.tolerance),
             Measure::Difference => digits(self.tolerance),
-            Measure::Factor => format!("factor {}", digits(1.0 + self.tolerance)),
             Measure::Shortfall => format!("no less than {} below", percent(self.tolerance)),
             Measure::Excess => format!("no more than {} above", percent(self.tolerance)),
         };
         let off = match self.measure {
             Measure::Share | Measure::Shortfall | Measure::Excess => percent(self.deviation()),
             Measure::Difference => digits(self.deviation()),
-            Measure::Factor => format!("factor {}", digits(1.0 + self.deviation())),
         };
         let (expected, got) = (digits(self.expected), digits(self.got));
         // A string takes whatever is written to it.

@@ -1,4 +1,5 @@
 mod bar;
+mod blends;
 mod cells;
 mod contact;
 mod drawn_out;

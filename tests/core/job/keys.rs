@@ -10,7 +10,7 @@ fn entries_are_read_in_the_words_of_a_job_file() -> Tested {
     assert_eq!(job.key("title")?.as_deref(), Some("\"Rod\""));
     assert_eq!(job.key("engine.bore_mm")?.as_deref(), Some("34.0"));
     assert_eq!(job.key("part.big_end.ring.bearing")?.as_deref(), Some("\"6204\""));
-    let grooves = "[{ below_crown_mm = 3.0, width_mm = 1.5, depth_mm = 1.7 }]";
+    let grooves = "[{ below_crown_mm = 3.0, depth_mm = 1.7, width_mm = 1.5 }]";
     let piston = Job::from_toml(&format!("[part.piston]\ncrown_direction = [0, 0, 1]\ngrooves = {grooves}\n"))?;
     assert_eq!(piston.key("part.piston.grooves")?.as_deref(), Some(grooves));
     assert_eq!(piston.key("part.piston.crown_direction")?.as_deref(), Some("[0.0, 0.0, 1.0]"));

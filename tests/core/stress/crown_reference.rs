@@ -18,21 +18,23 @@ fn crowns_on_their_walls_lie_between_the_bounds() -> Result<(), Box<dyn std::err
         let (middle, edge) = (number(&crown["middle_underside"]), number(&crown["edge_top"]));
         assert!(middle < supported.center_stress && middle > clamped.center_stress, "{name}: {middle}");
         assert!(edge < clamped.edge_stress && edge > 0.0, "{name}: {edge}");
-        // How severe the governing bound is: it must not be so by more than the notes say, a factor of about two.
-        assert!(supported.greatest_stress() < 2.5 * middle, "{name}: {} {middle}", supported.greatest_stress());
+        // How far apart the bounds are: on a thin crown the supported one is 2.22 times what the library finds, which is why
+        // the edge that its wall holds decides instead.
+        assert!(supported.greatest_stress() < 2.25 * middle, "{name}: {} {middle}", supported.greatest_stress());
     }
     Ok(())
 }
 
-/// The edge held by its wall, beside the same library on 39 crowns: plates of 0.1 to 0.42 radii on walls of 0.13 to 0.5
-/// radii, softer walls, and a ring groove.
+/// The edge held by its wall, beside the same library on the 39 crowns that its constants were fitted to, plates of 0.1 to
+/// 0.42 radii on walls of 0.13 to 0.5 radii, softer walls and a ring groove, and on 12 that they were not.
 #[test]
 fn crowns_held_by_their_walls() -> Result<(), Box<dyn std::error::Error>> {
     let found: Value = serde_json::from_slice(&bytes("tests/reference/crown/crown_stress.json")?)?;
     let (radius, poisson_ratio) = (number(&found["free_radius_mm"]), number(&found["poisson_ratio"]));
     let walls = found["walls"].as_array().ok_or("no walls")?;
-    assert_eq!(walls.len(), 39);
-    for crown in walls {
+    let held_out = found["held_out"].as_array().ok_or("no crowns held out")?;
+    assert_eq!((walls.len(), held_out.len()), (39, 12));
+    for crown in walls.iter().chain(held_out) {
         let (thickness, wall) = (number(&crown["thickness_mm"]), number(&crown["wall_mm"]));
         let stiffness = number(&crown["wall_stiffness"]);
         let share = HeldEdge { radius, thickness, wall, stiffness, poisson_ratio }.share()?;
@@ -44,7 +46,7 @@ fn crowns_held_by_their_walls() -> Result<(), Box<dyn std::error::Error>> {
         assert!((-0.06..0.24).contains(&off), "{crown}: {off}");
         // The greater of the two decides; a thin plate's edge is a corner that a plate on paper has no room for.
         let off = plate.greatest_stress() / middle.max(edge) - 1.0;
-        assert!((-0.06..0.26).contains(&off), "{crown}: {off}");
+        assert!((-0.06..0.24).contains(&off), "{crown}: {off}");
     }
     Ok(())
 }

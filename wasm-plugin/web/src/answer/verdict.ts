@@ -5,6 +5,9 @@ import type { CheckAnswer } from "../checker/protocol.js";
 import { make } from "../dom.js";
 import { duration, significant, whole } from "./numbers.js";
 
+/** A sentence whose numbers stay on one line. */
+const kept = (text: string) => text.replaceAll(/(\d) (?=\d{3})/g, "$1\u202f");
+
 /** How the word is coloured: never as good on values from memory alone. */
 function state({ holds, wellFounded }: Verdict): string {
   if (!holds) return "bad";
@@ -23,14 +26,14 @@ export function shown({ verdict, heat, founding, words, cautions }: CheckAnswer)
   const figure = (name: string, value: string, small?: string) =>
     make("div", {}, make("dt", {}, name), make("dd", {}, value, small ? make("small", {}, small) : null));
   const lines = words.lines.map(({ about, text }) =>
-    make("div", { class: about === "Beware" ? "caution" : undefined }, make("dt", {}, about), make("dd", {}, text)),
+    make("div", { class: about === "Beware" ? "caution" : undefined }, make("dt", {}, about), make("dd", {}, kept(text))),
   );
   return [
     make(
       "p",
       { class: "sentence" },
       make("span", { class: `word ${state(verdict)}`, id: "word" }, words.word),
-      make("span", { id: "sentence" }, words.sentence),
+      make("span", { id: "sentence" }, kept(words.sentence)),
     ),
     make("p", { class: "stale-words" }, "The job has changed since: check again."),
     make(
@@ -50,5 +53,5 @@ export function shown({ verdict, heat, founding, words, cautions }: CheckAnswer)
 
 /** What to change first. */
 export function advice({ words }: CheckAnswer): HTMLElement {
-  return make("ol", { id: "advice" }, ...words.advice.map((text) => make("li", {}, text)));
+  return make("ol", { id: "advice" }, ...words.advice.map((text) => make("li", {}, kept(text))));
 }

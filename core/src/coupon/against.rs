@@ -1,0 +1,256 @@
+//! A fitted card held against the tests it came from, by the functions that a check asks.
+
+use libm::{exp, log};
+
+use super::student::student_quantile;
+use super::{CouponTest, Measured, TestDirection};
+use crate::life::{Cycle, Findley, Lasting, MeanStress, StressLife, TensionLevels, WalkerExponent};
+use crate::material::{Card, MaterialState, MoistureState};
+use crate::verdict::{cycle_damage, fatigue_line, rupture_exponents};
+
+/// How sure it has to be that tests and card differ before it is said: among the dozen kinds of test of a table one in ten
+/// tables without a fault then has a note.
+const SURE: f64 = 0.99;
+
+/// What a law tells of, and how it is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Law {
+    Strength(&'static str),
+    Stiffness,
+    Fatigue,
+    Rupture,
+    Creep,
+}
+
+impl Law {
+    /// Differences smaller than this factor change no decision: lives scatter more from print to print, and strengths,
+    /// stiffnesses and strains are not measured closer (memory).
+    fn matters(self) -> f64 {
+        match self {
+            Self::Strength(_) | Self::Stiffness => 1.1,
+            Self::Creep => 1.25,
+            Self::Fatigue | Self::Rupture => 2.0,
+        }
+    }
+
+    fn words(self) -> &'static str {
+        match self {
+            Self::Strength(name) => name,
+            Self::Stiffness => "stiffness",
+            Self::Fatigue => "fatigue",
+            Self::Rupture => "creep rupture",
+            Self::Creep => "creep strain",
+        }
+    }
+}
+
+/// Tests of one kind: the same law, direction, temperature and stress.
+struct Cell {
+    law: Law,
+    direction: TestDirection,
+    celsius: f64,
+    /// Stress, MPa, of what was held or swung; none of short tests.
+    stress_mpa: Option<f64>,
+    /// What the tests gave and what a check takes from the card, in one unit.
+    pairs: Vec<(f64, f64)>,
+}
+
+impl Cell {
+    fn ratios(&self) -> impl Iterator<Item = f64> {
+        self.pairs.iter().map(|(test, card)| log(card / test))
+    }
+
+    /// Logarithm of what the card gives over what the tests gave, their mean.
+    fn mean(&self) -> f64 {
+        self.ratios().sum::<f64>() / self.pairs.len() as f64
+    }
+
+    fn squares(&self) -> f64 {
+        let mean = self.mean();
+        self.ratios().map(|ratio| (ratio - mean) * (ratio - mean)).sum()
+    }
+
+    fn alike(&self, other: &Self) -> bool {
+        let near = |a: f64, b: f64| (a - b).abs() < 0.05;
+        let stress = match (self.stress_mpa, other.stress_mpa) {
+            (Some(a), Some(b)) => (a / b - 1.0).abs() < 1e-3,
+            (None, None) => true,
+            _ => false,
+        };
+        self.law == other.law && self.direction == other.direction && near(self.celsius, other.celsius) && stress
+    }
+
+    /// The two numbers in a sentence.
+    fn told(&self) -> String {
+        let count = self.pairs.len() as f64;
+        let test = exp(self.pairs.iter().map(|(test, _)| log(*test)).sum::<f64>() / count);
+        let by_card = test * exp(self.mean());
+        let expected = if by_card.is_finite() { short(by_card) } else { "no usable number of".into() };
+        let (unit, gave, expects) = match self.law {
+            Law::Strength(_) | Law::Stiffness => ("MPa", "the tests gave", "a check takes"),
+            Law::Creep => ("", "the tests gave", "a check takes"),
+            Law::Fatigue => ("cycles", "the tests broke after", "a check expects"),
+            Law::Rupture => ("s", "the tests broke after", "a check expects"),
+        };
+        let stress = self.stress_mpa.map_or_else(String::new, |mpa| format!("{} MPa and ", short(mpa)));
+        format!(
+            "{} {} at {stress}{:.0} °C: {gave} {} {unit} (geometric mean of {}), {expects} {} {unit}",
+            self.law.words(),
+            self.direction.words(),
+            self.celsius,
+            short(test),
+            self.pairs.len(),
+            expected
+        )
+        .replace("  ", " ")
+    }
+}
+
+fn short(value: f64) -> String {
+    crate::report::words::numbers::significant(value)
+}
+
+/// Where a check by this card would not find again what the tests gave, by more than they scatter; one sentence a law.
+pub(super) fn contradictions(card: &Card, tests: &[CouponTest]) -> Vec<String> {
+    let mut cells: Vec<Cell> = Vec::new();
+    for cell in tests.iter().filter(|test| !test.run_out).flat_map(|test| of_test(card, test)) {
+        match cells.iter_mut().find(|known| known.alike(&cell)) {
+            Some(known) => known.pairs.extend(cell.pairs),
+            None => cells.push(cell),
+        }
+    }
+    let mut laws: Vec<Law> = cells.iter().map(|cell| cell.law).collect();
+    laws.sort_unstable();
+    laws.dedup();
+    let said = laws.into_iter().filter_map(|law| {
+        let of_law: Vec<&Cell> = cells.iter().filter(|cell| cell.law == law).collect();
+        let off: Vec<&Cell> = of_law.iter().copied().filter(|cell| contradicts(card, law, &of_law, cell)).collect();
+        let worst = off.iter().copied().max_by(|a, b| a.mean().abs().total_cmp(&b.mean().abs()))?;
+        let more = match off.len() - 1 {
+            0 => String::new(),
+            1 => "; 1 other group of tests differs too".into(),
+            more => format!("; {more} other groups of tests differ too"),
+        };
+        Some(format!("The card contradicts its own tests: {}{more}. Do not use the card for that.", worst.told()))
+    });
+    said.collect()
+}
+
+/// Whether what the card gives lies beyond the scatter of tests of one kind: Student's t of their mean, with the scatter
+/// within the kinds of that law, or the card's own where no kind was tested twice.
+fn contradicts(card: &Card, law: Law, all: &[&Cell], cell: &Cell) -> bool {
+    let off = cell.mean();
+    // A card by which nothing lasts at all, or for ever.
+    if !off.is_finite() {
+        return true;
+    }
+    if off.abs() < log(law.matters()) {
+        return false;
+    }
+    let known = all.iter().filter(|cell| cell.mean().is_finite());
+    let (freedom, squares) = known.fold((0, 0.0), |(n, sum), cell| (n + cell.pairs.len() - 1, sum + cell.squares()));
+    let probability = f64::midpoint(1.0, SURE);
+    let (scatter, t) = if freedom > 0 {
+        ((squares / freedom as f64).sqrt(), student_quantile(probability, freedom).unwrap_or(f64::INFINITY))
+    } else {
+        // With so many degrees of freedom Student's t is the normal quantile.
+        (usual_scatter(card, law), student_quantile(probability, 1000).unwrap_or(2.6))
+    };
+    off.abs() > t * scatter / (cell.pairs.len() as f64).sqrt()
+}
+
+/// Scatter of the logarithm of one test where the tests themselves do not tell it.
+fn usual_scatter(card: &Card, law: Law) -> f64 {
+    let ten = core::f64::consts::LN_10;
+    let strength = card.strength.scatter_log10.value * ten;
+    match law {
+        Law::Strength(_) | Law::Stiffness => strength,
+        // Strains read from one piece share its stiffness.
+        Law::Creep => strength.max(0.1),
+        Law::Fatigue => libm::hypot(card.fatigue.scatter_log10.value * ten, card.fatigue.exponent.value * strength),
+        // A stress off by the scatter of strength moves the time by the law's growth with stress.
+        Law::Rupture => rupture_exponents(card, crate::material::REFERENCE_TEMPERATURE).1 * strength,
+    }
+}
+
+fn of_test(card: &Card, test: &CouponTest) -> Vec<Cell> {
+    let material = card.at(test.temperature, MoistureState::Dry);
+    let cell = |law, direction, stress_pa: Option<f64>, pair| Cell {
+        law,
+        direction,
+        celsius: test.temperature - 273.15,
+        stress_mpa: stress_pa.map(|pa| pa * 1e-6),
+        pairs: vec![pair],
+    };
+    let direction = test.direction;
+    let mpa = |pair: (f64, f64)| (pair.0 * 1e-6, pair.1 * 1e-6);
+    match test.measured {
+        Measured::Tensile(strength, modulus) => {
+            let found = mpa((strength, strength_along(&material, direction)));
+            let mut cells = vec![cell(Law::Strength("strength"), direction, None, found)];
+            let stiff = modulus.map(|modulus| mpa((modulus, modulus_along(&material, direction))));
+            cells.extend(stiff.map(|found| cell(Law::Stiffness, direction, None, found)));
+            cells
+        }
+        // The strength of the outer fibre of a bent bar is another one, and the card has none of it.
+        Measured::Bending(..) => Vec::new(),
+        Measured::Compression(strength) => {
+            let found = mpa((strength, material.compression_strength));
+            vec![cell(Law::Strength("compression strength"), direction, None, found)]
+        }
+        Measured::Shear(strength) => {
+            let found = mpa((strength, material.layer_shear_strength));
+            vec![cell(Law::Strength("shear strength"), direction, None, found)]
+        }
+        Measured::Fatigue(highest, ratio, cycles) => {
+            let found = cycles_of(&material, direction, highest, ratio);
+            vec![cell(Law::Fatigue, direction, Some(highest), (cycles, found))]
+        }
+        Measured::Rupture(stress, seconds) => {
+            let found = rupture_of(card, &material, test, stress);
+            vec![cell(Law::Rupture, direction, Some(stress), (seconds, found))]
+        }
+        // Strains at several times are one group, each beside the law at its own time.
+        Measured::Creep(stress, seconds, strain) => {
+            let softness = material.bead_modulus / modulus_along(&material, direction);
+            let law = Findley::of_material(&card.creep.in_si(), softness);
+            let found = law.and_then(|law| law.strain(stress, seconds, test.temperature)).unwrap_or(f64::NAN);
+            vec![cell(Law::Creep, direction, Some(stress), (strain, found))]
+        }
+    }
+}
+
+fn strength_along(material: &MaterialState, direction: TestDirection) -> f64 {
+    match direction {
+        TestDirection::Bead => material.bead_strength,
+        TestDirection::Across => material.across_strength,
+        TestDirection::Layer => material.layer_strength,
+    }
+}
+
+fn modulus_along(material: &MaterialState, direction: TestDirection) -> f64 {
+    match direction {
+        TestDirection::Bead => material.bead_modulus,
+        TestDirection::Across => material.across_modulus,
+        TestDirection::Layer => material.layer_modulus,
+    }
+}
+
+/// Cycles that a check counts for a bar under a highest stress and a ratio of least to highest stress.
+fn cycles_of(material: &MaterialState, direction: TestDirection, highest: f64, ratio: f64) -> f64 {
+    let strength = strength_along(material, direction);
+    let (of_strength, exponent) = fatigue_line(material, f64::from(u8::from(direction == TestDirection::Layer)));
+    let walker = WalkerExponent::new(material.walker_exponent);
+    let rule = walker.map_or(MeanStress::SmithWatsonTopper, |exponent| MeanStress::Walker { exponent });
+    let cycle = Cycle { range: highest * (1.0 - ratio), mean: 0.5 * highest * (1.0 + ratio), count: 1.0 };
+    StressLife::new(of_strength * strength, exponent)
+        .map_or(f64::NAN, |life| 1.0 / cycle_damage(rule, &life, strength, &cycle, 1.0))
+}
+
+/// Time that a check gives a bar under a steady pull.
+fn rupture_of(card: &Card, material: &MaterialState, test: &CouponTest, stress: f64) -> f64 {
+    let strength = strength_along(material, test.direction);
+    let steady = TensionLevels::of(&[stress]);
+    let (ln_rate, _) = Lasting::new(rupture_exponents(card, test.temperature), &steady, 1.0 / strength).ln_rate(1.0);
+    exp(-ln_rate)
+}
