@@ -23,8 +23,8 @@ fn a_kilometre_off_nothing_is_lost() -> Found<()> {
         });
         let (faults, spread) = here?.against(&there?, 0.1);
         assert!(faults.is_empty(), "{name}: {}", faults.join("; "));
-        // Places are given in millimetres of the file, where a step is 1e-10 mm.
-        assert!(spread < 1e-6, "{name}: {spread:e}");
+        // Heat is settled to a thousandth of a kelvin, and where its steps end hangs on the last digits.
+        assert!(spread < 1e-5, "{name}: {spread:e}");
     }
     Ok(())
 }
