@@ -1,5 +1,7 @@
 //! The same verdict, mode, place and margin.
 
+use std::fmt::Write;
+
 use layload_core::check;
 use layload_core::mesh::{LengthUnit, Mesh};
 
@@ -74,7 +76,7 @@ fn every_part() -> Found<()> {
         if looked_at(number, 4) {
             look("divided".into(), exact(&divided(solid)), false);
         }
-        table += &format!("{:45} {:.1e} {:.1e}\n", sample.name, worst[0], worst[1]);
+        writeln!(table, "{:45} {:.1e} {:.1e}", sample.name, worst[0], worst[1])?;
     }
     println!("greatest difference of any margin: copies in double precision, copies as files\n{table}");
     assert!(faults.is_empty(), "{} faults\n{}\n{table}", faults.len(), faults.join("\n"));
