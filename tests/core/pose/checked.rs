@@ -19,8 +19,8 @@ const SAME: f64 = 1e-5;
 /// origin, a thin wall of a part by some millionths of itself, and fatigue and creep raise that to a power.
 const SAME_AS_FILE: f64 = 1e-4;
 
-/// The step of coordinates up to which that holds, m: that of parts within half a metre of the origin. Farther off it grows
-/// with the step.
+/// The step of coordinates up to which that holds, m: that of parts within a quarter of a metre of the origin. Farther off
+/// it grows with the step.
 const STEP: f64 = 3.1e-8;
 
 fn answer(solid: &Solid, sample: &Sample) -> Found<Answer> {
