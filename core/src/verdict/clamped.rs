@@ -106,6 +106,8 @@ impl<'a> Clamped<'a> {
 pub fn joint_pull(stressing: &Stressing<'_>, end: End) -> f64 {
     let model = stressing.model;
     let center = if end == End::Small { 0.0 } else { model.length };
-    let cut = model.stations.iter().position(|station| station.section.position == center);
+    let off = |index: &usize| (model.stations[*index].section.position - center).abs();
+    // The cut through the centre itself, unless there is no material in it.
+    let cut = (0..model.stations.len()).min_by(|a, b| off(a).total_cmp(&off(b)));
     cut.map_or(0.0, |index| stressing.station(index).axial.1.max(0.0))
 }

@@ -17,6 +17,8 @@ pub(super) struct Sample {
     pub(super) expected: String,
     /// Its surface as read, corners in metres.
     pub(super) solid: Solid,
+    /// Step of the coordinates in its file, m.
+    pub(super) step: f64,
 }
 
 /// Every mesh that is read, without those that are refused as a mesh.
@@ -39,7 +41,8 @@ fn sample(name: &str, truth: &Value) -> Found<Sample> {
         .unwrap_or_default();
     let (mesh, _) = Mesh::from_stl(&files::bytes(name)?, unit)?;
     let solid = Solid { points: mesh.points().to_vec(), facets: mesh.facets().to_vec() };
-    Ok(Sample { name: name.into(), expected: truth["expected"].as_str().unwrap_or_default().into(), solid })
+    let expected = truth["expected"].as_str().unwrap_or_default().into();
+    Ok(Sample { name: name.into(), expected, solid, step: mesh.step() })
 }
 
 impl Sample {

@@ -26,8 +26,8 @@ fn the_same_scores_in_every_pose() -> Found<()> {
                 approx::assert_relative_eq!(a.margin, b.margin, max_relative = 1e-6);
                 assert_eq!(a.governing_mode, b.governing_mode, "{name}");
                 // A rod that is even turned over may come out either way up, and its facets are not even: those that lean by
-                // about the limit hang over or not.
-                approx::assert_relative_eq!(a.support_area_mm2, b.support_area_mm2, max_relative = 5e-2, epsilon = 1.0);
+                // about the limit hang over or not. So do chamfers that lean by the limit to the last digit.
+                approx::assert_relative_eq!(a.support_area_mm2, b.support_area_mm2, max_relative = 0.1, epsilon = 1.0);
                 approx::assert_relative_eq!(a.height_mm, b.height_mm, max_relative = 1e-6);
             }
         }
