@@ -37,8 +37,9 @@ fn swept(folder: &Path, svg: &Path, more: &[&str]) -> std::io::Result<Said> {
 }
 
 fn names_in(folder: &Path) -> std::io::Result<Vec<String>> {
-    let mut names: Vec<String> =
-        fs::read_dir(folder)?.map(|entry| Ok(entry?.file_name().to_string_lossy().into_owned())).collect::<std::io::Result<_>>()?;
+    let mut names: Vec<String> = fs::read_dir(folder)?
+        .map(|entry| Ok(entry?.file_name().to_string_lossy().into_owned()))
+        .collect::<std::io::Result<_>>()?;
     names.sort_unstable();
     Ok(names)
 }

@@ -56,7 +56,8 @@ impl<'a> Neighbours<'a> {
         };
         let real = fs::canonicalize(&path);
         let free = self.anywhere || real.as_ref().is_ok_and(|real| self.is_given(real));
-        if !free && leads_out(name) && !fs::canonicalize(folder).is_ok_and(|folder| Path::new(name).starts_with(folder)) {
+        if !free && leads_out(name) && !fs::canonicalize(folder).is_ok_and(|folder| Path::new(name).starts_with(folder))
+        {
             return Err(outside());
         }
         let real = real.map_err(|error| Failure::unreadable(&path, &error))?;

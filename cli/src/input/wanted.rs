@@ -42,7 +42,9 @@ impl Wanted {
     /// What to do where a file is too large.
     pub(crate) fn less(self) -> &'static str {
         match self {
-            Self::Mesh => "check the name; a mesh may be exported with fewer facets, as a chord error of 0.01 mm is plenty",
+            Self::Mesh => {
+                "check the name; a mesh may be exported with fewer facets, as a chord error of 0.01 mm is plenty"
+            }
             Self::Job => "check the name; a job file has a hundred lines, as `layload new-job FILE.toml` writes it",
             Self::Card => "check the name; a card has a hundred lines, as `layload materials PA12-CF15` prints it",
             Self::Pressure => "check the name; thin the table out, as one row a degree of crank is plenty",
