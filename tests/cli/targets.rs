@@ -82,7 +82,7 @@ fn no_command_replaces_what_it_reads() -> Tested {
             fs::hard_link(place.join(input), &second)?;
             for other in [&link, &second] {
                 let said = layload(&[command, &[&name(other)]].concat())?;
-                refused(&format!("{command:?} {other:?}"), &said, &["is read by this command"]);
+                refused(&format!("{command:?} {}", name(other)), &said, &["is read by this command"]);
                 fs::remove_file(other)?;
             }
             assert_eq!(fs::read(place.join(input))?, before, "{command:?} {input}");
