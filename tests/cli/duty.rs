@@ -3,13 +3,14 @@
 use serde_json::Value;
 
 use super::Tested;
-use super::run::{ROD, changed_job, report};
+use super::run::{ROD, changed_job, layload};
 
 const STEPS: &str =
     "{ rpm = 3000.0, throttle = 0.4, seconds = 120.0 },\n  { rpm = 5000.0, throttle = 1.0, seconds = 60.0 },";
 
 fn answered(name: &str, steps: &str) -> Result<Value, Box<dyn std::error::Error>> {
-    Ok(report(ROD, &["--job", &changed_job(&format!("duty_{name}.toml"), STEPS, steps)?])?)
+    let job = changed_job(&format!("duty_{name}.toml"), STEPS, steps)?;
+    Ok(serde_json::from_str(&layload(&["check", ROD, "--job", &job, "--json"])?.out)?)
 }
 
 #[test]

@@ -122,7 +122,7 @@ fn a_study_names_files_of_its_folder_only() -> Tested {
     {
         let path = place.join("job/study.toml").display().to_string();
         fs::write(&path, format!("job = \"{job}\"\nmeshes = [\"{mesh}\"]\n{inputs}"))?;
-        let out = place.join(format!("out-{}", job.len() + mesh.len())).display().to_string();
+        let out = place.join(format!("out-{}-{}", job.len(), mesh.len())).display().to_string();
         let said = layload(&["study", &path, "--out", &out])?;
         if good {
             assert_eq!(said.code, Some(0), "{}", said.err);
