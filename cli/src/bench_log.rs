@@ -28,7 +28,11 @@ pub(crate) struct BenchLog<'a> {
 
 impl<'a> BenchLog<'a> {
     /// Reads a log; one that is not there has no runs. Files that its runs name lie in its folder, or are those `given`.
-    pub(crate) fn read(path: &'a Path, any_folder: bool, given: impl IntoIterator<Item = &'a Path>) -> Result<Self, Failure> {
+    pub(crate) fn read(
+        path: &'a Path,
+        any_folder: bool,
+        given: impl IntoIterator<Item = &'a Path>,
+    ) -> Result<Self, Failure> {
         let written = if path.exists() { text(path, Wanted::Log)? } else { String::new() };
         let (entries, unfinished) = read_log(&written).map_err(layload_core::Error::from)?;
         let neighbours = Neighbours::of(path, any_folder).given(given);

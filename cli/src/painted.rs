@@ -7,8 +7,8 @@ use layload_core::report::FacetValues;
 use crate::args::PaintArguments;
 use crate::failure::Failure;
 use crate::output::{Form, Outputs, Plan};
-use crate::visible::shown;
 use crate::paint::{BadEnd, PaintError, PaintedMesh, Quantity, legend_svg, ply, three_mf};
+use crate::visible::shown;
 
 /// What is painted and how its scale runs.
 pub(crate) struct Painting<'a> {

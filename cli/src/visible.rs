@@ -9,9 +9,13 @@ use std::path::Path;
 ///
 /// Every edge sends its text through this: terminal, drawing, page. Reports and other data keep what they were given.
 pub(crate) fn visible(text: &str) -> Cow<'_, str> {
-    written_out(text, |letter| letter != '\n' && letter != '\t' && is_hidden(letter), |out, letter| {
-        let _ = write!(out, "{}", letter.escape_unicode());
-    })
+    written_out(
+        text,
+        |letter| letter != '\n' && letter != '\t' && is_hidden(letter),
+        |out, letter| {
+            let _ = write!(out, "{}", letter.escape_unicode());
+        },
+    )
 }
 
 /// The same on one line: the name of a file, or words within a sentence.
@@ -23,11 +27,15 @@ pub(crate) fn visible_line(text: &str) -> Cow<'_, str> {
 
 /// JSON with the same signs in the escapes of JSON, which read back as they were. Outside of its strings JSON has none.
 pub(crate) fn visible_json(json: &str) -> Cow<'_, str> {
-    written_out(json, |letter| letter != '\n' && letter != '\t' && is_hidden(letter), |out, letter| {
-        for unit in letter.encode_utf16(&mut [0; 2]) {
-            let _ = write!(out, "\\u{unit:04x}");
-        }
-    })
+    written_out(
+        json,
+        |letter| letter != '\n' && letter != '\t' && is_hidden(letter),
+        |out, letter| {
+            for unit in letter.encode_utf16(&mut [0; 2]) {
+                let _ = write!(out, "\\u{unit:04x}");
+            }
+        },
+    )
 }
 
 /// A file's name as it is shown.

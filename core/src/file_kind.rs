@@ -76,10 +76,14 @@ impl FileKind {
         match self {
             Self::ThreeMf => "export the part as STL, or open the 3MF file and save its one part as STL",
             Self::Zip | Self::Gzip => "unpack it first and give the STL file in it",
-            Self::Obj | Self::Ply | Self::BinaryGltf => "convert it to STL, binary or ASCII; other mesh formats are not read",
+            Self::Obj | Self::Ply | Self::BinaryGltf => {
+                "convert it to STL, binary or ASCII; other mesh formats are not read"
+            }
             Self::Step => "open it in the drawing program and export the part as STL; chord error 0.01 mm is plenty",
             Self::MotionWords => "give the STL from which the printer's program was made",
-            Self::Job | Self::Toml => "the mesh comes first and the job after --job: layload check PART.stl --job JOB.toml",
+            Self::Job | Self::Toml => {
+                "the mesh comes first and the job after --job: layload check PART.stl --job JOB.toml"
+            }
             Self::Card => "the mesh comes first and the card after --card: layload check PART.stl --card CARD.toml",
             Self::Study => "give the study alone: layload study STUDY.toml --out FOLDER",
             Self::BenchLog => "the mesh comes first and the log after --log: layload check PART.stl --log BENCH.log",
@@ -169,7 +173,10 @@ fn is_motion(line: &str) -> bool {
     let mut letters = word.chars();
     let first = letters.next().is_some_and(|letter| matches!(letter, 'G' | 'M' | 'g' | 'm'));
     let number = letters.as_str();
-    first && !number.is_empty() && number.len() <= 4 && number.chars().all(|digit| digit.is_ascii_digit() || digit == '.')
+    first
+        && !number.is_empty()
+        && number.len() <= 4
+        && number.chars().all(|digit| digit.is_ascii_digit() || digit == '.')
 }
 
 /// `v 0 1.5 2`, as in OBJ.

@@ -111,7 +111,9 @@ impl Laws {
         let mut laws = Self { found: Vec::new(), of_run: Vec::new() };
         for run in runs {
             let job = job_of(run);
-            let texts = |question: &Question<'_>| (question.card_text.map(str::as_ptr), question.pressure_text.map(str::as_ptr));
+            let texts = |question: &Question<'_>| {
+                (question.card_text.map(str::as_ptr), question.pressure_text.map(str::as_ptr))
+            };
             let known = asked.iter().position(|(part, known, question)| {
                 std::ptr::eq(*part, run.part) && *known == job && texts(question) == texts(&run.question)
             });

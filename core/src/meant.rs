@@ -23,7 +23,9 @@ pub fn meant<'a>(unknown: &str, known: impl IntoIterator<Item = &'a str>) -> Opt
 
 /// The same from what the reader of a format says: "unknown field `a`, expected one of `b`, `c`".
 pub(crate) fn meant_in(told: &str) -> Option<String> {
-    let said = ["unknown field `", "unknown variant `"].iter().find_map(|start| Some(&told[told.find(start)? + start.len()..]));
+    let said = ["unknown field `", "unknown variant `"]
+        .iter()
+        .find_map(|start| Some(&told[told.find(start)? + start.len()..]));
     let (unknown, rest) = said?.split_once('`')?;
     let known: Vec<&str> = rest.split('`').skip(1).step_by(2).collect();
     meant(unknown, known).map(String::from)

@@ -14,7 +14,7 @@ fn job(name: &str, from: &str, to: &str, wanted: &[&str]) -> Tested {
 fn missing_or_unreadable() -> Tested {
     refused("missing", &layload(&["check", ROD, "--job", "no_such.toml"])?, &["no_such.toml cannot be read"]);
     refused("folder", &layload(&["check", ROD, "--job", "tests"])?, &["tests cannot be read"]);
-    refused("mesh as job", &layload(&["check", ROD, "--job", ROD])?, &["cannot be read"]);
+    refused("mesh as job", &layload(&["check", ROD, "--job", ROD])?, &["a mesh as binary STL, not a job file"]);
     Ok(())
 }
 

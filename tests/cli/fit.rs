@@ -32,7 +32,13 @@ fn the_card_is_written_and_used() -> Tested {
     assert!(entries.iter().any(|e| e["name"] == "strength along beads" && e["source"] == "coupon"));
     // What is there is not replaced unasked.
     assert_eq!(layload(&["fit", COUPONS, "--out", &card])?.code, Some(2));
-    assert_eq!(layload(&["fit", COUPONS, "--out", &card, "--base", &card, "--overwrite"])?.code, Some(0));
+    assert_eq!(layload(&["fit", COUPONS, "--out", &card, "--overwrite"])?.code, Some(0));
+    // Nor is the card that it starts from, not even when asked: the next one has another name.
+    let before = fs::read(&card)?;
+    let said = layload(&["fit", COUPONS, "--out", &card, "--base", &card, "--overwrite"])?;
+    assert_eq!((said.code, fs::read(&card)?), (Some(2), before));
+    let next = fresh("fitted_next.toml")?;
+    assert_eq!(layload(&["fit", COUPONS, "--out", &next, "--base", &card])?.code, Some(0));
     Ok(())
 }
 

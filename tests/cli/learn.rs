@@ -56,7 +56,11 @@ fn a_torn_line_is_no_entry_and_stays_unless_told() -> Tested {
     let torn = format!("{whole}{}", &whole[..whole.len() / 2]);
     fs::write(&log, &torn)?;
     let said = layload(&["learn", &log, "--mesh", MESH, "--job", JOB])?;
-    assert!(said.out.contains("line 2, the last one, was never finished") && said.out.contains("1 runs"), "{}", said.out);
+    assert!(
+        said.out.contains("line 2, the last one, was never finished") && said.out.contains("1 runs"),
+        "{}",
+        said.out
+    );
     refused("torn", &layload(&add(&log, "survived", "5000:1:600"))?, &["line 2", "never finished", "--cut-unfinished"]);
     assert_eq!(fs::read_to_string(&log)?, torn);
     let told = [add(&log, "survived", "5000:1:600"), vec!["--cut-unfinished"]].concat();
@@ -98,9 +102,14 @@ fn only_a_log_is_added_to() -> Tested {
 #[test]
 fn a_question_that_fails_adds_nothing() -> Tested {
     let log = fresh("bench_fails.log")?;
-    let odd = file("bench_fails.toml", fs::read_to_string(super::run::top().join(JOB))?.replacen("stroke_mm = ", "stroke_mm = 9", 1))?;
+    let odd = file(
+        "bench_fails.toml",
+        fs::read_to_string(super::run::top().join(JOB))?.replacen("stroke_mm = ", "stroke_mm = 9", 1),
+    )?;
     let own = ["learn", &log, "--mesh", MESH, "--add", "survived", "--steps", "5000:1:600"];
-    for bad in [&["--job", odd.as_str()][..], &["--job", JOB, "--stroke-mm", "400"], &["--job", JOB, "--material", "WOOD"]] {
+    for bad in
+        [&["--job", odd.as_str()][..], &["--job", JOB, "--stroke-mm", "400"], &["--job", JOB, "--material", "WOOD"]]
+    {
         assert_eq!(layload(&[&own[..], bad].concat())?.code, Some(2), "{bad:?}");
         assert!(fs::metadata(&log).is_err(), "{bad:?}");
     }

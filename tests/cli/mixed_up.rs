@@ -41,7 +41,8 @@ fn kinds() -> Result<Vec<(&'static str, Vec<u8>, &'static str)>, Box<dyn std::er
     let job = fs::read_to_string(top().join(JOB))?;
     let mut glb = b"glTF\x02\0\0\0".to_vec();
     glb.extend([7; 300]);
-    let step = "ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION((''),'2;1');\nENDSEC;\nDATA;\n#1=CARTESIAN_POINT('',(0.,0.,0.));\n";
+    let step =
+        "ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION((''),'2;1');\nENDSEC;\nDATA;\n#1=CARTESIAN_POINT('',(0.,0.,0.));\n";
     let motion = "; made for a printer\nG21\nG28 X Y\nM104 S210\nG1 X10.5 Y2 E0.3 F1200\n";
     Ok(vec![
         ("3mf", zip("3D/3dmodel.model")?, "a 3MF file"),

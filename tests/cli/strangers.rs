@@ -52,7 +52,9 @@ fn a_job_names_files_of_its_folder_only() -> Tested {
     symlink(place.join("other.csv"), place.join("job/link.csv"))?;
     symlink("below/own.csv", place.join("job/inner.csv"))?;
     let outside = place.join("other.csv").display().to_string();
-    for name in ["../other.csv", "below/../../other.csv", "link.csv", &outside, "/etc/passwd", "../no_such.csv", "/no/such"] {
+    for name in
+        ["../other.csv", "below/../../other.csv", "link.csv", &outside, "/etc/passwd", "../no_such.csv", "/no/such"]
+    {
         let job = with_table(&place, name)?;
         refused(name, &layload(&["check", ROD, "--job", &job])?, &["outside its folder", "--any-folder"]);
     }
@@ -72,7 +74,8 @@ fn only_regular_files_of_some_size_are_read_for_a_job() -> Tested {
     let place = folder("strangers_kinds")?;
     assert!(Command::new("mkfifo").arg(place.join("job/pipe.csv")).status()?.success());
     symlink("/dev/zero", place.join("job/zero.csv"))?;
-    for (name, words) in [("pipe.csv", "a pipe or a device"), ("below", "a folder"), ("zero.csv", "outside its folder")] {
+    for (name, words) in [("pipe.csv", "a pipe or a device"), ("below", "a folder"), ("zero.csv", "outside its folder")]
+    {
         let job = with_table(&place, name)?;
         refused(name, &layload(&["check", ROD, "--job", &job])?, &[words]);
         let job = with_card(&place, name)?;
@@ -119,7 +122,7 @@ fn a_study_names_files_of_its_folder_only() -> Tested {
     {
         let path = place.join("job/study.toml").display().to_string();
         fs::write(&path, format!("job = \"{job}\"\nmeshes = [\"{mesh}\"]\n{inputs}"))?;
-        let out = place.join(format!("out-{}", job.len() + mesh.len())).display().to_string();
+        let out = place.join(format!("out-{}-{}", job.len(), mesh.len())).display().to_string();
         let said = layload(&["study", &path, "--out", &out])?;
         if good {
             assert_eq!(said.code, Some(0), "{}", said.err);
@@ -153,7 +156,8 @@ fn a_log_names_files_of_its_folder_only() -> Tested {
 }
 
 /// Signs that steer a terminal, end a string of XML, close a script, turn the order of letters or are none.
-const SIGNS: &str = "\u{1b}[2Jx\u{7}\u{0}\u{9b}31m\u{202e}lla\u{2066}\u{feff}]]></script><!--\r\u{85}\u{2028}\u{fffe}\u{e0041}";
+const SIGNS: &str =
+    "\u{1b}[2Jx\u{7}\u{0}\u{9b}31m\u{202e}lla\u{2066}\u{feff}]]></script><!--\r\u{85}\u{2028}\u{fffe}\u{e0041}";
 
 /// Whether a text has signs that must not be sent.
 fn hides(text: &str) -> Option<char> {

@@ -119,7 +119,9 @@ fn cases_of_another_study_are_refused() -> Tested {
     let fields: Vec<&str> = first.split(',').collect();
     let rest = fields[1..].join(",");
     let moved = [&[fields[0], "4321.0"], &fields[2..]].concat().join(",");
-    for (line, number) in [(format!("40,{rest}"), "case 40"), (format!("999999,{rest}"), "case 999999"), (moved, "case ")] {
+    for (line, number) in
+        [(format!("40,{rest}"), "case 40"), (format!("999999,{rest}"), "case 999999"), (moved, "case ")]
+    {
         fs::write(out.join("cases-7-of-9.csv"), format!("{line}\n"))?;
         let said = run(&path, &out, &["--resume"])?;
         assert_eq!(said.code, Some(2), "{line}");

@@ -37,8 +37,9 @@ fn swept(folder: &Path, svg: &Path, more: &[&str]) -> std::io::Result<Said> {
 }
 
 fn names_in(folder: &Path) -> std::io::Result<Vec<String>> {
-    let mut names: Vec<String> =
-        fs::read_dir(folder)?.map(|entry| Ok(entry?.file_name().to_string_lossy().into_owned())).collect::<std::io::Result<_>>()?;
+    let mut names: Vec<String> = fs::read_dir(folder)?
+        .map(|entry| Ok(entry?.file_name().to_string_lossy().into_owned()))
+        .collect::<std::io::Result<_>>()?;
     names.sort_unstable();
     Ok(names)
 }
@@ -81,7 +82,7 @@ fn no_command_replaces_what_it_reads() -> Tested {
             fs::hard_link(place.join(input), &second)?;
             for other in [&link, &second] {
                 let said = layload(&[command, &[&name(other)]].concat())?;
-                refused(&format!("{command:?} {other:?}"), &said, &["is read by this command"]);
+                refused(&format!("{command:?} {}", name(other)), &said, &["is read by this command"]);
                 fs::remove_file(other)?;
             }
             assert_eq!(fs::read(place.join(input))?, before, "{command:?} {input}");

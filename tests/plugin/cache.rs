@@ -65,7 +65,8 @@ fn no_damaged_bytes_are_run() {
         }
         bytes
     };
-    let mut bad: Vec<Vec<u8>> = (0..12).map(|seed| changed(seed, 400)).chain((12..40).map(|seed| changed(seed, 1))).collect();
+    let mut bad: Vec<Vec<u8>> =
+        (0..12).map(|seed| changed(seed, 400)).chain((12..40).map(|seed| changed(seed, 1))).collect();
     bad.extend([whole[..whole.len() - 1].to_vec(), whole[..40].to_vec(), Vec::new(), [&whole[..], b"x"].concat()]);
     // As an earlier version kept it: without mark and digest.
     bad.push(whole[48..].to_vec());

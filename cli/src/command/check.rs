@@ -57,16 +57,15 @@ pub(crate) fn run(arguments: &CheckArguments, color: ColorChoice) -> Result<Outc
             solve.seconds = Some(taken.as_secs_f64());
         }
     }
-    // The answer first: a file that cannot be written does not keep it back.
+    // The answer first: a file that cannot be written keeps back neither it nor the other files.
     let told = if arguments.rod.json { print_json(&report) } else { told(&report, color) };
-    if let Some(record) = &record {
+    let recorded = record.map_or(Ok(()), |record| {
         let inputs = recorded::inputs(&arguments.rod.mesh, &mesh, &job)?;
-        recorded::write(&arguments.record, record, &inputs, &outputs)?;
-    }
-    if let Some(used) = &facets {
-        painted::write(&arguments.paint, &Painting::utilisation(used), &outputs)?;
-    }
-    told?;
+        recorded::write(&arguments.record, &record, &inputs, &outputs)
+    });
+    let paint = |used| painted::write(&arguments.paint, &Painting::utilisation(used), &outputs);
+    let painted = facets.as_ref().map_or(Ok(()), paint);
+    told.and(recorded).and(painted)?;
     Ok(if report.verdict.holds { Outcome::Good } else { Outcome::DoesNotHold })
 }
 

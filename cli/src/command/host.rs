@@ -6,13 +6,13 @@ use layload_core::report::{DirectionsReport, Report, SweepReport, WallsReport};
 use layload_host::{Cache, Cancel, HostError, JobTexts, Limits, PluginHost, Session};
 use serde::de::DeserializeOwned;
 
+use super::check::told;
 use crate::args::{HostArguments, HostQuestion};
 use crate::color::ColorChoice;
 use crate::failure::Failure;
 use crate::input::{ReadJob, bytes};
 use crate::outcome::Outcome;
 use crate::output::{print_json_text, print_text};
-use super::check::told;
 use crate::progress::StageBar;
 use crate::text;
 use crate::visible::visible;

@@ -64,7 +64,8 @@ impl Cache {
 
     /// The same, with the reason.
     pub fn open(folder: &Path) -> Result<Self, CacheError> {
-        let unusable = |error: std::io::Error| CacheError::Unusable { folder: folder.into(), reason: error.to_string() };
+        let unusable =
+            |error: std::io::Error| CacheError::Unusable { folder: folder.into(), reason: error.to_string() };
         make_private(folder).map_err(unusable)?;
         // A link to the folder is as good as whoever may change it.
         let itself = fs::symlink_metadata(folder).map_err(unusable)?;
@@ -185,7 +186,8 @@ const PARTIAL: &str = ".kept-";
 /// Whether a file's name is one that this cache gives.
 fn is_own(name: &str) -> bool {
     let digits = |text: &str, count: usize| text.len() == count && text.bytes().all(|byte| byte.is_ascii_hexdigit());
-    name.starts_with(PARTIAL) || name.split_once('-').is_some_and(|(wasm, engine)| digits(wasm, 64) && digits(engine, 16))
+    name.starts_with(PARTIAL)
+        || name.split_once('-').is_some_and(|(wasm, engine)| digits(wasm, 64) && digits(engine, 16))
 }
 
 /// Digest of the plugin and of everything in the engine that decides how it is compiled, its version included.

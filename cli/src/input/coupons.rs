@@ -10,8 +10,20 @@ use crate::visible::{shown, visible_line};
 
 /// Columns that a table of tests may have.
 const COLUMNS: [&str; 14] = [
-    "specimen", "test", "direction", "temperature_c", "strength_mpa", "modulus_mpa", "stress_mpa", "stress_ratio", "cycles",
-    "time_s", "creep_strain", "outcome", "date", "note",
+    "specimen",
+    "test",
+    "direction",
+    "temperature_c",
+    "strength_mpa",
+    "modulus_mpa",
+    "stress_mpa",
+    "stress_ratio",
+    "cycles",
+    "time_s",
+    "creep_strain",
+    "outcome",
+    "date",
+    "note",
 ];
 
 /// Rows of a table of tests; lines that begin with `#` are remarks.

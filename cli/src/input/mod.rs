@@ -58,7 +58,7 @@ impl ReadJob {
     pub(crate) fn of_neighbour(neighbours: &Neighbours<'_>, name: &str) -> Result<Self, Failure> {
         let (path, text) = neighbours.text(name, Wanted::Job)?;
         let job = Job::from_toml(&text).map_err(|error| match &error {
-            JobError::Format { reason } => untold("the job file", &path, reason, error.help()),
+            JobError::Format { reason } => untold("the job file", &path, reason, &error.help()),
             _ => error.into(),
         })?;
         let read = Self { job, card: None, pressure: None, files: vec![path.clone()] };
@@ -75,7 +75,7 @@ impl ReadJob {
             let (path, text) = neighbours.text(name, Wanted::Card)?;
             if let Err(error) = Card::from_toml(&text) {
                 return Err(match &error {
-                    MaterialError::Format { reason } => untold("the material card", &path, reason, error.help()),
+                    MaterialError::Format { reason } => untold("the material card", &path, reason, &error.help()),
                     _ => JobError::from(error).into(),
                 });
             }
@@ -103,7 +103,7 @@ impl ReadJob {
 
 /// That a file which another one names cannot be read, by its place alone: whoever wrote the name may not be who may read
 /// the file.
-fn untold(what: &str, path: &Path, reason: &str, help: String) -> Failure {
+fn untold(what: &str, path: &Path, reason: &str, help: &str) -> Failure {
     let place = reason.lines().next().and_then(|line| line.split_once(" at line "));
     let place = place.map_or_else(String::new, |(_, place)| format!(": the fault is at line {place}"));
     Failure::Refused {

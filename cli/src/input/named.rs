@@ -52,11 +52,12 @@ impl<'a> Neighbours<'a> {
         let path = folder.join(name);
         let outside = || Failure::Refused {
             message: format!("{} names {}, which lies outside its folder", self.teller(), visible_line(name)),
-            help: format!("put {} beside it, or allow files anywhere with --any-folder", wanted.words()),
+            help: format!("put that file, {}, beside it, or allow files anywhere with --any-folder", wanted.words()),
         };
         let real = fs::canonicalize(&path);
         let free = self.anywhere || real.as_ref().is_ok_and(|real| self.is_given(real));
-        if !free && leads_out(name) && !fs::canonicalize(folder).is_ok_and(|folder| Path::new(name).starts_with(folder)) {
+        if !free && leads_out(name) && !fs::canonicalize(folder).is_ok_and(|folder| Path::new(name).starts_with(folder))
+        {
             return Err(outside());
         }
         let real = real.map_err(|error| Failure::unreadable(&path, &error))?;

@@ -42,7 +42,9 @@ impl Wanted {
     /// What to do where a file is too large.
     pub(crate) fn less(self) -> &'static str {
         match self {
-            Self::Mesh => "check the name; a mesh may be exported with fewer facets, as a chord error of 0.01 mm is plenty",
+            Self::Mesh => {
+                "check the name; a mesh may be exported with fewer facets, as a chord error of 0.01 mm is plenty"
+            }
             Self::Job => "check the name; a job file has a hundred lines, as `layload new-job FILE.toml` writes it",
             Self::Card => "check the name; a card has a hundred lines, as `layload materials PA12-CF15` prints it",
             Self::Pressure => "check the name; thin the table out, as one row a degree of crank is plenty",
@@ -78,14 +80,14 @@ impl Wanted {
             Self::Study => "a study is as samples/study.toml",
         };
         let first = match (self, kind) {
-            (_, K::Utf16) => "save it as UTF-8: ",
-            (_, K::Gzip | K::Zip) => "unpack it first: ",
-            (Self::Job | Self::Card, K::BinaryStl | K::AsciiStl) => "the mesh comes first, without an option: ",
-            (Self::Job, K::Card) => "a card comes after --card: ",
-            (Self::Card, K::Job) => "a job comes after --job: ",
-            (Self::Job, K::Study) => "a study is run by layload study STUDY.toml --out FOLDER: ",
-            (Self::Study, K::Job) => "a study names its job with job = \"JOB.toml\": ",
-            (Self::Job, K::Table) => "a pressure table is named in a job, coupons are read by layload fit: ",
+            (_, K::Utf16) => "save it as UTF-8; ",
+            (_, K::Gzip | K::Zip) => "unpack it first; ",
+            (Self::Job | Self::Card, K::BinaryStl | K::AsciiStl) => "the mesh comes first, without an option; ",
+            (Self::Job, K::Card) => "a card comes after --card; ",
+            (Self::Card, K::Job) => "a job comes after --job; ",
+            (Self::Job, K::Study) => "a study is run by layload study STUDY.toml --out FOLDER; ",
+            (Self::Study, K::Job) => "a study names its job with job = \"JOB.toml\"; ",
+            (Self::Job, K::Table) => "a pressure table is named in a job, coupons are read by layload fit; ",
             _ => "",
         };
         format!("{first}{own}")

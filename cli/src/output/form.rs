@@ -20,8 +20,9 @@ pub(crate) enum Form {
 
 /// Endings by which files of other kinds are known. A name without an ending, or with one of nobody's, is free.
 const KNOWN: [&str; 32] = [
-    "pdf", "json", "html", "htm", "svg", "csv", "toml", "png", "jpg", "jpeg", "gif", "webp", "stl", "3mf", "obj", "ply", "step",
-    "stp", "gcode", "zip", "gz", "xz", "xml", "md", "txt", "doc", "docx", "odt", "xls", "xlsx", "ods", "parquet",
+    "pdf", "json", "html", "htm", "svg", "csv", "toml", "png", "jpg", "jpeg", "gif", "webp", "stl", "3mf", "obj",
+    "ply", "step", "stp", "gcode", "zip", "gz", "xz", "xml", "md", "txt", "doc", "docx", "odt", "xls", "xlsx", "ods",
+    "parquet",
 ];
 
 impl Form {

@@ -11,7 +11,7 @@ mod target;
 
 pub(crate) use form::Form;
 pub(crate) use plan::{Outputs, Plan};
-pub(crate) use target::appendable;
 #[cfg(feature = "host")]
 pub(crate) use print::print_json_text;
 pub(crate) use print::{print_json, print_marked, print_report, print_text};
+pub(crate) use target::appendable;

@@ -105,8 +105,10 @@ impl Outputs {
                 Target::Replaced(real) => staged.push((path, Staged::new(&real, bytes, true))),
             }
         }
-        let whole: Result<Vec<_>, (&PathBuf, io::Error)> =
-            staged.into_iter().map(|(path, file)| file.map(|file| (path, file)).map_err(|error| (path, error))).collect();
+        let whole: Result<Vec<_>, (&PathBuf, io::Error)> = staged
+            .into_iter()
+            .map(|(path, file)| file.map(|file| (path, file)).map_err(|error| (path, error)))
+            .collect();
         let whole = whole.map_err(|(path, error)| unwritable(path, &error))?;
         for (path, stream, bytes) in streams {
             append_to(&stream, bytes).map_err(|error| unwritable(path, &error))?;

@@ -82,7 +82,11 @@ pub(super) fn append_to(stream: &Path, bytes: &[u8]) -> io::Result<()> {
 /// Known from the moment it is there: whoever stops the program waits for the lock.
 fn temporary(folder: &Path) -> io::Result<NamedTempFile> {
     let mut there = there();
-    let file = Builder::new().prefix(".layload-").tempfile_in(folder)?;
+    let file = Builder::new().prefix(".layload-").tempfile_in(folder).map_err(|error| {
+        // The temporary name that the error has in it is nobody's business.
+        let bare = error.get_ref().and_then(|inner| inner.source()).map(ToString::to_string);
+        bare.map_or_else(|| io::Error::from(error.kind()), |bare| io::Error::new(error.kind(), bare))
+    })?;
     there.push(file.path().into());
     Ok(file)
 }

@@ -56,7 +56,9 @@ impl Target {
     /// Whether its folder takes a new file: the file is written under another name beside it first.
     pub(super) fn writable(&self, path: &Path) -> Result<(), Failure> {
         match self {
-            Self::New(real) | Self::Replaced(real) => takes_files(folder_of(real)).map_err(|error| unwritable(path, &error)),
+            Self::New(real) | Self::Replaced(real) => {
+                takes_files(folder_of(real)).map_err(|error| unwritable(path, &error))
+            }
             Self::Stream(_) => Ok(()),
         }
     }

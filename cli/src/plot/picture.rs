@@ -110,7 +110,8 @@ impl Picture {
 
 /// The text of a drawing; signs that XML does not allow, or that are not to be seen, are written out.
 fn shown(xml: Writer<Vec<u8>>) -> io::Result<String> {
-    let text = String::from_utf8(xml.into_inner()).map_err(|error| io::Error::new(io::ErrorKind::InvalidData, error))?;
+    let text =
+        String::from_utf8(xml.into_inner()).map_err(|error| io::Error::new(io::ErrorKind::InvalidData, error))?;
     Ok(visible(&text).into_owned())
 }
 

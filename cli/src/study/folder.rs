@@ -8,8 +8,8 @@ use layload_core::study::StudyPlan;
 use super::table::{Row, input_fields, lines, rows_in};
 use crate::args::Shard;
 use crate::failure::Failure;
-use crate::visible::shown;
 use crate::output::{Form, Outputs, Plan};
+use crate::visible::shown;
 
 /// The folder of a study.
 pub(crate) struct Folder {
@@ -83,7 +83,10 @@ impl Folder {
                 let text = fs::read(&path).map_err(|error| Failure::unreadable(&path, &error))?;
                 for row in rows_in(&text, self.columns.len()) {
                     let own = row.case < plan.count()
-                        && row.fields.get(1..=plan.inputs.len()).is_some_and(|said| said == input_fields(&plan.case(row.case)));
+                        && row
+                            .fields
+                            .get(1..=plan.inputs.len())
+                            .is_some_and(|said| said == input_fields(&plan.case(row.case)));
                     if !own {
                         return Err(Failure::Refused {
                             message: format!("{} holds case {}, which is not of this study", shown(&path), row.case),

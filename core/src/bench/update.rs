@@ -219,7 +219,9 @@ pub fn on_grid(prior: &Belief, runs: &[(Evidence<'_>, Outcome)]) -> Belief {
                 }
             }
             let weights = befores.iter().zip(sums);
-            weights.map(|(before, sum)| if far(*before) { f64::NEG_INFINITY } else { before + sum }).collect::<Vec<f64>>()
+            weights
+                .map(|(before, sum)| if far(*before) { f64::NEG_INFINITY } else { before + sum })
+                .collect::<Vec<f64>>()
         });
         let weights = columns.concat();
         let top = weights.iter().copied().fold(f64::NEG_INFINITY, f64::max);

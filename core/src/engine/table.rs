@@ -101,7 +101,8 @@ fn other_columns(content: &str) -> Option<&'static str> {
     if has(first, &["time"]) || unit(first, "s") || unit(first, "ms") {
         return Some("time instead of crank angle");
     }
-    let units = [("kpa", "pressure in kPa"), ("mpa", "pressure in MPa"), ("pa", "pressure in Pa"), ("psi", "pressure in psi")];
+    let units =
+        [("kpa", "pressure in kPa"), ("mpa", "pressure in MPa"), ("pa", "pressure in Pa"), ("psi", "pressure in psi")];
     units.iter().find(|(name, _)| unit(second, name)).map(|(_, what)| *what)
 }
 

@@ -61,3 +61,18 @@ fn reading_checks_too() -> Tested {
     assert!(serde_json::from_str::<Duty>("[]").is_err());
     Ok(())
 }
+
+#[test]
+fn steps_alike_are_gathered_into_the_first() {
+    let step = |rpm: f64, throttle: f64, seconds: f64| DutyStep { rpm, throttle, seconds };
+    let written =
+        vec![step(3e3, 0.4, 2.0), step(5e3, 1.0, 1.0), step(3e3, 0.4, 3.0), step(3e3, 0.5, 4.0), step(5e3, 1.0, 7.0)];
+    let gathered = Duty::new(written.clone()).unwrap().gathered();
+    assert_eq!(gathered.steps(), [step(3e3, 0.4, 5.0), step(5e3, 1.0, 8.0), step(3e3, 0.5, 4.0)]);
+    // What is alike already stays as it is.
+    assert_eq!(gathered.gathered(), gathered);
+    // No step grows beyond what one may last: the result is a duty that can be read again.
+    let long = Duty::new(vec![step(3e3, 1.0, 9e8); 3]).unwrap().gathered();
+    assert_eq!(long.steps().len(), 3);
+    assert!(Duty::new(long.steps().to_vec()).is_ok());
+}
