@@ -94,7 +94,7 @@ fn main() -> Result<()> {
         (false, _) => "fails",
     };
     println!("{word}: {:.2} h at {} rpm", verdict.life_s / 3600.0, verdict.duty_rpm);
-    println!("first to give way: {}, {}", verdict.governing_words, verdict.governing_place);
+    println!("first to fail: {}, {}", verdict.governing_words, verdict.governing_place);
 
     // Paint: the surface once, then a value for each of its facets, red above 1.
     let surface = checker.part().call_surface(&mut store, part)?;

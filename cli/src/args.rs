@@ -23,7 +23,7 @@ pub(crate) use study::{Shard, StudyArguments};
 
 use crate::color::ColorChoice;
 
-/// Checks printed parts of small piston engines from their mesh: will it hold, for how long, what gives way first.
+/// Checks printed parts of small piston engines from their mesh: will it hold, for how long, what fails first.
 ///
 /// Exit codes: 0 done and holds, 1 does not reach the wanted life, 2 bad input.
 #[derive(Debug, Parser)]
@@ -52,7 +52,7 @@ pub(crate) enum Command {
     Check(Box<CheckArguments>),
     /// Choose which way up to print a connecting rod, and say why.
     Directions(Box<DirectionsArguments>),
-    /// Print life, temperature and what gives way first against speed.
+    /// Print life, temperature and what fails first against speed.
     ///
     /// The duty of the job is run faster and slower, all its steps in proportion. The exit code is 0 whatever is found.
     Sweep(Box<SweepArguments>),

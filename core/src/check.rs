@@ -320,13 +320,13 @@ pub(crate) fn prepare_rod(loaded: LoadedPart<Arc<Rod>>, question: &Question<'_>)
 
 /// Joins a job and a rod.
 pub(crate) fn prepared(
-    (scenario, assumptions): (Scenario, Vec<Assumption>),
+    (mut scenario, assumptions): (Scenario, Vec<Assumption>),
     loaded: LoadedPart<Arc<Rod>>,
 ) -> Result<PreparedRod, Error> {
     let LoadedPart { mended, unit, size, part: rod } = loaded;
     let print = posed_in(scenario.pose, scenario.print, &rod.frame)?;
+    scenario.beside_rod(&rod)?;
     let engine = &scenario.engine;
-    engine.fits_rod(rod.small_end.bore.diameter())?;
     let crank = SliderCrank::new(engine.throw, rod.center_distance, engine.pin_offset).map_err(JobError::from)?;
     let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
     let raise = Raise::default();

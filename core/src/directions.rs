@@ -76,7 +76,7 @@ pub fn directions<'a>(
         named,
         directions: scores.iter().zip(&flags).map(|(score, &pareto)| report(score, pareto)).collect(),
         assumptions,
-        notes: notes(print, mirrors),
+        notes: scenario.warned(notes(print, mirrors)),
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     })
 }

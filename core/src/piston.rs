@@ -65,8 +65,8 @@ pub fn prepare_piston(piston: Arc<Piston>, question: &Question<'_>) -> Result<Pr
         scenario.surroundings.air = scenario.surroundings.air.min(given.cylinder_wall);
     }
     let print = posed_in(scenario.pose, scenario.print, &piston.frame)?;
+    scenario.beside_piston(&given, &piston)?;
     let engine = &scenario.engine;
-    engine.fits_piston(2.0 * piston.skirt.radius)?;
     let crank = SliderCrank::new(engine.throw, given.rod_length, engine.pin_offset).map_err(JobError::from)?;
     let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
     let raise = PistonRaise::default();

@@ -6,12 +6,15 @@ use crate::Error;
 use crate::check::{PreparedRod, Printed};
 use crate::few::sort_few;
 use crate::job::PartTemperature;
+use crate::life::ENDLESS_S;
 use crate::material::MoistureState;
 use crate::part::Thickness;
 use crate::print::PrintSettings;
-use crate::report::{SensitivityReport, SofteningChange};
+use crate::report::{ChangeMeasure, SensitivityReport, SofteningChange};
 use crate::threads::map_in_order;
-use crate::verdict::{Assessment, ModeMargin, PartStrength, RodCuts, Stressing, assess_again, self_heating};
+use crate::verdict::{
+    Assessment, ModeMargin, PartStrength, RodCuts, Stressing, assess_again, self_heating, settles_beyond,
+};
 
 /// Life that nine in ten reach, s, margin, and the time until heat takes it, s, of a part.
 #[derive(Debug, Clone, Copy)]
@@ -21,29 +24,37 @@ pub(crate) struct Outcome {
     pub(crate) soft: Option<f64>,
 }
 
+/// Margins below this are none.
+const NONE: f64 = 1e-9;
+
 impl Outcome {
     /// What a change did, in words of what is changed and how.
     pub(crate) fn changed(self, (input, change): (&str, &str), then: Self) -> SensitivityReport {
         let life_factor = (self.life > 0.0).then(|| then.life / self.life).filter(|factor| factor.is_finite());
-        let margin_factor = then.margin / self.margin.max(1e-9);
+        // From no margin to none is no change.
+        let margin_factor = then.margin.max(NONE) / self.margin.max(NONE);
         let softening = self.soft.map(|from_s| SofteningChange { from_s, to_s: then.soft });
-        SensitivityReport { input: input.into(), change: change.into(), life_factor, margin_factor, softening }
+        let measured_by = ChangeMeasure::default();
+        let (input, change) = (input.into(), change.into());
+        SensitivityReport { input, change, measured_by, life_factor, margin_factor, softening }
     }
 }
 
-/// A factor that counts for more than any other.
-const ALL: f64 = 1e9;
-
-/// In the order of what changes do to the logarithm of life, or where there is none to compare to that of the time until
-/// heat takes the part; then to that of the margin.
-pub(crate) fn ranked(mut list: Vec<SensitivityReport>) -> Vec<SensitivityReport> {
-    let size = |factor: f64| libm::log(factor.clamp(1.0 / ALL, ALL)).abs();
-    let heat = |entry: &SensitivityReport| entry.softening.map_or(1.0, |soft| soft.factor().unwrap_or(ALL));
-    let life = |entry: &SensitivityReport| size(entry.life_factor.unwrap_or_else(|| heat(entry)));
-    let margin = |entry: &SensitivityReport| size(entry.margin_factor);
+/// Largest effect first, all by one measure: life where the duty leaves one that ends and some change moves it, else the
+/// margin. Changes alike in that are in the order of their margins, then by name.
+pub(crate) fn ranked(mut list: Vec<SensitivityReport>, now: Outcome) -> Vec<SensitivityReport> {
+    let ends = now.life > 0.0 && now.life < ENDLESS_S;
+    let by = |measured_by| move |entry: &SensitivityReport| SensitivityReport { measured_by, ..entry.clone() }.effect();
+    let (by_life, by_margin) = (by(ChangeMeasure::Life), by(ChangeMeasure::Margin));
+    let measure = if ends && list.iter().any(|entry| by_life(entry) != 0.0) {
+        ChangeMeasure::Life
+    } else {
+        ChangeMeasure::Margin
+    };
+    list.iter_mut().for_each(|entry| entry.measured_by = measure);
     sort_few(&mut list, |a, b| {
-        let by_life = life(b).total_cmp(&life(a));
-        by_life.then(margin(b).total_cmp(&margin(a))).then(a.input.cmp(&b.input))
+        let larger = |of: &dyn Fn(&SensitivityReport) -> f64| of(b).abs().total_cmp(&of(a).abs());
+        larger(&SensitivityReport::effect).then(larger(&by_margin)).then(a.input.cmp(&b.input))
     });
     list
 }
@@ -192,14 +203,15 @@ impl AtDuty<'_> {
             let stressing = self.stressing.under(&changed.scenario, &temperatures);
             assess_again(&stressing, &changed.scenario, &temperatures, self.assessment)
         };
-        if self.heat.is_some() {
-            assessment.add(self_heating(&printed.as_ref().unwrap_or(self.printed).warm(&changed)?)?);
+        let warm = printed.as_ref().unwrap_or(self.printed).warm(&changed)?;
+        if !settles_beyond(&warm, 1.0, assessment.governing().margin)? {
+            assessment.add(self_heating(&warm, 1.0)?);
         }
         Ok(assessment.strength)
     }
 }
 
-/// Every change that makes sense and can be made, the strongest first.
+/// Every change that makes sense and can be made, largest effect first.
 pub(crate) fn sensitivities(duty: &AtDuty<'_>) -> Vec<SensitivityReport> {
     let changes = Change::all(duty.prepared);
     let outcome =
@@ -211,5 +223,5 @@ pub(crate) fn sensitivities(duty: &AtDuty<'_>) -> Vec<SensitivityReport> {
         let then = duty.with(changes[k]).ok()?;
         Some(now.changed(changes[k].words(), outcome(&then)))
     });
-    ranked(found.into_iter().flatten().collect())
+    ranked(found.into_iter().flatten().collect(), now)
 }

@@ -120,7 +120,7 @@ pub fn size<'a>(
         strongest,
         candidates,
         answer,
-        notes: notes(crown.is_some(), !request.walls.is_empty() && scenario.print.infill >= 1.0),
+        notes: scenario.warned(notes(crown.is_some(), !request.walls.is_empty() && scenario.print.infill >= 1.0)),
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     })
 }
@@ -359,7 +359,7 @@ fn answer(
         let c = &candidates[strongest];
         format!(
             "Nothing looked at reaches {wanted}, with thickness from {} to {} times that of the mesh. The nearest has \
-                 a margin of {:.2}: {}; {} gives way first, {}.",
+                 a margin of {:.2}, all modes together: {}; first to fail: {}, {}.",
             request.factors.0,
             request.factors.1,
             c.margin,

@@ -8,7 +8,7 @@ use crate::part::{Part, Rod};
 use crate::piston::sweep_piston;
 use crate::report::{CAUTIONS, SCHEMA_VERSION, SweepPoint, SweepReport};
 use crate::threads::map_in_order;
-use crate::verdict::{Mode, RodCuts, RodPlace, Stressing, WarmRod, assess_at};
+use crate::verdict::{Mode, RodCuts, RodPlace, Stressing, WarmRod, assess_at, self_heating, settles_beyond};
 
 /// Speeds looked at unless said otherwise.
 pub const USUAL_SPEEDS: usize = 25;
@@ -99,7 +99,8 @@ pub(crate) fn swept_rod(
     let duty_rpm = scenario.duty.highest_rpm();
     let points = map_in_order(range.count, |number| {
         let rpm = range.at(number);
-        let warmed = warm_rod.at(rpm / duty_rpm)?;
+        let factor = rpm / duty_rpm;
+        let warmed = warm_rod.at(factor)?;
         if !warmed.settles {
             return Ok(SweepPoint {
                 rpm,
@@ -111,7 +112,11 @@ pub(crate) fn swept_rod(
                 governing_place: RodPlace::Shank.to_string(),
             });
         }
-        let strength = assess_at(stressing, scenario, rpm / duty_rpm, &warmed.temperatures).strength;
+        let mut assessment = assess_at(stressing, scenario, factor, &warmed.temperatures);
+        if !settles_beyond(warm_rod, factor, assessment.governing().margin)? {
+            assessment.add(self_heating(warm_rod, factor)?);
+        }
+        let strength = assessment.strength;
         let governing = strength.governing();
         Ok(SweepPoint {
             rpm,

@@ -59,7 +59,7 @@ pub(crate) struct Trial {
     pub(crate) life_b50: f64,
     /// Highest temperature at which strength was taken, K.
     pub(crate) peak: f64,
-    /// What gives way first.
+    /// What fails first: the mode whose own margin is least.
     pub(crate) mode: Mode,
     /// Where.
     pub(crate) place: String,
@@ -206,8 +206,8 @@ impl TrialRod {
         let scenario = &prepared.scenario;
         let stressing = Stressing::new(&printed.model, &printed.loading, scenario, &temperatures);
         let mut assessment = assess(&stressing, scenario, &temperatures);
-        if !settles_beyond(&warm, assessment.governing().margin)? {
-            assessment.add(self_heating(&warm)?);
+        if !settles_beyond(&warm, 1.0, assessment.governing().margin)? {
+            assessment.add(self_heating(&warm, 1.0)?);
         }
         let strength = &assessment.strength;
         let governing = strength.governing();

@@ -121,7 +121,9 @@ pub fn walls<'a>(
     if let Some(least) = request.least_mm {
         if !(least > 0.0 && least <= 1000.0) {
             let (low, high) = (0.0, 1000.0);
-            return Err(JobError::OutOfRange { what: "least wall", value: least, unit: "mm", low, high }.into());
+            let (key, usual) = ("least_mm".into(), None);
+            let (what, unit) = ("least wall", "mm");
+            return Err(JobError::OutOfRange { what, value: least, unit, low, high, key, usual }.into());
         }
         limits = limits.and_given(least / MM);
     }

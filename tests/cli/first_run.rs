@@ -103,7 +103,7 @@ fn is_key(line: &str) -> bool {
         .is_some_and(|(key, _)| key.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_'))
 }
 
-/// Every way to give way that the JSON can name.
+/// Every failure mode that the JSON can name.
 fn modes() -> Result<Vec<String>, Box<dyn std::error::Error>> {
     let schema: Value = serde_json::from_str(&layload(&["schema", "check"])?.out)?;
     let variants = schema.pointer("/$defs/Mode/oneOf").and_then(Value::as_array).ok_or("no modes")?;

@@ -30,6 +30,12 @@ fn with_the_job_beside_them() -> Tested {
     for mesh in &meshes {
         for job in &jobs {
             let said = layload(&["check", mesh, "--job", job])?;
+            // The bearings of that job go into the one rod with bores for them.
+            if job == "samples/bench_bearings.toml" && mesh.contains("_rod") && mesh != "samples/bearing_rod.stl" {
+                assert_eq!(said.code, Some(2), "{mesh} with {job}");
+                assert!(said.complains("a ring with an outside of 26 mm does not go with"), "{mesh}: {}", said.err);
+                continue;
+            }
             assert!(matches!(said.code, Some(0 | 1)), "{mesh} with {job}: {}", said.err);
             assert_eq!(said.err, "", "{mesh} with {job}");
         }

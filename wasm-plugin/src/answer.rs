@@ -37,7 +37,7 @@ pub(crate) struct Checked {
 
 impl GuestChecked for Checked {
     fn verdict(&self) -> Verdict {
-        record::verdict(&self.report.verdict)
+        record::verdict(&self.report)
     }
 
     fn life(&self) -> Life {

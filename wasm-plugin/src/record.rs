@@ -197,7 +197,10 @@ pub(crate) fn assumption(known: &Assumption) -> wit::Assumption {
     }
 }
 
-pub(crate) fn verdict(verdict: &report::VerdictReport) -> wit::Verdict {
+pub(crate) fn verdict(report: &report::Report) -> wit::Verdict {
+    let verdict = &report.verdict;
+    // Hosts that show what was not checked show unusual inputs with it.
+    let unusual = report.warnings.iter().map(|warning| format!("whether an input is meant: {}", warning.message));
     wit::Verdict {
         holds: verdict.holds,
         well_founded: verdict.well_founded,
@@ -217,7 +220,7 @@ pub(crate) fn verdict(verdict: &report::VerdictReport) -> wit::Verdict {
             SpeedVerdict::AtLeast => wit::SpeedMeaning::AtLeast,
             SpeedVerdict::None => wit::SpeedMeaning::None,
         },
-        unchecked: verdict.unchecked.clone(),
+        unchecked: unusual.chain(verdict.unchecked.iter().cloned()).collect(),
     }
 }
 

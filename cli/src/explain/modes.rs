@@ -2,8 +2,8 @@ use layload_core::verdict::Mode;
 
 use super::Entry;
 
-/// Every way to give way, in the order of the list.
-pub(super) const MODES: [Mode; 16] = [
+/// Every failure mode, in the order of the list.
+pub(super) const MODES: [Mode; 17] = [
     Mode::FatigueAcrossLayers,
     Mode::FatigueInLayerPlane,
     Mode::CreepRuptureAcrossLayers,
@@ -20,6 +20,7 @@ pub(super) const MODES: [Mode; 16] = [
     Mode::SelfHeating,
     Mode::SkirtPressure,
     Mode::Seizure,
+    Mode::HeadContact,
 ];
 
 /// Its name in the JSON.
@@ -28,7 +29,7 @@ pub(super) fn key(mode: Mode) -> String {
     value.and_then(|value| value.as_str().map(String::from)).unwrap_or_default()
 }
 
-/// What a way to give way means.
+/// What a failure mode means.
 pub(crate) fn of_mode(mode: Mode) -> Entry {
     let (names, what, more): (&'static [&'static str], _, _) = match mode {
         Mode::FatigueAcrossLayers => (
@@ -125,6 +126,13 @@ pub(crate) fn of_mode(mode: Mode) -> Entry {
             "Growth of skirt and top land at their own temperatures against the cold clearance and the growth of the cylinder. \
              The margin is the factor by which the piston could grow more. Plastics grow several times as much as metal: turn \
              the skirt down to the clearance the report names.",
+        ),
+        Mode::HeadContact => (
+            &["strikes the head", "head contact", "head", "gap to the head"],
+            "The rod gets so much longer that the piston strikes the head.",
+            "The gap of engine.piston_to_head_mm over the most that the rod gets longer by its greatest pull, by heat and by \
+             creep (Findley) up to the wanted life. The margin is the factor by which the rod could get longer. Only looked at \
+             where that gap is given. Leave more gap, keep the rod cooler, or choose a stiffer plastic.",
         ),
     };
     Entry { names, what, more }

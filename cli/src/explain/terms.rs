@@ -4,7 +4,7 @@ const fn entry(names: &'static [&'static str], what: &'static str, more: &'stati
     Entry { names, what, more }
 }
 
-/// Every term of a report that is not a way to give way.
+/// Every term of a report that is not a failure mode.
 pub(super) const TERMS: &[Entry] = &[
     entry(
         &["HOLDS", "FAILS", "verdict"],
@@ -21,14 +21,15 @@ pub(super) const TERMS: &[Entry] = &[
     entry(
         &["margin"],
         "The factor by which all stress could grow before the answer turns; 1 is the limit.",
-        "Modes that are not a matter of stress have their own: softening the temperature over 23 °C, runaway the heat, seizure \
-         the growth. The margin of the whole part is a little lower than that of its weakest place, because several places can \
-         fail.",
+        "Every mode has its own. For softening it is the factor on temperature above 23 °C, for runaway on heat, for seizure \
+         and the head on growth. The margin of all modes together decides: it may be a little below the least of them, because \
+         several modes and places, each with its scatter, fail more often than one.",
     ),
     entry(
-        &["First", "first to give way", "governing mode", "mode"],
-        "The way to fail and the place that limit the part.",
-        "Of modes below the limit, those that break at once come before those that take time.",
+        &["First", "first to fail", "first to give way", "governing mode", "mode"],
+        "The failure mode whose own margin is least, and its place.",
+        "It is the first row of the table of modes. The number beside a mode is always that mode's own margin; the margin of \
+         all modes together is another number and is named as such.",
     ),
     entry(
         &["Life", "running time", "B10", "B50", "nine in ten", "half"],
@@ -56,9 +57,10 @@ pub(super) const TERMS: &[Entry] = &[
          margin are added as squares.",
     ),
     entry(
-        &["Beware", "not checked", "unchecked"],
-        "Something that carries load and that the model does not see.",
-        "An answer that holds says nothing of it.",
+        &["Beware", "not checked", "unchecked", "unusual input", "warning"],
+        "An input that is hardly meant, or something that carries load and that the model does not see.",
+        "An unusual input is named with what is usual and with the key to check; a slip of the unit is likely. Of what is not \
+         checked an answer that holds says nothing.",
     ),
     entry(
         &["duty", "step"],

@@ -1,24 +1,26 @@
 use layload_core::report::Report;
 
 use crate::plot::{Bar, Bars};
-use crate::text::numbers::times;
+use crate::text::lasting::{factor, lasts, measure};
 
-/// What a change of each input does to the margin, what moves life most first.
+/// What a change of each input does, largest effect first: bars and order by the same quantity.
 pub(crate) fn changes(report: &Report) -> Bars {
+    let by = measure(report);
     let bars: Vec<Bar> = report
         .sensitivities
         .iter()
         .map(|entry| Bar {
             label: format!("{}, {}", entry.input, entry.change),
-            value: times(entry.margin_factor),
-            length: entry.margin_factor.max(1e-3).ln(),
+            value: if by == "life" { lasts(entry) } else { factor(entry.margin_factor) },
+            length: entry.effect(),
         })
         .collect();
     let told: Vec<String> = bars.iter().map(|bar| format!("{}: {}", bar.label, bar.value)).collect();
+    let on = if by == "life" { "life" } else { "the margin" };
     Bars {
-        title: "What one change does to the margin".into(),
-        told: format!("Factors on the margin, what moves life most first. {}.", told.join("; ")),
-        measure: "factor on the margin; to the left it gets worse".into(),
+        title: format!("What one change does to {on}"),
+        told: format!("Factors on {on}, largest effect first. {}.", told.join("; ")),
+        measure: format!("factor on {on}; to the left it gets worse"),
         list: bars,
     }
 }

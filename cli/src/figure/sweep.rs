@@ -6,7 +6,7 @@ use crate::text::numbers::duration;
 /// Lives shown, hours: shorter ones lie on the lower edge, longer ones on the upper.
 pub(super) const LIVES_H: (f64, f64) = (1e-3, 1e4);
 
-/// Life and temperature against speed, with what gives way first above.
+/// Life and temperature against speed, with what fails first above.
 pub(crate) fn sweep(report: &SweepReport) -> Chart {
     let points = &report.sweep;
     let hours = |seconds: f64| (seconds / 3600.0).clamp(LIVES_H.0, LIVES_H.1);
@@ -81,7 +81,7 @@ fn told(report: &SweepReport) -> String {
     let (Some(first), Some(last)) = (report.sweep.first(), report.sweep.last()) else { return String::new() };
     format!(
         "Life that nine parts in ten reach against the top speed of the duty: {} at {:.0} rpm, {} at {:.0} rpm; wanted {}. What \
-         gives way first at the highest speed: {}.",
+         fails first at the highest speed: {}.",
         duration(first.life_b10_s),
         first.rpm,
         duration(last.life_b10_s),

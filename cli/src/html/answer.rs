@@ -25,7 +25,13 @@ pub(super) fn section(report: &Report) -> io::Result<Markup> {
             div class=(format!("verdict {class}")) {
                 p.word { (word(report)) }
                 p.sentence { (kept(&sentence(report))) }
-                p { "First to give way: " strong { (verdict.governing_mode.words()) } ", " (verdict.governing_place) "." }
+                p { "First to fail: " strong { (verdict.governing_mode.words()) } ", " (verdict.governing_place) ", margin " (number("/verdict/governing_margin", verdict.governing_margin, significant(verdict.governing_margin))) "." }
+            }
+            @if !report.warnings.is_empty() {
+                div.beware {
+                    h3 { "Unusual input" }
+                    ul { @for warning in &report.warnings { li { (kept(&warning.message)) "." } } }
+                }
             }
             (keys(report))
             p.caution { strong { "Beware. " } (report.cautions.first().map_or("", String::as_str)) " Shield the engine and stand clear of its plane; " a href="#cautions" { "all cautions" } "." }
@@ -65,7 +71,7 @@ fn keys(report: &Report) -> Markup {
     };
     html! {
         dl.keys {
-            div { dt { "Margin on stress, 1 is the limit" } dd { (number("/verdict/margin", verdict.margin, significant(verdict.margin))) } }
+            div { dt { "Margin of all modes together, 1 is the limit" } dd { (number("/verdict/margin", verdict.margin, significant(verdict.margin))) } }
             div { dt { "Nine in ten run" } dd { (number("/verdict/life_s", verdict.life_s, duration(verdict.life_s))) } }
             div { dt { "Wanted" } dd { (number("/verdict/wanted_life_s", verdict.wanted_life_s, duration(verdict.wanted_life_s))) } }
             div { dt { "Highest speed for that" } dd { (speed) } }

@@ -6,7 +6,7 @@ use maud::{Markup, html};
 use super::number::number;
 use super::{pictured, table};
 use crate::figure;
-use crate::text::lasting::lasts;
+use crate::text::lasting::{factor, lasts, measure};
 use crate::text::numbers::{duration, times};
 
 /// What a change of the input does, and what the material values do.
@@ -20,9 +20,9 @@ pub(super) fn section(report: &Report) -> io::Result<Markup> {
         @for (index, entry) in report.sensitivities.iter().enumerate() {
             tr {
                 th scope="row" { (entry.input) ", " (entry.change) }
-                td.number { (number(&format!("/sensitivities/{index}/margin_factor"), entry.margin_factor, times(entry.margin_factor))) }
+                td.number { (number(&format!("/sensitivities/{index}/margin_factor"), entry.margin_factor, factor(entry.margin_factor))) }
                 td.number { @match entry.life_factor {
-                    Some(factor) => (number(&format!("/sensitivities/{index}/life_factor"), factor, times(factor))),
+                    Some(life) => (number(&format!("/sensitivities/{index}/life_factor"), life, lasts(entry))),
                     None => @match entry.softening.and_then(|softening| softening.to_s) {
                         Some(seconds) => { "soft after " (number(&format!("/sensitivities/{index}/softening/to_s"), seconds, duration(seconds))) }
                         None => (lasts(entry)),
@@ -46,7 +46,7 @@ pub(super) fn section(report: &Report) -> io::Result<Markup> {
             @if let Some(bars) = bars { (bars) }
             div.pair {
                 @if !report.sensitivities.is_empty() {
-                    (table("One change at a time, the strongest on life first", &[("Change", false), ("margin", true), ("life", true)], &rows))
+                    (table(&format!("One change at a time, largest effect on {} first", measure(report)), &[("Change", false), ("margin", true), ("life", true)], &rows))
                 }
                 (table("A material value as much lower as is usual", &[("Value", false), ("source", false), ("margin", true)], &influences))
             }

@@ -18,7 +18,7 @@ pub(super) fn section(report: &Report) -> Markup {
                     (of("creep_mm", gap.creep_mm)) " mm by creep over the wanted life, " (of("thermal_mm", gap.thermal_mm)) " mm by heat."
                     @if let (Some(given), Some(left)) = (gap.given_mm, gap.remaining_mm) {
                         " Of the gap of " (of("given_mm", given)) " mm to the head " (of("remaining_mm", left)) " mm are left"
-                        @if left <= 0.0 { ": " strong { "the piston can strike the head" } } "."
+                        @if left <= 0.0 { ": " strong { "the piston strikes the head" } } "."
                     }
                 }
             }

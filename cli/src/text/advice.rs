@@ -32,20 +32,11 @@ pub(crate) fn advice(report: &Report) -> Vec<String> {
             thin.place, thin.least_thickness_mm, thin.limit_mm, thin.reason
         )
     }));
-    let better: Vec<&SensitivityReport> =
-        report.sensitivities.iter().filter(|entry| gain(entry) >= WORTH).take(MOST).collect();
-    list.extend(better.iter().map(|entry| changed(report, entry)));
-    let worse = report.sensitivities.iter().filter(|entry| entry.margin_factor < 1.0 / WORTH);
-    let worse = worse.filter(|entry| !better.contains(entry));
-    list.extend(worse.take(1).map(|entry| {
-        format!(
-            "Mind {}, {}: it would take the margin from {} down to {}.",
-            entry.input,
-            entry.change,
-            significant(verdict.margin),
-            significant(verdict.margin * entry.margin_factor)
-        )
-    }));
+    // Better and worse by what the list of changes is sorted by.
+    let better = report.sensitivities.iter().filter(|entry| entry.factor() >= WORTH);
+    list.extend(better.take(MOST).map(|entry| changed(report, entry)));
+    let worse = report.sensitivities.iter().find(|entry| entry.factor() <= 1.0 / WORTH);
+    list.extend(worse.map(|entry| format!("Avoid: {}.", effect(report, entry))));
     if let Some(influence) = report.founding.influences.first() {
         list.push(format!(
             "Measure the {} of your own prints: a value as much lower as is usual takes the margin to {}.",
@@ -56,16 +47,18 @@ pub(crate) fn advice(report: &Report) -> Vec<String> {
     list
 }
 
-/// What a change gains, as a factor: on life, on the time until heat takes the part, or on the margin.
-fn gain(entry: &SensitivityReport) -> f64 {
-    let heat = entry.softening.map(|softening| softening.factor().unwrap_or(f64::INFINITY));
-    entry.life_factor.or(heat).unwrap_or(0.0).max(entry.margin_factor)
-}
-
 /// What one change for the better gains.
 fn changed(report: &Report, entry: &SensitivityReport) -> String {
     let margin = report.verdict.margin;
+    let turned = if margin < 1.0 && margin * entry.margin_factor >= 1.0 { "; then it holds" } else { "" };
+    format!("{}{turned}.", capital(&effect(report, entry)))
+}
+
+/// A change with what it does to margin, life and the time until it softens.
+fn effect(report: &Report, entry: &SensitivityReport) -> String {
+    let margin = report.verdict.margin;
     let life = match entry.life_factor {
+        Some(0.0) => ", then the first full load is too much".into(),
         Some(factor) if report.verdict.life_s > 0.0 => {
             let (now, then) = (duration(report.verdict.life_s), duration(report.verdict.life_s * factor));
             if now == then { String::new() } else { format!(", nine in ten run {then} instead of {now}") }
@@ -81,10 +74,9 @@ fn changed(report: &Report, entry: &SensitivityReport) -> String {
         }
         _ => String::new(),
     };
-    let turned = if margin < 1.0 && margin * entry.margin_factor >= 1.0 { "; then it holds" } else { "" };
-    let name = capital(&entry.input);
     format!(
-        "{name}, {}: margin from {} to {}{life}{soft}{turned}.",
+        "{}, {}: margin from {} to {}{life}{soft}",
+        entry.input,
         entry.change,
         significant(margin),
         significant(margin * entry.margin_factor)

@@ -19,6 +19,9 @@ pub(crate) fn write(text: &mut String, report: &Report, color: bool) {
     }
     text.push_str(&lines);
     let mut line = |first: &str, words: &str| paragraph(text, first, "       ", words);
+    for warning in &report.warnings {
+        line("Beware ", &format!("unusual input: {}.", warning.message));
+    }
     line("First  ", &first(report));
     line("Speed  ", &highest(report));
     if let Some(lives) = lives(report) {
@@ -50,9 +53,10 @@ pub(crate) fn sentence(report: &Report) -> String {
              right."
         )
     } else if !verdict.governing_mode.asks_for_strength() {
-        format!("at {speed} rpm: {} comes within the wanted {wanted}.", verdict.governing_mode.words())
+        format!("at {speed} rpm: {} within the wanted {wanted}.", verdict.governing_mode.happens())
     } else if verdict.life_s <= 0.0 {
-        format!("at {speed} rpm: the first full load is likely to break more than one {noun} in ten.")
+        let happens = verdict.governing_mode.happens();
+        format!("at {speed} rpm: more than one {noun} in ten is likely to fail at the first full load: {happens}.")
     } else {
         format!("at {speed} rpm: one {noun} in ten is likely to break within {life}, wanted {wanted}.")
     };
@@ -60,11 +64,12 @@ pub(crate) fn sentence(report: &Report) -> String {
     if unproven { format!("on paper, unproven, {sentence}") } else { sentence }
 }
 
-/// What gives way first, and how far it is from that.
+/// What fails first with its own margin, and the margin of all modes together where it is another number.
 pub(crate) fn first(report: &Report) -> String {
     let verdict = &report.verdict;
+    let own = significant(verdict.governing_margin);
     format!(
-        "to give way: {}; {}. Margin of the part on stress {}, where 1 is the limit.",
+        "to fail: {}; {}. Its margin is {own}, where 1 is the limit; all modes together: {}.",
         verdict.governing_mode.words(),
         verdict.governing_place,
         significant(verdict.margin)

@@ -57,7 +57,7 @@ fn side(text: &mut String, first: &str, revision: &RevisionReport) {
         (false, _) => "FAILS",
     };
     let title = revision.title.as_ref().map_or_else(String::new, |title| format!("{title}: "));
-    let place = format!("{} gives way first, {}", revision.governing_mode.words(), revision.governing_place);
+    let place = format!("first to fail: {}, {}", revision.governing_mode.words(), revision.governing_place);
     let unchecked: Vec<String> = revision.unchecked.iter().map(|what| format!(" Not checked: {what}.")).collect();
     paragraph(text, first, "       ", &format!("{title}{word}; {place}.{}", unchecked.concat()));
 }

@@ -68,7 +68,7 @@ pub(crate) fn directions(report: &DirectionsReport) -> String {
 fn head(text: &mut String) {
     let _ = writeln!(
         text,
-        "  {:<16} {:>7} {:>9} {:>8} {:>7} {:>5}  gives way first",
+        "  {:<16} {:>7} {:>9} {:>8} {:>7} {:>5}  fails first",
         "", "margin", "life B10", "time", "support", "bed"
     );
     let _ = writeln!(text, "  {:<16} {:>7} {:>9} {:>8} {:>7} {:>5}", "", "", "", "", "mm²", "mm²");

@@ -1,41 +1,55 @@
 use std::fmt::Write;
 
 use layload_core::life::RollingElement;
-use layload_core::report::{CapReport, RatingReport, Report, SensitivityReport};
+use layload_core::report::{CapReport, ChangeMeasure, RatingReport, Report, SensitivityReport};
 
 use super::numbers::{duration, significant, times};
 use super::wrap::{heading, paragraph};
 
 /// Most cells of the bar of a change.
-const CELLS: f64 = 11.0;
+const CELLS: f64 = 9.0;
 
-/// What changes of the input do, the strongest first.
+/// What changes of the input do, largest effect first; the bars show what the list is sorted by.
 pub(crate) fn changes(text: &mut String, report: &Report) {
     if report.sensitivities.is_empty() {
         return;
     }
-    heading(text, "What a change does, the strongest on life first");
-    let soft = report.sensitivities.iter().any(|entry| entry.life_factor.is_none() && entry.softening.is_some());
-    let _ = writeln!(text, "{:>58}{:>9}", "margin", if soft { "soft at" } else { "life" });
-    let logarithm = |factor: f64| factor.max(1e-6).ln();
-    let strongest = report.sensitivities.iter().map(|entry| logarithm(entry.margin_factor).abs()).fold(0.02, f64::max);
+    heading(text, &format!("What a change does, largest effect on {} first", measure(report)));
+    let _ = writeln!(text, "{:>59}{:>10}", "margin", "life");
+    let most = report.sensitivities.iter().map(|entry| entry.effect().abs()).fold(f64::MIN_POSITIVE, f64::max);
     for entry in &report.sensitivities {
         let change = format!("{}, {}", entry.input, entry.change);
-        let life = lasts(entry);
-        let size = logarithm(entry.margin_factor);
-        let cells = (size.abs() / strongest * CELLS).round() as usize;
-        let sign = if size < 0.0 { "-" } else { "+" };
-        let margin = times(entry.margin_factor);
-        let _ = writeln!(text, "  {change:<47} {margin:>8} {life:>8} {}", sign.repeat(cells.min(CELLS as usize)));
+        let (margin, life, effect) = (factor(entry.margin_factor), lasts(entry), entry.effect());
+        // A change that is told has a cell at least.
+        let cells = (effect.abs() / most * CELLS).ceil() as usize;
+        let sign = if effect < 0.0 { "-" } else { "+" };
+        let line = format!("  {change:<47} {margin:>9} {life:>9} {}", sign.repeat(cells.min(CELLS as usize)));
+        let _ = writeln!(text, "{}", line.trim_end());
+    }
+    if report.sensitivities.iter().any(|entry| entry.life_factor == Some(0.0)) {
+        text.push_str("  none: then the first full load is too much\n");
     }
 }
 
-/// Factor on life, or on the time until it softens where there is no life to compare.
+/// What the list of changes is sorted and drawn by.
+pub(crate) fn measure(report: &Report) -> &'static str {
+    match report.sensitivities.first().map(|entry| entry.measured_by) {
+        Some(ChangeMeasure::Life) => "life",
+        Some(ChangeMeasure::Margin) | None => "margin",
+    }
+}
+
+/// A factor, or that it is below what the model resolves.
+pub(crate) fn factor(factor: f64) -> String {
+    if (factor - 1.0).abs() < SensitivityReport::RESOLVED { "no change".into() } else { times(factor) }
+}
+
+/// Factor on life, where there is one to compare.
 pub(crate) fn lasts(entry: &SensitivityReport) -> String {
-    match (entry.life_factor, entry.softening) {
-        (Some(factor), _) => times(factor),
-        (None, Some(softening)) => softening.factor().map_or_else(|| "not soft".into(), times),
-        (None, None) => "-".into(),
+    match entry.life_factor {
+        Some(0.0) => "none".into(),
+        Some(life) => factor(life),
+        None => "-".into(),
     }
 }
 
@@ -45,7 +59,7 @@ pub(crate) fn shape(text: &mut String, report: &Report) {
     heading(text, "Length and fits");
     let left = match (clearance.given_mm, clearance.remaining_mm) {
         (Some(given), Some(left)) if left <= 0.0 => {
-            format!("the piston can strike the head: the gap of {given:.2} mm is used up, {left:.2} mm")
+            format!("the piston strikes the head: of the gap of {given:.2} mm {left:.2} mm are left")
         }
         (Some(given), Some(left)) => format!("of the gap of {given:.2} mm to the head {left:.2} mm are left"),
         _ => "give engine.piston_to_head_mm to hear what that leaves of the gap to the head".into(),

@@ -29,9 +29,17 @@ pub(crate) fn significant(value: f64) -> String {
     grouped(&format!("{:.*}", digits as usize, (value * scale).round() / scale))
 }
 
-/// A factor.
+/// A factor; close to 1 with a digit more, so that it does not read as none.
 pub(crate) fn times(factor: f64) -> String {
-    if factor > 999.0 { "x >999".into() } else { format!("x {}", significant(factor)) }
+    if factor > 999.0 {
+        "x >999".into()
+    } else if factor < 0.001 {
+        "x <0.001".into()
+    } else if (factor - 1.0).abs() < 0.01 {
+        format!("x {factor:.3}")
+    } else {
+        format!("x {}", significant(factor))
+    }
 }
 
 /// A whole number with thousands apart.

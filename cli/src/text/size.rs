@@ -18,7 +18,7 @@ pub(crate) fn size(report: &SizeReport) -> String {
         "As now ",
         "       ",
         &format!(
-            "{:.1} g, margin {} at {} rpm for {}; {} gives way first, {}.",
+            "{:.1} g, margin of all modes together {} at {} rpm for {}; first to fail: {}, {}.",
             now.mass_g,
             significant(now.margin),
             whole(report.wanted_rpm),

@@ -21,7 +21,7 @@ pub(crate) fn sweep(report: &SweepReport) -> String {
     };
     paragraph(&mut text, "Speeds ", "       ", &answer);
     heading(&mut text, "Life against the top speed of the duty");
-    text.push_str("     rpm   nine in ten    half reach   hottest  margin  gives way first\n");
+    text.push_str("     rpm   nine in ten    half reach   hottest  margin  fails first\n");
     for point in &report.sweep {
         let heat = point.peak_temperature_c.map_or_else(|| "runs away".into(), |c| format!("{c:.0} °C"));
         let margin = if point.margin > 99.0 { "> 99".into() } else { significant(point.margin) };
@@ -34,7 +34,7 @@ pub(crate) fn sweep(report: &SweepReport) -> String {
             point.governing_mode.words()
         );
     }
-    text.push_str("  a margin of 1 on stress is the limit\n");
+    text.push_str("  margin: of all modes together, 1 is the limit\n");
     list(&mut text, "Cautions", &report.cautions);
     text
 }

@@ -12,7 +12,7 @@ const ROWS: usize = 16;
 
 /// Every mode, the least margin first.
 pub(crate) fn modes(text: &mut String, report: &Report) {
-    heading(text, "What can give way, worst first (margin on stress, 1 is the limit)");
+    heading(text, "Failure modes, least margin first (margin on stress, 1 is the limit)");
     for mode in &report.modes {
         let life = mode.life_b10_s.map_or_else(|| "at once".into(), duration);
         let margin = if mode.margin > 99.0 {

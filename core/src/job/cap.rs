@@ -63,28 +63,29 @@ impl Cap {
     pub(super) fn resolve(table: &CapTable) -> Result<Self, JobError> {
         let needed =
             |what, given: Option<f64>, key| given.ok_or(JobError::Missing { what, key, option: "--job FILE with it" });
-        let within = |what, value: f64, unit, (low, high): (f64, f64)| {
+        // What goes with another number of the cap; the others were looked at before.
+        let within = |what, value: f64, unit, (low, high): (f64, f64), key: &str| {
             let sound = (low..=high).contains(&value);
-            if sound { Ok(value) } else { Err(JobError::OutOfRange { what, value, unit, low, high }) }
+            let key = format!("part.big_end.cap.{key}");
+            if sound { Ok(value) } else { Err(JobError::OutOfRange { what, value, unit, low, high, key, usual: None }) }
         };
-        let studs = within("number of studs", f64::from(table.studs.unwrap_or(2)), "1", (1.0, 12.0))?;
+        let studs = f64::from(table.studs.unwrap_or(2));
         let thread = needed("thread of the studs", table.thread_mm, "part.big_end.cap.thread_mm")?;
-        let thread = within("thread of the studs", thread, "mm", (1.0, 30.0))?;
         let coarse = COARSE.iter().find(|(diameter, _)| *diameter == thread).map(|known| known.1);
         let pitch = needed("pitch of the studs", table.pitch_mm.or(coarse), "part.big_end.cap.pitch_mm")?;
-        let pitch = within("pitch of the studs", pitch, "mm", (0.1, 0.5 * thread))?;
+        let pitch = within("pitch of the studs", pitch, "mm", (0.1, 0.5 * thread), "pitch_mm")?;
         let grip = needed("length the studs squeeze", table.grip_mm, "part.big_end.cap.grip_mm")?;
-        let grip = within("length the studs squeeze", grip, "mm", (1.0, 500.0))?;
-        let hole = within("hole in the cap", table.hole_mm.unwrap_or(HOLE * thread), "mm", (thread, 2.0 * thread))?;
+        let hole = table.hole_mm.unwrap_or(HOLE * thread);
+        let hole = within("hole in the cap", hole, "mm", (thread, 2.0 * thread), "hole_mm")?;
         let head = table.head_mm.unwrap_or(HEAD * thread);
-        let head = within("head or washer of the studs", head, "mm", (hole + 0.1, 10.0 * thread))?;
+        let head = within("head or washer of the studs", head, "mm", (hole + 0.1, 10.0 * thread), "head_mm")?;
         let preload = match (table.preload_n, table.torque_n_m) {
             (Some(_), Some(_)) => return Err(JobError::Both { first: "cap.preload_n", second: "cap.torque_n_m" }),
             (Some(newtons), None) => newtons,
             (None, Some(torque)) => torque / (NUT_FACTOR * thread * 1e-3),
             (None, None) => needed("preload of the studs", None, "part.big_end.cap.preload_n or torque_n_m")?,
         };
-        let preload = within("preload of a stud", preload, "N", (1.0, 1e6))?;
+        let preload = within("preload of a stud", preload, "N", (1.0, 1e6), "preload_n")?;
         // ISO 898-1: pi/4 (d - 0.9382 P)², mm².
         let stress_area = 0.25 * PI * (thread - 0.9382 * pitch) * (thread - 0.9382 * pitch) * 1e-6;
         Ok(Self {

@@ -47,6 +47,10 @@ pub enum JobError {
         low: f64,
         /// Most accepted.
         high: f64,
+        /// Where it stands.
+        key: String,
+        /// What would be usual, with its unit, where that is narrower.
+        usual: Option<String>,
     },
     /// Two inputs that cannot belong to one engine.
     #[error("{what} of {value} {unit} does not go with {with} of {other} {other_unit}")]
@@ -127,8 +131,14 @@ impl JobError {
                 "set {key} in the job file or give {option}; without a job file a check needs --stroke-mm, --bore-mm, \
                  --reciprocating-mass-g, --material and --rpm"
             ),
-            Self::OutOfRange { unit: "1", .. } => "check the number; it is a pure number without unit".into(),
-            Self::OutOfRange { unit, .. } => format!("check the number and its unit; it is read as {unit}"),
+            Self::OutOfRange { unit, key, usual, .. } => {
+                let read = match *unit {
+                    "1" => "it is a pure number without unit".into(),
+                    unit => format!("it is read as {unit}"),
+                };
+                let usual = usual.as_ref().map_or_else(String::new, |usual| format!("; usual: {usual}"));
+                format!("check {key}; {read}{usual}")
+            }
             Self::Both { .. } => "leave one of them out".into(),
             Self::Impossible { key, usual, .. } => format!("look at {key} and its unit; usual: {usual}"),
             Self::UnknownBearing { known, .. } => {

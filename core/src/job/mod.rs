@@ -9,11 +9,11 @@ mod error;
 mod file;
 mod key;
 mod piston;
+mod plausible;
 mod pressures;
 mod resolve;
 mod ring;
 mod scenario;
-mod together;
 
 pub use assumption::{Assumption, Origin, Quantity};
 pub use cap::{Cap, CapTable};
@@ -23,6 +23,7 @@ pub use file::{
     ModelTable, NamedPose, PartTable, PistonBodyTable, PrintTable, SurroundingsTable,
 };
 pub use piston::{CrownLayer, CylinderMetal, LayerTable, PistonScenario, PistonTable, Underside, resolve_piston};
+pub use plausible::{Warning, numbers_with_a_row};
 pub(crate) use pressures::Pressures;
 pub use resolve::{resolve, resolve_pace, resolve_print};
 pub use ring::{Rating, Ring, RingMetal, RingTable};

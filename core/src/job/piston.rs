@@ -1,6 +1,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::plausible::{piston as limits, run};
 use super::resolve::Taken;
 use super::{Assumption, Job, JobError, Origin};
 
@@ -152,14 +153,15 @@ pub fn resolve_piston(job: &Job) -> Result<(PistonScenario, Vec<Assumption>), Jo
     let table = &job.piston;
     let mut taken = Taken::default();
     // Common practice, no source: rods of small engines are 1.7 to 2 strokes long.
-    let usual_rod = job.engine.stroke_mm.map(|stroke| 1.8 * stroke);
-    let rod_length = taken.number("rod centre distance", table.rod_length_mm, usual_rod, "mm", (1.0, 5000.0))? * 1e-3;
+    let stroke = JobError::Missing { what: "stroke", key: "engine.stroke_mm", option: "--stroke-mm" };
+    let usual_rod = 1.8 * job.engine.stroke_mm.ok_or(stroke)?;
+    let rod_length = taken.number(&limits::ROD_LENGTH, table.rod_length_mm, usual_rod) * 1e-3;
     // Steel tube of two thirds the share of the bore that pins have; two thin rings (memory).
     let bore = job.engine.bore_mm.unwrap_or(0.0);
     let usual_pin = (2.2e-4 * bore * bore * bore).clamp(0.01, 1e5);
-    let pin_mass = taken.number("mass of the piston pin", table.pin_mass_g, Some(usual_pin), "g", (0.0, 1e5))? * 1e-3;
+    let pin_mass = taken.number(&limits::PIN_MASS, table.pin_mass_g, usual_pin) * 1e-3;
     let usual_ring = (1.2e-3 * bore * bore).clamp(0.001, 1e5);
-    let ring_mass = taken.number("mass of a ring", table.ring_mass_g, Some(usual_ring), "g", (0.0, 1e5))? * 1e-3;
+    let ring_mass = taken.number(&limits::RING_MASS, table.ring_mass_g, usual_ring) * 1e-3;
     let layers = layers(&table.layers, &mut taken)?;
     let underside = table.underside.unwrap_or_default();
     // Air in a small crankcase and splashed oil, memory.
@@ -169,38 +171,17 @@ pub fn resolve_piston(job: &Job) -> Result<(PistonScenario, Vec<Assumption>), Jo
     };
     let origin = |given: bool| if given { Origin::Given } else { Origin::Memory };
     taken.list.push(Assumption::word("under the crown", word, origin(table.underside.is_some())));
-    let underside_film =
-        taken.number("film under the crown", table.underside_film_w_m2_k, Some(film), "W/(m² K)", (1.0, 1e5))?;
-    let wall_film = taken.number(
-        "film between ring belt and cylinder",
-        table.wall_film_w_m2_k,
-        Some(150.0),
-        "W/(m² K)",
-        (1.0, 1e5),
-    )?;
+    let underside_film = taken.number(&limits::UNDERSIDE_FILM, table.underside_film_w_m2_k, film);
+    let wall_film = taken.number(&limits::WALL_FILM, table.wall_film_w_m2_k, 150.0);
     let cylinder = table.cylinder.unwrap_or_default();
     taken.list.push(Assumption::word("cylinder", cylinder.word(), origin(table.cylinder.is_some())));
-    let cylinder_wall =
-        taken.number("cylinder wall", table.cylinder_wall_c, Some(130.0), "°C", (-60.0, 400.0))? + 273.15;
-    let start = taken.number("piston before a run", job.surroundings.start_c, Some(23.0), "°C", (-60.0, 200.0))?;
-    let running_clearance =
-        taken.number("clearance to be left when running", table.running_clearance_mm, Some(0.02), "mm", (0.0, 5.0))?
-            * 1e-3;
-    let soft_share =
-        taken.number("share of the crown that may soften", table.soft_share, Some(0.2), "1", (0.001, 1.0))?;
-    let pin_clearance = taken.number(
-        "radial clearance of the pin in its bosses",
-        table.pin_clearance_mm,
-        Some(0.02),
-        "mm",
-        (0.0, 2.0),
-    )? * 1e-3;
-    let mut by_hand = |what, given: Option<f64>, scale: f64| match given {
-        Some(_) => Ok::<_, JobError>(Some(taken.number(what, given, None, "mm", (0.1, 2000.0))? * scale)),
-        None => Ok(None),
-    };
-    let crown_thickness = by_hand("crown thickness", table.crown_thickness_mm, 1e-3)?;
-    let plate_radius = by_hand("diameter of the free crown", table.plate_diameter_mm, 0.5e-3)?;
+    let cylinder_wall = taken.number(&limits::CYLINDER_WALL, table.cylinder_wall_c, 130.0) + 273.15;
+    let start = taken.named("piston before a run", &run::START, job.surroundings.start_c, 23.0);
+    let running_clearance = taken.number(&limits::RUNNING_CLEARANCE, table.running_clearance_mm, 0.02) * 1e-3;
+    let soft_share = taken.number(&limits::SOFT_SHARE, table.soft_share, 0.2);
+    let pin_clearance = taken.number(&limits::BOSS_CLEARANCE, table.pin_clearance_mm, 0.02) * 1e-3;
+    let crown_thickness = taken.given(&limits::CROWN, table.crown_thickness_mm).map(|mm| mm * 1e-3);
+    let plate_radius = taken.given(&limits::PLATE, table.plate_diameter_mm).map(|mm| mm * 0.5e-3);
     Ok((
         PistonScenario {
             rod_length,
@@ -224,27 +205,26 @@ pub fn resolve_piston(job: &Job) -> Result<(PistonScenario, Vec<Assumption>), Jo
 
 fn layers(tables: &[LayerTable], taken: &mut Taken) -> Result<Vec<CrownLayer>, JobError> {
     if tables.len() > LAYER_LIMIT {
-        let (what, value, high) = ("number of layers on the crown", tables.len() as f64, LAYER_LIMIT as f64);
-        return Err(JobError::OutOfRange { what, value, unit: "1", low: 0.0, high });
+        return Err(JobError::OutOfRange {
+            what: "number of layers on the crown",
+            value: tables.len() as f64,
+            unit: "1",
+            low: 0.0,
+            high: LAYER_LIMIT as f64,
+            key: "piston.layers".into(),
+            usual: None,
+        });
     }
     let mut layers = Vec::new();
     for table in tables {
         taken.list.push(Assumption::word("on the crown", &table.name, Origin::Given));
-        let mut number = |what, value, unit, range| taken.number(what, Some(value), None, unit, range);
+        let mut number = |limit, value| taken.number(limit, Some(value), value);
         layers.push(CrownLayer {
-            thickness: number("thickness of the layer", table.thickness_mm, "mm", (0.001, 100.0))? * 1e-3,
-            conductivity: number("conductivity of the layer", table.conductivity_w_m_k, "W/(m K)", (0.005, 2000.0))?,
-            density: number("density of the layer", table.density_kg_m3, "kg/m³", (10.0, 25_000.0))?,
-            specific_heat: number(
-                "specific heat of the layer",
-                table.specific_heat_j_kg_k,
-                "J/(kg K)",
-                (50.0, 10_000.0),
-            )?,
-            joint: match table.joint_w_m2_k {
-                Some(joint) => Some(number("conductance below the layer", joint, "W/(m² K)", (1.0, 1e7))?),
-                None => None,
-            },
+            thickness: number(&limits::THICKNESS, table.thickness_mm) * 1e-3,
+            conductivity: number(&limits::CONDUCTIVITY, table.conductivity_w_m_k),
+            density: number(&limits::DENSITY, table.density_kg_m3),
+            specific_heat: number(&limits::SPECIFIC_HEAT, table.specific_heat_j_kg_k),
+            joint: table.joint_w_m2_k.map(|joint| number(&limits::JOINT, joint)),
         });
     }
     Ok(layers)

@@ -2,6 +2,7 @@ use nalgebra::Vector3;
 
 use super::cap::Cap;
 use super::file::{BuildDirection, EngineTable, EyeTable, FatigueRule, Job, NamedPose};
+use super::plausible::{self, Limit, engine as engine_limits, part, print as print_limits, run};
 use super::ring::Ring;
 use super::scenario::{EndFits, EndFixity, EngineScenario, PartTemperature, PrintPose, Scenario, Surroundings};
 use super::{Assumption, JobError, Origin};
@@ -18,9 +19,13 @@ pub fn resolve(
     card_text: Option<&str>,
     pressure_text: Option<&str>,
 ) -> Result<(Scenario, Vec<Assumption>), JobError> {
+    let mut warnings = plausible::numbers(job)?;
     let mut taken = Taken::default();
     let engine = engine(&job.engine, pressure_text, &mut taken)?;
     let card = card(job, card_text, &mut taken)?;
+    if job.material.card_file.is_some() {
+        warnings.extend(plausible::card(&card));
+    }
     let (small, big) = (&job.part.small_end, &job.part.big_end);
     let mut ring = |what: &str, table: &EyeTable| -> Result<Option<Ring>, JobError> {
         let Some(ring) = table.ring.as_ref().map(Ring::resolve).transpose()? else { return Ok(None) };
@@ -34,64 +39,46 @@ pub fn resolve(
         Ok(Some(cap))
     };
     let caps = [cap("small end", small)?, cap("big end", big)?];
-    let mut clearance = |what, given, ring: &Option<Ring>| {
+    let mut clearance = |limit, given, ring: &Option<Ring>| {
         // A pressed ring has none.
         let usual = if ring.is_some() { 0.0 } else { 0.02 };
-        Ok::<f64, JobError>(taken.number(what, given, Some(usual), "mm", (0.0, 2.0))? * 1e-3)
+        taken.number(limit, given, usual) * 1e-3
     };
     let fits = EndFits {
-        small_end: clearance("radial clearance of the piston pin", small.radial_clearance_mm, &rings[0])?,
-        big_end: clearance("radial clearance in the big end", big.radial_clearance_mm, &rings[1])?,
+        small_end: clearance(&part::PIN_CLEARANCE, small.radial_clearance_mm, &rings[0]),
+        big_end: clearance(&part::CRANK_CLEARANCE, big.radial_clearance_mm, &rings[1]),
     };
     let (pose, print) = print(job, &mut taken)?;
-    let given = match job.material.temperature_c {
-        Some(celsius) => Some(taken.number("part temperature", Some(celsius), None, "°C", (-60.0, 600.0))? + 273.15),
-        None => None,
-    };
+    let given = taken.given(&run::PART_TEMPERATURE, job.material.temperature_c).map(|celsius| celsius + 273.15);
     let moisture = job.material.moisture.unwrap_or_default();
     let origin = if job.material.moisture.is_some() { Origin::Given } else { Origin::CommonPractice };
     let word = if moisture == MoistureState::Dry { "dry" } else { "conditioned" };
     taken.list.push(Assumption::word("moisture", word, origin).citing("a room at 50 % humidity unless said"));
     let table = &job.surroundings;
-    let mut kelvin = |what, given, usual| {
-        Ok::<f64, JobError>(taken.number(what, given, Some(usual), "°C", (-60.0, 400.0))? + 273.15)
-    };
+    let mut kelvin = |limit, given, usual| taken.number(limit, given, usual) + 273.15;
     let surroundings = Surroundings {
-        air: kelvin("crankcase air", table.crankcase_air_c, 60.0)?,
-        piston_pin: kelvin("piston pin", table.piston_pin_c, 100.0)?,
-        crank_pin: kelvin("crank pin", table.crank_pin_c, 80.0)?,
+        air: kelvin(&run::AIR, table.crankcase_air_c, 60.0),
+        piston_pin: kelvin(&run::PISTON_PIN, table.piston_pin_c, 100.0),
+        crank_pin: kelvin(&run::CRANK_PIN, table.crank_pin_c, 80.0),
     };
     let part_temperature = match (given, job.duty.run_s) {
         (Some(_), _) => PartTemperature::Given,
         (None, None) => PartTemperature::Settled,
         (None, Some(seconds)) => PartTemperature::AfterRun {
-            seconds: taken.number("length of one run", Some(seconds), None, "s", (1.0, 1e6))?,
-            start: taken.number("part before a run", table.start_c, Some(23.0), "°C", (-60.0, 200.0))? + 273.15,
+            seconds: taken.number(&run::RUN, Some(seconds), seconds),
+            start: taken.number(&run::START, table.start_c, 23.0) + 273.15,
         },
     };
     // Without a given temperature the air is where the part is cooled to at best.
     let temperature = given.unwrap_or(surroundings.air);
     let (duty, wanted_life) = duty(job, &mut taken)?;
     let mean_stress = mean_stress(job.model.mean_stress, &mut taken);
-    let stations =
-        taken.number("stations", job.model.stations.map(|n| n as f64), Some(200.0), "1", (20.0, 2000.0))? as usize;
+    let stations = taken.number(&part::STATIONS, job.model.stations.map(|n| n as f64), 200.0) as usize;
     let ends = "ends turn on their pins in the plane of the engine and are held by them across it; design values of \
                 columns, theory 0.5 for held ends";
     let end_fixity = EndFixity {
-        in_plane: taken.number(
-            "column length factor in the plane",
-            job.model.end_fixity_in_plane,
-            Some(1.0),
-            "1",
-            (0.3, 2.0),
-        )?,
-        across: taken.number(
-            "column length factor across it",
-            job.model.end_fixity_across,
-            Some(0.65),
-            "1",
-            (0.3, 2.0),
-        )?,
+        in_plane: taken.number(&part::FIXITY_IN_PLANE, job.model.end_fixity_in_plane, 1.0),
+        across: taken.number(&part::FIXITY_ACROSS, job.model.end_fixity_across, 0.65),
     };
     if let Some(last) = taken.list.last_mut() {
         last.reference = Some(ends.into());
@@ -113,31 +100,24 @@ pub fn resolve(
         mean_stress,
         stations,
         end_fixity,
+        warnings,
     };
     Ok((scenario, taken.list))
 }
 
 fn engine(table: &EngineTable, pressure_text: Option<&str>, taken: &mut Taken) -> Result<EngineScenario, JobError> {
-    let stroke = taken.needed("stroke", table.stroke_mm, "mm", (1.0, 2000.0), "engine.stroke_mm", "--stroke-mm")?;
-    let bore = taken.needed("cylinder bore", table.bore_mm, "mm", (1.0, 2000.0), "engine.bore_mm", "--bore-mm")?;
+    let stroke = taken.needed(&engine_limits::STROKE, table.stroke_mm, "engine.stroke_mm", "--stroke-mm")?;
+    let bore = taken.needed(&engine_limits::BORE, table.bore_mm, "engine.bore_mm", "--bore-mm")?;
     let mass = taken.needed(
-        "reciprocating mass",
+        &engine_limits::RECIPROCATING_MASS,
         table.reciprocating_mass_g,
-        "g",
-        (0.01, 1e6),
         "engine.reciprocating_mass_g",
         "--reciprocating-mass-g",
     )?;
-    let compression_ratio = taken.number("compression ratio", table.compression_ratio, Some(9.0), "1", (1.5, 40.0))?;
-    let pin_offset = taken.number("pin offset", table.pin_offset_mm, Some(0.0), "mm", (-500.0, 500.0))?;
-    let piston_to_head = match table.piston_to_head_mm {
-        Some(gap) => {
-            Some(taken.number("cold gap between piston and head", Some(gap), None, "mm", (0.0, 100.0))? * 1e-3)
-        }
-        None => None,
-    };
-    let crankcase =
-        taken.number("crankcase pressure", table.gas.crankcase_pressure_bar, Some(1.0), "bar", (0.0, 20.0))?;
+    let compression_ratio = taken.number(&engine_limits::COMPRESSION_RATIO, table.compression_ratio, 9.0);
+    let pin_offset = taken.number(&engine_limits::PIN_OFFSET, table.pin_offset_mm, 0.0);
+    let piston_to_head = taken.given(&engine_limits::PISTON_TO_HEAD, table.piston_to_head_mm).map(|gap| gap * 1e-3);
+    let crankcase = taken.number(&engine_limits::CRANKCASE_PRESSURE, table.gas.crankcase_pressure_bar, 1.0);
     let strokes = table.strokes.unwrap_or(Strokes::Four);
     let origin = if table.strokes.is_some() { Origin::Given } else { Origin::Memory };
     let word = if strokes == Strokes::Four { "four-stroke" } else { "two-stroke" };
@@ -163,10 +143,7 @@ fn engine(table: &EngineTable, pressure_text: Option<&str>, taken: &mut Taken) -
     if measured.is_some() && table.gas.peak_pressure_bar.is_some() {
         return Err(JobError::Both { first: "engine.gas.pressure_table", second: "engine.gas.peak_pressure_bar" });
     }
-    let peak_pressure = match table.gas.peak_pressure_bar {
-        Some(bar) => Some(taken.number("peak cylinder pressure", Some(bar), None, "bar", (1.0, 400.0))? * 1e5),
-        None => None,
-    };
+    let peak_pressure = taken.given(&engine_limits::PEAK_PRESSURE, table.gas.peak_pressure_bar).map(|bar| bar * 1e5);
     if measured.is_none() {
         cycle_assumptions(&cycle, peak_pressure.is_some(), taken);
     }
@@ -232,11 +209,11 @@ fn print(job: &Job, taken: &mut Taken) -> Result<(PrintPose, PrintSettings), Job
         }
     };
     taken.list.push(Assumption::word("build direction", &word, origin));
-    let bead = taken.number("bead width", table.bead_width_mm, Some(0.45), "mm", (0.05, 5.0))?;
-    let layer = taken.number("layer height", table.layer_height_mm, Some(0.2), "mm", (0.02, 3.0))?;
-    let walls = taken.number("walls", table.walls.map(f64::from), Some(4.0), "1", (0.0, 200.0))?;
-    let skins = taken.number("skin layers", table.skin_layers.map(f64::from), Some(5.0), "1", (0.0, 1000.0))?;
-    let infill = taken.number("infill", table.infill_percent, Some(100.0), "%", (0.0, 100.0))?;
+    let bead = taken.number(&print_limits::BEAD, table.bead_width_mm, 0.45);
+    let layer = taken.number(&print_limits::LAYER, table.layer_height_mm, 0.2);
+    let walls = taken.named("walls", &print_limits::WALLS, table.walls.map(f64::from), 4.0);
+    let skins = taken.named("skin layers", &print_limits::SKINS, table.skin_layers.map(f64::from), 5.0);
+    let infill = taken.number(&print_limits::INFILL, table.infill_percent, 100.0);
     let settings = PrintSettings {
         build: match pose {
             PrintPose::Named(named) => named.in_part_frame(),
@@ -254,6 +231,7 @@ fn print(job: &Job, taken: &mut Taken) -> Result<(PrintPose, PrintSettings), Job
 /// How the part lies and is printed; the build direction of the settings is set from the pose once the part's frame is
 /// known.
 pub fn resolve_print(job: &Job) -> Result<(PrintPose, PrintSettings), JobError> {
+    plausible::numbers(job)?;
     print(job, &mut Taken::default())
 }
 
@@ -261,14 +239,12 @@ pub fn resolve_print(job: &Job) -> Result<(PrintPose, PrintSettings), JobError> 
 pub fn resolve_pace(job: &Job) -> Result<(Pace, Vec<Assumption>), JobError> {
     let table = &job.print;
     let mut taken = Taken::default();
+    plausible::numbers(job)?;
     let pace = Pace {
-        bead_speed: taken.number("bead speed", table.bead_speed_mm_s, Some(60.0), "mm/s", (1.0, 2000.0))? * 1e-3,
-        layer_change: taken.number("time for a change of layer", table.layer_change_s, Some(3.0), "s", (0.0, 600.0))?,
-        overhang: taken
-            .number("overhang without support", table.overhang_deg, Some(45.0), "°", (0.0, 89.0))?
-            .to_radians(),
-        support_density: taken.number("density of supports", table.support_percent, Some(20.0), "%", (0.0, 100.0))?
-            / 100.0,
+        bead_speed: taken.number(&print_limits::BEAD_SPEED, table.bead_speed_mm_s, 60.0) * 1e-3,
+        layer_change: taken.number(&print_limits::LAYER_CHANGE, table.layer_change_s, 3.0),
+        overhang: taken.number(&print_limits::OVERHANG, table.overhang_deg, 45.0).to_radians(),
+        support_density: taken.number(&print_limits::SUPPORT, table.support_percent, 20.0) / 100.0,
     };
     Ok((pace, taken.list))
 }
@@ -279,7 +255,7 @@ fn duty(job: &Job, taken: &mut Taken) -> Result<(Duty, f64), JobError> {
     let duty = Duty::new(steps)?;
     let top = duty.highest_rpm();
     taken.list.push(Assumption::number("highest speed of the duty", top, "rpm", Origin::Given));
-    let wanted = taken.number("wanted life", job.duty.wanted_life_h, Some(10.0), "h", (1e-6, 1e6))?;
+    let wanted = taken.number(&run::WANTED_LIFE, job.duty.wanted_life_h, 10.0);
     Ok((duty, wanted * 3600.0))
 }
 
@@ -297,35 +273,32 @@ pub(super) struct Taken {
 }
 
 impl Taken {
-    pub(super) fn number(
-        &mut self,
-        what: &'static str,
-        given: Option<f64>,
-        usual: Option<f64>,
-        unit: &'static str,
-        (low, high): (f64, f64),
-    ) -> Result<f64, JobError> {
-        let value = given.or(usual).unwrap_or(f64::NAN);
-        if !(low..=high).contains(&value) {
-            return Err(JobError::OutOfRange { what, value, unit, low, high });
-        }
+    /// A number of the job, or what is usual; the job's numbers were looked at before.
+    pub(super) fn number(&mut self, limit: &Limit, given: Option<f64>, usual: f64) -> f64 {
+        self.named(limit.what, limit, given, usual)
+    }
+
+    /// The same under another name.
+    pub(super) fn named(&mut self, what: &str, limit: &Limit, given: Option<f64>, usual: f64) -> f64 {
+        let value = given.unwrap_or(usual);
         let origin = if given.is_some() { Origin::Given } else { Origin::CommonPractice };
-        self.list.push(Assumption::number(what, value, unit, origin));
-        Ok(value)
+        self.list.push(Assumption::number(what, value, limit.unit, origin));
+        value
+    }
+
+    /// A number that nothing stands for where it is not given.
+    pub(super) fn given(&mut self, limit: &Limit, given: Option<f64>) -> Option<f64> {
+        given.map(|value| self.number(limit, given, value))
     }
 
     fn needed(
         &mut self,
-        what: &'static str,
+        limit: &Limit,
         given: Option<f64>,
-        unit: &'static str,
-        range: (f64, f64),
         key: &'static str,
         option: &'static str,
     ) -> Result<f64, JobError> {
-        if given.is_none() {
-            return Err(JobError::Missing { what, key, option });
-        }
-        self.number(what, given, None, unit, range)
+        let missing = JobError::Missing { what: limit.what, key, option };
+        given.map(|value| self.number(limit, given, value)).ok_or(missing)
     }
 }

@@ -84,7 +84,7 @@ impl Ring {
                 return Err(JobError::Both { first: "ring.interference_mm", second: "ring.tolerance" });
             }
             (Some(given), None) => {
-                let given = within("interference of the ring", given, "mm", (-1.0, 2.0))? * 1e-3;
+                let given = given * 1e-3;
                 Some((given, given))
             }
             (None, Some(class)) => {
@@ -99,8 +99,7 @@ impl Ring {
                 key: "ring.rolling, ball or roller",
                 option: "--job FILE with it",
             })?;
-            let dynamic_load = within("dynamic load rating of the bearing", newtons, "N", (10.0, 1e7))?;
-            ring.rating = Some(Rating { element, dynamic_load });
+            ring.rating = Some(Rating { element, dynamic_load: newtons });
         }
         Ok(ring)
     }
@@ -140,9 +139,7 @@ impl Ring {
                 option: "--job FILE with them",
             });
         };
-        let bore = within("bore of the bush", bore, "mm", (0.5, 500.0))? * 1e-3;
-        let outside = within("outside of the bush", outside, "mm", (1.0, 600.0))? * 1e-3;
-        let width = within("width of the bush", width, "mm", (0.5, 300.0))? * 1e-3;
+        let [bore, outside, width] = [bore, outside, width].map(|mm| mm * 1e-3);
         if bore >= outside {
             return Err(JobError::OutOfRange {
                 what: "bore of the bush",
@@ -150,6 +147,8 @@ impl Ring {
                 unit: "mm",
                 low: 0.5,
                 high: outside * 1e3,
+                key: "ring.bore_mm".into(),
+                usual: None,
             });
         }
         let metal_word = if metal == RingMetal::Steel { "steel" } else { "bronze" };
@@ -178,8 +177,4 @@ impl Ring {
 /// What rolls in a ring; nothing in a bush. The designations of the list are ball bearings.
 fn rolling(table: &RingTable) -> Option<RollingElement> {
     table.rolling.or(table.bearing.as_ref().map(|_| RollingElement::Ball))
-}
-
-fn within(what: &'static str, value: f64, unit: &'static str, (low, high): (f64, f64)) -> Result<f64, JobError> {
-    if (low..=high).contains(&value) { Ok(value) } else { Err(JobError::OutOfRange { what, value, unit, low, high }) }
 }

@@ -2,6 +2,7 @@ use nalgebra::Vector3;
 
 use super::cap::Cap;
 use super::file::{FatigueRule, NamedPose};
+use super::plausible::Warning;
 use super::ring::Ring;
 use crate::engine::{Duty, GasCycle, PressureTrace};
 use crate::material::{Card, MaterialState, MoistureState};
@@ -42,6 +43,8 @@ pub struct Scenario {
     pub stations: usize,
     /// How the ends of the rod are held as a column.
     pub end_fixity: EndFixity,
+    /// Inputs that are possible but far from what is usual.
+    pub warnings: Vec<Warning>,
 }
 
 /// Where the temperature of the part comes from.

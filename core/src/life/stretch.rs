@@ -35,10 +35,15 @@ impl RodStretch {
         self.elastic + self.creep + self.thermal
     }
 
-    /// Gap left between piston and head, m: the cold one, plus what the cylinder grows by heat, less the stretch.
-    /// Negative when they strike. Play in the bearings is not in it; it counts against the gap as well.
+    /// The most that it is longer at any time up to then, m: creep that shortens a rod has not begun when it is new.
+    pub fn greatest(&self) -> f64 {
+        self.elastic + self.creep.max(0.0) + self.thermal
+    }
+
+    /// Gap left between piston and head, m: the cold one, plus what the cylinder grows by heat, less the greatest
+    /// stretch. Negative when they strike. Play in the bearings is not in it; it counts against the gap as well.
     pub fn remaining_clearance(&self, cold_clearance: f64, cylinder_growth: f64) -> f64 {
-        cold_clearance + cylinder_growth - self.total()
+        cold_clearance + cylinder_growth - self.greatest()
     }
 }
 

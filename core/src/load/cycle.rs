@@ -58,6 +58,11 @@ impl<'a> CycleForces<'a> {
         }
     }
 
+    /// Of [`Self::section`] the axial force alone.
+    pub fn axial(&self, plane: usize) -> Vec<f64> {
+        self.sum(&self.planes[plane].axial)
+    }
+
     /// Greatest push along the rod at a plane over the cycle, N; 0 if it is only pulled.
     pub fn greatest_push(&self, plane: usize) -> f64 {
         self.sum(&self.planes[plane].axial).iter().fold(0.0, |most, axial| greater(most, -axial))

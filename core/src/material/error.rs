@@ -28,6 +28,20 @@ pub enum MaterialError {
         /// The value.
         value: f64,
     },
+    /// A value of a card lies where only another unit can have brought it.
+    #[error("material card `{card}`: {what} is {value}, outside {possible}")]
+    Impossible {
+        /// Name of the card.
+        card: String,
+        /// Which value.
+        what: &'static str,
+        /// The value with its unit.
+        value: String,
+        /// What is possible, with the unit.
+        possible: String,
+        /// What is usual, with the unit.
+        usual: String,
+    },
 }
 
 impl MaterialError {
@@ -36,6 +50,9 @@ impl MaterialError {
         match self {
             Self::Unknown { known, .. } => format!("known materials: {}", known.join(", ")),
             Self::Format { .. } => "compare the card with one printed by `layload materials NAME`".into(),
+            Self::Impossible { what, usual, .. } => {
+                format!("check the {what} of the card and its unit; usual: {usual}")
+            }
             Self::Implausible { .. } => {
                 "strengths and stiffnesses are positive, ratios lie between 0 and 1, retention curves never rise".into()
             }

@@ -10,6 +10,7 @@ mod error;
 mod inputs;
 /// The embedded cards.
 pub mod library;
+mod plausible;
 mod reading;
 mod source;
 mod state;
@@ -23,6 +24,7 @@ pub use creep_state::{CreepState, REFERENCE_TEMPERATURE};
 pub use criterion::{Lay, LayerPlane, LayerStrength, Tractions, Use};
 pub use error::MaterialError;
 pub use inputs::visit_values;
+pub use plausible::{UnusualValue, unusual_values};
 pub use source::Source;
 pub use state::{MaterialState, MoistureState};
 pub use value::Value;

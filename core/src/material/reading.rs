@@ -1,3 +1,4 @@
+use super::plausible::refuse_impossible;
 use super::{Card, MaterialError, visit_values};
 use crate::toml_error::told_of_toml;
 
@@ -28,6 +29,7 @@ impl Card {
         if let Some((what, value)) = fault {
             return Err(implausible(what, value));
         }
+        refuse_impossible(&card)?;
         let points = &card.temperature.retention.points;
         if points.len() < 2 {
             return Err(implausible("number of retention points", points.len() as f64));

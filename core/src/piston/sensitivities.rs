@@ -90,7 +90,7 @@ impl Change {
             Self::PeakPressure => ("peak cylinder pressure", "10 % less"),
             Self::Compression => ("compression ratio", "10 % less"),
             Self::RunLength => ("length of one run", "20 % less"),
-            Self::HeatResistance => ("heat that the plastic bears", "10 K more"),
+            Self::HeatResistance => ("softening temperature", "10 K higher"),
             Self::Plate => ("aluminium plate on the crown", "1 mm"),
             Self::Coating => ("ceramic coating of the crown", "0.3 mm"),
             Self::Cover => ("what lies on the crown", "half as thick again"),
@@ -241,7 +241,7 @@ fn outcome(found: &PistonAssessment, warm: &WarmPiston) -> Outcome {
     Outcome { life: found.life_at(0.1), margin: found.strength.margin(), soft }
 }
 
-/// Every change that makes sense and can be made, the strongest first.
+/// Every change that makes sense and can be made, largest effect first.
 pub(crate) fn sensitivities(
     prepared: &PreparedPiston,
     model: &PistonModel,
@@ -254,5 +254,5 @@ pub(crate) fn sensitivities(
         let then = changes[k].made(prepared, model).and_then(|changed| changed.outcome()).ok()?;
         Some(now.changed(changes[k].words(), then))
     });
-    ranked(found.into_iter().flatten().collect())
+    ranked(found.into_iter().flatten().collect(), now)
 }

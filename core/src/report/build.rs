@@ -5,7 +5,7 @@ use super::crank;
 use super::data::{
     BoreReport, EyeReport, FoundingReport, HeatReport, InfluenceReport, LeftOutReport, LifeReport, LoadReport,
     MeshReport, ModeReport, PartKind, PartReport, PrintReport, Report, SeatReport, SensitivityReport, SpeedVerdict,
-    StationReport, TemperatureFrom, VerdictReport,
+    StationReport, TemperatureFrom, VerdictReport, WarningReport,
 };
 use super::field::field;
 use super::fits::{cap, clearance, fit};
@@ -17,7 +17,7 @@ use super::thin::thin_sections;
 use crate::check::PreparedRod;
 use crate::engine::Duty;
 use crate::few::sort_few;
-use crate::job::{Assumption, Origin, PartTemperature, Scenario};
+use crate::job::{Assumption, Origin, PartTemperature, Scenario, Warning};
 use crate::life::{RodStretch, WeakestLink, drawn_life_at, drawn_lives};
 use crate::material::{Card, Lay, LayerPlane, LayerStrength, visit_values};
 use crate::mesh::Mended;
@@ -76,6 +76,7 @@ pub fn build(parts: &Parts<'_>) -> Report {
         title: parts.title.clone(),
         verdict: verdict(parts),
         life: life(parts),
+        warnings: warnings(&parts.prepared.scenario),
         modes: modes.iter().map(|margin| mode(margin, on_rod(parts, &margin.place))).collect(),
         founding: founding(parts.founding),
         heat: heat(parts),
@@ -112,6 +113,7 @@ fn verdict(parts: &Parts<'_>) -> VerdictReport {
         well_founded: parts.founding.memory_share < 0.5,
         governing_mode: governing.mode,
         governing_place: governing.place.to_string(),
+        governing_margin: governing.margin,
         margin,
         life_s: life,
         life_revolutions: life * turns_per_second(duty),
@@ -123,6 +125,12 @@ fn verdict(parts: &Parts<'_>) -> VerdictReport {
         duty_rpm: top,
         unchecked: unchecked(parts),
     }
+}
+
+/// Inputs that are hardly meant.
+pub(crate) fn warnings(scenario: &Scenario) -> Vec<WarningReport> {
+    let of = |warning: &Warning| WarningReport { key: warning.key.clone(), message: warning.message.clone() };
+    scenario.warnings.iter().map(of).collect()
 }
 
 /// Lowest and highest top speed, rpm, and how to read the latter.

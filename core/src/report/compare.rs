@@ -41,13 +41,13 @@ pub struct RevisionReport {
     pub holds: bool,
     /// Whether that rests on more than memory.
     pub well_founded: bool,
-    /// What gives way first.
+    /// What fails first: the mode whose own margin is least.
     pub governing_mode: Mode,
     /// Where.
     pub governing_place: String,
     /// How to read its highest speed.
     pub max_rpm_meaning: SpeedVerdict,
-    /// What carries load and was not checked.
+    /// Inputs that are hardly meant, and what carries load and was not checked.
     pub unchecked: Vec<String>,
 }
 
@@ -142,6 +142,7 @@ pub fn compared(old: &Report, new: &Report) -> CompareReport {
 
 fn revision(report: &Report) -> RevisionReport {
     let verdict = &report.verdict;
+    let unusual = report.warnings.iter().map(|warning| format!("whether an input is meant: {}", warning.message));
     RevisionReport {
         title: report.title.clone(),
         holds: verdict.holds,
@@ -149,7 +150,7 @@ fn revision(report: &Report) -> RevisionReport {
         governing_mode: verdict.governing_mode,
         governing_place: verdict.governing_place.clone(),
         max_rpm_meaning: verdict.max_rpm_meaning,
-        unchecked: verdict.unchecked.clone(),
+        unchecked: unusual.chain(verdict.unchecked.iter().cloned()).collect(),
     }
 }
 
@@ -334,10 +335,10 @@ fn findings(old: &Report, new: &Report, path: &[PathChangeReport]) -> Vec<String
         )
     });
     if a.governing_mode == b.governing_mode && a.governing_place == b.governing_place {
-        said.push(format!("In both {} gives way first, {}.", a.governing_mode.words(), a.governing_place));
+        said.push(format!("Both fail first by {}, {}.", a.governing_mode.words(), a.governing_place));
     } else {
         said.push(format!(
-            "First to give way was {}, {}; it is now {}, {}.",
+            "First to fail was {}, {}; it is now {}, {}.",
             a.governing_mode.words(),
             a.governing_place,
             b.governing_mode.words(),

@@ -21,6 +21,9 @@ pub struct Report {
     pub verdict: VerdictReport,
     /// Life by share of parts failed.
     pub life: LifeReport,
+    /// Inputs that are possible but far from what is usual, in sentences: a slip of the unit is likely.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub warnings: Vec<WarningReport>,
     /// Every mode with its worst place, the least margin first.
     pub modes: Vec<ModeReport>,
     /// How well founded the verdict is.
@@ -35,7 +38,7 @@ pub struct Report {
     /// Caps clamped over split eyes.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub caps: Vec<CapReport>,
-    /// What a change of the input does to life and margin, the strongest first.
+    /// What a change of the input does, largest effect first: on life, or on the margin where life does not tell.
     pub sensitivities: Vec<SensitivityReport>,
     /// The mesh as read.
     pub mesh: MeshReport,
@@ -80,11 +83,15 @@ pub struct VerdictReport {
     /// Whether less than half of the margin's uncertainty rests on values recalled from memory. A verdict that holds
     /// without it is a reason to test, not to trust.
     pub well_founded: bool,
-    /// What gives way first.
+    /// What fails first: the mode whose own margin is least, the first of `modes`.
     pub governing_mode: Mode,
     /// Where.
     pub governing_place: String,
-    /// Factor by which all stress could grow before `holds` turns false.
+    /// The margin of that mode by itself.
+    #[serde(default)]
+    pub governing_margin: f64,
+    /// Margin of all modes together: the factor by which all stress could grow before `holds` turns false. It may be a
+    /// little below `governing_margin`, as several modes and places with their scatter fail more often than each.
     pub margin: f64,
     /// Running time that nine parts in ten reach, s; 0 where the first load breaks more than one in ten.
     pub life_s: f64,
@@ -119,6 +126,15 @@ pub enum SpeedVerdict {
     AtLeast,
     /// No speed holds: gas force or heat is too much already.
     None,
+}
+
+/// An input that is possible but far from what is usual.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct WarningReport {
+    /// Its key in the job file; of a value of the material card its name.
+    pub key: String,
+    /// What is unusual and what would be usual, as a sentence without its full stop.
+    pub message: String,
 }
 
 /// Life by share of parts failed, at the duty.
@@ -310,6 +326,17 @@ pub struct PreloadReport {
     pub lost: f64,
 }
 
+/// What the changes of the input are sorted and drawn by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum ChangeMeasure {
+    /// By the life that 90 % of parts reach.
+    Life,
+    /// By the margin of all modes together: without a life at the duty, with one that does not end, or where no change moves it.
+    #[default]
+    Margin,
+}
+
 /// What a change of the input does.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct SensitivityReport {
@@ -317,13 +344,37 @@ pub struct SensitivityReport {
     pub input: String,
     /// How.
     pub change: String,
-    /// Factor on the life that nine in ten reach; absent where there is none to compare.
+    /// What the list is sorted and drawn by, the same in every entry.
+    #[serde(default)]
+    pub measured_by: ChangeMeasure,
+    /// Factor on the life that 90 % of parts reach, 0 where more than one in ten then fails at the first full load; absent
+    /// where there is no life to compare.
     pub life_factor: Option<f64>,
     /// Factor on the margin.
     pub margin_factor: f64,
     /// What it does to the time until heat takes the part; only of a piston that softens in one run.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub softening: Option<SofteningChange>,
+}
+
+impl SensitivityReport {
+    /// Changes of less than this share are below what the model resolves: its searches end within some ten-thousandths.
+    pub const RESOLVED: f64 = 1e-3;
+
+    /// The factor that the list is sorted and drawn by.
+    pub fn factor(&self) -> f64 {
+        match self.measured_by {
+            ChangeMeasure::Life => self.life_factor.unwrap_or(1.0),
+            ChangeMeasure::Margin => self.margin_factor,
+        }
+    }
+
+    /// Length of its bar, positive for the better: the logarithm of [`Self::factor`], 0 for a change too small to resolve
+    /// and at most that of a thousand times.
+    pub fn effect(&self) -> f64 {
+        let factor = self.factor();
+        if (factor - 1.0).abs() < Self::RESOLVED { 0.0 } else { libm::log(factor.clamp(1e-3, 1e3)) }
+    }
 }
 
 /// Time of one run until so much of a piston is soft that it counts as lost.

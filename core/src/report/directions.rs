@@ -57,7 +57,7 @@ pub struct DirectionMargin {
     pub in_part: [f64; 3],
     /// Factor by which all stress could grow before one part in ten fails within the wanted life.
     pub margin: f64,
-    /// What gives way first.
+    /// What fails first: the mode whose own margin is least.
     pub governing_mode: Mode,
 }
 
@@ -72,7 +72,7 @@ pub struct DirectionReport {
     pub margin: f64,
     /// Running time that nine parts in ten reach at the duty, s.
     pub life_s: f64,
-    /// What gives way first.
+    /// What fails first: the mode whose own margin is least.
     pub governing_mode: Mode,
     /// Where.
     pub governing_place: String,

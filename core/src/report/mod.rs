@@ -18,7 +18,6 @@ mod pins;
 mod piston;
 mod piston_data;
 mod piston_notes;
-mod plausible;
 mod position;
 mod schema;
 mod size;
@@ -35,10 +34,10 @@ pub use compare::{
 pub use coupon::{CouponReport, FitLineReport, FitPointReport, FittedReport};
 pub use crank::{CrankMomentReport, CrankReport};
 pub use data::{
-    BoreReport, CapReport, ClearanceReport, EyeReport, FitReport, FoundingReport, HeatReport, InfluenceReport,
-    LeftOutReport, LifeReport, LoadReport, MeshReport, ModeReport, PartKind, PartReport, PreloadReport, PrintReport,
-    RatingReport, Report, SeatReport, SensitivityReport, SofteningChange, SpeedVerdict, StationReport, TemperatureFrom,
-    ThinSectionReport, VerdictReport,
+    BoreReport, CapReport, ChangeMeasure, ClearanceReport, EyeReport, FitReport, FoundingReport, HeatReport,
+    InfluenceReport, LeftOutReport, LifeReport, LoadReport, MeshReport, ModeReport, PartKind, PartReport,
+    PreloadReport, PrintReport, RatingReport, Report, SeatReport, SensitivityReport, SofteningChange, SpeedVerdict,
+    StationReport, TemperatureFrom, ThinSectionReport, VerdictReport, WarningReport,
 };
 pub use directions::{DirectionMargin, DirectionReport, DirectionsReport, NamedDirections, Recommended};
 pub use facets::FacetValues;

@@ -3,7 +3,6 @@
 use super::Parts;
 use super::build::peak_factor;
 use super::pins::PinForces;
-use super::plausible::doubts;
 use crate::check::PreparedRod;
 use crate::job::PartTemperature;
 use crate::material::Lay;
@@ -133,7 +132,7 @@ const CLOSED_ARC: f64 = 350.0 / 180.0 * core::f64::consts::PI;
 /// What carries load and was not checked.
 pub(super) fn unchecked(parts: &Parts<'_>) -> Vec<String> {
     let PreparedRod { rod, scenario, .. } = parts.prepared;
-    let mut list = doubts(scenario, &parts.model.print, rod.center_distance);
+    let mut list = Vec::new();
     for (index, (end, eye)) in [("small", &rod.small_end), ("big", &rod.big_end)].into_iter().enumerate() {
         let arc = eye.bore.main().arc;
         if eye.half && scenario.caps[index].is_some() {

@@ -2,6 +2,7 @@ use nalgebra::Vector3;
 
 use super::build::{
     founding, left_out, life_of, mending, mode, of_card, point_mm, printed, speeds, temperature_from, turns_per_second,
+    warnings,
 };
 use super::cautions::CAUTIONS;
 use super::crank;
@@ -90,6 +91,7 @@ pub fn build_piston(parts: &PistonParts<'_>) -> Report {
         title: parts.title.clone(),
         verdict: verdict(parts),
         life: life(parts),
+        warnings: warnings(&parts.prepared.scenario),
         modes: modes.iter().map(|margin| mode(margin, on_piston(parts, &margin.place))).collect(),
         founding: founding(parts.founding),
         heat: heat(parts),
@@ -126,6 +128,7 @@ fn verdict(parts: &PistonParts<'_>) -> VerdictReport {
         well_founded: parts.founding.memory_share < 0.5,
         governing_mode: governing.mode,
         governing_place: governing.place.to_string(),
+        governing_margin: governing.margin,
         margin,
         life_s: life,
         life_revolutions: life * turns_per_second(&scenario.duty),

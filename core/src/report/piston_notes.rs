@@ -2,7 +2,6 @@
 
 use super::PistonParts;
 use super::notes::{SINGLE_BEAD, UNTOLD, at_corner};
-use super::plausible::doubts;
 use crate::job::PartTemperature;
 use crate::material::Lay;
 use crate::print::PrintSettings;
@@ -16,9 +15,6 @@ const DOMED: f64 = 0.1;
 
 /// Plates thicker than this share of their radius bend by shear too.
 const THICK: f64 = 0.25;
-
-/// Skirt over bore of pistons that belong to their cylinder.
-const FILLED: core::ops::RangeInclusive<f64> = 0.95..=1.01;
 
 /// Every weakness, in sentences.
 pub(super) fn notes(parts: &PistonParts<'_>) -> Vec<String> {
@@ -121,15 +117,7 @@ pub(super) fn notes(parts: &PistonParts<'_>) -> Vec<String> {
 /// What carries load and was not checked.
 pub(super) fn unchecked(parts: &PistonParts<'_>) -> Vec<String> {
     let (piston, model) = (&parts.prepared.piston, parts.case.model);
-    let mut list = doubts(&parts.prepared.scenario, &model.print, parts.prepared.given.rod_length);
-    let (skirt, bore) = (parts.case.fits.skirt, parts.case.fits.bore);
-    if !FILLED.contains(&(skirt / bore)) {
-        list.push(format!(
-            "whether piston and cylinder belong together: a skirt of {:.2} mm in a bore of {:.2} mm",
-            skirt * 1e3,
-            bore * 1e3
-        ));
-    }
+    let mut list = Vec::new();
     if piston.grooves.is_empty() {
         list.push("ring grooves, of which none was found".into());
     }

@@ -108,7 +108,7 @@ pub struct CandidateReport {
     pub margin: f64,
     /// Running time that nine in ten reach, s.
     pub life_b10_s: f64,
-    /// What gives way first.
+    /// What fails first: the mode whose own margin is least.
     pub governing_mode: Mode,
     /// Where.
     pub governing_place: String,

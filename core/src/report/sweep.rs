@@ -35,7 +35,7 @@ pub struct SweepPoint {
     pub peak_temperature_c: Option<f64>,
     /// Factor by which all stress could grow before one part in ten fails within the wanted life.
     pub margin: f64,
-    /// What gives way first.
+    /// What fails first: the mode whose own margin is least.
     pub governing_mode: Mode,
     /// Where.
     pub governing_place: String,

@@ -44,7 +44,7 @@ pub struct CaseNumbers {
     pub life_b50_s: f64,
     /// Highest temperature at which strength was taken, °C.
     pub peak_temperature_c: f64,
-    /// What gives way first.
+    /// What fails first: the mode whose own margin is least.
     pub governing_mode: String,
     /// Where.
     pub governing_place: String,

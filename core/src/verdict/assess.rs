@@ -10,7 +10,7 @@ use super::summary::{Assessment, ModeMargin};
 use super::temperatures::Temperatures;
 use super::wear::WearBound;
 use super::worst::Worst;
-use super::{buckling, ring, shank};
+use super::{buckling, head, ring, shank};
 use crate::few::sort_few;
 use crate::job::Scenario;
 use crate::threads::map_in_order;
@@ -129,6 +129,9 @@ pub(super) fn joined(setting: &Setting<'_>, pieces: &[Piece]) -> Assessment {
     }
     let any = pieces.first().copied().unwrap_or(Piece::Eye(End::Small));
     worst.add(buckling::margin(setting), any);
+    if let Some(contact) = head::contact(setting) {
+        worst.add(contact, any);
+    }
     let mut soft = pieces.iter().copied().filter(|&piece| setting.softened(piece));
     if let Some(first) = soft.next() {
         let whole = soft.count() + 1 == pieces.len();

@@ -3,6 +3,7 @@ use nalgebra::Vector3;
 use super::assess::all_pieces;
 use super::buckling::ColumnLoad;
 use super::eye_stress::EyeStress;
+use super::head::HeadGap;
 use super::mode::Mode;
 use super::model::{EyePoint, lay_under};
 use super::part_strength::PartStrength;
@@ -34,6 +35,7 @@ pub struct HotSpots<'a> {
     lines: Vec<LineSpot>,
     middles: Vec<MiddleSpot>,
     column: ColumnLoad,
+    head: Option<HeadGap>,
     /// Modes that do not depend on the direction.
     fixed: Worst<()>,
 }
@@ -84,8 +86,8 @@ impl<'a> HotSpots<'a> {
         }
         let middles = middles(&base);
         let column = ColumnLoad::of(&base);
-        let fixed = fixed(&base);
-        Self { base, lines, middles, column, fixed }
+        let (head, fixed) = (HeadGap::of(&base), fixed(&base));
+        Self { base, lines, middles, column, head, fixed }
     }
 
     /// Strength in many directions, in their order.
@@ -160,6 +162,9 @@ impl<'a> HotSpots<'a> {
                     worst.add_worn(worn, ());
                 }
             }
+        }
+        if let Some(head) = &self.head {
+            worst.add(head.margin(&setting), ());
         }
         setting.strength_of(worst).0
     }

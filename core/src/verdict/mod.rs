@@ -1,8 +1,9 @@
-//! Will it hold, for how long, and what gives way first.
+//! Will it hold, for how long, and what fails first.
 //!
 //! A [`RodModel`] is what the mesh and the print settings fix: stations, mass, eyes. An [`Assessment`] is what speed,
 //! gas, material and heat make of it: a **margin** for every mode, the factor by which all stress could grow before one
-//! part in ten fails within the wanted life. The least margin governs.
+//! part in ten fails within the wanted life. What fails first is the mode whose own margin is least; the margin of all
+//! modes together, by which a part holds or not, may be a little lower.
 
 mod assess;
 mod buckling;
@@ -12,6 +13,7 @@ mod facet_use;
 mod field;
 mod founding;
 mod harm;
+mod head;
 mod hot_spots;
 mod hottest;
 mod loading;

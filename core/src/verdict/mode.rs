@@ -37,6 +37,8 @@ pub enum Mode {
     SkirtPressure,
     /// The piston grows with heat until it is as wide as its cylinder.
     Seizure,
+    /// The rod gets so much longer within the wanted life that the piston strikes the head.
+    HeadContact,
 }
 
 impl Mode {
@@ -51,12 +53,39 @@ impl Mode {
         )
     }
 
-    /// Whether a stronger print would bear more of it: heat, a loose ring and a joint that opens do not ask for strength.
+    /// Whether a stronger print would bear more of it: heat, growth, a loose ring and a joint that opens do not ask for
+    /// strength.
     pub fn asks_for_strength(self) -> bool {
-        !matches!(self, Self::Softening | Self::SelfHeating | Self::LooseRing | Self::OpenJoint | Self::Seizure)
+        !matches!(
+            self,
+            Self::Softening | Self::SelfHeating | Self::LooseRing | Self::OpenJoint | Self::Seizure | Self::HeadContact
+        )
     }
 
-    /// What happens, in the words of a report.
+    /// What a part does that fails by it, as a sentence without its full stop.
+    pub fn happens(self) -> &'static str {
+        match self {
+            Self::Softening => "the plastic softens",
+            Self::SelfHeating => "the shank heats itself without limit",
+            Self::FatigueAcrossLayers => "repeated load parts the layers",
+            Self::FatigueInLayerPlane => "repeated load cracks the beads",
+            Self::CreepRuptureAcrossLayers => "lasting load parts the layers",
+            Self::CreepRuptureInLayerPlane => "lasting load tears the beads",
+            Self::OverloadAcrossLayers => "the layers part",
+            Self::OverloadInLayerPlane => "the beads tear",
+            Self::Crushing => "the push crushes the plastic",
+            Self::Buckling => "the shank buckles",
+            Self::BearingPressure => "the pin presses its bore oval",
+            Self::SplitByRing => "the pressed ring splits its eye",
+            Self::LooseRing => "the pressed ring walks",
+            Self::OpenJoint => "the joint of the cap opens",
+            Self::SkirtPressure => "the side thrust presses the skirt out of shape",
+            Self::Seizure => "the piston seizes in its cylinder",
+            Self::HeadContact => "the piston strikes the head",
+        }
+    }
+
+    /// Name of the mode, in the words of a report.
     pub fn words(self) -> &'static str {
         match self {
             Self::Softening => "softening",
@@ -75,6 +104,7 @@ impl Mode {
             Self::OpenJoint => "cap joint opens",
             Self::SkirtPressure => "skirt pressure",
             Self::Seizure => "seizure by growth",
+            Self::HeadContact => "strikes the head",
         }
     }
 }

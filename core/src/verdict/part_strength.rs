@@ -18,15 +18,12 @@ pub struct PartStrength<P = RodPlace> {
 }
 
 impl<P> PartStrength<P> {
-    /// What gives way first: of modes that one load brings about and that fail, the worst; otherwise the least margin.
+    /// What fails first: the mode whose own margin is least.
     ///
     /// There is at least one mode.
     pub fn governing(&self) -> &ModeMargin<P> {
         let modes = &self.modes;
-        let least = |best: &'_ ModeMargin<P>, mode: &'_ ModeMargin<P>| mode.margin < best.margin;
-        let at_once = modes.iter().filter(|mode| !mode.counts_time() && mode.margin < 1.0);
-        let worst = at_once.reduce(|best, mode| if least(best, mode) { mode } else { best });
-        worst.unwrap_or_else(|| modes.iter().fold(&modes[0], |best, mode| if least(best, mode) { mode } else { best }))
+        modes.iter().fold(&modes[0], |best, mode| if mode.margin < best.margin { mode } else { best })
     }
 
     /// All modes and places together, with their scatter.

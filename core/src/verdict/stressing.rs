@@ -6,9 +6,12 @@ use super::model::RodModel;
 use super::place::End;
 use super::pressed::EyeState;
 use super::station_force::StationForce;
+use super::stretch::Pulls;
 use super::temperatures::Temperatures;
 use crate::job::{EndFits, Scenario};
+use crate::life::LifeError;
 use crate::load::CycleForces;
+use crate::material::Card;
 
 /// Forces and stresses over the duty at one factor on its speeds: what geometry, loads and stiffness fix, before any
 /// strength.
@@ -28,6 +31,7 @@ pub struct Stressing<'a> {
     states: [EyeState; 2],
     stations: Arc<Vec<OnceLock<StationForce>>>,
     eyes: [Arc<OnceLock<Option<EyeStress>>>; 2],
+    pulls: Arc<OnceLock<Result<Pulls, LifeError>>>,
 }
 
 impl<'a> Stressing<'a> {
@@ -50,6 +54,7 @@ impl<'a> Stressing<'a> {
             states,
             stations: Arc::new(stations),
             eyes: Default::default(),
+            pulls: Arc::default(),
         }
     }
 
@@ -59,7 +64,8 @@ impl<'a> Stressing<'a> {
             if states[index] == self.states[index] { self.eyes[index].clone() } else { Arc::default() }
         };
         let eyes = [shared(0), shared(1)];
-        Self { forces: self.forces.clone(), stations: self.stations.clone(), eyes, states, ..*self }
+        let (forces, stations, pulls) = (self.forces.clone(), self.stations.clone(), self.pulls.clone());
+        Self { forces, stations, eyes, states, pulls, ..*self }
     }
 
     /// The same forces on a rod that fits or is warmed otherwise; what does not depend on that is shared.
@@ -88,6 +94,14 @@ impl<'a> Stressing<'a> {
     /// Forces and fibre stresses at a station.
     pub(super) fn station(&self, index: usize) -> &StationForce {
         self.stations[index].get_or_init(|| StationForce::of(&self.model.stations[index], index, &self.forces))
+    }
+
+    /// What pulls on the cuts of the load path; worked out again only for a card that creeps otherwise.
+    pub(super) fn pulls(&self, card: &Card) -> Result<Pulls, LifeError> {
+        match self.pulls.get_or_init(|| Pulls::of(self, card)) {
+            Ok(known) if known.hold_for(card) => Ok(known.clone()),
+            _ => Pulls::of(self, card),
+        }
     }
 
     /// Hoop stress round an eye; `None` where its ring could not be measured.

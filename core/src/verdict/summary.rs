@@ -80,7 +80,7 @@ impl Assessment {
         pieces
     }
 
-    /// What gives way first, see [`PartStrength::governing`].
+    /// What fails first, see [`PartStrength::governing`].
     pub fn governing(&self) -> &ModeMargin {
         self.strength.governing()
     }

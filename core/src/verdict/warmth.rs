@@ -30,19 +30,19 @@ impl Warmth {
 }
 
 /// Whether self-heating leaves more room than `margin`: one steady state instead of the search for where it begins, for
-/// those who only ask whether it governs.
-pub fn settles_beyond(rod: &WarmRod<'_>, margin: f64) -> Result<bool, HeatError> {
+/// those who only ask whether it governs. All speeds of the duty are times `speed`.
+pub fn settles_beyond(rod: &WarmRod<'_>, speed: f64, margin: f64) -> Result<bool, HeatError> {
     // A little farther, so that the width to which the search ends does not matter.
     let factor = margin.max(1.0) * (1.0 + SHARPNESS);
-    Ok(factor < FARTHEST && rod.steady(1.0, factor)?.settles())
+    Ok(factor < FARTHEST && rod.steady(speed, factor)?.settles())
 }
 
-/// Self-heating as a mode at the duty, without what else [`warmth`] finds out.
-pub fn self_heating(rod: &WarmRod<'_>) -> Result<ModeMargin, HeatError> {
-    let stress = if matches!(rod.steady(1.0, 1.0)?, SteadyHeat::Surroundings { .. }) {
+/// Self-heating as a mode at `speed` times the speeds of the duty, without what else [`warmth`] finds out.
+pub fn self_heating(rod: &WarmRod<'_>, speed: f64) -> Result<ModeMargin, HeatError> {
+    let stress = if matches!(rod.steady(speed, 1.0)?, SteadyHeat::Surroundings { .. }) {
         None
     } else {
-        reached(|factor| rod.steady(1.0, factor))?
+        reached(|factor| rod.steady(speed, factor))?
     };
     Ok(ModeMargin::at_once(Mode::SelfHeating, RodPlace::Shank, stress.unwrap_or(FARTHEST)))
 }

@@ -2,3 +2,4 @@
 
 mod keys;
 mod long_line;
+mod plausible;

@@ -1,6 +1,10 @@
 //! What a whole rod must obey whatever the numbers: rankings over random jobs, and limits with a closed form.
 
 mod cap;
+mod changes;
+mod head;
+mod headline;
+mod less;
 mod limits;
 mod ranking;
 mod same_rod;

@@ -1,0 +1,61 @@
+//! Print settings and the printer's pace.
+
+use super::limit::Limit;
+
+pub(in crate::job) const BEAD: Limit =
+    Limit::of("bead_width_mm", "bead width", "mm", |job, see| see("print", job.print.bead_width_mm))
+        .possible(0.05, 5.0)
+        .usual(0.2, 1.3)
+        .slip(": is it in inches?");
+
+pub(in crate::job) const LAYER: Limit =
+    Limit::of("layer_height_mm", "layer height", "mm", |job, see| see("print", job.print.layer_height_mm))
+        .possible(0.02, 3.0)
+        .usual(0.05, 0.8)
+        .slip(": is it in inches?");
+
+pub(in crate::job) const WALLS: Limit =
+    Limit::of("walls", "number of walls", "1", |job, see| see("print", job.print.walls.map(f64::from)))
+        .possible(0.0, 200.0)
+        .usual(2.0, 30.0)
+        .slip(": fewer than two beads make no sound wall");
+
+pub(in crate::job) const SKINS: Limit = Limit::of("skin_layers", "number of skin layers", "1", |job, see| {
+    see("print", job.print.skin_layers.map(f64::from));
+})
+.possible(0.0, 1000.0)
+.usual(2.0, 50.0)
+.slip(": a skin of fewer than two layers does not close");
+
+pub(in crate::job) const INFILL: Limit =
+    Limit::of("infill_percent", "infill", "%", |job, see| see("print", job.print.infill_percent))
+        .possible(0.0, 100.0)
+        .usual(10.0, 100.0)
+        .slip(": is a share meant? 0.2 is 20 %");
+
+pub(in crate::job) const BEAD_SPEED: Limit =
+    Limit::of("bead_speed_mm_s", "bead speed", "mm/s", |job, see| see("print", job.print.bead_speed_mm_s))
+        .possible(1.0, 2000.0)
+        .usual(10.0, 600.0)
+        .slip(": is it in mm/min or m/s?");
+
+pub(in crate::job) const LAYER_CHANGE: Limit =
+    Limit::of("layer_change_s", "time for a change of layer", "s", |job, see| see("print", job.print.layer_change_s))
+        .possible(0.0, 600.0)
+        .usual(0.0, 120.0)
+        .slip(": is it in milliseconds?");
+
+pub(in crate::job) const OVERHANG: Limit =
+    Limit::of("overhang_deg", "overhang without support", "°", |job, see| see("print", job.print.overhang_deg))
+        .possible(0.0, 89.0)
+        .usual(15.0, 80.0)
+        .slip(": is it in radians?");
+
+pub(in crate::job) const SUPPORT: Limit =
+    Limit::of("support_percent", "density of supports", "%", |job, see| see("print", job.print.support_percent))
+        .possible(0.0, 100.0)
+        .usual(2.0, 80.0)
+        .slip(": is a share meant? 0.2 is 20 %");
+
+pub(super) const ALL: &[&Limit] =
+    &[&BEAD, &LAYER, &WALLS, &SKINS, &INFILL, &BEAD_SPEED, &LAYER_CHANGE, &OVERHANG, &SUPPORT];

@@ -1,0 +1,180 @@
+//! Absurd inputs are refused or warned of under the verdict, usual ones are neither: a table of them, each through the
+//! whole program.
+
+use std::fs;
+
+use layload_core::job::Job;
+use layload_core::material::{Card, library, visit_values};
+use serde_json::Value;
+
+use super::Tested;
+use super::run::{file, layload, top};
+
+/// One line of the table.
+#[derive(Debug)]
+struct Case {
+    number: usize,
+    base: String,
+    key: String,
+    value: String,
+    expected: String,
+    words: String,
+}
+
+fn cases() -> Result<Vec<Case>, Box<dyn std::error::Error>> {
+    let text = fs::read_to_string(top().join("tests/cli/absurd.tsv"))?;
+    let mut list = Vec::new();
+    for (number, line) in text.lines().enumerate().filter(|(_, line)| !line.starts_with('#')) {
+        let mut columns = line.split('\t').map(String::from);
+        let mut next = || columns.next().ok_or(format!("line {} is too short", number + 1));
+        let (base, key, value, expected, words) = (next()?, next()?, next()?, next()?, next()?);
+        list.push(Case { number: number + 1, base, key, value, expected, words });
+    }
+    Ok(list)
+}
+
+/// Mesh and job of a base.
+fn base(name: &str) -> Result<(&'static str, &'static str), String> {
+    Ok(match name {
+        "rod" | "card" => ("tests/meshes/solid_header.stl", "samples/bench_single.toml"),
+        "bearings" => ("samples/bearing_rod.stl", "samples/bench_bearings.toml"),
+        "bearings_elsewhere" => ("tests/meshes/solid_header.stl", "samples/bench_bearings.toml"),
+        "split" => ("samples/split_rod.stl", "samples/bench_split.toml"),
+        "piston" => ("tests/meshes/piston.stl", "samples/bench_piston.toml"),
+        "plate" => ("samples/plate_crown_piston.stl", "samples/bench_piston_plate.toml"),
+        _ => return Err(format!("no base {name}")),
+    })
+}
+
+/// Writes the job, and the card beside it, of a case.
+fn written(case: &Case, job: &str) -> Result<String, Box<dyn std::error::Error>> {
+    let mut job = Job::from_toml(&fs::read_to_string(top().join(job))?)?;
+    if case.base == "card" {
+        let text = changed_card(&case.key, &case.value)?;
+        let path = file(&format!("absurd_{}_card.toml", case.number), text)?;
+        let name = path.rsplit('/').next().unwrap_or_default();
+        job.set_key("material.name", None)?;
+        job.set_key("material.card_file", Some(&format!("\"{name}\"")))?;
+    } else if !case.key.is_empty() {
+        job.set_key(&case.key, Some(&case.value))?;
+    }
+    Ok(file(&format!("absurd_{}.toml", case.number), job.to_toml()?)?)
+}
+
+/// An embedded card with one value changed.
+fn changed_card(key: &str, value: &str) -> Result<String, Box<dyn std::error::Error>> {
+    let text = library::card_text("PA6-CF20")?;
+    if key.is_empty() {
+        return Ok(text.into());
+    }
+    let (table, name) = key.rsplit_once('.').unwrap_or(("", key));
+    let mut within = String::new();
+    let mut lines = Vec::new();
+    let mut found = false;
+    for line in text.lines() {
+        if let Some(inner) = line.strip_prefix('[') {
+            within = inner.trim_end_matches(']').into();
+        }
+        if within == table && line.starts_with(&format!("{name} = ")) {
+            found = true;
+            lines.push(format!("{name} = {{ value = {value}, source = \"memory\" }}"));
+        } else {
+            lines.push(line.into());
+        }
+    }
+    assert!(found, "the card has no {key}");
+    Ok(lines.join("\n"))
+}
+
+/// Runs a case and says what is wrong with the answer.
+fn fault(case: &Case) -> Result<Option<String>, Box<dyn std::error::Error>> {
+    let (mesh, job) = base(&case.base)?;
+    let job = written(case, job)?;
+    let said = layload(&["check", mesh, "--job", &job])?;
+    let answer = said.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    let (code, warned) = (said.code, answer.contains("unusual input"));
+    let right = match case.expected.as_str() {
+        "refused" => code == Some(2) && said.complains(&case.words) && said.err.contains("help"),
+        "warned" => {
+            // Directly under the headline, before anything else is said of the part.
+            let under = answer.split("First to fail").next().unwrap_or_default();
+            matches!(code, Some(0 | 1)) && under.contains("Beware unusual input") && under.contains(&case.words)
+        }
+        "usual" => matches!(code, Some(0 | 1)) && !warned && said.err.is_empty(),
+        other => return Err(format!("line {}: {other}?", case.number).into()),
+    };
+    Ok((!right).then(|| format!("{case:?}: code {code:?}\n{}\n{}", said.err, &said.out[..said.out.len().min(900)])))
+}
+
+fn all(expected: &str, least: usize) -> Tested {
+    let cases: Vec<Case> = cases()?.into_iter().filter(|case| case.expected == expected).collect();
+    assert!(cases.len() >= least, "only {} cases", cases.len());
+    let mut faults = Vec::new();
+    for case in &cases {
+        faults.extend(fault(case)?);
+    }
+    assert!(faults.is_empty(), "{} of {}:\n{}", faults.len(), cases.len(), faults.join("\n\n"));
+    Ok(())
+}
+
+#[test]
+fn impossible_inputs_are_refused() -> Tested {
+    all("refused", 40)
+}
+
+#[test]
+fn unusual_inputs_are_warned_of_under_the_verdict() -> Tested {
+    all("warned", 40)
+}
+
+#[test]
+fn usual_inputs_are_not_warned_of() -> Tested {
+    all("usual", 20)
+}
+
+/// Embedded cards are usual, or every job that names one would be warned of if it came as a file.
+#[test]
+fn embedded_cards_are_usual() -> Tested {
+    for name in library::names() {
+        let unusual = layload_core::material::unusual_values(&library::card(name)?);
+        assert!(unusual.is_empty(), "{name}: {unusual:?}");
+    }
+    Ok(())
+}
+
+/// A card whose strengths are all a thousand times too great is refused, and with tenfold ones warned of.
+#[test]
+fn strengths_in_another_unit() -> Tested {
+    let scaled = |factor: f64| -> Result<String, Box<dyn std::error::Error>> {
+        let mut card = library::card("PA12-CF15")?;
+        visit_values(&mut card, |name, unit, value| {
+            if unit == "MPa" && (name.contains("strength") || name == "bearing pressure") {
+                value.value *= factor;
+            }
+        });
+        Ok(card.to_toml()?)
+    };
+    assert!(Card::from_toml(&scaled(1000.0)?).is_err());
+    assert!(!layload_core::material::unusual_values(&Card::from_toml(&scaled(10.0)?)?).is_empty());
+    assert!(layload_core::material::unusual_values(&Card::from_toml(&scaled(1.2)?)?).is_empty());
+    Ok(())
+}
+
+/// The warnings are in the JSON too, each with the key to look at.
+#[test]
+fn warnings_are_data() -> Tested {
+    let case = |key: &str, value: &str| Case {
+        number: 9000,
+        base: "rod".into(),
+        key: key.into(),
+        value: value.into(),
+        expected: "warned".into(),
+        words: String::new(),
+    };
+    let job = written(&case("print.infill_percent", "0.2"), "samples/bench_single.toml")?;
+    let said = layload(&["check", "tests/meshes/solid_header.stl", "--job", &job, "--json"])?;
+    let report: Value = serde_json::from_str(&said.out)?;
+    assert_eq!(report["warnings"][0]["key"], "print.infill_percent");
+    assert!(report["warnings"][0]["message"].as_str().is_some_and(|text| text.contains("is unusual")));
+    Ok(())
+}

@@ -1,0 +1,156 @@
+//! What a change of the input does to a rod: told with the check, and the same when the changed job is asked. The order of
+//! the list, the bars and their signs follow one quantity.
+
+use layload_core::job::{BuildDirection, Job};
+use layload_core::material::MoistureState;
+use layload_core::report::{ChangeMeasure, Report, SensitivityReport};
+use layload_core::{Question, check};
+use nalgebra::Vector3;
+
+use super::Found;
+use crate::mesh::files;
+use crate::mesh::shapes::Solid;
+use crate::mesh::stl;
+
+const SAMPLES: [(&str, &str); 5] = [
+    ("plain_rod", "bench_single"),
+    ("i_shank_rod", "bench_single"),
+    ("thin_web_rod", "bench_single"),
+    ("split_rod", "bench_split"),
+    ("bearing_rod", "bench_bearings"),
+];
+
+/// Mesh of a sample, and its job with all cuts that a check makes.
+fn sample((mesh, job): (&str, &str)) -> Found<(Vec<u8>, Job)> {
+    let text = String::from_utf8(files::bytes(&format!("samples/{job}.toml"))?)?;
+    Ok((files::bytes(&format!("samples/{mesh}.stl"))?, Job::from_toml(&text)?))
+}
+
+fn asked(mesh: &[u8], job: &Job) -> Found<Report> {
+    Ok(check(&mesh.to_vec(), &Question { job, card_text: None, pressure_text: None }, &mut ())?)
+}
+
+/// The job with a change made; `None` for one that a job cannot say.
+fn changed(input: &str, report: &Report, job: &Job) -> Option<Job> {
+    let mut job = job.clone();
+    match input {
+        "speed" => job.duty.steps.iter_mut().flatten().for_each(|step| step.rpm *= 0.95),
+        "reciprocating mass" => {
+            job.engine.reciprocating_mass_g = job.engine.reciprocating_mass_g.map(|grams| 0.9 * grams)
+        }
+        "peak cylinder pressure" => {
+            job.engine.gas.peak_pressure_bar = job.engine.gas.peak_pressure_bar.map(|bar| 0.9 * bar)
+        }
+        "temperature of air and pins" => {
+            let around = &mut job.surroundings;
+            for celsius in [&mut around.crankcase_air_c, &mut around.piston_pin_c, &mut around.crank_pin_c] {
+                *celsius = celsius.map(|c| c - 10.0);
+            }
+        }
+        "radial clearance of the pins" => {
+            for eye in [&mut job.part.small_end, &mut job.part.big_end] {
+                eye.radial_clearance_mm = eye.radial_clearance_mm.map(|mm| 0.5 * mm);
+            }
+        }
+        "build direction" => {
+            let [x, y, z] = report.print.build_direction;
+            let build = Vector3::new(x, y, z);
+            let [small, big] = [0, 1].map(|k| Vector3::from(report.part.bores[k].center_mm));
+            let along = (big - small).normalize();
+            let toward = (along - build * build.dot(&along)).normalize();
+            let lean = 10.0_f64.to_radians();
+            job.print.build_direction =
+                Some(BuildDirection::Vector((build * libm::cos(lean) + toward * libm::sin(lean)).into()));
+        }
+        "water in the plastic" => job.material.moisture = Some(MoistureState::Dry),
+        "preload of the cap's studs" => {
+            let cap = job.part.big_end.cap.as_mut()?;
+            cap.preload_n = cap.preload_n.map(|newtons| 1.1 * newtons);
+        }
+        _ => return None,
+    }
+    Some(job)
+}
+
+/// What the changed input is told to do and what it does; `within` is how well factors on the margin agree.
+fn same(entry: &SensitivityReport, now: &Report, then: &Report, within: f64) -> Result<(), String> {
+    let margin = then.verdict.margin / now.verdict.margin;
+    let life = then.verdict.life_s / now.verdict.life_s;
+    let again = SensitivityReport { margin_factor: margin, life_factor: Some(life), ..entry.clone() };
+    // A change at the edge of what is resolved may fall on either side.
+    let sign = |effect: f64| if effect.abs() < 2.0 * SensitivityReport::RESOLVED { 0.0 } else { effect.signum() };
+    if sign(entry.effect()) != sign(again.effect()) {
+        return Err(format!("{entry:?} has another sign than {again:?}"));
+    }
+    // Life follows stress to the tenth power.
+    let close = |told: f64, asked: f64, within: f64| (told / asked - 1.0).abs() <= within;
+    let lives = entry.life_factor.is_none_or(|told| close(told, life, 20.0 * within));
+    if !close(entry.margin_factor, margin, within) || !lives {
+        return Err(format!("{entry:?} beside {again:?}"));
+    }
+    Ok(())
+}
+
+#[test]
+fn as_the_changed_job_answers() -> Found<()> {
+    let mut compared = 0;
+    for names in SAMPLES {
+        let (mesh, job) = sample(names)?;
+        let now = asked(&mesh, &job)?;
+        for entry in &now.sensitivities {
+            let Some(job) = changed(&entry.input, &now, &job) else { continue };
+            // Both go through the same sums, but for coordinates of the file that the build direction goes through.
+            same(entry, &now, &asked(&mesh, &job)?, 1e-6).map_err(|fault| format!("{names:?}: {fault}"))?;
+            compared += 1;
+        }
+    }
+    assert!(compared > 5 * 6, "only {compared}");
+    Ok(())
+}
+
+#[test]
+fn as_a_thicker_mesh_answers() -> Found<()> {
+    // Rods whose pins lie along z.
+    for names in &SAMPLES[..3] {
+        let (mesh, job) = sample(*names)?;
+        let now = asked(&mesh, &job)?;
+        let entry = now.sensitivities.iter().find(|entry| entry.input == "rod thickness along the pins");
+        let mut solid = Solid::of_stl(&mesh)?;
+        solid.points.iter_mut().for_each(|point| point.z *= 1.1);
+        let then = asked(&stl::binary(&solid), &job)?;
+        // Cuts through a mesh that is thicker lie elsewhere, and heat flows anew: a thousandth of the margin.
+        same(entry.ok_or("no thickness")?, &now, &then, 2e-3).map_err(|fault| format!("{names:?}: {fault}"))?;
+    }
+    Ok(())
+}
+
+#[test]
+fn one_quantity_sorts_and_draws() -> Found<()> {
+    for (names, weak) in SAMPLES.into_iter().flat_map(|names| [(names, false), (names, true)]) {
+        let (mesh, mut job) = sample(names)?;
+        if weak {
+            // So weak that the first load breaks it: there is no life to sort by.
+            job.material.temperature_c = Some(200.0);
+            job.material.name = Some("PA6-CF20".into());
+            job.engine.gas.peak_pressure_bar = Some(120.0);
+        }
+        let report = asked(&mesh, &job)?;
+        let list = &report.sensitivities;
+        let by = list.first().ok_or("no changes")?.measured_by;
+        assert_eq!(
+            by,
+            if report.verdict.life_s > 0.0 { ChangeMeasure::Life } else { ChangeMeasure::Margin },
+            "{names:?}"
+        );
+        assert!(list.iter().all(|entry| entry.measured_by == by));
+        assert!(list.windows(2).all(|pair| pair[0].effect().abs() >= pair[1].effect().abs()), "{names:?}: {list:?}");
+        for entry in list {
+            let factor = entry.factor();
+            let sign =
+                if (factor - 1.0).abs() < SensitivityReport::RESOLVED { 0.0 } else { libm::log(factor).signum() };
+            assert!(entry.effect() * sign >= 0.0 && (entry.effect() == 0.0) == (sign == 0.0), "{entry:?}");
+        }
+        assert!(weak || report.verdict.life_s > 0.0, "{names:?}");
+    }
+    Ok(())
+}
