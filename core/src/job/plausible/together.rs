@@ -14,6 +14,7 @@ fn mm(what: &'static str, metres: f64) -> Told {
 /// Pairs of any part with a rod of `rod_length`, m.
 pub(super) fn pairs(scenario: &Scenario, rod_length: f64) -> Vec<Pair> {
     let mut list = engine(scenario, rod_length);
+    list.extend(where_given(scenario));
     let print = &scenario.print;
     list.push(Pair {
         key: "print.layer_height_mm",
@@ -33,7 +34,7 @@ fn engine(scenario: &Scenario, rod_length: f64) -> Vec<Pair> {
     let engine = &scenario.engine;
     let (bore, stroke) = (mm("a cylinder bore", engine.bore), mm("a stroke", 2.0 * engine.throw));
     let cube = engine.bore * engine.bore * engine.bore * 1e3;
-    let mut list = vec![
+    vec![
         Pair {
             key: "engine.reciprocating_mass_g",
             number: Told { what: "a reciprocating mass", value: engine.reciprocating_mass * 1e3, unit: "g" },
@@ -78,7 +79,14 @@ fn engine(scenario: &Scenario, rod_length: f64) -> Vec<Pair> {
             source: Source::CommonPractice,
             slip: ": is it in rad/s or turns a second?",
         },
-    ];
+    ]
+}
+
+/// What only stands in some jobs.
+fn where_given(scenario: &Scenario) -> Vec<Pair> {
+    let engine = &scenario.engine;
+    let stroke = mm("a stroke", 2.0 * engine.throw);
+    let mut list = Vec::new();
     if engine.pin_offset != 0.0 {
         list.push(Pair {
             key: "engine.pin_offset_mm",
