@@ -109,7 +109,12 @@ fn a_throw_longer_than_the_rod() -> Tested {
     // The rod has 90 mm between centres.
     refused("throw", &check(&["--stroke-mm", "182"])?, &["the crank cannot turn", "91.000 mm", "90.000 mm"]);
     job("throw_in_file", "stroke_mm = 46.0", "stroke_mm = 190.0", &["the crank cannot turn", "stroke"])?;
-    job("offset", "stroke_mm = 46.0", "stroke_mm = 100.0\npin_offset_mm = 45.0", &["the crank cannot turn", "offset"])
+    job(
+        "offset",
+        "stroke_mm = 46.0",
+        "stroke_mm = 100.0\npin_offset_mm = 45.0",
+        &["a pin offset of 45 mm does not go with a stroke of 100 mm"],
+    )
 }
 
 #[test]

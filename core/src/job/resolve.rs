@@ -214,8 +214,8 @@ fn print(job: &Job, taken: &mut Taken) -> Result<(PrintPose, PrintSettings), Job
     taken.list.push(Assumption::word("build direction", &word, origin));
     let bead = taken.number(&print_limits::BEAD, table.bead_width_mm, 0.45);
     let layer = taken.number(&print_limits::LAYER, table.layer_height_mm, 0.2);
-    let walls = taken.number(&print_limits::WALLS, table.walls.map(f64::from), 4.0);
-    let skins = taken.number(&print_limits::SKINS, table.skin_layers.map(f64::from), 5.0);
+    let walls = taken.named("walls", &print_limits::WALLS, table.walls.map(f64::from), 4.0);
+    let skins = taken.named("skin layers", &print_limits::SKINS, table.skin_layers.map(f64::from), 5.0);
     let infill = taken.number(&print_limits::INFILL, table.infill_percent, 100.0);
     let settings = PrintSettings {
         build: match pose {

@@ -168,7 +168,9 @@ pub(super) fn piston(scenario: &Scenario, given: &PistonScenario, piston: &Pisto
     }
     if let Some(radius) = given.plate_radius {
         let slip = ": it is a diameter, and less than the bore";
-        list.push(pair("piston.plate_diameter_mm", mm("a free crown", 2.0 * radius), bore.value, (0.2, 1.0), slip));
+        let free = pair("piston.plate_diameter_mm", mm("a free crown", 2.0 * radius), bore.value, (0.2, 1.0), slip);
+        // A crown wider than its cylinder is none.
+        list.push(Pair { possible: (0.0, 1.0), ..free });
     }
     list
 }

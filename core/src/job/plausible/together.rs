@@ -7,9 +7,6 @@ use crate::material::Source;
 const ANY: (f64, f64) = (f64::NEG_INFINITY, f64::INFINITY);
 const MM: f64 = 1e3;
 
-/// Exponent of compression for a guess at the pressure without fire.
-const COMPRESSION: f64 = 1.3;
-
 fn mm(what: &'static str, metres: f64) -> Told {
     Told { what, value: metres * MM, unit: "mm" }
 }
@@ -17,7 +14,7 @@ fn mm(what: &'static str, metres: f64) -> Told {
 /// Pairs of any part with a rod of `rod_length`, m.
 pub(super) fn pairs(scenario: &Scenario, rod_length: f64) -> Vec<Pair> {
     let mut list = engine(scenario, rod_length);
-    list.extend(pressures(scenario));
+    list.extend(where_given(scenario));
     let print = &scenario.print;
     list.push(Pair {
         key: "print.layer_height_mm",
@@ -37,7 +34,7 @@ fn engine(scenario: &Scenario, rod_length: f64) -> Vec<Pair> {
     let engine = &scenario.engine;
     let (bore, stroke) = (mm("a cylinder bore", engine.bore), mm("a stroke", 2.0 * engine.throw));
     let cube = engine.bore * engine.bore * engine.bore * 1e3;
-    let mut list = vec![
+    vec![
         Pair {
             key: "engine.reciprocating_mass_g",
             number: Told { what: "a reciprocating mass", value: engine.reciprocating_mass * 1e3, unit: "g" },
@@ -82,7 +79,14 @@ fn engine(scenario: &Scenario, rod_length: f64) -> Vec<Pair> {
             source: Source::CommonPractice,
             slip: ": is it in rad/s or turns a second?",
         },
-    ];
+    ]
+}
+
+/// What only stands in some jobs.
+fn where_given(scenario: &Scenario) -> Vec<Pair> {
+    let engine = &scenario.engine;
+    let stroke = mm("a stroke", 2.0 * engine.throw);
+    let mut list = Vec::new();
     if engine.pin_offset != 0.0 {
         list.push(Pair {
             key: "engine.pin_offset_mm",
@@ -109,21 +113,4 @@ fn engine(scenario: &Scenario, rod_length: f64) -> Vec<Pair> {
         });
     }
     list
-}
-
-fn pressures(scenario: &Scenario) -> Option<Pair> {
-    let engine = &scenario.engine;
-    let peak = engine.peak_pressure?;
-    // Open air compressed without fire, bar.
-    let compressed = libm::pow(engine.compression_ratio, COMPRESSION);
-    Some(Pair {
-        key: "engine.gas.peak_pressure_bar",
-        number: Told { what: "a peak pressure", value: peak / 1e5, unit: "bar" },
-        with: Told { what: "a compression ratio", value: engine.compression_ratio, unit: "to 1" },
-        scale: compressed,
-        possible: ANY,
-        usual: (0.6, 10.0),
-        source: Source::CommonPractice,
-        slip: ": compression alone gives as much as the ratio to the power of 1.3; is it in MPa or psi?",
-    })
 }
