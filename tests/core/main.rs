@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 mod bench;
+mod copies;
 mod coupon;
 mod creep;
 mod drawing;
