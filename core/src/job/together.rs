@@ -15,6 +15,22 @@ fn rounded(value: f64) -> f64 {
     libm::round(value * scale) / scale
 }
 
+impl JobError {
+    /// That a free crown given by hand is no smaller than the crown; both radii, m.
+    pub(crate) fn wide_plate(given: f64, crown: f64) -> Self {
+        Self::Impossible {
+            what: "a free crown",
+            value: rounded(2e3 * given),
+            unit: "mm",
+            with: "a crown",
+            other: rounded(2e3 * crown),
+            other_unit: "mm",
+            key: "piston.plate_diameter_mm",
+            usual: "less than the crown by the walls that hold it".into(),
+        }
+    }
+}
+
 impl EngineScenario {
     /// Whether a rod with a small-end bore (diameter, m) can be this engine's.
     pub fn fits_rod(&self, small_end: f64) -> Result<(), JobError> {

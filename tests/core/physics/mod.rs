@@ -4,6 +4,7 @@ mod cap;
 mod limits;
 mod ranking;
 mod same_rod;
+mod speeds;
 mod walls;
 
 use layload_core::job::{Job, Scenario};
