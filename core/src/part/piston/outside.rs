@@ -1,6 +1,6 @@
 use core::f64::consts::TAU;
 
-use nalgebra::Vector3;
+use nalgebra::{Matrix3, Point3, SymmetricEigen, Vector3};
 
 use super::{Collar, GivenGroove, Groove, Skirt};
 use crate::few::sort_few;
@@ -167,6 +167,47 @@ impl<'mesh> Outside<'mesh> {
         }
         best
     }
+}
+
+/// Axes nearer than this, rad, are the same.
+const SAME_AXIS: f64 = 2e-4;
+
+/// An axis by the walls of every radius that look away from it: a circle through a skirt and a lip leans. One that was
+/// straight already stays as it was.
+pub(super) fn straightened(mesh: &Mesh, (center, axis): (Point3<f64>, Vector3<f64>)) -> (Point3<f64>, Vector3<f64>) {
+    let walls: Vec<(Vector3<f64>, Point3<f64>, f64)> = (0..mesh.facets().len())
+        .filter_map(|facet| {
+            let twice = mesh.area_vector(facet);
+            let normal = twice.try_normalize(0.0)?;
+            let [a, b, c] = mesh.corners(facet);
+            let arm = nalgebra::center(&a, &nalgebra::center(&b, &c)) - center;
+            let arm = arm - axis * axis.dot(&arm);
+            let looks_out = normal.dot(&axis).abs() < 0.03 && normal.dot(&arm) > 0.98 * arm.norm();
+            // The middle of the longest side across: the chord's middle, through which its normal passes the axis.
+            let sides = [(a, b), (b, c), (c, a)];
+            let across = |side: &(Point3<f64>, Point3<f64>)| axis.cross(&(side.1 - side.0)).norm();
+            let widest = sides.iter().max_by(|x, y| across(x).total_cmp(&across(y)))?;
+            looks_out.then(|| (normal, nalgebra::center(&widest.0, &widest.1), twice.norm()))
+        })
+        .collect();
+    let spread =
+        walls.iter().fold(Matrix3::zeros(), |sum, (normal, _, area)| sum + normal * normal.transpose() * *area);
+    let eigen = SymmetricEigen::new(spread);
+    let found = eigen.eigenvectors.column(eigen.eigenvalues.imin()).into_owned();
+    let found = if found.dot(&axis) < 0.0 { -found } else { found };
+    let lean = found.cross(&axis).norm();
+    if !(SAME_AXIS..0.05).contains(&lean) {
+        return (center, axis);
+    }
+    // The point nearest to all normals; along the axis nothing is known, so that it stays.
+    let (mut normal, mut right) = (found * found.transpose(), Vector3::zeros());
+    for (wall, middle, area) in &walls {
+        let tangent = found.cross(wall);
+        normal += tangent * tangent.transpose() * *area / spread.trace();
+        right += tangent * tangent.dot(&(middle - center)) * *area / spread.trace();
+    }
+    let shift = normal.try_inverse().map_or(Vector3::zeros(), |inverse| inverse * right);
+    (center + shift, found)
 }
 
 impl GivenGroove {

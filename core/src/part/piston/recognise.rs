@@ -4,7 +4,7 @@ use nalgebra::{Isometry3, Point3, Vector3};
 
 use super::doubt::Doubts;
 use super::ends::{Ends, over_and_under};
-use super::outside::{Outside, TAPER};
+use super::outside::{Outside, TAPER, straightened};
 use super::pin::{PinFault, pin_bore};
 use super::{Collar, GivenPiston, Groove, PinBore, Piston, PistonDoubt, Skirt};
 use crate::direction::unit;
@@ -245,7 +245,7 @@ fn outer_cylinder(
 
 /// The cylinder round a whole body about the axis of one of its round outsides, and a frame with `x` along it.
 fn around(mesh: &Mesh, outside: &Bore) -> Option<(Cylinder, Frame)> {
-    let (center, axis) = (outside.center, outside.axis);
+    let (center, axis) = straightened(mesh, (outside.center, outside.axis));
     let radius = mesh.points().iter().map(|p| distance(p, &center, &axis)).fold(0.0, f64::max);
     Some((Cylinder { center, axis, radius }, along(&center, &axis)?))
 }

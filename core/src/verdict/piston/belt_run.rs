@@ -15,6 +15,24 @@ fn belt_pace(seconds: f64) -> Pace {
     Pace { first: seconds * 0.02, growth: 2.0, longest: seconds / 4.0 }
 }
 
+/// A step in pieces, so that the land's temperature is known as time passes, one of which ends where the crown is lost: where
+/// each begins, how long it is and where it ends, s.
+fn pieces(seconds: f64, lost: f64) -> Vec<(f64, f64, f64)> {
+    const PIECES: u32 = 24;
+    let share = seconds / f64::from(PIECES);
+    let mut found = Vec::new();
+    for piece in 0..PIECES {
+        let (from, to) = (share * f64::from(piece), seconds * f64::from(piece + 1) / f64::from(PIECES));
+        // A sliver of time is none.
+        if lost > from + 1e-3 * share && lost < to - 1e-3 * share {
+            found.extend([(from, lost - from, lost), (lost, to - lost, to)]);
+        } else {
+            found.push((from, share, to));
+        }
+    }
+    found
+}
+
 /// The ring belt as a fin from pin to crown, cooled by the cylinder's wall.
 pub(super) struct Belt {
     fin: Fin,
@@ -82,28 +100,23 @@ impl Belt {
         let mut passed = 0.0;
         for &(step, seconds) in row {
             let film = films[step];
-            // In pieces, so that the land's temperature is known as time passes.
-            let pieces = 24;
-            for piece in 0..pieces {
-                let share = seconds / f64::from(pieces);
+            for (from, share, to) in pieces(seconds, lost - passed) {
                 let top = if crown.plastic == 0 {
                     let conductance = self.top_area * film.coefficient;
                     End::Contact { conductance, temperature: film.temperature }
                 } else {
                     // What lies on the crown holds back the belt's heat as it does the crown's: both have one face.
-                    let from = passed + share * f64::from(piece);
+                    let from = passed + from;
                     End::Held(course_of_crown.face(from).max(course_of_crown.face(from + share)))
                 };
                 let cooling =
                     FinCooling { film_coefficient: self.film, air_temperature: self.wall, ends: [End::Insulated, top] };
                 let before = (run.seconds, run.temperatures[self.land]);
                 self.fin.run(&mut run, &cooling, |_, _| 0.0, share, belt_pace(share), 1e6)?;
-                let now = (passed + seconds * f64::from(piece + 1) / f64::from(pieces), run.temperatures[self.land]);
+                let now = (passed + to, run.temperatures[self.land]);
                 course.reached = course.reached.max(now.1);
-                if course.soft.is_none() && before.0 < lost {
-                    let along = if now.0 > lost { (lost - before.0) / (now.0 - before.0) } else { 1.0 };
-                    let land = before.1 + along * (now.1 - before.1);
-                    course.hottest_land = course.hottest_land.max(land.min(softening.max(start)));
+                if course.soft.is_none() && now.0 <= lost * (1.0 + 1e-9) {
+                    course.hottest_land = course.hottest_land.max(now.1.min(softening.max(start)));
                 }
                 if course.soft.is_none() && now.1 >= softening {
                     let along = if now.1 > before.1 { (softening - before.1) / (now.1 - before.1) } else { 0.0 };
