@@ -25,6 +25,9 @@ use crate::verdict::piston::{
 };
 use crate::verdict::{FieldRequest, SpeedLimit};
 
+/// A free crown wider than this share of the crown leaves no wall to hold it.
+const WIDEST_PLATE: f64 = 0.99;
+
 /// A piston with everything known before it is loaded.
 #[derive(Debug, Clone)]
 pub struct PreparedPiston {
@@ -76,14 +79,19 @@ impl PreparedPiston {
     /// Cuts and measures the piston as the job prints it.
     pub fn model(&self) -> Result<PistonModel, Error> {
         let density = self.scenario.material().density;
+        let refused = |reason: &str| PartError::NotAPiston {
+            reason: reason.into(),
+            found: format!("a skirt of {:.2} mm", self.piston.skirt.radius * 2e3),
+        };
         let model = PistonModel::new(&self.piston, self.scenario.stations, self.print, density, &self.given);
-        model.ok_or_else(|| {
-            PartError::NotAPiston {
-                reason: "its crown cannot be measured".into(),
-                found: format!("a skirt of {:.2} mm", self.piston.skirt.radius * 2e3),
-            }
-            .into()
-        })
+        let model = model.ok_or_else(|| refused("it is solid: nothing is hollow below a crown, over the pin"))?;
+        if let Some(given) = self.given.plate_radius.filter(|radius| *radius > WIDEST_PLATE * model.crown.radius) {
+            return Err(JobError::wide_plate(given, model.crown.radius).into());
+        }
+        if model.plate_radius > WIDEST_PLATE * model.crown.radius {
+            return Err(refused("no wall holds the edge of its crown").into());
+        }
+        Ok(model)
     }
 
     /// Forces and gas of every throttle in the duty.
@@ -119,8 +127,9 @@ impl PreparedPiston {
         Fits {
             skirt: 2.0 * piston.skirt.radius,
             skirt_length: piston.skirt.to - piston.skirt.from,
-            land: 2.0 * piston.land_radius(),
+            land: 2.0 * piston.collar.map_or(piston.land_radius(), |collar| collar.radius),
             land_height: f64::midpoint(top, lower),
+            lip: piston.lip.map(|lip| (2.0 * lip.radius, f64::midpoint(lip.from, lip.to))),
             pin: 2.0 * piston.pin.radius,
             bore: self.scenario.engine.bore,
         }

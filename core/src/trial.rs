@@ -279,7 +279,10 @@ pub(crate) fn with_crown(model: &PistonModel, factor: f64, density: f64) -> Pist
     let area = core::f64::consts::PI * model.plate_radius * model.plate_radius;
     let middle = model.crown.underside - more / 2.0;
     let mass = model.mass.with_plastic(middle, area * more * density);
+    let mut crown = model.crown.clone();
+    crown.bridges.iter_mut().for_each(|bridge| bridge.thickness *= factor);
     PistonModel {
+        crown,
         crown_thickness: model.crown_thickness * factor,
         volume: model.volume + area * more,
         mass,

@@ -62,18 +62,38 @@ def coarse(pose: Pose = Pose()) -> Part:
     return piston_part("piston", whole_piston(FLAT_CROWN, COARSE), FLAT_CROWN, COARSE, pose)
 
 
+def marked() -> Part:
+    """A lip at the skirt's end, a screw across with its head sunk, and a pocket that leaves 1 mm of the crown."""
+    lip = cylinder(16.975, -11.0, -9.6, 96) - cylinder(15.0, -12.0, -9.0, 96)
+    body = whole_piston(FLAT_CROWN, COARSE) + (lip ^ _between_cuts(0.0))
+    screw = cylinder_along("y", 1.6, -20.0, 20.0, 32, (0.0, -6.0)) + cylinder_along("y", 5.5, 15.05, 20.0, 64, (0.0, -6.0))
+    pocket = cylinder(4.0, 12.0, 17.0, 64, (0.0, 4.0))
+    return piston_part("piston with marks", body - screw - pocket, FLAT_CROWN, COARSE)
+
+
+def holder() -> Part:
+    """A piston's outside with its hollow the other way up: grooves at the open end, the closed end without."""
+    body = cylinder(16.85, -18.0, 18.0, 96) - cylinder(13.0, -13.0, 19.0, 96)
+    for low in (8.5, 12.5):
+        body = body - (cylinder(18.0, low, low + 1.5, 96) - cylinder(15.15, low - 1.0, low + 3.0, 96))
+    for side in (-1.0, 1.0):
+        low, high = sorted((side * 7.3, side * 14.0))
+        body = body + (cylinder_along("x", 8.5, low, high, 64, (0.0, 0.0)) ^ cylinder(14.0, -18.0, 18.0, 96))
+    return Part("holder", (body - cylinder_along("x", 5.0, -20.0, 20.0, 64, (0.0, 0.0)),), COARSE)
+
+
 def in_pieces() -> Part:
     """Shell and bosses as closed bodies that overlap, not united, and a loose pin beside them."""
-    inner = bosses(FLAT_CROWN, COARSE) ^ envelope(FLAT_CROWN, COARSE) ^ _between_cuts()
+    # A little inside the shell, so that no corners of the two bodies coincide.
+    inner = bosses(FLAT_CROWN, COARSE) ^ envelope(FLAT_CROWN, COARSE) ^ _between_cuts(0.2)
     bore = pin_bore(FLAT_CROWN, COARSE)
     pin = cylinder(5.0, -14.0, 14.0, 64, (60.0, 0.0))
     bodies = (shell(FLAT_CROWN, COARSE) - bore, inner - bore, pin)
     return piston_part("piston in pieces", bodies, FLAT_CROWN, COARSE)
 
 
-def _between_cuts():
-    # A little inside the shell, so that no corners of the two bodies coincide.
-    far, cut = 40.0, FLAT_CROWN.cut - 0.2
+def _between_cuts(inside):
+    far, cut = 40.0, FLAT_CROWN.cut - inside
     return box((-cut, -far, -far), (cut, far, far))
 
 

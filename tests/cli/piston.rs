@@ -34,6 +34,9 @@ fn names_that_scripts_may_rely_on() -> Tested {
     let (_, lost) = asked(FLAT, &["--material", "PLA"])?;
     assert!(lost["heat"]["softening_time_s"].is_number(), "{}", lost["heat"]);
     assert_eq!(lost["verdict"]["holds"], false);
+    let text = layload(&["check", FLAT, "--job", BENCH, "--material", "PLA"])?.out;
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(text.contains("the crown is lost after") && text.contains("Until then the crown's face reaches"), "{text}");
     Ok(())
 }
 

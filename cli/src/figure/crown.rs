@@ -35,9 +35,10 @@ pub(crate) fn crown(heat: &CrownHeatReport) -> Chart {
         points: Vec::new(),
     };
     let to = heat.table.last().map_or(heat.run_s, |moment| moment.seconds);
-    let soft = heat.crown_soft_s.map_or_else(
+    let lost = [heat.crown_soft_s, heat.land_soft_s].into_iter().flatten().reduce(f64::min);
+    let soft = lost.map_or_else(
         || "it does not come to count as lost".to_string(),
-        |seconds| format!("it counts as lost after {seconds:.2} s"),
+        |seconds| format!("it is lost after {seconds:.2} s, where the curves end"),
     );
     Chart {
         title: "The crown in one run from cold".into(),
@@ -50,7 +51,7 @@ pub(crate) fn crown(heat: &CrownHeatReport) -> Chart {
         across: Axis::even("since the start, s", 0.0, to),
         panels: vec![temperatures, depth],
         spans: Vec::new(),
-        mark: heat.crown_soft_s.map(|seconds| (seconds, "lost".into())),
+        mark: lost.map(|seconds| (seconds, "lost".into())),
         notes: Vec::new(),
     }
 }

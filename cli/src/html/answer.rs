@@ -77,7 +77,7 @@ fn keys(report: &Report) -> Markup {
             div { dt { "Highest speed for that" } dd { (speed) } }
             div { dt { "Top speed of the duty" } dd { (number("/verdict/duty_rpm", verdict.duty_rpm, whole(verdict.duty_rpm))) " rpm" } }
             @if let Some(face) = report.heat.crown_surface_c {
-                div { dt { "Crown's face at its hottest" } dd { (number("/heat/crown_surface_c", face, format!("{face:.0}"))) " °C" } }
+                div { dt { (if report.heat.softening_time_s.is_some() { "Crown's face, hottest until lost" } else { "Crown's face at its hottest" }) } dd { (number("/heat/crown_surface_c", face, format!("{face:.0}"))) " °C" } }
             } @else {
                 div { dt { "Hottest place with load" } dd { (number("/heat/taken_c", report.heat.taken_c, format!("{:.0}", report.heat.taken_c))) " °C" } }
             }

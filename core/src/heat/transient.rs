@@ -82,7 +82,23 @@ pub struct FinRun {
     pub peak: (usize, f64),
     /// When any station first reached the limit, s.
     pub limit_reached: Option<f64>,
+    before: Vec<f64>,
     work: Workspace,
+}
+
+impl FinRun {
+    /// Goes back within the last time step to a share of it, where the hottest place has come to a limit.
+    fn stop_at(&mut self, share: f64, limit: f64) {
+        for (new, old) in self.temperatures.iter_mut().zip(&self.before) {
+            *new = old + share * (*new - old);
+        }
+        // Another place may have been the hottest before.
+        if let Some((station, highest)) = hottest(&self.temperatures)
+            && highest < limit
+        {
+            self.temperatures[station] = limit;
+        }
+    }
 }
 
 impl Fin {
@@ -96,13 +112,14 @@ impl Fin {
             balance: HeatBalance::default(),
             peak: (0, temperature),
             limit_reached: None,
+            before: vec![temperature; lumps],
             work: Workspace::new(lumps),
         })
     }
 
     /// Runs on for `seconds` with steady cooling and heat per length (W/m, by station and temperature); a duty is one
-    /// call a step. Stops where `limit` (K) is first reached, at the end of that time step; returns whether it ran to the
-    /// end.
+    /// call a step. Stops where `limit` (K) is first reached: temperatures are those of that moment, linear within the time
+    /// step; returns whether it ran to the end.
     ///
     /// Ends that are held jump to their temperature at once; the heat for that is not counted.
     pub fn run(
@@ -125,6 +142,7 @@ impl Fin {
         while left > 0.0 {
             let paced = pace.next(before, left);
             let highest_before = hottest(&run.temperatures).map_or(0.0, |(_, t)| t);
+            run.before.copy_from_slice(&run.temperatures);
             let mut step = paced;
             // Near runaway a long implicit step may have no solution where a short one has.
             let heat = loop {
@@ -139,13 +157,18 @@ impl Fin {
             left -= step;
             before = Some(paced);
             if let Some((station, temperature)) = hottest(&run.temperatures) {
-                if temperature > run.peak.1 {
-                    run.peak = (station, temperature);
-                }
-                if temperature >= limit {
+                let crossed = temperature >= limit;
+                if crossed {
                     let rise = temperature - highest_before;
                     let share = if rise > 0.0 { ((limit - highest_before) / rise).clamp(0.0, 1.0) } else { 0.0 };
                     let _ = run.limit_reached.get_or_insert(run.seconds - step * (1.0 - share));
+                    run.stop_at(share, limit);
+                }
+                let temperature = if crossed { limit.max(highest_before) } else { temperature };
+                if temperature > run.peak.1 {
+                    run.peak = (station, temperature);
+                }
+                if crossed {
                     return Ok(false);
                 }
             }

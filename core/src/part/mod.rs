@@ -32,7 +32,8 @@ pub use frame::Frame;
 pub use kind::{GivenPart, Part, PartWord, find_part};
 pub use left_out::{LeftOut, Role};
 pub use piston::{
-    AxisRays, Boss, GivenGroove, GivenPiston, Groove, PinBore, Piston, Skirt, Span, disc_points, find_piston,
+    AxisRays, Boss, Collar, GivenGroove, GivenPiston, Groove, PinBore, Piston, PistonDoubt, Skirt, Span, disc_points,
+    find_piston,
 };
 pub use rod::{Eye, GivenBore, GivenRod, Rod, find_rod};
 pub use search::BoreSearch;

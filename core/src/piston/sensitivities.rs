@@ -169,6 +169,9 @@ impl Change {
             Self::CylinderClearance => {
                 fits.skirt -= 0.05e-3;
                 fits.land -= 0.05e-3;
+                if let Some((diameter, _)) = &mut fits.lip {
+                    *diameter -= 0.05e-3;
+                }
             }
             Self::PinClearance => given.pin_clearance *= 0.5,
             Self::Lean => {

@@ -214,10 +214,11 @@ pub struct HeatReport {
     pub rod_peak_position_mm: Option<f64>,
     /// Top speed of the duty from which the shank heats itself without limit, rpm; absent if out of reach.
     pub runaway_rpm: Option<f64>,
-    /// Highest temperature of the whole rod at which nine in ten reach the wanted life at the duty, °C; absent where not
-    /// even a rod at -40 °C does.
+    /// Highest temperature of the whole rod at which nine in ten reach the wanted life at the duty, °C; absent where it would
+    /// have to be below 23 °C or below the coldest of its surroundings.
     pub highest_c: Option<f64>,
-    /// Highest temperature of the crown's face to the gas in one run, °C, mean over the engine's cycle; of a piston.
+    /// Highest temperature of the crown's face to the gas in one run, °C, mean over the engine's cycle; of a piston. Where
+    /// crown or top land is lost within the run, the highest until then.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub crown_surface_c: Option<f64>,
     /// Time of one run until so much of the crown or the top land is soft that it counts as lost, s; of a piston, absent

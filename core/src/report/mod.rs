@@ -47,8 +47,8 @@ pub use field::{FieldReport, GoverningStress, HotSpotReport, SolveReport};
 pub use learn::{FactorsReport, LearnReport, LearnedLifeReport, LearnedRunReport};
 pub use piston::{PistonParts, build_piston};
 pub use piston_data::{
-    BossReport, CrownHeatReport, CrownMomentReport, CrownReport, GrooveReport, GrowthReport, LandReport,
-    PistonMassReport, PistonReport,
+    BossReport, BridgeReport, CrownHeatReport, CrownMomentReport, CrownReport, GrooveReport, GrowthReport, HoleReport,
+    LandReport, PistonMassReport, PistonReport,
 };
 pub use schema::{ReportKind, SCHEMA_VERSION, json_schema};
 pub use size::{CandidateReport, SizeReport, Varied};

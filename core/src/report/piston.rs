@@ -1,4 +1,4 @@
-use nalgebra::Vector3;
+use nalgebra::{Point3, Vector2, Vector3};
 
 use super::build::{
     founding, left_out, life_of, mending, mode, of_card, point_mm, printed, speeds, temperature_from, turns_per_second,
@@ -13,8 +13,8 @@ use super::data::{
 use super::field::field_of_piston;
 use super::mesh_notes::coarse;
 use super::piston_data::{
-    BossReport, CrownHeatReport, CrownMomentReport, CrownReport, GrooveReport, GrowthReport, LandReport,
-    PistonMassReport, PistonReport,
+    BossReport, BridgeReport, CrownHeatReport, CrownMomentReport, CrownReport, GrooveReport, GrowthReport, HoleReport,
+    LandReport, PistonMassReport, PistonReport,
 };
 use super::piston_notes::{notes, unchecked};
 use super::position::on_piston;
@@ -299,7 +299,29 @@ fn crown(parts: &PistonParts<'_>) -> CrownReport {
         edge_share: share,
         margin: held.map(|mode| mode.margin).fold(f64::INFINITY, f64::min),
         deflection_mm: deflection,
+        bridges: map
+            .bridges
+            .iter()
+            .map(|bridge| BridgeReport {
+                thickness_mm: bridge.thickness * MM,
+                area_mm2: bridge.area * 1e6,
+                center_mm: file_point(parts, bridge.top, &bridge.at),
+            })
+            .collect(),
+        holes: map
+            .holes
+            .iter()
+            .map(|hole| HoleReport {
+                area_mm2: hole.area * 1e6,
+                center_mm: file_point(parts, parts.prepared.piston.compression_height, &hole.at),
+            })
+            .collect(),
     }
+}
+
+/// A point of the crown by its height over the pin axis and its place on the disc, in coordinates of the file, mm.
+fn file_point(parts: &PistonParts<'_>, height: f64, at: &Vector2<f64>) -> [f64; 3] {
+    parts.prepared.piston.frame.to_file_mm(&Point3::new(height, at.x, at.y))
 }
 
 /// Expansion of an iron ring, 1/K (handbook value; memory).
@@ -311,8 +333,7 @@ fn grooves(parts: &PistonParts<'_>) -> Vec<GrooveReport> {
     let pressure = parts.peak_pressure() - scenario.engine.crankcase_pressure;
     let growth = growth_of(case, &scenario.card)[0].1;
     piston
-        .grooves
-        .iter()
+        .all_grooves()
         .enumerate()
         .map(|(index, groove)| {
             let kelvin = case.warm.belt_at(f64::midpoint(groove.from, groove.to));

@@ -91,6 +91,32 @@ pub struct CrownReport {
     pub margin: f64,
     /// Deflection of the middle at peak pressure, mm, by both bounds: clamped and supported.
     pub deflection_mm: [f64; 2],
+    /// Places less than half as thick as the rest, the thinnest first: each is checked as a clamped plate of its own area.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub bridges: Vec<BridgeReport>,
+    /// Holes through it, the largest first; their edges are not checked.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub holes: Vec<HoleReport>,
+}
+
+/// A thin place of a crown.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct BridgeReport {
+    /// Least thickness, mm.
+    pub thickness_mm: f64,
+    /// Area seen along the axis, mm².
+    pub area_mm2: f64,
+    /// Its middle on the face, in the coordinates of the file, mm.
+    pub center_mm: [f64; 3],
+}
+
+/// A hole through a crown.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct HoleReport {
+    /// Area seen along the axis, mm².
+    pub area_mm2: f64,
+    /// Its middle, in the coordinates of the file, mm.
+    pub center_mm: [f64; 3],
 }
 
 /// A ring groove.
@@ -164,7 +190,7 @@ pub struct CrownHeatReport {
     pub softening_c: f64,
     /// Depth of the crown that counts, mm: the share of its thickness that may soften.
     pub counting_depth_mm: f64,
-    /// Highest temperature there, °C.
+    /// Highest temperature there, °C, until the crown or the top land is lost; as all temperatures here.
     pub counting_depth_c: f64,
     /// Highest temperature of the plastic's own face, °C.
     pub plastic_face_c: f64,
@@ -184,7 +210,7 @@ pub struct CrownHeatReport {
     pub film_temperature_c: f64,
     /// Heat in less heat stored less heat out over the run, share of the heat in.
     pub imbalance: f64,
-    /// What happens as time passes.
+    /// What happens as time passes, until the end of the run or the loss of crown or top land.
     pub table: Vec<CrownMomentReport>,
 }
 

@@ -1,11 +1,15 @@
 //! Where the model is weak for the piston at hand.
 
+use nalgebra::Point3;
+
 use super::PistonParts;
 use super::notes::{SINGLE_BEAD, UNTOLD, at_corner};
 use crate::job::PartTemperature;
 use crate::material::Lay;
+use crate::mesh::Place;
 use crate::print::PrintSettings;
 use crate::verdict::model::wall_lay;
+use crate::wall::Bridge;
 
 /// Crowns uneven by more than this share are no even plate.
 const UNEVEN: f64 = 0.25;
@@ -30,6 +34,15 @@ pub(super) fn notes(parts: &PistonParts<'_>) -> Vec<String> {
         1e3 * model.edge_wall,
         1e2 * parts.assessment.crown.share
     ));
+    for doubt in &parts.prepared.piston.doubts {
+        say(doubt.to_string());
+    }
+    if let Some(thinnest) = crown.bridges.first() {
+        say(bridged(parts, thinnest));
+    }
+    if !crown.holes.is_empty() {
+        say(pierced(parts));
+    }
     let spread = (crown.thick - crown.thin) / crown.mean;
     if given.crown_thickness.is_none() && spread > UNEVEN {
         say(format!(
@@ -114,10 +127,55 @@ pub(super) fn notes(parts: &PistonParts<'_>) -> Vec<String> {
     notes
 }
 
+/// Thin places of the crown.
+fn bridged(parts: &PistonParts<'_>, thinnest: &Bridge) -> String {
+    let (model, count) = (parts.case.model, parts.case.model.crown.bridges.len());
+    let places = if count == 1 { "one place".into() } else { format!("{count} places") };
+    let area: f64 = model.crown.bridges.iter().map(|bridge| bridge.area).sum();
+    format!(
+        "The crown is a thin bridge at {places}: {:.2} mm thick at the least, {:.0} mm² in all, against {:.2} mm beside. Each is          checked as a clamped plate of its own area, and its heat by its own thickness; the stress that the crown has round          it is not seen.",
+        1e3 * thinnest.thickness,
+        1e6 * area,
+        1e3 * model.crown_thickness
+    )
+}
+
+/// Holes through the crown.
+fn pierced(parts: &PistonParts<'_>) -> String {
+    let holes = &parts.case.model.crown.holes;
+    let what = if holes.len() == 1 {
+        "There is a hole through the crown".into()
+    } else {
+        format!("There are {} holes through the crown", holes.len())
+    };
+    let list: Vec<String> = holes
+        .iter()
+        .map(|hole| {
+            let place = Point3::new(parts.prepared.piston.compression_height, hole.at.x, hole.at.y);
+            format!("{:.1} mm² at {}", 1e6 * hole.area, Place::from(&parts.prepared.piston.frame.to_file(&place)))
+        })
+        .collect();
+    format!(
+        "{what}: {}. Gas passes unless something closes it, and the stress at its edge, up to twice that of the plate, is not          seen.",
+        list.join(", ")
+    )
+}
+
 /// What carries load and was not checked.
 pub(super) fn unchecked(parts: &PistonParts<'_>) -> Vec<String> {
     let (piston, model) = (&parts.prepared.piston, parts.case.model);
     let mut list = Vec::new();
+    let (skirt, bore) = (parts.case.fits.skirt, parts.case.fits.bore);
+    if !FILLED.contains(&(skirt / bore)) {
+        list.push(format!(
+            "whether piston and cylinder belong together: a skirt of {:.2} mm in a bore of {:.2} mm",
+            skirt * 1e3,
+            bore * 1e3
+        ));
+    }
+    if !model.crown.bridges.is_empty() || !model.crown.holes.is_empty() {
+        list.push("stress in the crown round its holes and thin places".into());
+    }
     if piston.grooves.is_empty() {
         list.push("ring grooves, of which none was found".into());
     }

@@ -79,6 +79,9 @@ pub(super) fn on_piston(parts: &PistonParts<'_>, place: &PistonPlace) -> Option<
         PistonPlace::BossShear => Point3::new(-radius, 0.0, along_pin),
         PistonPlace::PinBore => Point3::new(0.0, 0.0, along_pin),
         PistonPlace::Skirt => Point3::new(f64::midpoint(piston.skirt.from, piston.skirt.to), piston.skirt.radius, 0.0),
+        PistonPlace::Lip { height } => {
+            Point3::new(height, piston.lip.map_or(piston.skirt.radius, |lip| lip.radius), 0.0)
+        }
         PistonPlace::TopLand => {
             let lower = piston.grooves.first().map_or(piston.skirt.to, |groove| groove.to);
             Point3::new(f64::midpoint(lower, top), 0.0, piston.land_radius())

@@ -6,14 +6,15 @@ use super::summary::Assessment;
 use super::temperatures::Temperatures;
 use crate::job::Scenario;
 
-/// Coldest temperature that is looked at, K.
-const COLDEST: f64 = 233.15;
+/// Room temperature (ISO 291), K: no running part is asked to be colder.
+const ROOM: f64 = 296.15;
 
 /// How finely the temperature is found, K.
 const SHARPNESS: f64 = 0.1;
 
-/// The highest temperature of the whole rod at which it reaches the wanted life at the duty, K; `None` where not even the
-/// cold rod does. Pieces that governed at the duty are looked at.
+/// The highest temperature of the whole rod at which it reaches the wanted life at the duty, K; `None` where it would have to
+/// be below room temperature or below the coldest of its surroundings, which no running rod is. Pieces that governed at the
+/// duty are looked at.
 pub fn highest_temperature(stressing: &Stressing<'_>, scenario: &Scenario, assessment: &Assessment) -> Option<f64> {
     let pieces = assessment.governing_pieces();
     let holds = |kelvin: f64| {
@@ -22,8 +23,10 @@ pub fn highest_temperature(stressing: &Stressing<'_>, scenario: &Scenario, asses
         let warm = stressing.with_eyes(states);
         joined(&Setting::new(&warm, scenario, &scenario.card, &temperatures), &pieces).strength.holds()
     };
-    let (mut low, mut high) = (COLDEST, scenario.card.softening());
-    if !holds(low) {
+    let around = &scenario.surroundings;
+    let coldest = around.air.min(around.piston_pin).min(around.crank_pin);
+    let (mut low, mut high) = (coldest.max(ROOM), scenario.card.softening());
+    if low >= high || !holds(low) {
         return None;
     }
     while high - low > SHARPNESS {

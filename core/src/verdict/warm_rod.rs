@@ -105,7 +105,9 @@ impl<'a> WarmRod<'a> {
         self.fin.positions()
     }
 
-    /// Heat averages over the steps of a duty, which are short against the minutes a shank takes to warm.
+    /// Heat averages over the steps of a duty, which are short against the minutes a shank takes to warm. A shank that softens
+    /// within the run is taken at that moment: it is lost then, and gets no hotter. One that is warmer before the run than
+    /// at its end is taken as it was: it bears the first loads too.
     fn after_run(&self, speed_factor: f64, seconds: f64, start: f64) -> Result<Warmed, HeatError> {
         let strength = self.strength(speed_factor, 1.0);
         let heat = |station: usize, kelvin: f64| strength[station] * self.compliance.at(kelvin);
@@ -116,7 +118,8 @@ impl<'a> WarmRod<'a> {
             Err(HeatError::Unstable { .. }) => false,
             Err(other) => return Err(other),
         };
-        Ok(Warmed { temperatures: self.spread(&run.temperatures), settles })
+        let warmest: Vec<f64> = run.temperatures.iter().map(|kelvin| kelvin.max(start)).collect();
+        Ok(Warmed { temperatures: self.spread(&warmest), settles })
     }
 
     fn cooling(&self, speed_factor: f64) -> Result<FinCooling, HeatError> {

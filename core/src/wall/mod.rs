@@ -24,7 +24,7 @@ mod surface;
 mod tree;
 
 pub use ball::{Thickness, thickness_all, thickness_at};
-pub use crown::{CrownMap, CrownSample};
+pub use crown::{Bridge, CrownMap, CrownSample, Hole};
 pub use limit::{SOUND_BEADS, ThinReason, WallLimits};
 pub use map::{FacetThickness, WallMap};
 pub use piston_place::PistonWall;

@@ -14,6 +14,7 @@ mod pieces;
 mod piston;
 mod piston_any_position;
 mod piston_by_hand;
+mod piston_signs;
 mod piston_truth;
 mod repaired;
 mod seats;

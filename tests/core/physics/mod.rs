@@ -8,6 +8,7 @@ mod less;
 mod limits;
 mod ranking;
 mod same_rod;
+mod speeds;
 mod walls;
 
 use layload_core::job::{Job, Scenario};

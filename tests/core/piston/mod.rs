@@ -16,6 +16,7 @@ mod crown_map;
 mod facts;
 pub(crate) mod field;
 mod heat;
+mod lost;
 mod margins;
 mod physics;
 

@@ -130,6 +130,22 @@ fn pressed(ring: &crate::job::Ring, bore: Told, eye: &Eye, number: usize) -> Vec
     list
 }
 
+impl JobError {
+    /// That a free crown given by hand is no smaller than the crown; both radii, m.
+    pub(crate) fn wide_plate(given: f64, crown: f64) -> Self {
+        Self::Impossible {
+            what: "a free crown",
+            value: rounded(2.0 * MM * given),
+            unit: "mm",
+            with: "a crown",
+            other: rounded(2.0 * MM * crown),
+            other_unit: "mm",
+            key: "piston.plate_diameter_mm",
+            usual: "less than the crown by the walls that hold it".into(),
+        }
+    }
+}
+
 /// Pairs of a piston in its engine.
 pub(super) fn piston(scenario: &Scenario, given: &PistonScenario, piston: &Piston) -> Vec<Pair> {
     let bore = mm("a cylinder bore", scenario.engine.bore);
@@ -143,11 +159,13 @@ pub(super) fn piston(scenario: &Scenario, given: &PistonScenario, piston: &Pisto
         source: Source::CommonPractice,
         slip,
     };
+    // With a lip or a collar, if it has one: that has to go through the bore too.
+    let widest = 2.0 * piston.greatest_radius();
     let skirt = Pair {
         key: "engine.bore_mm",
         number: bore,
-        with: mm("a piston skirt", 2.0 * piston.skirt.radius),
-        scale: 2.0 * piston.skirt.radius * MM,
+        with: mm("a piston", widest),
+        scale: widest * MM,
         possible: (1.0 / 1.5, 2.0),
         usual: (0.99, 1.053),
         source: Source::CommonPractice,

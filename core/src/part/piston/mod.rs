@@ -3,6 +3,8 @@
 //! Frame: `x` along the cylinder axis toward the crown, `z` along the pin, the origin on the cylinder axis at the height
 //! of the pin.
 
+mod doubt;
+mod ends;
 mod outside;
 mod pin;
 mod rays;
@@ -10,6 +12,7 @@ mod recognise;
 
 use nalgebra::{Point3, Vector3};
 
+pub use doubt::PistonDoubt;
 pub use rays::{AxisRays, Span, disc_points};
 pub use recognise::find_piston;
 pub(super) use recognise::pick_piston;
@@ -26,8 +29,14 @@ pub struct Piston {
     pub frame: Frame,
     /// The guiding outside below the grooves.
     pub skirt: Skirt,
-    /// From the crown down.
+    /// The ring belt's, over the pin, from the crown down.
     pub grooves: Vec<Groove>,
+    /// Those under the pin, from the crown down.
+    pub skirt_grooves: Vec<Groove>,
+    /// What stands out of the uppermost land.
+    pub collar: Option<Collar>,
+    /// What stands out of the skirt, mostly at its end.
+    pub lip: Option<Collar>,
     /// The bore across.
     pub pin: PinBore,
     /// Height of the crown over the pin axis, m: the compression height.
@@ -40,6 +49,19 @@ pub struct Piston {
     pub voids: usize,
     /// Other bodies of the file, left out.
     pub left_out: Vec<LeftOut>,
+    /// Where its signs do not agree, or are weak.
+    pub doubts: Vec<PistonDoubt>,
+}
+
+/// A ring of wall that stands out of its neighbours.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Collar {
+    /// Radius of the circle through the facet corners, m.
+    pub radius: f64,
+    /// Lower end, m over the pin axis.
+    pub from: f64,
+    /// Upper end, m.
+    pub to: f64,
 }
 
 /// The cylinder that guides a piston.
@@ -167,5 +189,16 @@ impl Piston {
     /// Radius of the uppermost land, m.
     pub fn land_radius(&self) -> f64 {
         self.grooves.first().map_or(self.skirt.radius, |groove| groove.land_radius)
+    }
+
+    /// Ring grooves of belt and skirt, from the crown down.
+    pub fn all_grooves(&self) -> impl Iterator<Item = &Groove> {
+        self.grooves.iter().chain(&self.skirt_grooves)
+    }
+
+    /// The widest of it, m: what has to go into the cylinder.
+    pub fn greatest_radius(&self) -> f64 {
+        let out = [self.collar, self.lip].into_iter().flatten().map(|collar| collar.radius);
+        out.fold(self.skirt.radius.max(self.land_radius()), f64::max)
     }
 }

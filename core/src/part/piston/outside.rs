@@ -1,8 +1,8 @@
 use core::f64::consts::TAU;
 
-use nalgebra::Vector3;
+use nalgebra::{Matrix3, Point3, SymmetricEigen, Vector3};
 
-use super::{GivenGroove, Groove, Skirt};
+use super::{Collar, GivenGroove, Groove, Skirt};
 use crate::few::sort_few;
 use crate::mesh::Mesh;
 
@@ -12,11 +12,17 @@ const BINS: usize = 72;
 /// A ring goes at least this far round, bins of [`BINS`]: slots and drain holes may interrupt it.
 const RING: usize = 60;
 
+/// Nothing of a piston stands out of its skirt by more than this share of the radius.
+pub(super) const TAPER: f64 = 0.05;
+
 /// Radii farther apart than this share of the piston's are different walls.
 const SAME_RADIUS: f64 = 0.004;
 
 /// A groove is at least this deep against the radius: less is a step between lands.
 const LEAST_DEPTH: f64 = 0.02;
+
+/// What guides has at least this share of the area of the largest wall: a lip at the skirt's end has less.
+const GUIDING: f64 = 0.25;
 
 /// Walls of the outside that look away from the axis, in the frame of the piston.
 pub(super) struct Outside<'mesh> {
@@ -34,6 +40,8 @@ struct Wall {
     bins: (usize, usize),
     /// Half the angle of its chord, rad.
     half: f64,
+    /// Of the facet, m².
+    area: f64,
 }
 
 impl<'mesh> Outside<'mesh> {
@@ -50,17 +58,43 @@ impl<'mesh> Outside<'mesh> {
         covered(self.walls.iter().filter(|wall| wall.radius >= radius)) >= RING
     }
 
-    /// The skirt: the widest wall below `top`, the bottom of the last groove.
+    /// The skirt: of the walls below `top`, the bottom of the last groove over the pin, the widest that has a fair share of
+    /// their area and is about as wide as the largest.
     pub(super) fn skirt(&self, top: f64, (low, _): (f64, f64)) -> Option<Skirt> {
-        let below = || self.walls.iter().filter(|wall| wall.from < top);
-        let radius = below().map(|wall| wall.radius).fold(0.0, f64::max);
-        let skirt: Vec<&Wall> = below().filter(|wall| wall.radius > radius * (1.0 - SAME_RADIUS)).collect();
+        let mut below: Vec<&Wall> = self.walls.iter().filter(|wall| wall.from < top).collect();
+        sort_few(&mut below, |a, b| a.radius.total_cmp(&b.radius));
+        let sizes: Vec<(f64, f64)> = below
+            .chunk_by(|a, b| b.radius - a.radius < SAME_RADIUS * self.greatest)
+            .filter_map(|same| Some((same.last()?.radius, same.iter().map(|wall| wall.area).sum::<f64>())))
+            .collect();
+        let (main, most) =
+            sizes.iter().copied().fold((0.0, 0.0), |known, size| if size.1 > known.1 { size } else { known });
+        let guides = |&&(radius, area): &&(f64, f64)| radius <= main * (1.0 + TAPER) && area >= GUIDING * most;
+        let radius = sizes.iter().rev().find(guides)?.0;
+        let same = |wall: &&&Wall| wall.radius > radius * (1.0 - SAME_RADIUS) && wall.radius <= radius;
+        let skirt: Vec<&Wall> = below.iter().filter(same).copied().collect();
         let from = skirt.iter().map(|wall| wall.from).fold(f64::INFINITY, f64::min);
         let to = skirt.iter().map(|wall| wall.to).fold(low, f64::max).min(top);
         let half = skirt.iter().map(|wall| wall.half).fold(0.0, f64::max);
         let arc = covered(skirt.iter().copied()) as f64 / BINS as f64 * TAU;
         let sagitta = radius * (1.0 - libm::cos(half));
         (radius > 0.0 && to > from).then_some(Skirt { radius, from, to, arc, sagitta })
+    }
+
+    /// Walls between two heights that stand out of a radius, as one.
+    pub(super) fn out_of(&self, radius: f64, (low, high): (f64, f64)) -> Option<Collar> {
+        let slack = 1e-6;
+        let out = self.walls.iter().filter(|wall| {
+            wall.radius > radius * (1.0 + SAME_RADIUS) && wall.from >= low - slack && wall.to <= high + slack
+        });
+        out.fold(None, |known: Option<Collar>, wall| {
+            let known = known.unwrap_or(Collar { radius: 0.0, from: wall.from, to: wall.to });
+            Some(Collar {
+                radius: known.radius.max(wall.radius),
+                from: known.from.min(wall.from),
+                to: known.to.max(wall.to),
+            })
+        })
     }
 
     /// Rings round the outside that lie deeper than both neighbours, from the crown down.
@@ -135,6 +169,47 @@ impl<'mesh> Outside<'mesh> {
     }
 }
 
+/// Axes nearer than this, rad, are the same.
+const SAME_AXIS: f64 = 2e-4;
+
+/// An axis by the walls of every radius that look away from it: a circle through a skirt and a lip leans. One that was
+/// straight already stays as it was.
+pub(super) fn straightened(mesh: &Mesh, (center, axis): (Point3<f64>, Vector3<f64>)) -> (Point3<f64>, Vector3<f64>) {
+    let walls: Vec<(Vector3<f64>, Point3<f64>, f64)> = (0..mesh.facets().len())
+        .filter_map(|facet| {
+            let twice = mesh.area_vector(facet);
+            let normal = twice.try_normalize(0.0)?;
+            let [a, b, c] = mesh.corners(facet);
+            let arm = nalgebra::center(&a, &nalgebra::center(&b, &c)) - center;
+            let arm = arm - axis * axis.dot(&arm);
+            let looks_out = normal.dot(&axis).abs() < 0.03 && normal.dot(&arm) > 0.98 * arm.norm();
+            // The middle of the longest side across: the chord's middle, through which its normal passes the axis.
+            let sides = [(a, b), (b, c), (c, a)];
+            let across = |side: &(Point3<f64>, Point3<f64>)| axis.cross(&(side.1 - side.0)).norm();
+            let widest = sides.iter().max_by(|x, y| across(x).total_cmp(&across(y)))?;
+            looks_out.then(|| (normal, nalgebra::center(&widest.0, &widest.1), twice.norm()))
+        })
+        .collect();
+    let spread =
+        walls.iter().fold(Matrix3::zeros(), |sum, (normal, _, area)| sum + normal * normal.transpose() * *area);
+    let eigen = SymmetricEigen::new(spread);
+    let found = eigen.eigenvectors.column(eigen.eigenvalues.imin()).into_owned();
+    let found = if found.dot(&axis) < 0.0 { -found } else { found };
+    let lean = found.cross(&axis).norm();
+    if !(SAME_AXIS..0.05).contains(&lean) {
+        return (center, axis);
+    }
+    // The point nearest to all normals; along the axis nothing is known, so that it stays.
+    let (mut normal, mut right) = (found * found.transpose(), Vector3::zeros());
+    for (wall, middle, area) in &walls {
+        let tangent = found.cross(wall);
+        normal += tangent * tangent.transpose() * *area / spread.trace();
+        right += tangent * tangent.dot(&(middle - center)) * *area / spread.trace();
+    }
+    let shift = normal.try_inverse().map_or(Vector3::zeros(), |inverse| inverse * right);
+    (center + shift, found)
+}
+
 impl GivenGroove {
     /// In the frame of a piston with its crown at `crown` and lands of a radius.
     pub(super) fn placed(&self, crown: f64, land_radius: f64) -> Groove {
@@ -176,6 +251,7 @@ fn wall(mesh: &Mesh, facet: usize, normal: &Vector3<f64>) -> Option<Wall> {
         to: x[0].max(x[1]).max(x[2]),
         bins: (start, start + count),
         half: 0.5 * (last - first),
+        area: mesh.area_vector(facet).norm() / 2.0,
     })
 }
 

@@ -9,6 +9,7 @@ use crate::mesh::Mesh;
 #[derive(Debug, Clone)]
 pub struct AxisRays {
     spans: Vec<Vec<Span>>,
+    told: Vec<bool>,
 }
 
 /// A stretch of material along a line.
@@ -51,12 +52,19 @@ impl AxisRays {
                 }
             });
         }
-        Self { spans: crossings.into_iter().map(spans).collect() }
+        let found: Vec<Option<Vec<Span>>> = crossings.into_iter().map(spans).collect();
+        let told = found.iter().map(Option::is_some).collect();
+        Self { spans: found.into_iter().map(Option::unwrap_or_default).collect(), told }
     }
 
     /// Stretches of material along each line, the highest first; none where the line met an edge and cannot tell.
     pub fn spans(&self) -> &[Vec<Span>] {
         &self.spans
+    }
+
+    /// Whether each line could tell; one that could and has no stretch meets no material.
+    pub fn told(&self) -> &[bool] {
+        &self.told
     }
 }
 
@@ -69,7 +77,7 @@ fn crossing(corners: &[Point3<f64>; 3], at: &Vector2<f64>, twice: f64) -> Option
     inside.then(|| (u * corners[0].x + v * corners[1].x + w * corners[2].x) / (u + v + w))
 }
 
-fn spans(mut crossings: Vec<(f64, i32, usize)>) -> Vec<Span> {
+fn spans(mut crossings: Vec<(f64, i32, usize)>) -> Option<Vec<Span>> {
     sort_few(&mut crossings, |a, b| b.0.total_cmp(&a.0).then(b.1.cmp(&a.1)));
     let mut winding = 0;
     let mut open = None;
@@ -85,7 +93,7 @@ fn spans(mut crossings: Vec<(f64, i32, usize)>) -> Vec<Span> {
             found.push(Span { from: x, to, facet_above });
         }
     }
-    if winding == 0 { found } else { Vec::new() }
+    (winding == 0).then_some(found)
 }
 
 /// Points sorted into square cells.

@@ -1,38 +1,33 @@
 use core::f64::consts::FRAC_PI_2;
 
-use nalgebra::{Isometry3, Point3, Vector2, Vector3};
+use nalgebra::{Isometry3, Point3, Vector3};
 
-use super::outside::Outside;
-use super::pin::pin_bore;
-use super::rays::{AxisRays, disc_points};
-use super::{GivenPiston, Groove, PinBore, Piston, Skirt};
+use super::doubt::Doubts;
+use super::ends::{Ends, over_and_under};
+use super::outside::{Outside, TAPER, straightened};
+use super::pin::{PinFault, pin_bore};
+use super::{Collar, GivenPiston, Groove, PinBore, Piston, PistonDoubt, Skirt};
 use crate::direction::unit;
+use crate::few::sort_few;
 use crate::mesh::{Body, Mesh, Place};
 use crate::part::left_out::{LeftOut, Volumes};
 use crate::part::rod::described;
 use crate::part::search::round_outsides;
-use crate::part::{Bore, BoreSearch, Frame, PartError};
+use crate::part::{Bore, BoreSearch, Frame, PartError, Seat};
 
 /// The outside of a piston goes at least this far round, rad: its ring belt, whatever is cut from its skirt.
 const LEAST_ARC: f64 = 5.2;
 
-/// Nothing of a piston stands out of its ring belt by more than this share of the radius.
-const TAPER: f64 = 0.05;
-
 /// Pin bores are this large against the outer radius, and their axis passes the cylinder axis within the last share.
 /// (Common practice, no source.)
-const PIN_RADIUS: (f64, f64) = (0.08, 0.6);
+const PIN_RADIUS: (f64, f64) = (0.1, 0.6);
 const PIN_OFFSET: f64 = 0.25;
 
 /// Sine of the greatest angle by which pin and cylinder axis may miss a right angle.
 const LEAN: f64 = 0.05;
 
-/// Lines by which the closed side is told.
-const LINES: usize = 400;
-
-/// The crown closes this share of the disc; the open side leaves this share free.
-const CLOSED: f64 = 0.9;
-const OPEN: f64 = 0.35;
+/// Another bore with this share of the pin bore's area may be the pin's as well.
+const AS_GOOD: f64 = 0.5;
 
 /// Picks the one piston among the bodies of a file.
 pub fn find_piston(bodies: Vec<Body>, given: &GivenPiston) -> Result<Piston, PartError> {
@@ -51,27 +46,35 @@ struct Found {
     motion: Isometry3<f64>,
     skirt: Skirt,
     grooves: Vec<Groove>,
+    skirt_grooves: Vec<Groove>,
+    collar: Option<Collar>,
+    lip: Option<Collar>,
     pin: PinBore,
     crown: f64,
     low: f64,
+    doubts: Vec<PistonDoubt>,
 }
 
 impl PickedPiston {
     /// The piston, out of the bodies it was picked from.
     pub(in crate::part) fn built(self, bodies: Vec<Body>) -> Result<Piston, PartError> {
-        let Found { frame, motion, skirt, grooves, pin, crown, low } = self.found;
+        let Found { frame, motion, skirt, grooves, skirt_grooves, collar, lip, pin, crown, low, doubts } = self.found;
         let body = bodies.into_iter().nth(self.index).ok_or(PartError::SeveralPistons { count: 0 })?;
         Ok(Piston {
             mesh: body.mesh.moved(&motion),
             frame,
             skirt,
             grooves,
+            skirt_grooves,
+            collar,
+            lip,
             pin,
             compression_height: crown,
             low,
             overlapping: body.outer_shells > 1,
             voids: body.voids,
             left_out: self.left_out,
+            doubts,
         })
     }
 }
@@ -119,18 +122,13 @@ fn found(mesh: &Mesh, given: &GivenPiston) -> Result<Found, PartError> {
     let crown_direction = direction("the crown direction", &given.crown_direction)?;
     let pin_axis = direction("the pin axis", &given.pin_axis)?;
     let cylinder = outer_cylinder(mesh, given, crown_direction)?;
-    let pin = pin_of(mesh, &cylinder, given, pin_axis)?;
+    let (pin, other) = pin_of(mesh, &cylinder, given, pin_axis)?;
     let axis = match crown_direction {
         Some(crown) if crown.dot(&cylinder.axis) < 0.0 => -cylinder.axis,
         Some(_) => cylinder.axis,
-        None => closed_side(mesh, &cylinder)?,
+        None => closed_side(mesh, &cylinder, &pin)?,
     };
-    // The foot of the pin axis on the cylinder axis.
-    let along = axis.dot(&(pin.center - cylinder.center));
-    let origin = cylinder.center + axis * along;
-    let lean = libm::asin(pin.axis.dot(&axis).abs().min(1.0));
-    let z = pin.axis - axis * axis.dot(&pin.axis);
-    let frame = Frame::new(origin, axis, z)
+    let (frame, lean) = crossing(&cylinder, axis, &pin)
         .ok_or_else(|| refused("its pin bore runs along its axis", described(core::slice::from_ref(&pin))))?;
     let motion = frame.motion();
     let moved = mesh.clone().moved(&motion);
@@ -139,14 +137,18 @@ fn found(mesh: &Mesh, given: &GivenPiston) -> Result<Found, PartError> {
     let outside = Outside::of(&moved);
     let offset = frame.point(&pin.center).y;
     let pin = pin_bore(&moved, offset, pin.main().radius, pin.main().sagitta, lean);
+    let around = || format!("an outer cylinder of {:.2} mm", cylinder.radius * 2e3);
     if pin.bosses.is_empty() || pin.bosses.len() > 2 {
-        let reason = format!("its pin bore has {} stretches of wall instead of one or two", pin.bosses.len());
-        return Err(refused(&reason, format!("an outer cylinder of {:.2} mm", cylinder.radius * 2e3)));
+        return Err(refused(&PinFault::Stretches(pin.bosses.len()).words(2.0 * pin.radius), around()));
     }
-    let grooves = match &given.grooves {
+    let (grooves, skirt_grooves) = over_and_under(match &given.grooves {
         Some(list) => given_grooves(list, &outside, (low, crown))?,
         None => outside.grooves(crown),
-    };
+    });
+    if crown_direction.is_none() && given.grooves.is_none() && grooves.is_empty() && !skirt_grooves.is_empty() {
+        let reason = "its ring grooves lie at the open end, its closed end has none, so that its crown cannot be told                       without --crown-direction";
+        return Err(refused(reason, around()));
+    }
     let top = grooves.last().map_or(crown, |groove| groove.from);
     let skirt = outside.skirt(top, (low, crown));
     let skirt = match (skirt, &given.body) {
@@ -158,7 +160,27 @@ fn found(mesh: &Mesh, given: &GivenPiston) -> Result<Found, PartError> {
         (Some(found), None) => found,
         (None, None) => return Err(refused("there is no round skirt below its grooves", "a round crown".into())),
     };
-    Ok(Found { frame, motion, skirt, grooves, pin, crown, low })
+    let lip = outside.out_of(skirt.radius, (low, top));
+    let collar = grooves.first().and_then(|first| outside.out_of(first.land_radius, (first.to, crown)));
+    let flange = [lip, collar].into_iter().flatten().find(|out| out.radius > skirt.radius * (1.0 + TAPER));
+    if let (Some(flange), None) = (flange, &given.body) {
+        let (wide, body) = (flange.radius * 2e3, skirt.radius * 2e3);
+        let reason = format!("a flange of {wide:.2} mm stands out of its body of {body:.2} mm");
+        return Err(refused(&reason, around()));
+    }
+    let doubts = Doubts { given, pin: &pin, other, lip, collar, skirt: &skirt, ends: (crown, low) };
+    let doubts = doubts.list(grooves.is_empty());
+    Ok(Found { frame, motion, skirt, grooves, skirt_grooves, collar, lip, pin, crown, low, doubts })
+}
+
+/// A frame at the foot of the pin axis on the cylinder axis, `x` along a direction of that, `z` along the pin; and how far
+/// the two axes miss a right angle, rad.
+fn crossing(cylinder: &Cylinder, axis: Vector3<f64>, pin: &Bore) -> Option<(Frame, f64)> {
+    let along = axis.dot(&(pin.center - cylinder.center));
+    let origin = cylinder.center + axis * along;
+    let lean = libm::asin(pin.axis.dot(&axis).abs().min(1.0));
+    let z = pin.axis - axis * axis.dot(&pin.axis);
+    Some((Frame::new(origin, axis, z)?, lean))
 }
 
 fn given_grooves(
@@ -196,23 +218,34 @@ fn outer_cylinder(
         return Ok(Cylinder { center: body.center, axis, radius });
     }
     let outsides = round_outsides(mesh);
-    let allowed = |b: &&Bore| crown_direction.is_none_or(|axis| b.axis.dot(&axis).abs() > 0.99);
-    let full = outsides.iter().filter(allowed).filter(|b| b.seats.iter().any(|seat| seat.arc >= LEAST_ARC));
+    let allowed = |b: &&Bore| {
+        crown_direction.is_none_or(|axis| b.axis.dot(&axis).abs() > 0.99)
+            && b.seats.iter().any(|seat| seat.arc >= LEAST_ARC)
+    };
     let mut reason = "nothing round goes all the way round it";
-    for candidate in full {
-        let Some((cylinder, frame)) = around(mesh, candidate) else { continue };
-        // Ring grooves and a tapered belt make several radii; whatever reaches farthest must be a ring or near one.
-        if Outside::of(&mesh.clone().moved(&frame.motion())).ringed(cylinder.radius * (1.0 - TAPER)) {
-            return Ok(cylinder);
+    let mut candidates: Vec<Bore> = outsides.iter().filter(allowed).cloned().collect();
+    // Walls of two nearly equal radii are no circle; the hollow of such a body has its axis too.
+    let mut search: Option<BoreSearch<'_>> = None;
+    loop {
+        for candidate in &candidates {
+            let Some((cylinder, frame)) = around(mesh, candidate) else { continue };
+            // Ring grooves and a tapered belt make several radii; whatever reaches farthest must be a ring or near one.
+            if Outside::of(&mesh.clone().moved(&frame.motion())).ringed(cylinder.radius * (1.0 - TAPER)) {
+                return Ok(cylinder);
+            }
+            reason = "it stands out of its own outer cylinder";
         }
-        reason = "it stands out of its own outer cylinder";
+        let search = search.get_or_insert_with(|| BoreSearch::new(mesh));
+        if !search.advance() {
+            return Err(refused(reason, named(&outsides)));
+        }
+        candidates = search.found().iter().filter(allowed).cloned().collect();
     }
-    Err(refused(reason, named(&outsides)))
 }
 
 /// The cylinder round a whole body about the axis of one of its round outsides, and a frame with `x` along it.
 fn around(mesh: &Mesh, outside: &Bore) -> Option<(Cylinder, Frame)> {
-    let (center, axis) = (outside.center, outside.axis);
+    let (center, axis) = straightened(mesh, (outside.center, outside.axis));
     let radius = mesh.points().iter().map(|p| distance(p, &center, &axis)).fold(0.0, f64::max);
     Some((Cylinder { center, axis, radius }, along(&center, &axis)?))
 }
@@ -241,26 +274,28 @@ fn distance(point: &Point3<f64>, center: &Point3<f64>, axis: &Vector3<f64>) -> f
     (arm - axis * axis.dot(&arm)).norm()
 }
 
+/// The pin's bore, and the diameter of another that may be it as well, m.
 fn pin_of(
     mesh: &Mesh,
     cylinder: &Cylinder,
     given: &GivenPiston,
     pin_axis: Option<Vector3<f64>>,
-) -> Result<Bore, PartError> {
-    let fits = |bore: &Bore| {
-        let share = bore.main().radius / cylinder.radius;
+) -> Result<(Bore, Option<f64>), PartError> {
+    let crosses = |bore: &Bore| {
         let apart = bore.center - cylinder.center;
         let beside = apart.dot(&bore.axis.cross(&cylinder.axis)).abs();
         bore.axis.dot(&cylinder.axis).abs() < LEAN
             && pin_axis.is_none_or(|axis| axis.dot(&bore.axis).abs() > 0.99)
-            && share > PIN_RADIUS.0
-            && share < PIN_RADIUS.1
             && beside < PIN_OFFSET * cylinder.radius
+    };
+    let of_a_pin = |seat: &Seat| {
+        let share = seat.radius / cylinder.radius;
+        share > PIN_RADIUS.0 && share < PIN_RADIUS.1
     };
     if let (Some(bore), Some(axis)) = (&given.pin_bore, pin_axis) {
         let made = by_hand(bore.center, bore.diameter / 2.0, axis);
-        return if fits(&made) {
-            Ok(made)
+        return if crosses(&made) && of_a_pin(made.main()) {
+            Ok((made, None))
         } else {
             Err(PartError::GivenDoesNotFit {
                 reason: "the pin bore does not cross the cylinder axis at a right angle, or is not of a pin's size"
@@ -269,51 +304,79 @@ fn pin_of(
         };
     }
     let mut search = BoreSearch::new(mesh);
+    let mut looked = 0;
+    let mut candidates: Vec<Candidate> = Vec::new();
     while search.advance() {
-        let pins = search.found().iter().filter(|bore| fits(bore));
-        if let Some(widest) = pins.max_by(|a, b| a.diameter().total_cmp(&b.diameter())) {
-            return Ok(widest.clone());
+        for bore in search.found().iter().skip(looked).filter(|bore| crosses(bore)) {
+            let seats = bore.seats.iter().filter(|seat| of_a_pin(seat));
+            candidates.extend(seats.filter_map(|seat| Candidate::of(mesh, cylinder, bore, *seat)));
+        }
+        looked = search.found().len();
+        // A bore through two bosses ends the search; one through bare walls may yet be that of a screw.
+        if candidates.iter().any(|known| known.fault.is_none() && known.pin.bare().is_none()) {
+            break;
         }
     }
-    let found = format!("an outer cylinder of {:.2} mm, {}", cylinder.radius * 2e3, described(search.found()));
-    Err(refused("no pin bore crosses its axis", found))
+    picked(candidates, || {
+        format!("an outer cylinder of {:.2} mm, {}", cylinder.radius * 2e3, described(search.found()))
+    })
+}
+
+/// A bore across that may be the pin's.
+struct Candidate {
+    bore: Bore,
+    pin: PinBore,
+    fault: Option<PinFault>,
+}
+
+impl Candidate {
+    /// One seat of a bore, with the bosses that it has.
+    fn of(mesh: &Mesh, cylinder: &Cylinder, bore: &Bore, seat: Seat) -> Option<Self> {
+        let (frame, lean) = crossing(cylinder, cylinder.axis, bore)?;
+        let offset = frame.point(&bore.center).y;
+        let pin = pin_bore(&mesh.clone().moved(&frame.motion()), offset, seat.radius, seat.sagitta, lean);
+        let fault = pin.checked().err();
+        Some(Self { bore: Bore { seats: vec![seat], ..bore.clone() }, pin, fault })
+    }
+}
+
+/// Of sound candidates the one with the most area for a pin.
+fn picked(mut candidates: Vec<Candidate>, found: impl Fn() -> String) -> Result<(Bore, Option<f64>), PartError> {
+    sort_few(&mut candidates, |a, b| {
+        a.fault.is_some().cmp(&b.fault.is_some()).then(b.pin.area().total_cmp(&a.pin.area()))
+    });
+    let mut candidates = candidates.into_iter();
+    let Some(best) = candidates.next() else { return Err(refused("no pin bore crosses its axis", found())) };
+    if let Some(fault) = best.fault {
+        return Err(refused(&fault.words(2.0 * best.pin.radius), found()));
+    }
+    let beside = |known: &Candidate| {
+        let apart = known.bore.center - best.bore.center;
+        (apart - best.bore.axis * best.bore.axis.dot(&apart)).norm() > 0.1 * best.pin.radius
+            || known.bore.axis.dot(&best.bore.axis).abs() < 0.99
+    };
+    let other = candidates
+        .find(|known| known.fault.is_none() && known.pin.area() > AS_GOOD * best.pin.area() && beside(known))
+        .map(|known| 2.0 * known.pin.radius);
+    Ok((best.bore, other))
 }
 
 fn by_hand(center: Point3<f64>, radius: f64, axis: Vector3<f64>) -> Bore {
-    let seat =
-        crate::part::Seat { radius, from: -radius, to: radius, arc: 4.0 * FRAC_PI_2, sagitta: 0.0, residual: 0.0 };
+    let seat = Seat { radius, from: -radius, to: radius, arc: 4.0 * FRAC_PI_2, sagitta: 0.0, residual: 0.0 };
     Bore { center, axis, seats: vec![seat] }
 }
 
-/// The direction along the axis at whose end the body is closed while the other end is open.
-fn closed_side(mesh: &Mesh, cylinder: &Cylinder) -> Result<Vector3<f64>, PartError> {
+/// The direction along the axis at whose end the body is closed while it is hollow for the rod from the other.
+fn closed_side(mesh: &Mesh, cylinder: &Cylinder, pin: &Bore) -> Result<Vector3<f64>, PartError> {
     let Some(frame) = along(&cylinder.center, &cylinder.axis) else {
         return Err(refused("its axis has no direction", "an outer cylinder".into()));
     };
     let moved = mesh.clone().moved(&frame.motion());
-    let (low, high) = moved.bounds();
-    let points: Vec<Vector2<f64>> = disc_points(0.9 * cylinder.radius, LINES);
-    let rays = AxisRays::new(&moved, &points);
-    // A crown may be domed or hollowed by valve pockets, but not by half its radius.
-    let near = 0.5 * cylinder.radius.min(high.x - low.x);
-    let share = |closed: &dyn Fn(f64, f64) -> bool| {
-        let met = rays.spans().iter().filter_map(|spans| Some(closed(spans.last()?.from, spans.first()?.to)));
-        met.filter(|closed| *closed).count() as f64 / LINES as f64
-    };
-    let up = share(&|_, top| high.x - top < near);
-    let down = share(&|bottom, _| bottom - low.x < near);
-    let found = || {
-        format!(
-            "an outer cylinder of {:.2} mm, closed over {:.0} % at one end and {:.0} % at the other",
-            cylinder.radius * 2e3,
-            up * 100.0,
-            down * 100.0
-        )
-    };
-    match (up >= CLOSED, down >= CLOSED) {
-        (true, false) if down <= 1.0 - OPEN => Ok(frame.direction_to_file(&Vector3::x())),
-        (false, true) if up <= 1.0 - OPEN => Ok(-frame.direction_to_file(&Vector3::x())),
-        (false, false) => Err(refused("no side of it is closed by a crown", found())),
-        _ => Err(refused("it is closed at both ends, or nearly, so that its crown cannot be told", found())),
+    let ends = Ends::of(&moved, cylinder.radius, frame.point(&pin.center).x, pin.main().radius);
+    let up = frame.direction_to_file(&Vector3::x());
+    match ends.crown_is_up() {
+        Ok(true) => Ok(up),
+        Ok(false) => Ok(-up),
+        Err(reason) => Err(refused(reason, ends.described(cylinder.radius))),
     }
 }

@@ -144,7 +144,9 @@ pub fn heat(report: &Report) -> String {
             format!("Strength was taken place by place after one run, at up to {:.0} °C", heat.taken_c)
         }
     };
-    let highest =
-        heat.highest_c.map_or_else(String::new, |c| format!(" All of it may be {c:.0} °C for the wanted life."));
+    let highest = heat.highest_c.map_or_else(
+        || " At no running temperature would it last the wanted life.".into(),
+        |c| format!(" The whole part could be at {c:.0} °C and still last."),
+    );
     format!("{shank}{runaway}. {taken}.{highest}")
 }

@@ -1,9 +1,10 @@
+use super::crown_plate::{Crown, crown};
 use super::field::PistonRaise;
 use super::limits::{Fits, bearing, growth, skirt, softening};
 use super::loading::PistonLoading;
 use super::model::{PistonModel, PistonStation};
 use super::place::{PistonPlace, PistonRegion};
-use super::spots::{Crown, PistonSpot, crown, spots};
+use super::spots::{PistonSpot, spots};
 use super::warm::WarmPiston;
 use super::wear::{SpotResult, judged};
 use crate::few::{sort_few, sort_few_by_key};

@@ -24,6 +24,8 @@ pub struct Fits {
     pub land: f64,
     /// Height of that land's middle over the pin axis, m.
     pub land_height: f64,
+    /// What stands out of the skirt: its diameter, and its height over the pin axis, m.
+    pub lip: Option<(f64, f64)>,
     /// Pin bore.
     pub pin: f64,
     /// Cylinder.
@@ -42,8 +44,8 @@ pub(super) fn softening(case: &PistonCase<'_>, card: &Card) -> (Vec<ModeMargin<P
     }
     let room = (limit - COLD).max(0.0);
     let places = [
-        (PistonPlace::Crown, warm.counting_depth.1),
-        (PistonPlace::TopLand, warm.land),
+        (PistonPlace::Crown, warm.reached[0]),
+        (PistonPlace::TopLand, warm.reached[1]),
         (PistonPlace::PinBore, case.boss_temperature()),
     ];
     let modes: Vec<_> = places
@@ -66,8 +68,8 @@ fn expansion(case: &PistonCase<'_>, card: &Card) -> f64 {
     in_plane.max(in_plane * (1.0 - up) + material.layer_expansion * up)
 }
 
-/// Growth of top land and skirt in their cylinder.
-pub fn growth_of(case: &PistonCase<'_>, card: &Card) -> [(PistonPlace, Growth); 2] {
+/// Growth of top land, skirt and what stands out of it in their cylinder, the top land first.
+pub fn growth_of(case: &PistonCase<'_>, card: &Card) -> Vec<(PistonPlace, Growth)> {
     let expansion = expansion(case, card);
     let land = if case.warm.counts {
         case.warm.crown_mean().max(case.belt_temperature(case.fits.land_height))
@@ -83,10 +85,15 @@ pub fn growth_of(case: &PistonCase<'_>, card: &Card) -> [(PistonPlace, Growth); 
         bore_temperature: case.piston.cylinder_wall,
         cold: COLD,
     };
-    [
+    let mut found = vec![
         (PistonPlace::TopLand, of(case.fits.land, land)),
         (PistonPlace::Skirt, of(case.fits.skirt, case.skirt_temperature())),
-    ]
+    ];
+    found.extend(case.fits.lip.map(|(diameter, height)| {
+        let warm = if height > 0.0 { land } else { 0.0 };
+        (PistonPlace::Lip { height }, of(diameter, warm.max(case.skirt_temperature())))
+    }));
+    found
 }
 
 pub(super) fn growth(case: &PistonCase<'_>, card: &Card) -> Vec<ModeMargin<PistonPlace>> {

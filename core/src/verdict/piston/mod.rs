@@ -4,6 +4,9 @@
 //! one run, and [`assess_piston`] holds the stresses against the material at those temperatures.
 
 mod assess;
+mod belt_run;
+mod crown_plate;
+mod crown_run;
 mod field;
 mod limits;
 mod loading;
@@ -14,10 +17,11 @@ mod warm;
 mod wear;
 
 pub use assess::{CrownEdge, PistonAssessment, PistonCase, assess_piston};
+pub use crown_run::CrownMoment;
 pub use field::{OnPiston, PistonField, PistonFieldFindings, PistonFieldSpot, PistonRaise};
 pub(crate) use field::{named, raised};
 pub use limits::{Fits, growth_of, piston_founding, piston_speed};
 pub use loading::{GasFilms, PistonLoading, ThrottleLoad};
 pub use model::{Land, PistonModel, PistonStation};
 pub use place::{PistonPlace, PistonRegion};
-pub use warm::{CrownMoment, WarmPiston};
+pub use warm::WarmPiston;

@@ -71,7 +71,7 @@ pub struct Land {
 const DIRECTIONS: usize = 72;
 
 impl PistonModel {
-    /// Measures a piston as printed; `None` where its crown cannot be measured. `density` is that of the solid plastic.
+    /// Measures a piston as printed; `None` where nothing is hollow below its crown. `density` is that of the solid plastic.
     pub fn new(
         piston: &Piston,
         count: usize,
@@ -93,7 +93,7 @@ impl PistonModel {
             slab_moments(&piston.mesh, &positions)
         };
         let notch = |height: f64| {
-            let groove = piston.grooves.iter().find(|groove| (groove.from..=groove.to).contains(&height));
+            let groove = piston.all_grooves().find(|groove| (groove.from..=groove.to).contains(&height));
             // Neuber's shallow notch, 1 + 2 sqrt(depth / radius); a printed corner is no sharper than half a bead.
             groove.map_or(1.0, |groove| 1.0 + 2.0 * (2.0 * groove.depth() / print.bead_width).sqrt())
         };
@@ -113,7 +113,7 @@ impl PistonModel {
             })
             .collect();
         let mut carried: Vec<(f64, f64)> =
-            piston.grooves.iter().map(|g| (f64::midpoint(g.from, g.to), given.ring_mass)).collect();
+            piston.all_grooves().map(|g| (f64::midpoint(g.from, g.to), given.ring_mass)).collect();
         let disc = core::f64::consts::PI * crown.radius * crown.radius;
         carried.extend(given.layers.iter().map(|layer| (high, layer.density * layer.thickness * disc)));
         let lands = piston
@@ -155,6 +155,11 @@ impl PistonModel {
         };
         model.edge_wall = model.wall_under_crown();
         Some(model)
+    }
+
+    /// Thickness of the crown where it is thinnest, m.
+    pub fn thinnest_crown(&self) -> f64 {
+        self.crown.bridges.first().map_or(self.crown_thickness, |bridge| bridge.thickness.min(self.crown_thickness))
     }
 
     /// See [`Self::edge_wall`].

@@ -44,6 +44,11 @@ pub enum PistonPlace {
     PinBore,
     /// The skirt.
     Skirt,
+    /// A lip that stands out of the skirt.
+    Lip {
+        /// Height of its middle over the pin axis, m.
+        height: f64,
+    },
     /// The uppermost land.
     TopLand,
     /// A point of the crown's surface.
@@ -98,7 +103,7 @@ impl PistonPlace {
             | Self::CrownEdgeShear
             | Self::CrownAt { .. } => PistonRegion::Crown,
             Self::Land { .. } | Self::TopLand | Self::BeltAt { .. } => PistonRegion::Belt,
-            Self::Section { .. } | Self::Skirt | Self::WallAt { .. } => PistonRegion::Wall,
+            Self::Section { .. } | Self::Skirt | Self::Lip { .. } | Self::WallAt { .. } => PistonRegion::Wall,
             Self::Boss { .. } | Self::BossShear | Self::PinBore => PistonRegion::Boss,
         }
     }
@@ -124,6 +129,7 @@ impl fmt::Display for PistonPlace {
             Self::BossShear => write!(out, "boss under the pin, shear"),
             Self::PinBore => write!(out, "pin bore"),
             Self::Skirt => write!(out, "skirt"),
+            Self::Lip { height } => write!(out, "lip, {}", over_pin(*height)),
             Self::TopLand => write!(out, "top land"),
             Self::CrownAt { radius, depth } => {
                 write!(out, "crown, {:.1} mm deep, {:.1} mm from the axis", depth * MM, radius * MM)

@@ -4,7 +4,7 @@ use super::assess::PistonCase;
 use super::place::PistonPlace;
 use crate::few::sort_few;
 use crate::material::{Card, Lay, LayerPlane, LayerStrength, MaterialState};
-use crate::stress::{AnnularPlate, EyeFamily, Fit, GradedPlate, HeldEdge, StressError, Thrust, WidthFactors};
+use crate::stress::{AnnularPlate, EyeFamily, Fit, StressError, Thrust, WidthFactors};
 use crate::verdict::model::wall_lay;
 
 /// A point whose stress keeps one shape and changes in size over the cycle.
@@ -42,11 +42,11 @@ pub(super) fn spots(case: &PistonCase<'_>, card: &Card) -> Result<Vec<PistonSpot
 }
 
 /// Pressure that bends the crown at every angle of every step, Pa: gas less the crown's own inertia.
-fn crown_pressure(case: &PistonCase<'_>, mass_per_area: f64) -> Vec<Vec<f64>> {
+pub(super) fn crown_pressure(case: &PistonCase<'_>, mass_per_area: f64) -> Vec<Vec<f64>> {
     case.over_cycle(|basis, angle, speed| basis.pressure(angle) + mass_per_area * basis.acceleration(angle, speed))
 }
 
-fn scaled(history: &[Vec<f64>], factor: f64) -> Vec<Vec<f64>> {
+pub(super) fn scaled(history: &[Vec<f64>], factor: f64) -> Vec<Vec<f64>> {
     history.iter().map(|step| step.iter().map(|value| value * factor).collect()).collect()
 }
 
@@ -55,7 +55,7 @@ fn radial(angle: f64) -> Vector3<f64> {
 }
 
 /// The azimuth whose stress uses the most strength, of a shape that turns round the axis.
-fn worst_round(
+pub(super) fn worst_round(
     case: &PistonCase<'_>,
     card: &Card,
     shape: impl Fn(Vector3<f64>, Vector3<f64>) -> Matrix3<f64>,
@@ -76,99 +76,12 @@ fn worst_round(
     worst.1
 }
 
-fn poisson_ratio(material: &MaterialState) -> f64 {
+pub(super) fn poisson_ratio(material: &MaterialState) -> f64 {
     material.poisson_ratio.clamp(0.0, 0.5)
 }
 
-/// Stresses of a crown as its wall holds it, and between which bounds that lies.
-#[derive(Default)]
-pub(super) struct Crown {
-    /// Edge held by the wall; with the shear there.
-    pub(super) held: Vec<PistonSpot>,
-    /// Edge simply supported.
-    pub(super) supported: Vec<PistonSpot>,
-    /// Edge clamped.
-    pub(super) clamped: Vec<PistonSpot>,
-    /// Share of a clamp's moment that the wall holds.
-    pub(super) share: f64,
-}
-
-impl PistonCase<'_> {
-    /// Share of a clamp's moment that the crown's wall holds, at the temperatures of both.
-    pub(super) fn edge_hold(&self, card: &Card, plate: &GradedPlate) -> Result<f64, StressError> {
-        let model = self.model;
-        let material = card.at(self.scenario.temperature, self.scenario.moisture);
-        let stiffest = self.crown_temperatures().iter().map(|&kelvin| card.share_at(kelvin).1).fold(1e-4, f64::max);
-        let wall = card.share_at(self.wall_temperature(model.crown.underside)).1;
-        HeldEdge {
-            radius: model.plate_radius,
-            thickness: plate.equal_thickness(),
-            wall: model.edge_wall,
-            stiffness: wall / stiffest,
-            poisson_ratio: poisson_ratio(&material),
-        }
-        .share()
-    }
-}
-
-pub(super) fn crown(case: &PistonCase<'_>, card: &Card) -> Result<Crown, StressError> {
-    let model = case.model;
-    let material = card.at(case.scenario.temperature, case.scenario.moisture);
-    let nu = poisson_ratio(&material);
-    let depths = &case.warm.depths;
-    let kept: Vec<(f64, f64)> = case.crown_temperatures().iter().map(|&kelvin| card.share_at(kelvin)).collect();
-    // Rubber has some stiffness left; without any the plate would have none.
-    let moduli: Vec<f64> = kept.iter().map(|share| share.1.max(1e-4)).collect();
-    let plate = GradedPlate::new(depths, &moduli)?;
-    let per_moment = plate.stress_per_moment();
-    let radius = model.plate_radius;
-    let layers: f64 = case.piston.layers.iter().map(|layer| layer.density * layer.thickness).sum();
-    let pressure = crown_pressure(case, layers + material.density * model.crown_thickness);
-    let even = Matrix3::from_diagonal(&Vector3::new(0.0, 1.0, 1.0));
-    let share = case.edge_hold(card, &plate)?;
-    let mut found = Crown { share, ..Crown::default() };
-    for (share, list) in [(share, &mut found.held), (0.0, &mut found.supported), (1.0, &mut found.clamped)] {
-        // Simply supported the middle carries (3 + nu) p a² / 16; what the edge holds of a clamp's p a² / 8 is taken off
-        // all over. Round the edge that leaves (1 - nu - share) p a² / 8 (Roark; Timoshenko).
-        let (middle, edge) = (((3.0 + nu) / 16.0 - 0.125 * share) * radius * radius, -0.125 * share * radius * radius);
-        let round = if share > 1e-6 { (share - 1.0 + nu) / share } else { 0.0 };
-        let edgewise = worst_round(case, card, |r, t| r * r.transpose() + t * t.transpose() * round);
-        for (moment, at_edge) in [(middle, false), (edge, true)] {
-            // Of each sign of stress the depth that uses the most of its own strength.
-            for sign in [1.0, -1.0] {
-                let used = |index: usize| sign * per_moment[index] * moment / kept[index].0.max(1e-6);
-                let worst = (0..depths.len()).max_by(|&a, &b| used(a).total_cmp(&used(b)));
-                let Some(index) = worst.filter(|&index| used(index) > 0.0) else { continue };
-                let depth = depths[index];
-                list.push(PistonSpot {
-                    place: if at_edge { PistonPlace::CrownEdge { depth } } else { PistonPlace::CrownMiddle { depth } },
-                    shape: if at_edge { edgewise } else { even },
-                    lay: Lay::Lines,
-                    kelvin: case.crown_temperatures()[index],
-                    history: scaled(&pressure, per_moment[index] * moment),
-                    crushing: 1.0,
-                });
-            }
-        }
-    }
-    // Shear at the edge, p a / 2 per length; 1.5 times the mean half way through what still carries.
-    let shear = 1.5 * 0.5 * radius / plate.equal_thickness();
-    let neutral = plate.neutral_depth();
-    let nearest =
-        (0..depths.len()).min_by(|&a, &b| (depths[a] - neutral).abs().total_cmp(&(depths[b] - neutral).abs()));
-    found.held.push(PistonSpot {
-        place: PistonPlace::CrownEdgeShear,
-        shape: worst_round(case, card, |r, _| crossed(&Vector3::x(), &r)),
-        lay: Lay::Lines,
-        kelvin: nearest.map_or(case.scenario.temperature, |index| case.crown_temperatures()[index]),
-        history: scaled(&pressure, shear),
-        crushing: 0.0,
-    });
-    Ok(found)
-}
-
 /// Shear of one between two directions.
-fn crossed(a: &Vector3<f64>, b: &Vector3<f64>) -> Matrix3<f64> {
+pub(super) fn crossed(a: &Vector3<f64>, b: &Vector3<f64>) -> Matrix3<f64> {
     a * b.transpose() + b * a.transpose()
 }
 

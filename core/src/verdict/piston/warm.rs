@@ -1,21 +1,10 @@
+use super::belt_run::Belt;
+use super::crown_run::{CrownMoment, CrownWall, Row};
 use super::loading::{GasFilms, PistonLoading};
 use super::model::PistonModel;
-use crate::heat::{
-    CrownStep, End, Film, Fin, FinCooling, FinMaterial, FinStation, HeatError, Joint, Pace, SoftenedDepth, Wall,
-    WallLayer,
-};
+use crate::heat::{Film, HeatError};
 use crate::job::{PartTemperature, PistonScenario, Scenario};
 use crate::material::Card;
-
-/// Cells through the plastic of a crown; sixty follow it within a few thousandths.
-const CELLS: usize = 60;
-
-/// Cells through a layer on it: metal is nearly even.
-const LAYER_CELLS: usize = 6;
-
-/// Stations of the ring belt as a fin: they stand a third of a millimetre apart on a small piston, a sixth of the depth
-/// to which heat reaches beside a cooled wall.
-const BELT_STATIONS: usize = 60;
 
 /// A run that goes on until heat settles is this many time constants of the wall long.
 const SETTLED: f64 = 5.0;
@@ -37,7 +26,7 @@ pub struct WarmPiston {
     pub belt_heights: Vec<f64>,
     /// Temperatures there when the crown is judged, K.
     pub belt: Vec<f64>,
-    /// Highest temperature of the face to the gas, plate or plastic, K.
+    /// Highest temperature of the face to the gas, plate or plastic, K; what is lost gets no hotter, here and below.
     pub surface: f64,
     /// Highest temperature of the plastic's own face, K.
     pub plastic_face: f64,
@@ -45,6 +34,9 @@ pub struct WarmPiston {
     pub counting_depth: (f64, f64),
     /// Highest temperature of the top land's lower edge, K.
     pub land: f64,
+    /// What the depth that counts and the top land's lower edge would reach in the whole run were nothing lost, K: margins
+    /// go by that.
+    pub reached: [f64; 2],
     /// Time until the depth that counts is soft, s.
     pub crown_soft: Option<f64>,
     /// Time until the top land is soft through, s.
@@ -67,56 +59,6 @@ pub struct WarmPiston {
     pub counts: bool,
 }
 
-/// The crown at one time.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct CrownMoment {
-    /// Since the start, s.
-    pub seconds: f64,
-    /// Face to the gas, K.
-    pub surface: f64,
-    /// Face of the plastic, K.
-    pub plastic_face: f64,
-    /// Underside, K.
-    pub underside: f64,
-    /// Depth of the plastic that is soft, m.
-    pub soft_depth: f64,
-}
-
-/// What is followed through a run.
-struct Course {
-    start: f64,
-    softening: f64,
-    moments: Vec<CrownMoment>,
-    soft: Option<f64>,
-    judged: Vec<f64>,
-    judged_at: f64,
-    hottest_face: f64,
-    hottest_surface: f64,
-    hottest_counting: f64,
-    imbalance: f64,
-}
-
-impl Course {
-    /// The plastic's own face at a time, K, linear between what was followed.
-    fn face(&self, seconds: f64) -> f64 {
-        let after = self.moments.partition_point(|moment| moment.seconds < seconds);
-        let Some(next) = self.moments.get(after) else {
-            return self.moments.last().map_or(self.start, |moment| moment.plastic_face);
-        };
-        let (from, face) = match after.checked_sub(1) {
-            Some(before) => (self.moments[before].seconds, self.moments[before].plastic_face),
-            None => (0.0, self.start),
-        };
-        if next.seconds <= from {
-            return next.plastic_face;
-        }
-        face + (seconds - from) / (next.seconds - from) * (next.plastic_face - face)
-    }
-}
-
-/// Steps of one run, in order: which step of the duty and for how long, s.
-type Row = Vec<(usize, f64)>;
-
 impl WarmPiston {
     /// Follows one run at a factor on all speeds, with the material of a card; with both correlations of the gas film.
     pub fn new(
@@ -133,7 +75,7 @@ impl WarmPiston {
         let soft = |pick: fn(&GasFilms) -> Film| -> Result<Option<f64>, HeatError> {
             let (row, picked) = row(loading, films.iter().map(pick).collect(), warm.run);
             let counting = warm.counting_depth.0;
-            Ok(crown.follow(&picked, &row, warm.start, card.softening(), counting)?.soft)
+            Ok(crown.follow(&picked, &row, (warm.start, card.softening()), counting, f64::INFINITY)?.soft)
         };
         warm.by_correlation = [soft(|both| both.hohenberg)?, soft(|both| both.woschni)?];
         Ok(warm)
@@ -162,10 +104,20 @@ impl WarmPiston {
         };
         let (row, severe) = row(loading, severe, run);
         let row = &row;
-        let counting = piston.soft_share * model.crown_thickness;
-        let followed = crown.follow(&severe, row, start, softening, counting)?;
+        // Where the crown is thinnest the least depth softens it through.
+        let counting = piston.soft_share * model.thinnest_crown();
+        let follow = |until: f64| crown.follow(&severe, row, (start, softening), counting, until);
         let belt = Belt::new(model, scenario, piston, card)?;
-        let cooled = belt.follow(&crown, &followed, &severe, row)?;
+        let mut followed = follow(f64::INFINITY)?;
+        let mut cooled = belt.follow(&crown, &followed, &severe, row)?;
+        if let Some(lost) = cooled.soft.filter(|&lost| lost < followed.judged_at) {
+            // With the top land the piston is lost: the crown is judged as it is then.
+            followed = follow(lost)?;
+            cooled = belt.follow(&crown, &followed, &severe, row)?;
+        }
+        let lost = [followed.soft, cooled.soft].into_iter().flatten().fold(f64::INFINITY, f64::min);
+        let moments = followed.until(lost);
+        let hottest = |pick: fn(&CrownMoment) -> f64| moments.iter().map(pick).fold(start, f64::max);
         let counts = scenario.part_temperature != PartTemperature::Given;
         let taken = |found: Vec<f64>| if counts { found } else { vec![scenario.temperature; found.len()] };
         Ok(Self {
@@ -173,16 +125,17 @@ impl WarmPiston {
             crown: taken(followed.judged),
             belt_heights: belt.heights,
             belt: taken(cooled.judged),
-            surface: followed.hottest_surface,
-            plastic_face: followed.hottest_face,
-            counting_depth: (counting, followed.hottest_counting),
+            surface: hottest(|m| m.surface),
+            plastic_face: hottest(|m| m.plastic_face),
+            counting_depth: (counting, hottest(|m| m.counting)),
             land: cooled.hottest_land,
+            reached: [followed.reached, cooled.reached],
             crown_soft: followed.soft,
             land_soft: cooled.soft,
             by_correlation: [None; 2],
             start,
             softening,
-            moments: thinned(&followed.moments),
+            moments: thinned(&moments),
             run,
             imbalance: followed.imbalance,
             films: severe,
@@ -248,217 +201,6 @@ fn row(loading: &PistonLoading, films: Vec<Film>, run: f64) -> (Row, Vec<Film>) 
         }
     }
     (row, films)
-}
-
-/// Steps that start fine after every change, as the duty's own length asks.
-fn pace(seconds: f64) -> Pace {
-    Pace { first: (seconds * 1e-4).min(2e-3), growth: 1.12, longest: (seconds / 60.0).max(1e-3) }
-}
-
-/// Steps within a piece of the belt's time, which is short already.
-fn belt_pace(seconds: f64) -> Pace {
-    Pace { first: seconds * 0.02, growth: 2.0, longest: seconds / 4.0 }
-}
-
-struct CrownWall {
-    wall: Wall,
-    plastic: usize,
-    back: Film,
-    constant: f64,
-}
-
-impl CrownWall {
-    fn new(model: &PistonModel, scenario: &Scenario, piston: &PistonScenario, card: &Card) -> Result<Self, HeatError> {
-        let material = card.at(scenario.temperature, scenario.moisture);
-        let mut layers: Vec<WallLayer> = piston
-            .layers
-            .iter()
-            .map(|layer| WallLayer {
-                thickness: layer.thickness,
-                conductivity: layer.conductivity,
-                volumetric_heat: layer.density * layer.specific_heat,
-                cells: LAYER_CELLS,
-            })
-            .collect();
-        let joints: Vec<Joint> =
-            piston.layers.iter().map(|layer| layer.joint.map_or(Joint::Perfect, Joint::Conductance)).collect();
-        let cover = layers.iter().map(|layer| layer.thickness / layer.conductivity).sum::<f64>()
-            + piston.layers.iter().filter_map(|layer| layer.joint).map(|joint| 1.0 / joint).sum::<f64>();
-        let plastic = WallLayer {
-            thickness: model.crown_thickness,
-            conductivity: material.conductivity_along(model.print.build.x),
-            volumetric_heat: material.volumetric_heat(),
-            cells: CELLS,
-        };
-        layers.push(plastic);
-        let capacity: f64 = layers.iter().map(|layer| layer.thickness * layer.volumetric_heat).sum();
-        let resistance = cover + plastic.thickness / plastic.conductivity;
-        let back = Film { coefficient: piston.underside_film, temperature: scenario.surroundings.air };
-        Ok(Self {
-            wall: Wall::new(&layers, &joints)?,
-            plastic: piston.layers.len(),
-            back,
-            constant: capacity * resistance,
-        })
-    }
-
-    /// Heat capacity times resistance, s.
-    fn time_constant(&self) -> f64 {
-        self.constant
-    }
-
-    fn depths(&self) -> Vec<f64> {
-        let Some(range) = self.wall.layer(self.plastic) else { return Vec::new() };
-        let depths = &self.wall.depths()[range];
-        depths.iter().map(|depth| depth - depths[0]).collect()
-    }
-
-    fn follow(
-        &self,
-        films: &[Film],
-        row: &Row,
-        start: f64,
-        softening: f64,
-        counting: f64,
-    ) -> Result<Course, HeatError> {
-        let Some(range) = self.wall.layer(self.plastic) else { return Err(HeatError::NoWayOut) };
-        let depths = self.depths();
-        let below = depths.partition_point(|&depth| depth < counting).clamp(1, depths.len() - 1);
-        let share = (counting - depths[below - 1]) / (depths[below] - depths[below - 1]);
-        let mut watch = SoftenedDepth::new(self.plastic, softening, &[counting])?;
-        let mut run = self.wall.start(start)?;
-        let mut course = Course {
-            start,
-            softening,
-            moments: Vec::new(),
-            soft: None,
-            judged: vec![start; depths.len()],
-            judged_at: 0.0,
-            hottest_face: start,
-            hottest_surface: start,
-            hottest_counting: start,
-            imbalance: 0.0,
-        };
-        let mut judging = f64::NEG_INFINITY;
-        for &(step, seconds) in row {
-            let step = CrownStep { seconds, gas: films[step], back: self.back };
-            self.wall.run(&mut run, &step, pace(seconds), &mut watch, |now, soft_depth| {
-                let plastic = &now.temperatures[range.clone()];
-                let at_depth = plastic[below - 1] + share * (plastic[below] - plastic[below - 1]);
-                course.hottest_counting = course.hottest_counting.max(at_depth);
-                course.hottest_face = course.hottest_face.max(plastic[0]);
-                course.hottest_surface = course.hottest_surface.max(now.temperatures[0]);
-                if course.soft.is_none() && plastic[0] > judging {
-                    judging = plastic[0];
-                    course.judged.copy_from_slice(plastic);
-                    course.judged_at = now.seconds;
-                    // What comes after the crown is lost does not matter for the rest.
-                    if at_depth >= softening {
-                        course.soft = Some(now.seconds);
-                    }
-                }
-                course.moments.push(CrownMoment {
-                    seconds: now.seconds,
-                    surface: now.temperatures[0],
-                    plastic_face: plastic[0],
-                    underside: plastic[plastic.len() - 1],
-                    soft_depth,
-                });
-            })?;
-        }
-        course.soft = watch.marks()[0].1;
-        course.imbalance = run.balance.imbalance();
-        Ok(course)
-    }
-}
-
-/// The ring belt as a fin from pin to crown, cooled by the cylinder's wall.
-struct Belt {
-    fin: Fin,
-    heights: Vec<f64>,
-    top_area: f64,
-    /// Station at the lower edge of the top land.
-    land: usize,
-    film: f64,
-    wall: f64,
-}
-
-struct BeltCourse {
-    judged: Vec<f64>,
-    hottest_land: f64,
-    soft: Option<f64>,
-}
-
-impl Belt {
-    fn new(model: &PistonModel, scenario: &Scenario, piston: &PistonScenario, card: &Card) -> Result<Self, HeatError> {
-        let material = card.at(scenario.temperature, scenario.moisture);
-        let crown = model.crown.underside + model.crown.mean;
-        let heights: Vec<f64> = (0..=BELT_STATIONS).map(|k| crown * k as f64 / BELT_STATIONS as f64).collect();
-        let perimeter = core::f64::consts::TAU * model.crown.radius;
-        let stations: Vec<FinStation> = heights
-            .iter()
-            .map(|&position| FinStation { position, area: model.belt_area(position), perimeter })
-            .collect();
-        let stuff = FinMaterial {
-            conductivity: material.conductivity_along(model.print.build.x),
-            volumetric_heat: material.volumetric_heat(),
-        };
-        let top_area = stations.last().map_or(0.0, |station| station.area);
-        let edge = model.top_land_edge.unwrap_or(crown - model.crown_thickness);
-        let land = heights.partition_point(|&height| height < edge).min(BELT_STATIONS);
-        Ok(Self {
-            fin: Fin::new(&stations, stuff)?,
-            heights,
-            top_area,
-            land,
-            film: piston.wall_film,
-            wall: piston.cylinder_wall,
-        })
-    }
-
-    fn follow(
-        &self,
-        crown: &CrownWall,
-        course_of_crown: &Course,
-        films: &[Film],
-        row: &Row,
-    ) -> Result<BeltCourse, HeatError> {
-        let Course { start, softening, judged_at, .. } = *course_of_crown;
-        let mut run = self.fin.start(start)?;
-        let mut course = BeltCourse { judged: run.temperatures.clone(), hottest_land: start, soft: None };
-        let mut passed = 0.0;
-        for &(step, seconds) in row {
-            let film = films[step];
-            // In pieces, so that the land's temperature is known as time passes.
-            let pieces = 24;
-            for piece in 0..pieces {
-                let share = seconds / f64::from(pieces);
-                let top = if crown.plastic == 0 {
-                    let conductance = self.top_area * film.coefficient;
-                    End::Contact { conductance, temperature: film.temperature }
-                } else {
-                    // What lies on the crown holds back the belt's heat as it does the crown's: both have one face.
-                    let from = passed + share * f64::from(piece);
-                    End::Held(course_of_crown.face(from).max(course_of_crown.face(from + share)))
-                };
-                let cooling =
-                    FinCooling { film_coefficient: self.film, air_temperature: self.wall, ends: [End::Insulated, top] };
-                let before = (run.seconds, run.temperatures[self.land]);
-                self.fin.run(&mut run, &cooling, |_, _| 0.0, share, belt_pace(share), 1e6)?;
-                let now = (passed + seconds * f64::from(piece + 1) / f64::from(pieces), run.temperatures[self.land]);
-                course.hottest_land = course.hottest_land.max(now.1);
-                if course.soft.is_none() && now.1 >= softening {
-                    let along = if now.1 > before.1 { (softening - before.1) / (now.1 - before.1) } else { 0.0 };
-                    course.soft = Some(before.0 + along.clamp(0.0, 1.0) * (now.0 - before.0));
-                }
-                if now.0 <= judged_at * (1.0 + 1e-9) || judged_at == 0.0 {
-                    course.judged.copy_from_slice(&run.temperatures);
-                }
-            }
-            passed += seconds;
-        }
-        Ok(course)
-    }
 }
 
 /// Rows at about even ratios of time, first and last among them.
