@@ -14,9 +14,9 @@ use core::f64::consts::TAU;
 use nalgebra::{Point3, Vector3};
 
 use super::rod::{Ends, GivenRod, ends};
-use super::through::{across, is_open};
+use super::through::{across, is_open, reaches_in};
 use super::{Bore, BoreSearch};
-use crate::mesh::{Body, Laid, Mesh, Meeting, SKIN, largest_first};
+use crate::mesh::{Body, Laid, Meeting, Mesh, SKIN, largest_first};
 
 /// The bodies of a file, each a part or what is no part of any; the largest first.
 ///
@@ -109,8 +109,12 @@ pub(super) fn fills(body: &Laid<'_>, bore: &Bore) -> bool {
     let wall = seat.radius - seat.sagitta - SKIN;
     let at = |radius: f64, turn: f64, share: f64| -> Point3<f64> {
         let out: Vector3<f64> = right * libm::cos(turn) + up * libm::sin(turn);
-        bore.center + bore.axis * (seat.from + share * seat.depth()) + out * radius
+        bore.center + bore.axis * (seat.from + share * (seat.to - seat.from)) + out * radius
     };
+    // Where no facet reaches in, one point tells for all.
+    if !body.reaches(|corners| reaches_in(corners, bore, wall, (seat.from, seat.to))) {
+        return body.holds(&at(0.0, 0.0, 0.5));
+    }
     // Off the middle and the faces, where planes of facets lie; within the ends by more than the touch of a neighbour.
     [0.07, 0.29, 0.52, 0.73, 0.93].into_iter().any(|share| {
         let around = |radius: f64| {

@@ -22,6 +22,8 @@ mod search;
 mod shape;
 mod thickness;
 mod through;
+mod view;
+mod votes;
 
 pub use bore::{Bore, Seat};
 pub use error::PartError;

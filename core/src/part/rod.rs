@@ -47,6 +47,7 @@ impl Rod {
             for seat in &mut eye.bore.seats {
                 seat.from *= factor;
                 seat.to *= factor;
+                seat.gap *= factor;
             }
         }
         thicker
@@ -289,18 +290,15 @@ fn by_hand(mesh: &Mesh, small: &GivenBore, big: &GivenBore, axis: Option<Vector3
 }
 
 /// One end is named, the other looked for.
-fn one_by_hand(
-    mesh: &Mesh,
-    one: &GivenBore,
-    is_small: bool,
-    axis: Option<Vector3<f64>>,
-) -> Result<Ends, PartError> {
+fn one_by_hand(mesh: &Mesh, one: &GivenBore, is_small: bool, axis: Option<Vector3<f64>>) -> Result<Ends, PartError> {
     let mut bores = NamedBores::new(mesh);
     let one = bores.bore(one, axis)?;
     let found = bores.others();
     let mut others: Vec<&Bore> = found
         .iter()
-        .filter(|bore| bore.axis.dot(&one.axis).abs() > NEARLY_PARALLEL && beside(bore, &one.center) > one.main().radius)
+        .filter(|bore| {
+            bore.axis.dot(&one.axis).abs() > NEARLY_PARALLEL && beside(bore, &one.center) > one.main().radius
+        })
         .collect();
     sort_few(&mut others, |a, b| beside(b, &one.center).total_cmp(&beside(a, &one.center)));
     let mut reason = None;

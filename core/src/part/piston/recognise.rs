@@ -280,8 +280,15 @@ fn pin_of(
 }
 
 fn by_hand(center: Point3<f64>, radius: f64, axis: Vector3<f64>) -> Bore {
-    let seat =
-        crate::part::Seat { radius, from: -radius, to: radius, arc: 4.0 * FRAC_PI_2, sagitta: 0.0, residual: 0.0 };
+    let seat = crate::part::Seat {
+        radius,
+        from: -radius,
+        to: radius,
+        arc: 4.0 * FRAC_PI_2,
+        sagitta: 0.0,
+        residual: 0.0,
+        gap: 0.0,
+    };
     Bore { center, axis, seats: vec![seat] }
 }
 
