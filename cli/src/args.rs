@@ -548,6 +548,8 @@ impl From<StrokeCount> for Strokes {
 pub(crate) enum MeshUnit {
     /// mm.
     Millimetre,
+    /// 10 mm.
+    Centimetre,
     /// 25.4 mm.
     Inch,
     /// 1000 mm.
@@ -558,6 +560,7 @@ impl From<MeshUnit> for LengthUnit {
     fn from(unit: MeshUnit) -> Self {
         match unit {
             MeshUnit::Millimetre => Self::Millimetre,
+            MeshUnit::Centimetre => Self::Centimetre,
             MeshUnit::Inch => Self::Inch,
             MeshUnit::Metre => Self::Metre,
         }

@@ -10,7 +10,7 @@ use crate::field::FieldError;
 use crate::heat::HeatError;
 use crate::job::{Assumption, Job, JobError, Pressures, PrintPose, Scenario, resolve};
 use crate::load::LoadBasis;
-use crate::mesh::{LengthUnit, Mended, Mesh, bodies, likely_unit};
+use crate::mesh::{LengthUnit, Mended, Mesh, bodies, fitting_units};
 use crate::part::{Frame, GivenBore, GivenGroove, GivenPart, GivenPiston, GivenRod, Part, Rod, find_part};
 use crate::piston::check_piston;
 use crate::print::PrintSettings;
@@ -264,15 +264,10 @@ pub fn load(stl: &[u8], job: &Job, watcher: &mut dyn Watcher) -> Result<LoadedPa
     let (low, high) = mesh.bounds();
     let size = high - low;
     if job.part.mesh_unit.is_none() {
-        let likely = likely_unit(size.max() / unit.metres());
-        if likely != unit {
-            let extent_mm = size.max() * 1e3;
-            let plural = match likely {
-                LengthUnit::Millimetre => "millimetres",
-                LengthUnit::Inch => "inches",
-                LengthUnit::Metre => "metres",
-            };
-            return Err(Error::LikelyUnit { extent_mm, likely: plural, word: likely.word() });
+        let length_mm = mesh.length() * 1e3;
+        let fitting = fitting_units(length_mm);
+        if !fitting.contains(&unit) {
+            return Err(Error::LikelyUnit { length_mm, fitting });
         }
     }
     let bodies = bodies(mesh)?;

@@ -4,7 +4,7 @@ use crate::bench::BenchError;
 use crate::field::FieldError;
 use crate::heat::HeatError;
 use crate::job::JobError;
-use crate::mesh::MeshError;
+use crate::mesh::{LengthUnit, MeshError};
 use crate::part::PartError;
 use crate::print::PrintError;
 use crate::stress::StressError;
@@ -35,15 +35,13 @@ pub enum Error {
     /// The stress field.
     #[error(transparent)]
     Field(#[from] FieldError),
-    /// The mesh is likely in another unit than said.
-    #[error("the part would be {extent_mm:.3} mm long: its coordinates look like {likely}")]
+    /// The mesh is likely in another unit than millimetres.
+    #[error("the part would be {length_mm:.3} mm long{}", looks_like(*length_mm, fitting))]
     LikelyUnit {
-        /// Greatest extent as read, mm.
-        extent_mm: f64,
-        /// The unit it looks like.
-        likely: &'static str,
-        /// Its name as an option value.
-        word: &'static str,
+        /// Greatest length with the coordinates taken as millimetres, mm.
+        length_mm: f64,
+        /// The units in which it is as long as such parts are; none where no unit fits.
+        fitting: Vec<LengthUnit>,
     },
     /// Too few or too many directions.
     #[error("{low} to {high} directions can be scored, not {count}")]
@@ -127,10 +125,18 @@ impl Error {
             Self::Bench(error) => error.help(),
             Self::Study(error) => error.help(),
             Self::Field(error) => error.help(),
-            Self::LikelyUnit { word, .. } => format!(
-                "if so, give --mesh-unit {word} or set part.mesh_unit = \"{word}\"; if it really is that small, say \
-                 --mesh-unit millimetre"
-            ),
+            Self::LikelyUnit { fitting, .. } => {
+                let words: Vec<&str> = fitting.iter().map(|unit| unit.word()).collect();
+                let which = match words.as_slice() {
+                    [] => "say in which unit it was drawn with --mesh-unit or part.mesh_unit".into(),
+                    [word] => format!("if so, give --mesh-unit {word} or set part.mesh_unit = \"{word}\""),
+                    several => format!(
+                        "give the unit in which it was drawn, {}, or set part.mesh_unit in the job file",
+                        several.iter().map(|word| format!("--mesh-unit {word}")).collect::<Vec<_>>().join(" or ")
+                    ),
+                };
+                format!("{which}; if it really is that small, say --mesh-unit millimetre")
+            }
             Self::DirectionCount { .. } => "give another --count; 1000 is usual".into(),
             Self::SpeedCount { .. } => "give another --count; 25 is usual".into(),
             Self::SpeedRange { .. } => "give --from above 0 and --to above it, at most 100 000 rpm".into(),
@@ -150,6 +156,17 @@ impl Error {
             Self::DifferentParts => "compare two revisions of the same part".into(),
             Self::Stress(error) => error.help(),
             Self::Cancelled => "run it again".into(),
+        }
+    }
+}
+
+/// The units that fit, each with the length that the part would have.
+fn looks_like(length_mm: f64, fitting: &[LengthUnit]) -> String {
+    let each = |unit: &LengthUnit| format!("{} ({:.1} mm)", unit.plural(), length_mm * unit.metres() * 1e3);
+    match fitting {
+        [] => ", shorter than any rod or piston, and no other unit fits".into(),
+        units => {
+            format!(": its coordinates look like {}", units.iter().map(each).collect::<Vec<_>>().join(" or "))
         }
     }
 }

@@ -12,7 +12,7 @@ use crate::mesh::Mesh;
 use crate::part::{Frame, Part, Piston, Rod};
 use crate::print::PrintSettings;
 use crate::report::{AreaStepReport, CAUTIONS, FacetValues, SCHEMA_VERSION, ThinRegionReport, WallsReport};
-use crate::section::{planes, sections};
+use crate::section::{planes, settled_sections};
 use crate::wall::{
     FacetThickness, PistonWall, RodPlaces, SOUND_BEADS, Station, StepLimits, Surface, ThinReason, ThinRegion,
     WallLimits, area_steps, facet_thickness, thin_regions,
@@ -189,7 +189,8 @@ fn steps(rod: &Rod) -> Vec<AreaStepReport> {
     const PLANES: usize = 200;
     let (from, to) = (rod.small_end.radius(), rod.center_distance - rod.big_end.radius());
     let planes = planes(&rod.mesh, from, to, PLANES, rod.overlapping);
-    let stations: Vec<Station> = sections(&rod.mesh, &planes, rod.overlapping).iter().map(Station::of).collect();
+    let stations: Vec<Station> =
+        settled_sections(&rod.mesh, &planes, rod.overlapping).iter().map(Station::of).collect();
     area_steps(&stations, &StepLimits::of_rod(rod.center_distance))
         .iter()
         .map(|step| AreaStepReport {

@@ -24,14 +24,12 @@ class Entry:
 # Outcomes that `expected` may name.
 ROD = "rod"
 ROD_AFTER_REPAIR = "rod_after_repair"
-ROD_OR_REFUSED = "rod_or_refused"
 NOT_A_ROD = "not_a_rod"
 PISTON = "piston"
 REFUSED = "refused"
 OUTCOMES = {
     ROD: "read as a rod with the truths given",
     ROD_AFTER_REPAIR: "read as a rod after a repair that is reported",
-    ROD_OR_REFUSED: "read as a rod, or refused with the place named; never misread",
     NOT_A_ROD: "a sound mesh, refused as a rod with what was found",
     PISTON: "read as a piston with the truths given",
     REFUSED: "refused as a mesh, the place named",

@@ -1,7 +1,7 @@
 """The list of test files."""
 
 from . import bad_meshes, not_rods, pistons, test_rods
-from .catalogue import NOT_A_ROD, PISTON, REFUSED, ROD, ROD_AFTER_REPAIR, ROD_OR_REFUSED, Entry
+from .catalogue import NOT_A_ROD, PISTON, REFUSED, ROD, ROD_AFTER_REPAIR, Entry
 from .pose import Pose, about_z
 
 BINARY_HEADER_LIKE_TEXT = "solid bench rod, yet what follows is binary"
@@ -64,9 +64,9 @@ UNUSUAL_RODS = (
     Entry(
         "cap_edges_shared",
         test_rods.cap_edges_shared,
-        ROD_OR_REFUSED,
+        ROD,
         "the same, but the joint faces coincide edge for edge: four facets meet at each joint edge",
-        "part the two shells there, or refuse and name the joint",
+        "part the two shells there and join the two half bores into one",
     ),
     Entry(
         "far_from_origin",
@@ -94,14 +94,14 @@ UNUSUAL_RODS = (
         test_rods.inch_rod,
         ROD,
         "rod with coordinates in inches",
-        "warn that the size fits inches; read right when told the unit",
+        "say that the size fits centimetres and inches; read right when told the unit",
     ),
     Entry(
         "metre_rod",
         test_rods.metre_rod,
         ROD,
         "rod with coordinates in metres",
-        "warn that the size fits metres; read right when told the unit",
+        "say that the size fits metres; read right when told the unit",
     ),
     Entry(
         "counterbored",

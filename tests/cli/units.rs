@@ -1,4 +1,4 @@
-//! Meshes in inches or metres: asked about, and read right when told.
+//! Meshes in centimetres, inches or metres: asked about, and read right when told.
 
 use super::Tested;
 use super::refusal::refused;
@@ -6,9 +6,10 @@ use super::run::{JOB, layload, report};
 
 #[test]
 fn asked_about() -> Tested {
-    for (mesh, unit) in [("inch_rod", "inch"), ("metre_rod", "metre")] {
-        let said = layload(&["check", &format!("tests/meshes/{mesh}.stl"), "--job", JOB])?;
-        refused(mesh, &said, &[&format!("--mesh-unit {unit}")]);
+    // A rod 122 mm long in inches is 48 mm long in centimetres: both are named, with the length.
+    let inch = ["centimetres (48.0 mm)", "inches (121.8 mm)", "--mesh-unit centimetre or --mesh-unit inch"];
+    for (mesh, said) in [("inch_rod", inch.as_slice()), ("metre_rod", &["--mesh-unit metre"])] {
+        refused(mesh, &layload(&["check", &format!("tests/meshes/{mesh}.stl"), "--job", JOB])?, said);
     }
     Ok(())
 }

@@ -20,6 +20,7 @@ mod orient;
 mod part;
 mod physics;
 mod piston;
+mod pose;
 mod print;
 mod revision;
 mod section;

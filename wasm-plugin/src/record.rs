@@ -75,6 +75,7 @@ pub(crate) fn part_notes(table: &PartTable) -> wit::PartNotes {
     wit::PartNotes {
         mesh_unit: table.mesh_unit.map(|unit| match unit {
             LengthUnit::Millimetre => wit::LengthUnit::Millimetre,
+            LengthUnit::Centimetre => wit::LengthUnit::Centimetre,
             LengthUnit::Inch => wit::LengthUnit::Inch,
             LengthUnit::Metre => wit::LengthUnit::Metre,
         }),
@@ -87,6 +88,7 @@ pub(crate) fn part_notes(table: &PartTable) -> wit::PartNotes {
 pub(crate) fn set_part_notes(table: &mut PartTable, notes: &wit::PartNotes) {
     table.mesh_unit = notes.mesh_unit.map(|unit| match unit {
         wit::LengthUnit::Millimetre => LengthUnit::Millimetre,
+        wit::LengthUnit::Centimetre => LengthUnit::Centimetre,
         wit::LengthUnit::Inch => LengthUnit::Inch,
         wit::LengthUnit::Metre => LengthUnit::Metre,
     });

@@ -26,6 +26,9 @@ pub struct Body {
 /// Shells closer than this, metres, are taken as touching: well below a bead, well above rounding of 32-bit coordinates.
 pub(super) const TOUCH: f64 = 2e-6;
 
+/// Steps of a file's coordinates by which rounding may part shells that were drawn touching.
+const STEPS: f64 = 3.0;
+
 /// Most separate surfaces in a file. Parts have a few; a file of very many is dust, text or a lattice.
 const SHELL_LIMIT: usize = 1_000;
 
@@ -96,7 +99,7 @@ fn grouped(mesh: &Mesh, shells: &[Shell]) -> Result<Vec<usize>, MeshError> {
     let mut effort = Effort::default();
     for (i, &a) in outer.iter().enumerate() {
         for &b in &outer[i + 1..] {
-            if !shells[a].box_meets(&shells[b], TOUCH) {
+            if !shells[a].box_meets(&shells[b], touch(mesh)) {
                 continue;
             }
             let (root_a, root_b) = (group[a], group[b]);
@@ -128,6 +131,11 @@ fn grouped(mesh: &Mesh, shells: &[Shell]) -> Result<Vec<usize>, MeshError> {
         group[void] = group[host];
     }
     Ok(group)
+}
+
+/// Distance at which shells of a mesh count as touching, m.
+fn touch(mesh: &Mesh) -> f64 {
+    TOUCH.max(STEPS * mesh.step())
 }
 
 fn first_point(mesh: &Mesh, shell: &Shell) -> Point3<f64> {
@@ -170,7 +178,7 @@ struct Solid<'a> {
 impl<'a> Solid<'a> {
     fn of(mesh: &'a Mesh, shell: &'a Shell) -> Self {
         let triangles: Vec<Triangle> = shell.facets.iter().map(|&f| mesh.triangle(f as usize)).collect();
-        let boxes: Vec<_> = triangles.iter().map(|t| t.local_aabb().loosened(TOUCH)).collect();
+        let boxes: Vec<_> = triangles.iter().map(|t| t.local_aabb().loosened(touch(mesh))).collect();
         Self { mesh, shell, triangles, tree: Bvh::from_leaves(BvhBuildStrategy::Binned, &boxes) }
     }
 
@@ -181,7 +189,7 @@ impl<'a> Solid<'a> {
             effort.pair()?;
             met = met || {
                 let (first, second) = (&self.triangles[i as usize], &other.triangles[j as usize]);
-                distance_support_map_support_map(&Pose::IDENTITY, first, second) <= TOUCH
+                distance_support_map_support_map(&Pose::IDENTITY, first, second) <= touch(self.mesh)
             };
         }
         if met {

@@ -5,7 +5,7 @@ use parry3d::shape::Triangle;
 use super::edges::{self, Pairing};
 use super::stl::Soup;
 use super::weld::{Welded, join_near, weld};
-use super::{LengthUnit, MassProperties, MeshError, Place, cap, turn};
+use super::{LengthUnit, MassProperties, MeshError, Place, cap, touching, turn};
 
 /// A closed, consistently oriented triangle surface in metres.
 #[derive(Debug, Clone)]
@@ -13,6 +13,7 @@ pub struct Mesh {
     points: Vec<Point3<f64>>,
     facets: Vec<[u32; 3]>,
     opposite: Vec<u32>,
+    step: f64,
 }
 
 /// What was done to a file before it was a closed surface.
@@ -39,13 +40,15 @@ impl Mesh {
         let soup = Soup::read(bytes)?;
         let mut mended = Mended { facets_in_file: soup.len(), ..Mended::default() };
         let mut welded = weld(&soup)?;
-        let mut pairing = edges::pair(&welded.facets, welded.points.len());
+        // Far from the origin the last digit of a coordinate is a longer step.
+        let digit = welded.points.iter().flatten().fold(0.0, |most: f32, c| most.max(c.abs())) * f32::EPSILON;
+        let mut pairing =
+            paired(&welded.facets, welded.points.len(), |id| in_metres(&welded.points[id as usize], unit));
         if !pairing.boundary.is_empty() || !pairing.conflicting.is_empty() {
-            // Far from the origin the last digit of a coordinate is a longer step.
-            let digit = welded.points.iter().flatten().fold(0.0, |most: f32, c| most.max(c.abs())) * f32::EPSILON;
             let reach = (extent(&welded.points) * REACH_SHARE).max(2.0 * digit);
             let rounded = join_near(&welded, &pairing.loose_corners(&welded.facets), reach);
-            let again = edges::pair(&rounded.facets, rounded.points.len());
+            let again =
+                paired(&rounded.facets, rounded.points.len(), |id| in_metres(&rounded.points[id as usize], unit));
             if again.faults() < pairing.faults() {
                 mended.corners_rounded = true;
                 welded = rounded;
@@ -54,14 +57,15 @@ impl Mesh {
         }
         mended.degenerate_dropped = welded.degenerate;
         let mesh = Self::close(welded, pairing, unit, &mut mended)?;
-        Ok((mesh, mended))
+        Ok((Self { step: f64::from(digit) * unit.metres(), ..mesh }, mended))
     }
 
     /// The same mesh with every coordinate times a factor above zero of its own.
     #[must_use]
     pub fn stretched(&self, factors: &Vector3<f64>) -> Self {
         let points = self.points.iter().map(|point| Point3::from(point.coords.component_mul(factors))).collect();
-        Self { points, facets: self.facets.clone(), opposite: self.opposite.clone() }
+        let step = self.step * factors.max();
+        Self { points, facets: self.facets.clone(), opposite: self.opposite.clone(), step }
     }
 
     /// Builds a mesh from corner points and facets that already form closed shells.
@@ -72,15 +76,14 @@ impl Mesh {
         if let Some(facet) = facets.iter().position(|f| f.iter().any(|&p| p as usize >= points.len())) {
             return Err(MeshError::BadCoordinate { facet });
         }
-        let pairing = edges::pair(&facets, points.len());
+        let pairing = paired(&facets, points.len(), |id| points[id as usize]);
         refuse_faults(&facets, &pairing, &points)?;
-        Ok(Self { points, facets, opposite: pairing.opposite })
+        Ok(Self { points, facets, opposite: pairing.opposite, step: 0.0 })
     }
 
     fn close(welded: Welded, mut pairing: Pairing, unit: LengthUnit, mended: &mut Mended) -> Result<Self, MeshError> {
-        let scale = unit.metres();
         let Welded { points, mut facets, .. } = welded;
-        let points: Vec<Point3<f64>> = points.iter().map(|p| Point3::from(p.map(|c| f64::from(c) * scale))).collect();
+        let points: Vec<_> = points.iter().map(|p| in_metres(p, unit)).collect();
         if facets.is_empty() {
             return Err(MeshError::Empty);
         }
@@ -88,19 +91,25 @@ impl Mesh {
             && pairing.conflicting.is_empty()
             && let Some(count) = turn::agree(&mut facets, &pairing)
         {
-            pairing = edges::pair(&facets, points.len());
+            pairing = paired(&facets, points.len(), |id| points[id as usize]);
             mended.facets_turned = count;
         }
         if !pairing.boundary.is_empty() && pairing.conflicting.is_empty() {
             let (low, high) = bounds(&points);
             if let Some((holes, caps)) = cap::caps(&facets, &pairing.boundary, &points, (high - low).norm()) {
                 facets.extend(caps);
-                pairing = edges::pair(&facets, points.len());
+                pairing = paired(&facets, points.len(), |id| points[id as usize]);
                 mended.holes_capped = holes;
             }
         }
         refuse_faults(&facets, &pairing, &points)?;
-        Ok(Self { points, facets, opposite: pairing.opposite })
+        Ok(Self { points, facets, opposite: pairing.opposite, step: 0.0 })
+    }
+
+    /// Step between neighbouring coordinates of the file the mesh was read from, where they are largest, m; 0 of one made
+    /// here.
+    pub fn step(&self) -> f64 {
+        self.step
     }
 
     /// Corner points, m.
@@ -138,12 +147,13 @@ impl Mesh {
 
     /// Several meshes as one, their facets one after another.
     pub(super) fn together(meshes: &[&Self]) -> Self {
-        let mut all = Self { points: Vec::new(), facets: Vec::new(), opposite: Vec::new() };
+        let mut all = Self { points: Vec::new(), facets: Vec::new(), opposite: Vec::new(), step: 0.0 };
         for mesh in meshes {
             let (points, edges) = (all.points.len() as u32, 3 * all.facets.len() as u32);
             all.points.extend_from_slice(&mesh.points);
             all.facets.extend(mesh.facets.iter().map(|facet| facet.map(|corner| corner + points)));
             all.opposite.extend(mesh.opposite.iter().map(|edge| edge + edges));
+            all.step = all.step.max(mesh.step);
         }
         all
     }
@@ -156,6 +166,20 @@ impl Mesh {
     /// Lowest and highest corner of the box round all points.
     pub fn bounds(&self) -> (Point3<f64>, Point3<f64>) {
         bounds(&self.points)
+    }
+
+    /// Greatest length, m, whichever way the part lies: from the point farthest from the middle of all to the one farthest
+    /// from that.
+    pub fn length(&self) -> f64 {
+        let middle = self.points.iter().fold(Vector3::zeros(), |sum, p| sum + p.coords) / self.points.len() as f64;
+        let farthest = |from: Point3<f64>| {
+            self.points.iter().fold((from, 0.0), |most, p| {
+                let apart = (p - from).norm();
+                if apart > most.1 { (*p, apart) } else { most }
+            })
+        };
+        let (end, _) = farthest(Point3::from(middle));
+        farthest(end).1
     }
 
     /// Volume, centroid and second moments.
@@ -171,6 +195,12 @@ impl Mesh {
             *point = motion * *point;
         }
         self
+    }
+
+    /// Both surfaces as one mesh.
+    #[must_use]
+    pub(crate) fn beside(&self, other: &Self) -> Self {
+        Self::together(&[self, other])
     }
 
     /// The facets marked by `keep`, with unused points left out. `keep` must take whole shells.
@@ -201,8 +231,19 @@ impl Mesh {
                 3 * new_number[across as usize / 3] + across % 3
             })
             .collect();
-        Self { points, facets, opposite }
+        Self { points, facets, opposite, step: self.step }
     }
+}
+
+fn in_metres(corner: &[f32; 3], unit: LengthUnit) -> Point3<f64> {
+    Point3::from(corner.map(|c| f64::from(c) * unit.metres()))
+}
+
+/// Half-edges with their partners, solids that touch face on face apart.
+fn paired(facets: &[[u32; 3]], count: usize, point: impl Fn(u32) -> Point3<f64>) -> Pairing {
+    let mut pairing = edges::pair(facets, count);
+    touching::part(facets, &point, &mut pairing);
+    pairing
 }
 
 fn bounds(points: &[Point3<f64>]) -> (Point3<f64>, Point3<f64>) {

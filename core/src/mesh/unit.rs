@@ -8,6 +8,8 @@ pub enum LengthUnit {
     /// Millimetres, the custom of the trade.
     #[default]
     Millimetre,
+    /// Centimetres.
+    Centimetre,
     /// Inches.
     Inch,
     /// Metres.
@@ -19,8 +21,19 @@ impl LengthUnit {
     pub fn metres(self) -> f64 {
         match self {
             Self::Millimetre => 1e-3,
+            Self::Centimetre => 1e-2,
             Self::Inch => 0.0254,
             Self::Metre => 1.0,
+        }
+    }
+
+    /// Name of several.
+    pub fn plural(self) -> &'static str {
+        match self {
+            Self::Millimetre => "millimetres",
+            Self::Centimetre => "centimetres",
+            Self::Inch => "inches",
+            Self::Metre => "metres",
         }
     }
 
@@ -28,22 +41,25 @@ impl LengthUnit {
     pub fn word(self) -> &'static str {
         match self {
             Self::Millimetre => "millimetre",
+            Self::Centimetre => "centimetre",
             Self::Inch => "inch",
             Self::Metre => "metre",
         }
     }
 }
 
-/// Guesses the unit of a rod or piston from the greatest extent of its box, in file units.
+/// Rods and pistons of small engines are at least and at most this long, mm (common practice, no source).
+const LENGTHS_MM: [f64; 2] = [16.0, 450.0];
+
+/// Units in which a part of this greatest length, in file units, is as long as rods and pistons of small engines are.
 ///
-/// Parts of small engines measure 20 to 400 mm: what is smaller than 0.8 units is likely in metres, what is smaller than
-/// 16 units in inches. (Common practice, no source.)
-pub fn likely_unit(greatest_extent: f64) -> LengthUnit {
-    if greatest_extent < 0.8 {
-        LengthUnit::Metre
-    } else if greatest_extent < 16.0 {
-        LengthUnit::Inch
-    } else {
-        LengthUnit::Millimetre
+/// More than one may fit: 5 units are 50 mm in centimetres and 127 mm in inches. A length in millimetres is never too great:
+/// what is that large is no part of a small engine in any unit.
+pub fn fitting_units(length: f64) -> Vec<LengthUnit> {
+    let [least, most] = LENGTHS_MM;
+    if length >= least {
+        return vec![LengthUnit::Millimetre];
     }
+    let fits = |unit: &LengthUnit| (least..=most).contains(&(length * unit.metres() * 1e3));
+    [LengthUnit::Centimetre, LengthUnit::Inch, LengthUnit::Metre].into_iter().filter(fits).collect()
 }

@@ -183,6 +183,11 @@ fn carriers(pieces: &[Body], ends: &Ends) -> Vec<bool> {
 /// Parts into which a full turn is divided to tell how far round a wall goes.
 const BINS: usize = 36;
 
+/// Whether a mesh has as much of the wall of a bore as a split end's half.
+pub(super) fn has_wall(mesh: &Mesh, bore: &Bore) -> bool {
+    wall_around(mesh, bore) >= BINS * 5 / 12
+}
+
 /// How many of the parts of a full turn a mesh has a wall of a bore in.
 fn wall_around(mesh: &Mesh, bore: &Bore) -> usize {
     let (right, up) = across(bore);

@@ -8,7 +8,7 @@ use crate::threads::map_blocks;
 const CELLS: usize = 96;
 
 /// Edges bent less than this (sine) are flat, more than that are corners, not facets of a round wall.
-const LEAST_BEND: f64 = 0.003;
+pub(super) const LEAST_BEND: f64 = 0.003;
 
 /// Greatest bend of a round wall's facets, one of which is seen from the axis under the widest angle.
 fn greatest_bend(sight: Sight) -> f64 {

@@ -22,6 +22,12 @@ impl Frame {
         Some(Self { origin, x, y: z.cross(&x), z })
     }
 
+    /// The same turned by half a turn about `x`.
+    #[must_use]
+    pub(super) fn turned_over(self) -> Self {
+        Self { y: -self.y, z: -self.z, ..self }
+    }
+
     /// Unit vectors of the frame in file coordinates, as rows.
     pub fn rows(&self) -> Matrix3<f64> {
         Matrix3::from_rows(&[self.x.transpose(), self.y.transpose(), self.z.transpose()])

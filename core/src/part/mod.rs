@@ -8,8 +8,10 @@
 mod assembly;
 mod axes;
 mod bore;
+mod cap;
 mod chords;
 mod circle;
+mod ends;
 mod error;
 mod frame;
 mod kind;
@@ -26,6 +28,7 @@ mod view;
 mod votes;
 
 pub use bore::{Bore, Seat};
+pub use ends::Naming;
 pub use error::PartError;
 pub use frame::Frame;
 pub use kind::{GivenPart, Part, PartWord, find_part};

@@ -4,6 +4,8 @@ use nalgebra::{Point3, Vector3};
 
 use super::assembly::sorted_out;
 use super::axes::upward;
+use super::cap;
+use super::ends::{Naming, along, faced, named};
 use super::left_out::{LeftOut, Volumes, with_roles};
 use super::named::{NEARLY_PARALLEL, NamedBores, beside};
 use super::search::Sight;
@@ -34,6 +36,10 @@ pub struct Rod {
     pub voids: usize,
     /// Other bodies of the file, left out.
     pub left_out: Vec<LeftOut>,
+    /// By what its ends were told apart.
+    pub naming: Naming,
+    /// How far from the rod its cap lay in the file before it was moved onto it, m; 0 where none was moved.
+    pub cap_gap: f64,
 }
 
 impl Rod {
@@ -123,11 +129,19 @@ pub(super) struct PickedRod {
     index: usize,
     ends: Ends,
     left_out: Vec<LeftOut>,
+    given: GivenRod,
+    only: Option<usize>,
 }
 
 impl PickedRod {
     /// The rod, out of the bodies it was picked from.
     pub(super) fn built(mut self, bodies: Vec<Body>) -> Result<Rod, PartError> {
+        let Ends { small, big, frame, .. } = &self.ends;
+        if let Some(cap) = cap::beside(&bodies, self.index, [small, big], frame) {
+            let (bodies, rod) = cap.clamped(bodies, self.index);
+            let whole = pick_rod(&bodies, &self.given, self.only.map(|_| rod))?.built(bodies)?;
+            return Ok(Rod { cap_gap: cap.gap, ..whole });
+        }
         let bores = [("small-end", &self.ends.small), ("big-end", &self.ends.big)];
         with_roles(&mut self.left_out, &bodies, self.index, &bores);
         match bodies.into_iter().nth(self.index) {
@@ -163,7 +177,7 @@ pub(super) fn pick_rod(bodies: &[Body], given: &GivenRod, only: Option<usize>) -
             found: "no bores".into(),
         }));
     };
-    Ok(PickedRod { index, ends, left_out: volumes.without(index) })
+    Ok(PickedRod { index, ends, left_out: volumes.without(index), given: *given, only })
 }
 
 /// Both bores of a rod, and the frame they make.
@@ -172,14 +186,17 @@ pub(super) struct Ends {
     pub(super) small: Bore,
     pub(super) big: Bore,
     frame: Frame,
+    naming: Naming,
 }
 
 impl Ends {
     /// Of two bores on different axes.
-    fn of(small: Bore, big: Bore) -> Option<Self> {
+    fn of(mesh: &Mesh, small: &Bore, big: &Bore, naming: Naming) -> Option<Self> {
         let axis = upward((small.axis + big.axis * small.axis.dot(&big.axis).signum()).normalize());
         let frame = Frame::new(small.center, big.center - small.center, axis)?;
-        Some(Self { small, big, frame })
+        let frame = faced(mesh, frame, frame.point(&big.center).x);
+        let [small, big] = [small, big].map(|bore| along(&frame, bore.clone()));
+        Some(Self { small, big, frame, naming })
     }
 
     fn distance(&self) -> f64 {
@@ -188,7 +205,7 @@ impl Ends {
 
     /// What speaks against a rod with these ends.
     fn against(&self, mesh: &Mesh, others: &[Bore]) -> Option<String> {
-        let Self { small, big, frame } = self;
+        let Self { small, big, frame, .. } = self;
         Pair { mesh, small, big, frame, distance: self.distance() }.against(others)
     }
 }
@@ -259,8 +276,8 @@ fn rod_among(mesh: &Mesh, bores: &[Bore], pin_axis: Option<Vector3<f64>>) -> Res
     sort_few(&mut pairs, |p, q| q.0.total_cmp(&p.0));
     let mut reason = None;
     for (_, a, b) in pairs {
-        let (small, big) = if a.diameter() <= b.diameter() { (a, b) } else { (b, a) };
-        match judged(mesh, small, big, bores) {
+        let (small, big, naming) = named(mesh, a, b);
+        match judged(mesh, (small, big, naming), bores) {
             Ok(ends) => return Ok(ends),
             Err(why) => reason = reason.or(Some(why)),
         }
@@ -273,8 +290,8 @@ fn rod_among(mesh: &Mesh, bores: &[Bore], pin_axis: Option<Vector3<f64>>) -> Res
 }
 
 /// The rod that two parallel bores make, or why they make none.
-fn judged(mesh: &Mesh, small: &Bore, big: &Bore, others: &[Bore]) -> Result<Ends, String> {
-    let ends = Ends::of(small.clone(), big.clone()).ok_or_else(|| String::from("its bores lie on one axis"))?;
+fn judged(mesh: &Mesh, (small, big, naming): (&Bore, &Bore, Naming), others: &[Bore]) -> Result<Ends, String> {
+    let ends = Ends::of(mesh, small, big, naming).ok_or_else(|| String::from("its bores lie on one axis"))?;
     ends.against(mesh, others).map_or(Ok(ends), Err)
 }
 
@@ -286,7 +303,7 @@ fn by_hand(mesh: &Mesh, small: &GivenBore, big: &GivenBore, axis: Option<Vector3
     if small.axis.dot(&big.axis).abs() < NEARLY_PARALLEL {
         return Err(fault("the two bores are not parallel"));
     }
-    Ends::of(small, big).ok_or_else(|| fault("the two centres lie on one axis"))
+    Ends::of(mesh, &small, &big, Naming::Diameter).ok_or_else(|| fault("the two centres lie on one axis"))
 }
 
 /// One end is named, the other looked for.
@@ -304,7 +321,7 @@ fn one_by_hand(mesh: &Mesh, one: &GivenBore, is_small: bool, axis: Option<Vector
     let mut reason = None;
     for other in others {
         let (small, big) = if is_small { (&one, other) } else { (other, &one) };
-        match judged(mesh, small, big, &found) {
+        match judged(mesh, (small, big, Naming::Diameter), &found) {
             Ok(ends) => return Ok(ends),
             Err(why) => reason = reason.or(Some(why)),
         }
@@ -317,7 +334,7 @@ fn one_by_hand(mesh: &Mesh, one: &GivenBore, is_small: bool, axis: Option<Vector
 }
 
 fn assembled(body: Body, ends: Ends, left_out: Vec<LeftOut>) -> Rod {
-    let Ends { small, big, frame } = ends;
+    let Ends { small, big, frame, naming } = ends;
     let eye = |bore: Bore| Eye { center: frame.point(&bore.center), half: bore.main().arc < 0.75 * TAU, bore };
     let parallelism = libm::asin(small.axis.cross(&big.axis).norm().min(1.0));
     let (small_end, big_end) = (eye(small), eye(big));
@@ -331,6 +348,8 @@ fn assembled(body: Body, ends: Ends, left_out: Vec<LeftOut>) -> Rod {
         overlapping: body.outer_shells > 1,
         voids: body.voids,
         left_out,
+        naming,
+        cap_gap: 0.0,
     }
 }
 

@@ -1,6 +1,6 @@
 use nalgebra::{Point3, Vector2, Vector3};
 
-use super::axes::upward;
+use super::axes::{LEAST_BEND, upward};
 use super::bore::{Bore, Seat};
 use super::chords::{NONE, wide_chords};
 use super::circle::{self, Circle};
@@ -9,6 +9,9 @@ use super::votes::{Votes, picked};
 use crate::few::sort_few;
 use crate::mesh::Mesh;
 use crate::threads::map_blocks;
+
+/// Corners that a circle is fitted to, at least.
+const LEAST_CORNERS: usize = 8;
 
 /// Smallest arc that counts as a bore, radians: a split big end shows 180 degrees.
 const LEAST_ARC: f64 = 150.0 / 180.0 * core::f64::consts::PI;
@@ -186,8 +189,9 @@ impl<'mesh> View<'mesh> {
             })
             .concat();
         }
-        let corners = self.corners_of(&members, seen);
-        let circle = circle::fit(&corners, circle.center)?;
+        let corners = self.rounding_corners(&members, seen);
+        let points: Vec<Vector2<f64>> = corners.iter().map(|&id| self.flat(id)).collect();
+        let circle = circle::fit(&points, circle.center)?;
         let (arc, widest) = self.arc(&circle, &members);
         let (from, to, gap) = self.length(&members);
         (arc >= LEAST_ARC && widest <= self.sight.widest_wall()).then_some(FittedSeat {
@@ -198,6 +202,7 @@ impl<'mesh> View<'mesh> {
             arc,
             sagitta: circle.radius * (1.0 - libm::cos(widest / 2.0)),
             walls: members,
+            corners,
         })
     }
 
@@ -248,6 +253,33 @@ impl<'mesh> View<'mesh> {
             reached = reached.max(end);
         }
         (from, reached, gap)
+    }
+
+    /// A corner point seen in the plane.
+    fn flat(&self, corner: u32) -> Vector2<f64> {
+        let point = &self.mesh.points()[corner as usize].coords;
+        Vector2::new(self.right.dot(point), self.up.dot(point))
+    }
+
+    /// Corners at which walls bend. Those in the middle of a flat wall, where its facet was divided, lie inside the circle
+    /// that was drawn. All corners where too few bend, as on a very fine mesh.
+    fn rounding_corners(&self, walls: &[usize], seen: &mut SeenCorners) -> Vec<u32> {
+        seen.forget();
+        let mut all = Vec::new();
+        let mut bent = Vec::new();
+        for &wall in walls {
+            let Wall { facet, normal, .. } = self.walls[wall];
+            for id in self.mesh.facets()[facet as usize] {
+                if seen.is_new(id) {
+                    seen.normals[id as usize] = Some(normal);
+                    all.push(id);
+                } else if seen.normals[id as usize].is_some_and(|first| first.perp(&normal).abs() > LEAST_BEND) {
+                    seen.normals[id as usize] = None;
+                    bent.push(id);
+                }
+            }
+        }
+        if bent.len() < LEAST_CORNERS { all } else { bent }
     }
 
     /// Angle covered by the walls, and the widest single wall, radians.
@@ -310,18 +342,12 @@ impl<'mesh> View<'mesh> {
         let mut normal = nalgebra::Matrix4::zeros();
         let mut right = nalgebra::Vector4::zeros();
         let middle = self.axis.dot(&center.coords);
-        let mut ids: Vec<u32> =
-            seat.walls.iter().flat_map(|&w| self.mesh.facets()[self.walls[w].facet as usize]).collect();
+        let mut ids = seat.corners.clone();
         ids.sort_unstable();
-        ids.dedup();
         for id in ids {
             let point = &self.mesh.points()[id as usize].coords;
-            let arm = Vector2::new(self.right.dot(point), self.up.dot(point)) - seat.circle.center;
+            let arm = self.flat(id) - seat.circle.center;
             let height = self.axis.dot(point) - middle;
-            // Corners within a wide chord lie inside the circle.
-            if (arm.norm() - seat.circle.radius).abs() > 0.003 * seat.circle.radius {
-                continue;
-            }
             let toward = arm / arm.norm();
             let row = nalgebra::Vector4::new(toward.x, toward.y, toward.x * height, toward.y * height);
             normal += row * row.transpose();
@@ -354,11 +380,13 @@ fn middle(corners: &[Vector2<f64>; 3]) -> Vector2<f64> {
 struct SeenCorners {
     round: Vec<u32>,
     now: u32,
+    /// Of each corner the first wall it was met at, until one bends away from that.
+    normals: Vec<Option<Vector2<f64>>>,
 }
 
 impl SeenCorners {
     fn new(count: usize) -> Self {
-        Self { round: vec![0; count], now: 0 }
+        Self { round: vec![0; count], now: 0, normals: vec![None; count] }
     }
 
     fn forget(&mut self) {
@@ -379,4 +407,6 @@ struct FittedSeat {
     arc: f64,
     sagitta: f64,
     walls: Vec<usize>,
+    /// Corners the circle was fitted to.
+    corners: Vec<u32>,
 }

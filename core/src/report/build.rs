@@ -9,6 +9,7 @@ use super::data::{
 };
 use super::field::field;
 use super::fits::{cap, clearance, fit};
+use super::mesh_notes::{cap_moved, coarse, told_apart};
 use super::notes::{notes, unchecked};
 use super::pins::PinForces;
 use super::position::on_rod;
@@ -225,7 +226,8 @@ pub(super) fn point_mm(point: &Point3<f64>) -> [f64; 3] {
 
 fn mesh(parts: &Parts<'_>) -> MeshReport {
     let PreparedRod { mended, rod, size, unit, .. } = parts.prepared;
-    let notes = mending(mended, rod.overlapping, rod.voids, &rod.left_out);
+    let mut notes = mending(mended, rod.overlapping, rod.voids, &rod.left_out);
+    notes.extend([coarse(rod.mesh.step()), cap_moved(rod), told_apart(rod)].into_iter().flatten());
     MeshReport {
         facet_count: mended.facets_in_file,
         volume_mm3: parts.model.volume * 1e9,

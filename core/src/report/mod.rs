@@ -13,6 +13,7 @@ mod facets;
 mod field;
 mod fits;
 mod learn;
+mod mesh_notes;
 mod notes;
 mod pins;
 mod piston;

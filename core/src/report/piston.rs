@@ -10,6 +10,7 @@ use super::data::{
     SensitivityReport, StationReport, VerdictReport,
 };
 use super::field::field_of_piston;
+use super::mesh_notes::coarse;
 use super::piston_data::{
     BossReport, CrownHeatReport, CrownMomentReport, CrownReport, GrooveReport, GrowthReport, LandReport,
     PistonMassReport, PistonReport,
@@ -182,7 +183,10 @@ fn mesh(parts: &PistonParts<'_>) -> MeshReport {
         closed: true,
         unit: parts.unit,
         size_mm: [parts.size.x * MM, parts.size.y * MM, parts.size.z * MM],
-        notes: mending(&parts.mended, piston.overlapping, piston.voids, &piston.left_out),
+        notes: mending(&parts.mended, piston.overlapping, piston.voids, &piston.left_out)
+            .into_iter()
+            .chain(coarse(piston.mesh.step()))
+            .collect(),
     }
 }
 

@@ -57,22 +57,27 @@ pub fn extreme_fibres(loops: &[Loop], section: &AreaProperties) -> Vec<Fibre> {
     const HALF: f64 = core::f64::consts::FRAC_1_SQRT_2;
     const DIRECTIONS: [[f64; 2]; 8] =
         [[1.0, 0.0], [HALF, HALF], [0.0, 1.0], [-HALF, HALF], [-1.0, 0.0], [-HALF, -HALF], [0.0, -1.0], [HALF, -HALF]];
+    let corners = || loops.iter().flatten().map(|point| point - section.centroid);
+    let size = corners().map(|corner| corner.norm()).fold(0.0, f64::max);
     let mut fibres: Vec<Fibre> = Vec::new();
     for [y, z] in DIRECTIONS {
-        let toward = Vector2::new(y, z);
-        let farthest = loops
-            .iter()
-            .flatten()
-            .map(|point| point - section.centroid)
-            .max_by(|a, b| toward.dot(a).total_cmp(&toward.dot(b)));
+        let (toward, beside) = (Vector2::new(y, z), Vector2::new(-z, y));
+        let reach = corners().map(|corner| toward.dot(&corner)).fold(f64::NEG_INFINITY, f64::max);
+        // Of a side that lies square to the direction its end, however it is divided and whatever rounding says.
+        let farthest = corners()
+            .filter(|corner| toward.dot(corner) >= reach - ALIKE * size)
+            .max_by(|a, b| beside.dot(a).total_cmp(&beside.dot(b)));
         if let Some(offset) = farthest
-            && !fibres.iter().any(|known| known.offset == offset)
+            && !fibres.iter().any(|known| (known.offset - offset).norm() <= ALIKE * size)
         {
             fibres.push(Fibre::new(offset, section));
         }
     }
     fibres
 }
+
+/// Corners nearer to each other than this share of the section are one, as far as 32-bit coordinates can tell.
+const ALIKE: f64 = 1e-5;
 
 /// Greatest shear stress over the mean V / A for shear along `y`, from the breadth at the centroid:
 /// `A Q / (I b)` with Q and b cut from the section itself (Zhuravskii; Timoshenko, Strength of Materials).

@@ -6,7 +6,8 @@ use crate::material::Lay;
 use crate::part::{Eye, Rod, Thickness};
 use crate::print::{Makeup, PrintSettings, makeup};
 use crate::section::{
-    Ligament, Section, VolumeMoments, narrowest, planes, sections, slab_moments, slab_moments_from_sections,
+    Ligament, Section, VolumeMoments, hair, narrowest, planes, sections, settled_sections, slab_moments,
+    slab_moments_from_sections,
 };
 use crate::stress::{EyeModel, Fibre, extreme_fibres, web_shear_factor};
 use crate::threads::map_in_order;
@@ -95,7 +96,16 @@ impl RodCuts {
         positions.extend([0.0, length]);
         positions.sort_by(f64::total_cmp);
         positions.dedup();
-        let sections = sections(&rod.mesh, &positions, rod.overlapping);
+        let mut sections = settled_sections(&rod.mesh, &positions, rod.overlapping);
+        for (end, eye) in [(End::Small, &rod.small_end), (End::Big, &rod.big_end)] {
+            let at = sections.iter_mut().find(|section| eye.half && section.position == eye.center.x);
+            if let Some(section) = at {
+                *section = half_eye(rod, end, section.position).unwrap_or_else(|| section.clone());
+            }
+        }
+        // Where nothing is cut there is nothing to break, and nothing to divide a force by.
+        sections.retain(|section| section.properties.area > 0.0);
+        let positions: Vec<f64> = sections.iter().map(|section| section.position).collect();
         let slabs = if rod.overlapping {
             slab_moments_from_sections(&sections, low.x, high.x)
         } else {
@@ -124,6 +134,18 @@ impl RodCuts {
         });
         Self { slabs: slabs.collect(), ligaments: vec![None; sections.len()], sections, thickness }
     }
+}
+
+/// The cut through the bore's centre of an eye without its other half, on the shank's side: the joint may lie on either
+/// side of the centre, and all material is on this one.
+fn half_eye(rod: &Rod, end: End, center: f64) -> Option<Section> {
+    let (low, high) = rod.mesh.bounds();
+    let inside = match end {
+        End::Small => center.max(low.x) + hair(&rod.mesh),
+        End::Big => center.min(high.x) - hair(&rod.mesh),
+    };
+    let cut = sections(&rod.mesh, &[inside], rod.overlapping).pop()?;
+    Some(Section { position: center, ..cut })
 }
 
 impl RodModel {

@@ -21,7 +21,7 @@ fn with_a_small_hole() -> Tested {
 
 #[test]
 fn mended_or_refused() -> Tested {
-    for name in ["cap_edges_shared", "one_flipped_facet", "inside_out"] {
+    for name in ["one_flipped_facet", "inside_out"] {
         let truth = Truth::of(&files::truths()?[format!("tests/meshes/{name}.stl")]);
         let original = files::test_mesh(name)?;
         let reordered = (1..4).map(|seed| Ok(stl::binary(&Solid::of_stl(&original)?.shuffled(seed))));

@@ -1,12 +1,14 @@
 //! Files in inches or metres: asked about, and read right when told.
 
 use layload_core::job::{Job, MaterialTable, PartTable};
-use layload_core::mesh::LengthUnit;
+use layload_core::mesh::{LengthUnit, Mesh, fitting_units};
 use layload_core::{Error, Question, prepare};
 
 use super::Tested;
 use super::truth::{Truth, unit};
+use crate::copies;
 use crate::mesh::files;
+use crate::mesh::shapes::Solid;
 
 fn job(unit: Option<LengthUnit>) -> Result<Job, layload_core::job::JobError> {
     let mut job = Job::from_toml(
@@ -20,14 +22,49 @@ fn job(unit: Option<LengthUnit>) -> Result<Job, layload_core::job::JobError> {
 
 #[test]
 fn asked_about() -> Tested {
-    for (name, expected) in [("inch_rod", "inch"), ("metre_rod", "metre")] {
+    for (name, expected) in [("inch_rod", ["centimetre", "inch"].as_slice()), ("metre_rod", &["metre"])] {
         let job = job(None)?;
         let question = Question { job: &job, card_text: None, pressure_text: None };
         let error = prepare(&files::test_mesh(name)?, &question, &mut ()).err();
-        let Some(Error::LikelyUnit { word, .. }) = &error else { return Err(format!("{name}: {error:?}").into()) };
-        assert_eq!(*word, expected);
-        let help = error.as_ref().map(Error::help).unwrap_or_default();
-        assert!(help.contains(&format!("--mesh-unit {expected}")), "{help}");
+        let Some(asked @ Error::LikelyUnit { fitting, length_mm }) = &error else {
+            return Err(format!("{name}: {error:?}").into());
+        };
+        let words: Vec<&str> = fitting.iter().map(|unit| unit.word()).collect();
+        assert_eq!(words, expected);
+        for unit in fitting {
+            // Each with the length that the part would have.
+            let said = format!("{} ({:.1} mm)", unit.plural(), length_mm * unit.metres() * 1e3);
+            assert!(asked.to_string().contains(&said), "{asked}");
+            assert!(asked.help().contains(&format!("--mesh-unit {}", unit.word())), "{}", asked.help());
+        }
+    }
+    Ok(())
+}
+
+/// The same rod in centimetres is asked about, read right when told, and its bores are those of the rod in millimetres.
+#[test]
+fn centimetres() -> Tested {
+    let stl = copies::stl_of(&Solid::of_stl(&files::test_mesh("solid_header")?)?.scaled(0.1));
+    let asked = job(None)?;
+    let question = Question { job: &asked, card_text: None, pressure_text: None };
+    let error = prepare(&stl, &question, &mut ()).err();
+    let Some(Error::LikelyUnit { fitting, .. }) = error else { return Err(format!("{error:?}").into()) };
+    assert_eq!(fitting, [LengthUnit::Centimetre, LengthUnit::Inch]);
+    let told = job(Some(LengthUnit::Centimetre))?;
+    let question = Question { job: &told, card_text: None, pressure_text: None };
+    let prepared = prepare(&stl, &question, &mut ())?;
+    let faults = Truth::of(&files::truths()?["tests/meshes/solid_header.stl"]).faults(&prepared.rod);
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+    Ok(())
+}
+
+/// Whichever way the part is turned in its file, the same units fit.
+#[test]
+fn asked_in_every_pose() -> Tested {
+    let rod = Solid::of_stl(&files::test_mesh("inch_rod")?)?;
+    for pose in copies::poses(41, 50, 4.0) {
+        let (mesh, _) = Mesh::from_stl(&copies::stl_of(&rod.clone().moved(&pose)), LengthUnit::Millimetre)?;
+        assert_eq!(fitting_units(mesh.length() * 1e3), [LengthUnit::Centimetre, LengthUnit::Inch]);
     }
     Ok(())
 }

@@ -4,7 +4,7 @@ use crate::job::PistonScenario;
 use crate::load::PistonMass;
 use crate::part::Piston;
 use crate::print::{Makeup, PrintSettings, makeup};
-use crate::section::{Loop, Section, planes, sections, slab_moments, slab_moments_from_sections};
+use crate::section::{Loop, Section, planes, sections, settled_sections, slab_moments, slab_moments_from_sections};
 use crate::stress::EyeModel;
 use crate::threads::map_in_order;
 use crate::wall::{CrownMap, Surface};
@@ -86,7 +86,7 @@ impl PistonModel {
         positions.push(0.0);
         positions.sort_by(f64::total_cmp);
         positions.dedup();
-        let cuts = sections(&piston.mesh, &positions, piston.overlapping);
+        let cuts = settled_sections(&piston.mesh, &positions, piston.overlapping);
         let slabs = if piston.overlapping {
             slab_moments_from_sections(&cuts, low, high)
         } else {

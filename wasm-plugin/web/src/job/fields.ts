@@ -199,6 +199,7 @@ export const GROUPS: Group[] = [
         choices: [
           ["", "usual: mm"],
           ["millimetre", "millimetres"],
+          ["centimetre", "centimetres"],
           ["inch", "inches"],
           ["metre", "metres"],
         ],
@@ -207,7 +208,9 @@ export const GROUPS: Group[] = [
           setOrDrop(
             job.partNotes,
             "meshUnit",
-            value === "millimetre" || value === "inch" || value === "metre" ? value : undefined,
+            value === "millimetre" || value === "centimetre" || value === "inch" || value === "metre"
+              ? value
+              : undefined,
           ),
       },
     ],
