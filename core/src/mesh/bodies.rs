@@ -119,12 +119,15 @@ fn grouped(mesh: &Mesh, shells: &[Shell]) -> Result<Vec<usize>, MeshError> {
                 around = Some(host);
             }
         }
+        let near = outer.iter().filter(|&&host| around.is_none() && shells[host].box_meets(shell, 0.0));
+        for &host in around.iter().chain(near) {
+            if let Some(place) = solid(void).pierces(solid(host), &mut effort)? {
+                return Err(MeshError::VoidPierces { place });
+            }
+        }
         let Some(host) = around else {
             return Err(MeshError::InsideOut { volume_mm3: shell.volume * 1e9 });
         };
-        if let Some(place) = solid(void).pierces(solid(host), &mut effort)? {
-            return Err(MeshError::VoidPierces { place });
-        }
         group[void] = group[host];
     }
     Ok(group)

@@ -80,6 +80,11 @@ impl<'a> Laid<'a> {
         boxed && winding((0..mesh.facets().len()).map(|facet| mesh.corners(facet)), point) > 0.5
     }
 
+    /// Whether one of its facets, by its corners, is such a one.
+    pub fn reaches(&self, such: impl Fn(&[Point3<f64>; 3]) -> bool) -> bool {
+        (0..self.body.mesh.facets().len()).any(|facet| such(&self.body.mesh.corners(facet)))
+    }
+
     /// How it meets another body.
     pub fn meets(&self, other: &Laid<'_>) -> Meeting {
         let pairs: Vec<(u32, u32)> = self.tree.leaf_pairs(&other.tree, BvhNode::intersects).collect();
@@ -106,6 +111,10 @@ impl<'a> Laid<'a> {
 /// A point [`SKIN`] below both of two facets that cross, beside the middle of their crossing.
 fn below_both(first: &[Point3<f64>; 3], second: &[Point3<f64>; 3]) -> Option<Point3<f64>> {
     let [n, m] = [normal(first)?, normal(second)?];
+    // Faces in one plane cross nowhere; how deep their bodies lie in one another is told by those beside them.
+    if n.cross(&m).norm() < 0.05 {
+        return None;
+    }
     let mut ends: Option<(Point3<f64>, Point3<f64>)> = None;
     for (edges, facet, across) in [(first, second, m), (second, first, n)] {
         for k in 0..3 {
@@ -118,9 +127,7 @@ fn below_both(first: &[Point3<f64>; 3], second: &[Point3<f64>; 3]) -> Option<Poi
     }
     let (from, to) = ends?;
     let down = -(n + m);
-    let fall = -down.dot(&n);
-    // Faces that look at one another touch; nothing lies below both.
-    (fall > 1e-3).then(|| nalgebra::center(&from, &to) + down * (SKIN / fall))
+    Some(nalgebra::center(&from, &to) + down * (SKIN / -down.dot(&n)))
 }
 
 fn normal(corners: &[Point3<f64>; 3]) -> Option<Vector3<f64>> {

@@ -154,6 +154,7 @@ impl Mesh {
             all.points.extend_from_slice(&mesh.points);
             all.facets.extend(mesh.facets.iter().map(|facet| facet.map(|corner| corner + points)));
             all.opposite.extend(mesh.opposite.iter().map(|edge| edge + edges));
+            all.step = all.step.max(mesh.step);
         }
         all
     }

@@ -14,9 +14,9 @@ use core::f64::consts::TAU;
 use nalgebra::{Point3, Vector3};
 
 use super::rod::{Ends, GivenRod, ends};
-use super::through::{across, is_open};
+use super::through::{across, is_open, reaches_in};
 use super::{Bore, BoreSearch};
-use crate::mesh::{Body, Laid, Mesh, Meeting, SKIN, largest_first};
+use crate::mesh::{Body, Laid, Meeting, Mesh, SKIN, largest_first};
 
 /// The bodies of a file, each a part or what is no part of any; the largest first.
 ///
@@ -109,8 +109,12 @@ pub(super) fn fills(body: &Laid<'_>, bore: &Bore) -> bool {
     let wall = seat.radius - seat.sagitta - SKIN;
     let at = |radius: f64, turn: f64, share: f64| -> Point3<f64> {
         let out: Vector3<f64> = right * libm::cos(turn) + up * libm::sin(turn);
-        bore.center + bore.axis * (seat.from + share * seat.depth()) + out * radius
+        bore.center + bore.axis * (seat.from + share * (seat.to - seat.from)) + out * radius
     };
+    // Where no facet reaches in, one point tells for all.
+    if !body.reaches(|corners| reaches_in(corners, bore, wall, (seat.from, seat.to))) {
+        return body.holds(&at(0.0, 0.0, 0.5));
+    }
     // Off the middle and the faces, where planes of facets lie; within the ends by more than the touch of a neighbour.
     [0.07, 0.29, 0.52, 0.73, 0.93].into_iter().any(|share| {
         let around = |radius: f64| {
@@ -163,7 +167,8 @@ fn join(group: &mut [usize], a: usize, b: usize) {
 fn carriers(pieces: &[Body], ends: &Ends) -> Vec<bool> {
     let mut carries = vec![false; pieces.len()];
     for bore in [&ends.small, &ends.big] {
-        let around: Vec<usize> = pieces.iter().map(|piece| wall_around(&piece.mesh, bore, SKIN + 0.01 * bore.main().radius)).collect();
+        let around: Vec<usize> =
+            pieces.iter().map(|piece| wall_around(&piece.mesh, bore, SKIN + 0.01 * bore.main().radius)).collect();
         let ring = (0..pieces.len())
             .filter(|&piece| around[piece] > BINS * 3 / 4)
             .map(|piece| (pieces[piece].mesh.mass_properties().volume, piece))
@@ -177,10 +182,15 @@ fn carriers(pieces: &[Body], ends: &Ends) -> Vec<bool> {
 }
 
 /// Parts into which a full turn is divided to tell how far round a wall goes.
-pub(super) const BINS: usize = 36;
+const BINS: usize = 36;
+
+/// Whether a mesh has as much of the wall of a bore as a split end's half, at most `reach` (m) beside it.
+pub(super) fn has_wall(mesh: &Mesh, bore: &Bore, reach: f64) -> bool {
+    wall_around(mesh, bore, reach) >= BINS * 5 / 12
+}
 
 /// How many of the parts of a full turn a mesh has a wall of a bore in, at most `reach` (m) beside it.
-pub(super) fn wall_around(mesh: &Mesh, bore: &Bore, reach: f64) -> usize {
+fn wall_around(mesh: &Mesh, bore: &Bore, reach: f64) -> usize {
     let (right, up) = across(bore);
     let seat = bore.main();
     let mut met = [false; BINS];

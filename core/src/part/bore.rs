@@ -9,6 +9,8 @@ pub struct Seat {
     pub from: f64,
     /// Where it ends, m.
     pub to: f64,
+    /// Length between the two that has no wall, m: between the cheeks of a fork, or over a groove.
+    pub gap: f64,
     /// Angle of the circle that has a wall, radians.
     pub arc: f64,
     /// Distance between the true circle and the middle of the widest facet, m: the error of the tessellation.
@@ -24,9 +26,9 @@ impl Seat {
         core::f64::consts::PI / half.max(f64::MIN_POSITIVE)
     }
 
-    /// Length along the axis, m.
+    /// Length of its wall along the axis, m.
     pub fn depth(&self) -> f64 {
-        self.to - self.from
+        self.to - self.from - self.gap
     }
 }
 

@@ -5,8 +5,8 @@ use core::f64::consts::TAU;
 use nalgebra::{Isometry3, Point3, Vector3};
 
 use super::Frame;
+use super::assembly::has_wall;
 use super::bore::Bore;
-use super::assembly::{BINS, wall_around};
 use crate::mesh::{Body, Mesh, SKIN};
 
 /// A cap this near to its rod is drawn on it, m: half a usual layer, nearer than printed faces come.
@@ -32,15 +32,14 @@ pub(super) fn beside(bodies: &[Body], rod: usize, bores: [&Bore; 2], frame: &Fra
             let mesh = &bodies[index].mesh;
             let gap = mesh.points().iter().map(reach).fold(f64::INFINITY, f64::min) - joint;
             let reach = NEAR + SKIN + 0.01 * bore.main().radius;
-            // As much as a split end has to have itself.
-            let on_bore = || wall_around(mesh, bore, reach) * 12 >= BINS * 5;
+            let on_bore = || has_wall(mesh, bore, reach);
             (gap > 0.0 && gap <= NEAR && on_bore()).then_some(Cap { index, outward, gap })
         })
     })
 }
 
 impl Cap {
-    /// The bodies with the cap moved onto the rod, both one body, and which that is.
+    /// The bodies with the cap moved onto the rod, both one body, and which of them.
     pub(super) fn clamped(&self, mut bodies: Vec<Body>, rod: usize) -> (Vec<Body>, usize) {
         let cap = bodies.remove(self.index);
         let rod = if self.index < rod { rod - 1 } else { rod };

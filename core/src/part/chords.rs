@@ -1,6 +1,6 @@
 use nalgebra::Vector2;
 
-use super::search::Wall;
+use super::view::Wall;
 use crate::mesh::Mesh;
 
 /// Facets whose normals differ by less than this (sine) lie in one plane: rounding of coordinates turns small ones so far.
@@ -12,11 +12,18 @@ const WIDE: f64 = 0.25;
 /// Chords that bend by more than some 66 degrees (cosine) are no round wall's.
 const STEEP: f64 = 0.4;
 
-/// Gives every facet of a wide chord of a hollow round wall the middle of the whole chord.
+/// No chord.
+pub(super) const NONE: u32 = u32::MAX;
+
+/// Finds the wide chords of hollow round walls, by their ends, and gives every facet of one its number and middle.
 ///
-/// Where a coarse bore was divided further, a facet covers a part of its chord, and only the chord's middle faces the axis.
-pub(super) fn whole_chords(mesh: &Mesh, walls: &mut [Wall], flat: impl Fn(u32) -> Vector2<f64>) {
-    const NONE: u32 = u32::MAX;
+/// Where a coarse bore was divided further, a facet covers a part of its chord: only the chord's middle faces the axis, and
+/// only its ends lie on the circle.
+pub(super) fn wide_chords(
+    mesh: &Mesh,
+    walls: &mut [Wall],
+    flat: impl Fn(u32) -> Vector2<f64>,
+) -> Vec<[Vector2<f64>; 2]> {
     let mut wall_of = vec![NONE; mesh.facets().len()];
     for (wall, number) in walls.iter().zip(0_u32..) {
         wall_of[wall.facet as usize] = number;
@@ -54,12 +61,22 @@ pub(super) fn whole_chords(mesh: &Mesh, walls: &mut [Wall], flat: impl Fn(u32) -
             extent[root] = (extent[root].0.min(along), extent[root].1.max(along));
         }
     }
+    let mut chords = Vec::new();
+    let mut chord_of = vec![NONE; walls.len()];
     for (index, &root) in root_of.iter().enumerate().filter(|(_, root)| wide[**root]) {
         let normal = walls[root].normal;
-        let (from, to) = extent[root];
-        let height = normal.dot(&walls[index].middle);
-        walls[index].middle = normal * height + Vector2::new(-normal.y, normal.x) * f64::midpoint(from, to);
+        let along = Vector2::new(-normal.y, normal.x);
+        if chord_of[root] == NONE {
+            chord_of[root] = chords.len() as u32;
+            let foot = normal * normal.dot(&walls[root].middle);
+            let (from, to) = extent[root];
+            chords.push([foot + along * from, foot + along * to]);
+        }
+        let [from, to] = chords[chord_of[root] as usize];
+        walls[index].chord = chord_of[root];
+        walls[index].middle = (from + to) / 2.0;
     }
+    chords
 }
 
 fn root(group: &mut [u32], mut wall: u32) -> u32 {

@@ -66,21 +66,22 @@ impl Role {
     /// Of a body beside a part with these bores.
     pub(super) fn of(body: &Body, part: &Laid<'_>, bores: &[(&'static str, &Bore)]) -> Self {
         let laid = Laid::new(body);
-        for &(name, bore) in bores {
-            if fills(&laid, bore) {
-                return Self::Fills { bore: name, hollow: !laid.holds(&bore.center) };
-            }
-        }
         let half = |bore: &Bore| bore.main().arc < 0.75 * TAU;
         for &(name, bore) in bores.iter().filter(|(_, bore)| half(bore)) {
             let radius = bore.main().radius;
             let other = BoreSearch::new(&body.mesh).all().into_iter().filter(half).find_map(|other| {
                 let off = (other.center - bore.center).cross(&bore.axis).norm();
-                let alike = (other.main().radius - radius).abs() < 0.02 * radius && other.axis.dot(&bore.axis).abs() > 0.99;
-                (alike && off < 0.2 * radius).then_some(off)
+                let alike =
+                    (other.main().radius - radius).abs() < 0.02 * radius && other.axis.dot(&bore.axis).abs() > 0.99;
+                (alike && off < 0.5 * radius).then_some(off)
             });
             if let Some(off) = other {
                 return Self::Cap { bore: name, off };
+            }
+        }
+        for &(name, bore) in bores {
+            if fills(&laid, bore) {
+                return Self::Fills { bore: name, hollow: !laid.holds(&bore.center) };
             }
         }
         if laid.meets(part) == Meeting::Apart { Self::Apart } else { Self::Touches }

@@ -24,6 +24,8 @@ mod search;
 mod shape;
 mod thickness;
 mod through;
+mod view;
+mod votes;
 
 pub use bore::{Bore, Seat};
 pub use ends::Naming;

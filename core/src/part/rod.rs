@@ -4,7 +4,7 @@ use nalgebra::{Point3, Vector3};
 
 use super::assembly::sorted_out;
 use super::axes::upward;
-use super::cap::beside as cap_beside;
+use super::cap;
 use super::ends::{Naming, along, faced, named};
 use super::left_out::{LeftOut, Volumes, with_roles};
 use super::named::{NEARLY_PARALLEL, NamedBores, beside};
@@ -53,6 +53,7 @@ impl Rod {
             for seat in &mut eye.bore.seats {
                 seat.from *= factor;
                 seat.to *= factor;
+                seat.gap *= factor;
             }
         }
         thicker
@@ -129,15 +130,16 @@ pub(super) struct PickedRod {
     ends: Ends,
     left_out: Vec<LeftOut>,
     given: GivenRod,
+    only: Option<usize>,
 }
 
 impl PickedRod {
     /// The rod, out of the bodies it was picked from.
     pub(super) fn built(mut self, bodies: Vec<Body>) -> Result<Rod, PartError> {
         let Ends { small, big, frame, .. } = &self.ends;
-        if let Some(cap) = cap_beside(&bodies, self.index, [small, big], frame) {
+        if let Some(cap) = cap::beside(&bodies, self.index, [small, big], frame) {
             let (bodies, rod) = cap.clamped(bodies, self.index);
-            let whole = pick_rod(&bodies, &self.given, Some(rod))?.built(bodies)?;
+            let whole = pick_rod(&bodies, &self.given, self.only.map(|_| rod))?.built(bodies)?;
             return Ok(Rod { cap_gap: cap.gap, ..whole });
         }
         let bores = [("small-end", &self.ends.small), ("big-end", &self.ends.big)];
@@ -175,7 +177,7 @@ pub(super) fn pick_rod(bodies: &[Body], given: &GivenRod, only: Option<usize>) -
             found: "no bores".into(),
         }));
     };
-    Ok(PickedRod { index, ends, left_out: volumes.without(index), given: *given })
+    Ok(PickedRod { index, ends, left_out: volumes.without(index), given: *given, only })
 }
 
 /// Both bores of a rod, and the frame they make.
@@ -314,18 +316,15 @@ fn by_hand(mesh: &Mesh, small: &GivenBore, big: &GivenBore, axis: Option<Vector3
 }
 
 /// One end is named, the other looked for.
-fn one_by_hand(
-    mesh: &Mesh,
-    one: &GivenBore,
-    is_small: bool,
-    axis: Option<Vector3<f64>>,
-) -> Result<Ends, PartError> {
+fn one_by_hand(mesh: &Mesh, one: &GivenBore, is_small: bool, axis: Option<Vector3<f64>>) -> Result<Ends, PartError> {
     let mut bores = NamedBores::new(mesh);
     let one = bores.bore(one, axis)?;
     let found = bores.others();
     let mut others: Vec<&Bore> = found
         .iter()
-        .filter(|bore| bore.axis.dot(&one.axis).abs() > NEARLY_PARALLEL && beside(bore, &one.center) > one.main().radius)
+        .filter(|bore| {
+            bore.axis.dot(&one.axis).abs() > NEARLY_PARALLEL && beside(bore, &one.center) > one.main().radius
+        })
         .collect();
     sort_few(&mut others, |a, b| beside(b, &one.center).total_cmp(&beside(a, &one.center)));
     let mut reason = None;

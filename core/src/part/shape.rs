@@ -121,7 +121,8 @@ impl Pair<'_> {
         let at = self.frame.point(&bore.center);
         let radius = bore.main().radius;
         let (small, big) = (self.small.main().radius, self.big.main().radius);
-        let on_end = at.xy().coords.norm() < small || (at.xy() - nalgebra::Point2::new(self.distance, 0.0)).norm() < big;
+        let on_end =
+            at.xy().coords.norm() < small || (at.xy() - nalgebra::Point2::new(self.distance, 0.0)).norm() < big;
         if !parallel || on_end || bore.main().arc < 0.75 * TAU {
             return None;
         }
@@ -154,7 +155,7 @@ impl Pair<'_> {
         let center = self.frame.point(&bore.center);
         let seat = bore.main();
         // Off faces and middles, on which planes of facets lie.
-        let levels = [0.21, 0.47, 0.83].map(|share| center.z + seat.from + share * seat.depth());
+        let levels = [0.21, 0.47, 0.83].map(|share| center.z + seat.from + share * (seat.to - seat.from));
         let rays: Vec<Vector2<f64>> = (-4..=4)
             .map(|k| 0.17 * f64::from(k) + 0.01)
             .map(|angle| Vector2::new(outward * libm::cos(angle), libm::sin(angle)))

@@ -1,4 +1,4 @@
-use nalgebra::{Vector2, Vector3};
+use nalgebra::{Point3, Vector2, Vector3};
 
 use super::{Bore, Seat};
 use crate::mesh::Mesh;
@@ -11,22 +11,23 @@ const CORE: f64 = 0.5;
 ///
 /// The wall of a bore faces its axis, so that the core is free of material where it is free of facets.
 pub(super) fn is_open(mesh: &Mesh, bore: &Bore, only: Option<&Seat>) -> bool {
-    let (right, up) = across(bore);
     let core = CORE * bore.main().radius;
-    let (from, to) = only.map_or((f64::NEG_INFINITY, f64::INFINITY), |seat| (seat.from, seat.to));
+    let ends = only.map_or((f64::NEG_INFINITY, f64::INFINITY), |seat| (seat.from, seat.to));
     let blocked = map_blocks(mesh.facets().len(), 65_536, |range| {
-        range.into_iter().any(|facet| {
-            let arms = mesh.corners(facet).map(|corner| corner - bore.center);
-            let heights = arms.map(|arm| bore.axis.dot(&arm));
-            let apart = |far: fn(f64, f64) -> bool, end: f64| heights.iter().all(|height| far(*height, end));
-            if apart(|height, end| height <= end, from) || apart(|height, end| height >= end, to) {
-                return false;
-            }
-            let corners = arms.map(|arm| Vector2::new(right.dot(&arm), up.dot(&arm)));
-            within(&corners, core)
-        })
+        range.into_iter().any(|facet| reaches_in(&mesh.corners(facet), bore, core, ends))
     });
     !blocked.into_iter().any(|block| block)
+}
+
+/// Whether a facet comes nearer to the axis of a bore than `core` between two heights from its centre.
+pub(super) fn reaches_in(corners: &[Point3<f64>; 3], bore: &Bore, core: f64, (from, to): (f64, f64)) -> bool {
+    let arms = corners.map(|corner| corner - bore.center);
+    let heights = arms.map(|arm| bore.axis.dot(&arm));
+    if heights.iter().all(|height| *height <= from) || heights.iter().all(|height| *height >= to) {
+        return false;
+    }
+    let (right, up) = across(bore);
+    within(&arms.map(|arm| Vector2::new(right.dot(&arm), up.dot(&arm))), core)
 }
 
 /// Two unit vectors square to a bore and to one another.
@@ -39,9 +40,8 @@ pub(super) fn across(bore: &Bore) -> (Vector3<f64>, Vector3<f64>) {
 
 /// Whether a triangle comes nearer to the origin than `reach`.
 fn within(corners: &[Vector2<f64>; 3], reach: f64) -> bool {
-    let beyond = |k: usize| {
-        corners.iter().all(|corner| corner[k] >= reach) || corners.iter().all(|corner| corner[k] <= -reach)
-    };
+    let beyond =
+        |k: usize| corners.iter().all(|corner| corner[k] >= reach) || corners.iter().all(|corner| corner[k] <= -reach);
     if beyond(0) || beyond(1) {
         return false;
     }

@@ -281,8 +281,10 @@ pub(super) fn mending(mended: &Mended, overlapping: bool, voids: usize, left_out
         notes.push(format!("{count} inside {are} taken as empty"));
     }
     if !left_out.is_empty() {
-        let named: Vec<String> =
-            left_out.iter().map(|body| format!("{:.0} mm³ at {}{}", body.volume * 1e9, body.place, body.role)).collect();
+        let named: Vec<String> = left_out
+            .iter()
+            .map(|body| format!("{:.0} mm³ at {}{}", body.volume * 1e9, body.place, body.role))
+            .collect();
         let other = if named.len() == 1 {
             "1 other body of the file was"
         } else {

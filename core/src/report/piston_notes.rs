@@ -11,6 +11,9 @@ use crate::print::PrintSettings;
 use crate::verdict::model::wall_lay;
 use crate::wall::Bridge;
 
+/// Skirt over bore of pistons that belong to their cylinder.
+const FILLED: core::ops::RangeInclusive<f64> = 0.95..=1.01;
+
 /// Crowns uneven by more than this share are no even plate.
 const UNEVEN: f64 = 0.25;
 

@@ -52,7 +52,8 @@ pub(super) fn pose() -> Isometry3<f64> {
 pub(super) fn laid(solid: Solid) -> Solid {
     use core::f64::consts::FRAC_PI_2;
     // x to z, y to x.
-    let turned = solid.moved(&motion([0.0, -FRAC_PI_2, 0.0], [0.0; 3])).moved(&motion([0.0, 0.0, -FRAC_PI_2], [0.0; 3]));
+    let turned =
+        solid.moved(&motion([0.0, -FRAC_PI_2, 0.0], [0.0; 3])).moved(&motion([0.0, 0.0, -FRAC_PI_2], [0.0; 3]));
     turned.moved(&pose())
 }
 

@@ -362,7 +362,7 @@ fn picked(mut candidates: Vec<Candidate>, found: impl Fn() -> String) -> Result<
 }
 
 fn by_hand(center: Point3<f64>, radius: f64, axis: Vector3<f64>) -> Bore {
-    let seat = Seat { radius, from: -radius, to: radius, arc: 4.0 * FRAC_PI_2, sagitta: 0.0, residual: 0.0 };
+    let seat = Seat { radius, from: -radius, to: radius, arc: 4.0 * FRAC_PI_2, sagitta: 0.0, residual: 0.0, gap: 0.0 };
     Bore { center, axis, seats: vec![seat] }
 }
 
