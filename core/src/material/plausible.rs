@@ -40,7 +40,7 @@ const ROWS: [Row; 36] = [
     // A card that knows its bench runs has life in it.
     ("attempt time of rupture", (1e-40, 1e-2), (1e-18, 1e-8)),
     ("activation energy of rupture", (10.0, 1000.0), (70.0, 350.0)),
-    ("time of a short-term test", (0.01, 1e6), (2.0, 5000.0)),
+    ("time of a short-term test", (1e-12, 1e9), (1e-3, 1e6)),
     ("strain scale of creep", (1e-8, 0.5), (1e-5, 0.05)),
     ("stress scale of creep", (0.05, 1000.0), (2.0, 150.0)),
     ("time exponent of creep", (1e-3, 1.0), (0.04, 0.5)),
