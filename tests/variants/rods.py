@@ -83,9 +83,9 @@ def bushes() -> Cases:
     """Bushes and bearings drawn in their bores are left out, with what to do instead."""
     told = ("fills the big-end bore as a bush or bearing (give it as a ring in the job)",)
     for name, outer, inner in (("bush", BIG, BIG - 1.5), ("thin_bush", BIG, BIG - 0.4), ("pressed_bush", BIG + 0.06, 10.0)):
-        make = lambda outer=outer, inner=inner: [shapes.plain(), shapes.ring(outer, inner, -HALF, HALF, DISTANCE, steps=60)]
+        make = lambda outer=outer, inner=inner: [shapes.plain(), shapes.ring(outer, inner, 0.5 - HALF, HALF - 0.5, DISTANCE, steps=60)]
         yield Case(name, make, Expected(same_as="rod_plain", within=NOTHING, says=told))
-    nested = lambda: [shapes.plain(), shapes.ring(BIG, 9, -HALF, HALF, DISTANCE, steps=60), cylinder(9, -30, 30, 64, (DISTANCE, 0))]
+    nested = lambda: [shapes.plain(), shapes.ring(BIG, 9, 0.5 - HALF, HALF - 0.5, DISTANCE, steps=60), cylinder(9, -30, 30, 64, (DISTANCE, 0))]
     yield Case("bush_and_pin", nested, Expected(same_as="rod_plain", within=NOTHING, says=told))
 
 
@@ -102,10 +102,12 @@ def caps() -> Cases:
     for micron in (1, 2):
         expected = Expected(same_as="cap_touches", within=SHALLOW)
         yield Case(f"cap_gap_{micron}_um", lambda micron=micron: split(micron * 1e-3), expected)
-    # Farther off it is not joined to the rod; a cap that is not there and one that is not joined are the same.
+    # Drawn a little apart it is moved onto the rod; farther off it is a cap that is not there.
     for micron in (5, 10, 50):
-        expected = Expected(same_as="cap_left_off", within=NOTHING, says=("looks like the cap of the big-end bore",))
+        expected = Expected(same_as="cap_touches", within=SHALLOW)
         yield Case(f"cap_gap_{micron}_um", lambda micron=micron: split(micron * 1e-3), expected)
+    apart = Expected(same_as="cap_left_off", within=NOTHING, says=("looks like the cap of the big-end bore",))
+    yield Case("cap_gap_300_um", lambda: split(0.3), apart)
     for micron in (10, 50):
         expected = Expected(same_as="cap_touches", within=SHALLOW)
         yield Case(f"cap_sunk_{micron}_um", lambda micron=micron: split(-micron * 1e-3), expected)

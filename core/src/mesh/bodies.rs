@@ -8,6 +8,7 @@ use parry3d::partitioning::{Bvh, BvhBuildStrategy, BvhNode};
 use parry3d::query::details::distance_support_map_support_map;
 use parry3d::shape::Triangle;
 
+use super::pieces::cross;
 use super::shells::{Shell, shells};
 use super::{Mesh, MeshError, Place};
 
@@ -199,14 +200,14 @@ impl<'a> Solid<'a> {
         Ok(self.holds(other) || other.holds(self))
     }
 
-    /// Where it meets the surface of another, if it does.
+    /// Where it passes through the surface of another, if it does.
     fn pierces(&self, other: &Self, effort: &mut Effort) -> Result<Option<Place>, MeshError> {
         let mut met = None;
         for (i, j) in self.tree.leaf_pairs(&other.tree, BvhNode::intersects) {
             effort.pair()?;
-            let (first, second) = (&self.triangles[i as usize], &other.triangles[j as usize]);
-            if met.is_none() && distance_support_map_support_map(&Pose::IDENTITY, first, second) <= TOUCH {
-                met = Some(Place::from(&self.mesh.middle(self.shell.facets[i as usize] as usize)));
+            let [first, second] = [(self, i), (other, j)].map(|(solid, at)| solid.shell.facets[at as usize] as usize);
+            if met.is_none() && cross(&self.mesh.corners(first), &other.mesh.corners(second)) {
+                met = Some(Place::from(&self.mesh.middle(first)));
             }
         }
         Ok(met)

@@ -108,6 +108,15 @@ impl<'a> Laid<'a> {
     }
 }
 
+/// Whether two facets pass through one another.
+pub(super) fn cross(first: &[Point3<f64>; 3], second: &[Point3<f64>; 3]) -> bool {
+    [(first, second), (second, first)].into_iter().any(|(edges, facet)| {
+        let passes =
+            |normal: Vector3<f64>| (0..3).any(|k| pierced(&edges[k], &edges[(k + 1) % 3], facet, &normal).is_some());
+        normal(facet).is_some_and(passes)
+    })
+}
+
 /// A point [`SKIN`] below both of two facets that cross, beside the middle of their crossing.
 fn below_both(first: &[Point3<f64>; 3], second: &[Point3<f64>; 3]) -> Option<Point3<f64>> {
     let [n, m] = [normal(first)?, normal(second)?];
