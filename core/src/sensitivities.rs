@@ -51,7 +51,9 @@ pub(crate) fn ranked(mut list: Vec<SensitivityReport>, now: Outcome) -> Vec<Sens
     } else {
         ChangeMeasure::Margin
     };
-    list.iter_mut().for_each(|entry| entry.measured_by = measure);
+    for entry in &mut list {
+        entry.measured_by = measure;
+    }
     sort_few(&mut list, |a, b| {
         let larger = |of: &dyn Fn(&SensitivityReport) -> f64| of(b).abs().total_cmp(&of(a).abs());
         larger(&SensitivityReport::effect).then(larger(&by_margin)).then(a.input.cmp(&b.input))

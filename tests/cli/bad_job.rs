@@ -145,7 +145,7 @@ fn bores_by_hand() -> Tested {
     let flat = check(&[&both[..], &["--pin-axis", "0,0,0"]].concat())?;
     refused("no direction", &flat, &["bores given by hand do not fit"]);
     let outside = ["--small-end", "500,-4,7,13", "--big-end", "91.93,19.29,7,24", "--pin-axis", "0,0,1"];
-    refused("outside", &check(&outside)?, &["outside the part"]);
+    refused("outside", &check(&outside)?, &["no wall of 13.00 mm"]);
     refused("axis alone", &check(&["--pin-axis", "0,0,0"])?, &["axis"]);
     job("half_said", "[part.small_end]", "[part.small_end]\ndiameter_mm = 13.0", &["part.small_end.center_mm"])
 }

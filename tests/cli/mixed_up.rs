@@ -34,8 +34,11 @@ fn utf16(text: &str, mark: bool, big: bool) -> Vec<u8> {
     units.flat_map(|unit: u16| if big { unit.to_be_bytes() } else { unit.to_le_bytes() }).collect()
 }
 
-/// A text of another kind with its kind in words.
-fn kinds() -> Result<Vec<(&'static str, Vec<u8>, &'static str)>, Box<dyn std::error::Error>> {
+/// Ending, bytes and kind in words.
+type Kind = (&'static str, Vec<u8>, &'static str);
+
+/// Files of another kind.
+fn kinds() -> Result<Vec<Kind>, Box<dyn std::error::Error>> {
     let mut packed = flate2::write::GzEncoder::new(Vec::new(), flate2::Compression::fast());
     packed.write_all(&fs::read(top().join(ROD))?)?;
     let job = fs::read_to_string(top().join(JOB))?;
@@ -185,7 +188,7 @@ fn slips_in_tables_logs_and_studies() -> Tested {
     for (bytes, words) in [
         (semicolons.into_bytes(), &["parted by semicolons"][..]),
         (own.replace(',', "\t").into_bytes(), &["parted by tabs"]),
-        (comma.into_bytes(), &["line 4 has 14 columns", "a decimal comma"]),
+        (comma.into_bytes(), &["line 5 has 14 columns", "a decimal comma"]),
         (typo.into_bytes(), &["no column `strenght_mpa`", "did you mean strength_mpa?"]),
         (other.into_bytes(), &["no column `colour`", "columns are specimen"]),
         (latin, &["not text in UTF-8: line 4"]),

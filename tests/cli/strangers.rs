@@ -25,7 +25,7 @@ fn folder(name: &str) -> std::io::Result<PathBuf> {
 fn table() -> String {
     // A pressure that a four-stroke engine could have.
     let bar = |angle: i32| 1.0 + 25.0 * (-f64::from((angle - 10) * (angle - 10)) / 1800.0).exp();
-    (-180..540).map(|angle| format!("{angle},{}\n", bar(angle))).collect()
+    (-180..540).map(|angle| format!("{angle},{}", bar(angle))).collect::<Vec<_>>().join("\n")
 }
 
 /// The job of these tests with a pressure table of this name.
@@ -173,10 +173,7 @@ fn hides(text: &str) -> Option<char> {
 #[test]
 fn signs_of_a_title_are_shown_and_not_sent() -> Tested {
     let place = folder("strangers_signs")?;
-    let mut title = String::new();
-    for sign in SIGNS.chars() {
-        title += &format!("\\U{:08x}", u32::from(sign));
-    }
+    let title = SIGNS.chars().map(|sign| format!("\\U{:08x}", u32::from(sign))).collect::<Vec<_>>().concat();
     let text = fs::read_to_string(top().join("samples/bench_single.toml"))?;
     let own = text.lines().find(|line| line.starts_with("title")).ok_or("no title")?;
     let job = place.join("job/job.toml");

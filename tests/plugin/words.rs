@@ -15,7 +15,7 @@ fn paragraphs(text: &str) -> Vec<String> {
     for line in head.lines() {
         // A paragraph begins at the margin, with the word that says what it is about.
         match list.last_mut().filter(|_| line.starts_with(' ')) {
-            Some(paragraph) => paragraph.push_str(&format!(" {}", line.trim())),
+            Some(paragraph) => *paragraph = format!("{paragraph} {}", line.trim()),
             None => list.push(line.split_whitespace().collect::<Vec<_>>().join(" ")),
         }
     }

@@ -30,7 +30,7 @@ pub(crate) fn text(path: &Path, wanted: Wanted) -> Result<String, Failure> {
     }
     String::from_utf8(bytes).map_err(|error| {
         let good = error.utf8_error().valid_up_to();
-        let line = error.as_bytes()[..good].iter().filter(|&&byte| byte == b'\n').count() + 1;
+        let line = error.as_bytes()[..good].split(|&byte| byte == b'\n').count();
         Failure::Refused {
             message: format!("{} is not text in UTF-8: line {line} has a letter in another encoding", shown(path)),
             help: format!("save it as UTF-8, and check that it is {}", wanted.words()),

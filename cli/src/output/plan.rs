@@ -188,6 +188,7 @@ impl Identity {
 }
 
 #[cfg(unix)]
+#[allow(clippy::unnecessary_wraps)] // Other systems do not number files.
 fn number(meta: &fs::Metadata) -> Option<(u64, u64)> {
     use std::os::unix::fs::MetadataExt;
     Some((meta.dev(), meta.ino()))

@@ -90,9 +90,9 @@ fn outline(mut feet: Vec<Foot>) -> Vec<Foot> {
     let mut chain = half(&mut feet.iter());
     chain.extend(half(&mut feet.iter().rev()));
     if chain.is_empty() {
-        feet.truncate(1)
+        feet.truncate(1);
     } else {
-        feet = chain
+        feet = chain;
     }
     feet
 }

@@ -23,8 +23,8 @@ const CANDIDATES: usize = 5;
 /// On a hollow cylinder the edges between neighbouring facets run along its axis and bend toward it; a map of edge
 /// directions weighted by length and bend therefore peaks at the axes of bores and fillets.
 pub(super) fn bore_directions(mesh: &Mesh, normals: &[Vector3<f64>], sight: Sight) -> BoreDirections {
-    let greatest = greatest_bend(sight);
     const BLOCK: usize = 65_536;
+    let greatest = greatest_bend(sight);
     let partial = map_blocks(mesh.facets().len(), BLOCK, |range| {
         let mut bends = Vec::new();
         for facet in range {

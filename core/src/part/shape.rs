@@ -21,9 +21,10 @@ const DIPPER: f64 = 4.0;
 /// Material beside the line of centres reaches this many radii of the larger bore. (Common practice, no source.)
 const SPREAD: f64 = 3.2;
 
-/// The shank is at most this wide against the wider eye, and at least this wide against the narrower one: two bushes that
-/// touch have no shank.
+/// The shank is at most this wide against the wider eye.
 const WAIST: f64 = 0.93;
+
+/// Eyes that reach each other are joined at least this wide against the narrower one: two bushes that touch have no shank.
 const LEAST_WAIST: f64 = 0.25;
 
 /// Material stands out of the eyes' faces by at most this many radii of the larger bore.
@@ -108,7 +109,8 @@ impl Pair<'_> {
         if shank > WAIST * wider {
             return Some("it is as wide between its bores as at them: it has eyes but no shank".into());
         }
-        if shank < LEAST_WAIST * narrower {
+        let reach_each_other = f64::midpoint(widths[0], widths[1]) > self.distance;
+        if reach_each_other && shank < LEAST_WAIST * narrower {
             return Some("its eyes hang together by next to nothing: it has no shank".into());
         }
         (profile.offset_between(small, self.distance - big) > wider / 2.0)

@@ -81,23 +81,7 @@ pub(super) fn notes(parts: &PistonParts<'_>) -> Vec<String> {
     if !given.layers.is_empty() {
         say("What lies on the crown delays and resists heat and adds mass; it is taken to carry no gas force.".into());
     }
-    match parts.prepared.scenario.part_temperature {
-        PartTemperature::Given => say(
-            "Strength is taken at the given part temperature, the same everywhere; the heat of the crown is estimated \
-             beside it and does not count."
-                .into(),
-        ),
-        PartTemperature::Settled => say(
-            "Strength is taken where one long run is hottest, or when the crown is lost to softening; with duty.run_s it is \
-             the end of one short run from cold."
-                .into(),
-        ),
-        PartTemperature::AfterRun { .. } => say(
-            "Strength is taken where one run from cold is hottest, or when the crown is lost to softening; every run is \
-             taken to begin cold again."
-                .into(),
-        ),
-    }
+    say(taken_at(parts.prepared.scenario.part_temperature).into());
     if warm.soft().is_some() && warm.counts {
         say("Once softened a crown sags for good; the margins of other modes are those of the moment before.".into());
     }
@@ -130,13 +114,33 @@ pub(super) fn notes(parts: &PistonParts<'_>) -> Vec<String> {
     notes
 }
 
+/// At which temperature strength is taken.
+fn taken_at(temperature: PartTemperature) -> &'static str {
+    match temperature {
+        PartTemperature::Given => {
+            "Strength is taken at the given part temperature, the same everywhere; the heat of the crown is estimated beside it \
+             and does not count."
+        }
+        PartTemperature::Settled => {
+            "Strength is taken where one long run is hottest, or when the crown is lost to softening; with duty.run_s it is the \
+             end of one short run from cold."
+        }
+        PartTemperature::AfterRun { .. } => {
+            "Strength is taken where one run from cold is hottest, or when the crown is lost to softening; every run is taken to \
+             begin cold again."
+        }
+    }
+}
+
 /// Thin places of the crown.
 fn bridged(parts: &PistonParts<'_>, thinnest: &Bridge) -> String {
     let (model, count) = (parts.case.model, parts.case.model.crown.bridges.len());
     let places = if count == 1 { "one place".into() } else { format!("{count} places") };
     let area: f64 = model.crown.bridges.iter().map(|bridge| bridge.area).sum();
     format!(
-        "The crown is a thin bridge at {places}: {:.2} mm thick at the least, {:.0} mm² in all, against {:.2} mm beside. Each is          checked as a clamped plate of its own area, and its heat by its own thickness; the stress that the crown has round          it is not seen.",
+        "The crown is a thin bridge at {places}: {:.2} mm thick at the least, {:.0} mm² in all, against {:.2} mm beside. Each is \
+         checked as a clamped plate of its own area, and its heat by its own thickness; the stress that the crown has round \
+         it is not seen.",
         1e3 * thinnest.thickness,
         1e6 * area,
         1e3 * model.crown_thickness
@@ -169,7 +173,8 @@ pub(super) fn unchecked(parts: &PistonParts<'_>) -> Vec<String> {
     let (piston, model) = (&parts.prepared.piston, parts.case.model);
     let mut list = Vec::new();
     let (skirt, bore) = (parts.case.fits.skirt, parts.case.fits.bore);
-    if !FILLED.contains(&(skirt / bore)) {
+    // Without a collar or lip the skirt is the widest, and warned of.
+    if piston.greatest_radius() > piston.skirt.radius && !FILLED.contains(&(skirt / bore)) {
         list.push(format!(
             "whether piston and cylinder belong together: a skirt of {:.2} mm in a bore of {:.2} mm",
             skirt * 1e3,

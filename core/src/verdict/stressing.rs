@@ -65,7 +65,7 @@ impl<'a> Stressing<'a> {
         };
         let eyes = [shared(0), shared(1)];
         let (forces, stations, pulls) = (self.forces.clone(), self.stations.clone(), self.pulls.clone());
-        Self { forces, stations, eyes, states, pulls, ..*self }
+        Self { forces, states, stations, eyes, pulls, ..*self }
     }
 
     /// The same forces on a rod that fits or is warmed otherwise; what does not depend on that is shared.

@@ -50,7 +50,7 @@ fn what_jobs_cannot_hold_is_refused_and_changes_nothing() -> Tested {
     let mut job = Job::from_toml("[engine]\nbore_mm = 34\n")?;
     let before = job.clone();
     for (name, value, told) in [
-        ("engine.bore", "34", "unknown field `bore`"),
+        ("engine.bore", "34", "did you mean `bore_mm`?"),
         ("engine.bore_mm", "\"wide\"", "invalid type"),
         ("engine.bore_mm", "", "expected"),
         ("engine.bore_mm", "34\nengine.stroke_mm = 46", "one line"),

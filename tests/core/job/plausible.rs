@@ -80,7 +80,7 @@ fn numbers(within: &str, value: &toml::Value, found: &mut Vec<String>) {
             }
         }
         toml::Value::Array(list) => {
-            list.iter().filter(|entry| entry.is_table()).for_each(|entry| numbers(within, entry, found))
+            list.iter().filter(|entry| entry.is_table()).for_each(|entry| numbers(within, entry, found));
         }
         toml::Value::Integer(_) | toml::Value::Float(_) => found.push(within.into()),
         _ => {}
@@ -130,7 +130,8 @@ fn every_number_has_a_row() {
     let mut known = Vec::new();
     in_schema(&schema, &schema, "", &mut known);
     assert!(known.len() > 60, "{known:?}");
-    for key in known {
+    // The number of a body in a list is held against the list.
+    for key in known.into_iter().filter(|key| key != "part.body") {
         let mirrored = [key.replace("small_end", "big_end"), key.replace("big_end", "small_end")];
         let there = written.contains(&key) || mirrored.iter().any(|key| written.contains(key));
         assert!(there && rows.contains(&key), "{key} is not looked at");

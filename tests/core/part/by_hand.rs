@@ -104,7 +104,7 @@ fn the_seat_that_is_named_carries() -> Tested {
     assert_eq!(named.small_end.radius(), counterbore.radius);
     // Its own middle is where the load acts: here from face to face 14 mm, of which the counterbore has 3.
     let shift = (named.small_end.bore.center - found.small_end.bore.center).norm();
-    approx::assert_relative_eq!(shift, (bore.depth() + counterbore.depth()) / 2.0, max_relative = 1e-6);
+    approx::assert_relative_eq!(shift, f64::midpoint(bore.depth(), counterbore.depth()), max_relative = 1e-6);
     Ok(())
 }
 

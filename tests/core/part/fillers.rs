@@ -22,7 +22,7 @@ fn facets(rod: &Rod) -> Vec<[[u64; 3]; 3]> {
 /// The rod with something beside it is the rod without, to the bit, and what was left out has this role.
 fn is_as_without(what: &str, base: &Solid, more: &[Solid], role: impl Fn(&Role) -> bool) -> Tested {
     let alone = found(base)??;
-    let whole = more.iter().fold(base.clone(), |whole, solid| whole.with(solid));
+    let whole = more.iter().fold(base.clone(), Solid::with);
     let rod = found(&whole)?.map_err(|error| format!("{what}: {error}"))?;
     assert_eq!(rod.small_end.bore, alone.small_end.bore, "{what}");
     assert_eq!(rod.big_end.bore, alone.big_end.bore, "{what}");
@@ -32,7 +32,10 @@ fn is_as_without(what: &str, base: &Solid, more: &[Solid], role: impl Fn(&Role) 
     Ok(())
 }
 
-fn bases() -> Result<[(&'static str, Solid, f64); 2], Box<dyn std::error::Error>> {
+/// Name, solid, distance of its bores.
+type Base = (&'static str, Solid, f64);
+
+fn bases() -> Result<[Base; 2], Box<dyn std::error::Error>> {
     Ok([("three shells", laid(rod([64, 64])), DISTANCE), ("one shell", one_shell()?, 90.0)])
 }
 

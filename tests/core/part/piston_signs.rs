@@ -16,8 +16,11 @@ fn found(solid: &Solid, given: &GivenPiston) -> Result<Result<Piston, PartError>
     Ok(find_piston(bodies(mesh)?, given))
 }
 
-/// Copies of a file's solid, each with the motion that made it.
-fn copies(name: &str) -> Result<Vec<(Isometry3<f64>, Solid)>, Box<dyn std::error::Error>> {
+/// A copy with the motion that made it.
+type Copied = (Isometry3<f64>, Solid);
+
+/// Copies of a file's solid.
+fn copies(name: &str) -> Result<Vec<Copied>, Box<dyn std::error::Error>> {
     let solid = Solid::of_stl(&files::bytes(name)?)?;
     let turned = poses(11, 50, 200.0).into_iter().map(|pose| (pose, solid.clone().moved(&pose)));
     let still = [divided(&solid), solid.clone().shuffled(5)].map(|copy| (Isometry3::identity(), copy));

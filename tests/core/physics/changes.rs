@@ -36,10 +36,10 @@ fn changed(input: &str, report: &Report, job: &Job) -> Option<Job> {
     match input {
         "speed" => job.duty.steps.iter_mut().flatten().for_each(|step| step.rpm *= 0.95),
         "reciprocating mass" => {
-            job.engine.reciprocating_mass_g = job.engine.reciprocating_mass_g.map(|grams| 0.9 * grams)
+            job.engine.reciprocating_mass_g = job.engine.reciprocating_mass_g.map(|grams| 0.9 * grams);
         }
         "peak cylinder pressure" => {
-            job.engine.gas.peak_pressure_bar = job.engine.gas.peak_pressure_bar.map(|bar| 0.9 * bar)
+            job.engine.gas.peak_pressure_bar = job.engine.gas.peak_pressure_bar.map(|bar| 0.9 * bar);
         }
         "temperature of air and pins" => {
             let around = &mut job.surroundings;

@@ -87,13 +87,8 @@ impl Case {
         if self.upright {
             rod.print.build = Vector3::x();
         }
-        let model = self.model(&rod, cuts, factor);
+        let model = modelled(&rod, cuts, factor);
         (rod, model)
-    }
-
-    fn model(&self, rod: &PreparedRod, cuts: &RodCuts, factor: f64) -> RodModel {
-        let density = rod.scenario.material().density * factor;
-        RodModel::new(&rod.rod, cuts, rod.print, density, EyeFamily::embedded().angles())
     }
 
     /// At one temperature everywhere, which is held.
@@ -101,6 +96,12 @@ impl Case {
         let temperatures = Temperatures::uniform(model, self.warm_c + 273.15);
         at(rod, model, &rod.scenario, &temperatures).unwrap().0
     }
+}
+
+/// A rod of so many times its density.
+fn modelled(rod: &PreparedRod, cuts: &RodCuts, factor: f64) -> RodModel {
+    let density = rod.scenario.material().density * factor;
+    RodModel::new(&rod.rod, cuts, rod.print, density, EyeFamily::embedded().angles())
 }
 
 /// What got better although it must not.
@@ -134,7 +135,7 @@ proptest! {
     fn a_shank_cut_to_less_raises_no_margin(case in cases(), left in 0.5..0.999_f64) {
         let (rod, model) = case.loaded(1.0);
         let thinner = rods()[case.rod].1.with_thickness(&rod.rod, Thickness { shank: left, ..Thickness::default() });
-        let less = case.model(&rod, &thinner, 1.0);
+        let less = modelled(&rod, &thinner, 1.0);
         // The forces of the whole rod are held.
         let less = RodModel { mass: model.mass.clone(), ..less };
         prop_assert_eq!(better(&case.assessed(&rod, &model), &case.assessed(&rod, &less), &[]), None);

@@ -61,6 +61,10 @@ impl Sample {
     pub(super) fn is_part(&self) -> bool {
         ["rod", "rod_after_repair", "piston"].contains(&self.expected.as_str())
     }
+
+    pub(super) fn piston(&self) -> bool {
+        self.expected == "piston"
+    }
 }
 
 /// The part of a solid in metres, its frame, or why there is none.

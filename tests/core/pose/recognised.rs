@@ -60,6 +60,8 @@ fn seen(solid: &Solid) -> Seen {
         Err(PartError::Neither { rod, piston, .. }) => {
             Seen { words: format!("{rod}; {piston}"), lengths: Vec::new(), points: Vec::new() }
         }
+        // The list of bodies says where they lie.
+        Err(PartError::SeveralParts { what, .. }) => Seen { words: what, lengths: Vec::new(), points: Vec::new() },
         Err(error) => Seen { words: error.to_string(), lengths: Vec::new(), points: Vec::new() },
     }
 }

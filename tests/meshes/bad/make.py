@@ -224,12 +224,12 @@ def words():
 
 def others():
     """Files of another kind under this name."""
-    refused("prose", "This is a note about a part, not the part itself. It goes on for longer than a header does, in words.\n", "prose", "NotStl")
-    refused("wide_text", text(cube()).encode("utf-16"), "text in two bytes a letter", "Truncated")
-    refused("compressed", b"\x1f\x8b\x08\x00" + bytes((i * 37 + 11) % 256 for i in range(300)), "a compressed file", "Truncated")
-    refused("container", b"PK\x03\x04" + bytes((i * 53 + 7) % 256 for i in range(300)), "a container of another mesh format", "Truncated")
-    refused("markup", '<?xml version="1.0"?>\n<model unit="millimetre">\n<mesh><vertices/></mesh>\n</model>\n' * 2, "markup", "NotStl")
-    refused("vertex_list", "v 0 0 0\nv 1 0 0\nv 0 1 0\nf 1 2 3\n" * 4, "another mesh format in text", "NotStl")
+    refused("prose", "This is a note about a part, not the part itself. It goes on for longer than a header does, in words.\n", "prose", "OtherKind")
+    refused("wide_text", text(cube()).encode("utf-16"), "text in two bytes a letter", "OtherKind")
+    refused("compressed", b"\x1f\x8b\x08\x00" + bytes((i * 37 + 11) % 256 for i in range(300)), "a compressed file", "OtherKind")
+    refused("container", b"PK\x03\x04" + bytes((i * 53 + 7) % 256 for i in range(300)), "a container of another mesh format", "OtherKind")
+    refused("markup", '<?xml version="1.0"?>\n<model unit="millimetre">\n<mesh><vertices/></mesh>\n</model>\n' * 2, "markup", "OtherKind")
+    refused("vertex_list", "v 0 0 0\nv 1 0 0\nv 0 1 0\nf 1 2 3\n" * 4, "another mesh format in text", "OtherKind")
     refused("noughts", b"\0" * 1000, "a thousand nought bytes", "Truncated")
     refused("ones", b"\xff" * 1000, "a thousand bytes of ones", "Truncated")
 

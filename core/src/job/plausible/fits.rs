@@ -160,11 +160,11 @@ pub(super) fn piston(scenario: &Scenario, given: &PistonScenario, piston: &Pisto
         slip,
     };
     // With a lip or a collar, if it has one: that has to go through the bore too.
-    let widest = 2.0 * piston.greatest_radius();
-    let skirt = Pair {
+    let (widest, skirt) = (2.0 * piston.greatest_radius(), 2.0 * piston.skirt.radius);
+    let in_bore = Pair {
         key: "engine.bore_mm",
         number: bore,
-        with: mm("a piston", widest),
+        with: mm(if widest > skirt { "a piston with its collar or lip" } else { "a piston skirt" }, widest),
         scale: widest * MM,
         possible: (1.0 / 1.5, 2.0),
         usual: (0.99, 1.053),
@@ -175,7 +175,7 @@ pub(super) fn piston(scenario: &Scenario, given: &PistonScenario, piston: &Pisto
     let (square, cube) = (bore.value * bore.value, bore.value * bore.value * bore.value);
     let heavy = ": is it in kilograms, ounces or pounds?";
     let mut list = vec![
-        skirt,
+        in_bore,
         // Steel tube, 1e-4 to 4e-4 g over the cube of the bore in mm; rings by its square.
         pair("piston.pin_mass_g", grams("a piston pin", given.pin_mass), cube, (1.5e-5, 2e-3), heavy),
         pair("piston.ring_mass_g", grams("a ring", given.ring_mass), square, (1e-4, 1.5e-2), heavy),

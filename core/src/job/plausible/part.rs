@@ -39,7 +39,9 @@ const PISTON_PIN: Limit = Limit::of("pin_diameter_mm", "pin bore given by hand",
 
 fn grooves(job: &Job, see: &mut See<'_>, of: fn(&crate::job::GrooveTable) -> f64) {
     let list = job.part.piston.grooves.as_deref().unwrap_or_default();
-    list.iter().for_each(|groove| see("part.piston.grooves", Some(of(groove))));
+    for groove in list {
+        see("part.piston.grooves", Some(of(groove)));
+    }
 }
 
 const GROOVE_PLACE: Limit = Limit::of("below_crown_mm", "distance of a groove from the crown", "mm", |job, see| {

@@ -82,7 +82,7 @@ fn layers(job: &Job, see: &mut See<'_>, of: fn(&LayerTable) -> Option<f64>) {
 }
 
 pub(in crate::job) const THICKNESS: Limit = Limit::of("thickness_mm", "thickness of the layer", "mm", |job, see| {
-    layers(job, see, |layer| Some(layer.thickness_mm))
+    layers(job, see, |layer| Some(layer.thickness_mm));
 })
 .possible(0.001, 100.0)
 .usual(0.02, 10.0)

@@ -11,7 +11,7 @@ pub(in crate::job) const PART_TEMPERATURE: Limit =
         .slip(TEMPERATURE);
 
 pub(in crate::job) const AIR: Limit = Limit::of("crankcase_air_c", "crankcase air", "°C", |job, see| {
-    see("surroundings", job.surroundings.crankcase_air_c)
+    see("surroundings", job.surroundings.crankcase_air_c);
 })
 .possible(-60.0, 400.0)
 .usual(-20.0, 120.0)
