@@ -377,10 +377,6 @@ fn given(job: &Job) -> Result<GivenRod, JobError> {
     };
     let small_end = bore(&job.part.small_end, "part.small_end.center_mm and diameter_mm")?;
     let big_end = bore(&job.part.big_end, "part.big_end.center_mm and diameter_mm")?;
-    if small_end.is_some() != big_end.is_some() {
-        let key = "part.small_end and part.big_end";
-        return Err(JobError::Missing { what: "the other bore", key, option: "--small-end and --big-end" });
-    }
     Ok(GivenRod { small_end, big_end, pin_axis: job.part.pin_axis.map(Vector3::from) })
 }
 

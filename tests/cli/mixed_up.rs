@@ -191,7 +191,7 @@ fn slips_in_tables_logs_and_studies() -> Tested {
         (comma.into_bytes(), &["line 5 has 14 columns", "a decimal comma"]),
         (typo.into_bytes(), &["no column `strenght_mpa`", "did you mean strength_mpa?"]),
         (other.into_bytes(), &["no column `colour`", "columns are specimen"]),
-        (latin, &["not text in UTF-8: line 4"]),
+        (latin, &["not text in UTF-8: line 5"]),
     ] {
         fs::write(&coupons, bytes)?;
         refused(words[0], &layload(&["fit", &coupons, "--out", &out])?, words);

@@ -32,10 +32,11 @@ fn only_the_host_interface_of(path: &Path) {
 
 #[test]
 fn size_stays_within_what_hosts_can_ship() {
-    // 2.5 MB as it is and 1 MB compressed, so that a web page that carries it still opens within seconds on a slow line.
+    // 2.8 MB as it is and 1.05 MB compressed, so that a web page that carries it still opens within seconds on a slow line:
+    // sorting out of bodies, what is usual for every input and the answer's sentences took a tenth more.
     // The field's code makes it a quarter larger; it may grow a little, but not unseen.
     for (path, most, most_packed) in
-        [(component(), 2_500_000, 1_000_000), (component_with_field(), 3_100_000, 1_200_000)]
+        [(component(), 2_800_000, 1_050_000), (component_with_field(), 3_400_000, 1_250_000)]
     {
         let bytes = std::fs::read(path).unwrap();
         assert!(bytes.len() <= most, "{} bytes", bytes.len());

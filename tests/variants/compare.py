@@ -90,8 +90,8 @@ def against_others(expected, answer: Answer, answers: dict) -> list:
 
 
 def plain(text: str) -> str:
-    """Lower case with single spaces: output is wrapped at the width of a terminal."""
-    return " ".join(text.lower().split())
+    """Lower case with single spaces: output is wrapped at the width of a terminal, errors with a bar before each line."""
+    return " ".join(text.lower().replace("│", " ").split())
 
 
 def shown(answer: Answer) -> str:

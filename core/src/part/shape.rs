@@ -109,7 +109,7 @@ impl Pair<'_> {
         if shank > WAIST * wider {
             return Some("it is as wide between its bores as at them: it has eyes but no shank".into());
         }
-        let reach_each_other = f64::midpoint(widths[0], widths[1]) > self.distance;
+        let reach_each_other = f64::midpoint(widths[0], widths[1]) > 0.9 * self.distance;
         if reach_each_other && shank < LEAST_WAIST * narrower {
             return Some("its eyes hang together by next to nothing: it has no shank".into());
         }
