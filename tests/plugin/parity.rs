@@ -5,7 +5,7 @@ use layload_core::{Question, SpeedRange, WallRequest, check, directions, sweep, 
 use layload_host::JobTexts;
 use serde::Serialize;
 
-use super::setting::{bytes, samples, session, text};
+use super::setting::{bytes, goes_with, samples, session, text};
 
 fn pretty(report: &impl Serialize) -> String {
     serde_json::to_string_pretty(report).unwrap()
@@ -20,7 +20,7 @@ fn of_every_sample_with_every_job() {
     let mut session = session();
     for mesh in &meshes {
         let stl = bytes(mesh);
-        for name in &jobs {
+        for name in jobs.iter().filter(|job| goes_with(mesh, job)) {
             let job_text = text(name);
             let job = Job::from_toml(&job_text).unwrap();
             let question = Question { job: &job, card_text: None, pressure_text: None };

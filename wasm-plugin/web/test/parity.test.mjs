@@ -36,7 +36,9 @@ test("every sample with every job", async () => {
       await tab.evaluate((base64) => {
         globalThis.stl = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
       }, base64);
-      for (const job of jobs) {
+      // Bearings of one sample fit that rod alone, and are refused in the others.
+      const other = mesh.endsWith("_rod.stl") && mesh !== "bearing_rod.stl";
+      for (const job of jobs.filter((name) => !(other && name === "bench_bearings.toml"))) {
         const text = readFileSync(inProject("samples", job), "utf8");
         // Directions are chosen for rods only.
         const rod = !mesh.includes("piston");
