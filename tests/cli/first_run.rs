@@ -216,7 +216,7 @@ fn complaints_fit_the_terminal() -> Tested {
         &["check", "x.stl", "--small-end", "1,2"],
         &["check", "x.stl", "--build-direction", "sideways,and,then,up,again,and,again,and,again,until,it,is,done"],
         &["check", "x.stl", "--mesh-unit", "furlong"],
-        &["check", "samples/plain_rod.stl", "--small-end", "0,0,0,13", "--job", "samples/bench_single.toml"],
+        &["check", "samples/plain_rod.stl", "--small-end", "40,0,0,13", "--job", "samples/bench_single.toml"],
         &["sweep", "samples/plain_rod.stl"],
         &["check", "samples/plain_rod.stl", "--rpm", "1", "--unheard-of-option-of-quite-some-length"],
     ] {
@@ -226,9 +226,14 @@ fn complaints_fit_the_terminal() -> Tested {
             assert!(line.chars().count() <= 80, "{arguments:?}: {line}");
         }
     }
-    let lone =
-        layload(&["check", "samples/plain_rod.stl", "--small-end", "0,0,0,13", "--job", "samples/bench_single.toml"])?;
-    assert!(lone.complains("--big-end") && !lone.complains("--stroke-mm"), "{}", lone.err);
+    // Of two bores one may be named; where it is none, that is said and nothing of the engine.
+    let one = |place: &str| {
+        let named = ["--small-end", place, "--pin-axis", "0,0,1", "--job", "samples/bench_single.toml"];
+        layload(&[&["check", "samples/plain_rod.stl"][..], &named].concat())
+    };
+    assert!(matches!(one("0,0,0,13")?.code, Some(0 | 1)));
+    let nowhere = one("40,0,0,13")?;
+    assert!(nowhere.complains("no wall of 13.00 mm") && !nowhere.complains("--stroke-mm"), "{}", nowhere.err);
     Ok(())
 }
 

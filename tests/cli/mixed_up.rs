@@ -2,23 +2,14 @@
 
 use std::fs;
 use std::io::Write as _;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use super::Tested;
 use super::refusal::refused;
-use super::run::{JOB, ROD, check, layload, top};
+use super::run::{JOB, ROD, check, folder, layload, top};
 
 const LOG_LINE: &str =
     "{\"family\":\"f\",\"outcome\":\"survived\",\"steps\":[{\"rpm\":5000.0,\"throttle\":1.0,\"seconds\":60.0}]}\n";
-
-fn folder(name: &str) -> std::io::Result<PathBuf> {
-    let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
-    if path.exists() {
-        fs::remove_dir_all(&path)?;
-    }
-    fs::create_dir_all(&path)?;
-    Ok(path)
-}
 
 fn zip(name: &str) -> Result<Vec<u8>, zip::result::ZipError> {
     let mut zip = zip::ZipWriter::new(std::io::Cursor::new(Vec::new()));

@@ -2,13 +2,13 @@
 
 use std::collections::BTreeSet;
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use serde_json::Value;
 
 use super::Tested;
 use super::html::{Element, Page};
-use super::run::{Said, file, layload};
+use super::run::{Said, file, folder, layload};
 
 const ROD: [&str; 2] = ["samples/thin_web_rod.stl", "samples/bench_single.toml"];
 const BEARINGS: [&str; 2] = ["samples/bearing_rod.stl", "samples/bench_bearings.toml"];
@@ -16,16 +16,6 @@ const PISTON: [&str; 2] = ["samples/plate_crown_piston.stl", "samples/bench_pist
 
 /// Most bytes of a page: what a mail or a phone takes without a thought.
 const MOST_BYTES: usize = 1_500_000;
-
-/// An empty folder for one test.
-fn folder(name: &str) -> std::io::Result<PathBuf> {
-    let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
-    if path.exists() {
-        fs::remove_dir_all(&path)?;
-    }
-    fs::create_dir_all(&path)?;
-    Ok(path)
-}
 
 fn text_of(path: &Path) -> String {
     path.display().to_string()

@@ -26,6 +26,16 @@ pub(crate) const ENOUGH: [&str; 10] = [
     "3000",
 ];
 
+/// An empty folder for one test.
+pub(crate) fn folder(name: &str) -> io::Result<PathBuf> {
+    let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
+    if path.exists() {
+        fs::remove_dir_all(&path)?;
+    }
+    fs::create_dir_all(&path)?;
+    Ok(path)
+}
+
 /// What the program said and how it ended.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) struct Said {

@@ -9,14 +9,11 @@ use std::process::Command;
 use super::Tested;
 use super::html::Page;
 use super::refusal::refused;
-use super::run::{JOB, ROD, layload, program, run, top};
+use super::run::{JOB, ROD, folder as empty_folder, layload, program, run, top};
 
 /// A folder with a job's own folder in it, and a secret beside that.
 fn folder(name: &str) -> std::io::Result<PathBuf> {
-    let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
-    if path.exists() {
-        fs::remove_dir_all(&path)?;
-    }
+    let path = empty_folder(name)?;
     fs::create_dir_all(path.join("job/below"))?;
     fs::write(path.join("secret"), "password hunter2\n")?;
     Ok(path)

@@ -10,15 +10,11 @@ use std::time::Duration;
 
 use super::Tested;
 use super::refusal::refused;
-use super::run::{JOB, ROD, Said, layload, program, top};
+use super::run::{JOB, ROD, Said, folder as empty_folder, layload, program, top};
 
 /// An empty folder with a rod and a job in it.
 fn folder(name: &str) -> std::io::Result<PathBuf> {
-    let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
-    if path.exists() {
-        fs::remove_dir_all(&path)?;
-    }
-    fs::create_dir_all(&path)?;
+    let path = empty_folder(name)?;
     fs::copy(top().join(ROD), path.join("rod.stl"))?;
     fs::copy(top().join(JOB), path.join("job.toml"))?;
     Ok(path)

@@ -12,8 +12,7 @@ const ROWS: usize = 12;
 pub(crate) fn directions(report: &DirectionsReport) -> String {
     let mut text = String::new();
     let best = &report.recommended.direction;
-    let [x, y, z] = best.build_direction;
-    let along = format!("layers along {x:.3},{y:.3},{z:.3} of the mesh");
+    let along = format!("layers along {} of the mesh", components(best.build_direction, 3));
     paragraph(&mut text, "Print  ", "       ", &along);
     paragraph(&mut text, "Why    ", "       ", &report.recommended.reason);
     let cost = format!(
@@ -54,8 +53,7 @@ pub(crate) fn directions(report: &DirectionsReport) -> String {
     paragraph(&mut text, "", "", &title);
     head(&mut text);
     for direction in beaten_by_none.iter().take(ROWS) {
-        let [x, y, z] = direction.build_direction;
-        row(&mut text, &format!("{x:.2},{y:.2},{z:.2}"), direction);
+        row(&mut text, &components(direction.build_direction, 2), direction);
     }
     if beaten_by_none.len() > ROWS {
         let _ = writeln!(text, "  and {} more; --json lists all", beaten_by_none.len() - ROWS);
@@ -75,6 +73,15 @@ pub(crate) fn directions(report: &DirectionsReport) -> String {
     text
 }
 
+/// A direction by its components; what rounds to nothing has no sign.
+fn components(direction: [f64; 3], digits: usize) -> String {
+    let shown = direction.map(|component| {
+        let text = format!("{component:.digits$}");
+        if text.chars().any(|c| ('1'..='9').contains(&c)) { text } else { text.trim_start_matches('-').to_string() }
+    });
+    shown.join(",")
+}
+
 /// Poses on a face that do not stay on the bed, beside the named ones.
 fn left_out(text: &mut String, report: &DirectionsReport) {
     let named = [&report.named.flat, &report.named.on_edge, &report.named.upright];
@@ -83,10 +90,7 @@ fn left_out(text: &mut String, report: &DirectionsReport) {
         .directions
         .iter()
         .filter(|d| !d.stands && !is_named(d))
-        .filter_map(|d| {
-            let [x, y, z] = d.build_direction;
-            d.not_recommended.as_ref().map(|why| format!("{x:.2},{y:.2},{z:.2} {why}"))
-        })
+        .filter_map(|d| d.not_recommended.as_ref().map(|why| format!("{} {why}", components(d.build_direction, 2))))
         .collect();
     list(text, "Other poses on a flat face that do not stay on the bed", &left_out);
 }
