@@ -231,7 +231,7 @@ fn complaints_fit_the_terminal() -> Tested {
         let named = ["--small-end", place, "--pin-axis", "0,0,1", "--job", "samples/bench_single.toml"];
         layload(&[&["check", "samples/plain_rod.stl"][..], &named].concat())
     };
-    assert!(matches!(one("0,0,0,13")?.code, Some(0 | 1)));
+    assert!(matches!(one("20,15,0,13")?.code, Some(0 | 1)));
     let nowhere = one("40,0,0,13")?;
     assert!(nowhere.complains("no wall of 13.00 mm") && !nowhere.complains("--stroke-mm"), "{}", nowhere.err);
     Ok(())
