@@ -12,9 +12,9 @@ use layload_core::job::Job;
 use layload_core::mesh::{LengthUnit, Mesh, bodies};
 use layload_core::orient::equal_area;
 use layload_core::part::{GivenRod, find_rod};
+use layload_core::rod::{HotSpots, Stressing, Temperatures};
 use layload_core::section::{planes, sections};
 use layload_core::stress::EyeFamily;
-use layload_core::verdict::{HotSpots, Stressing, Temperatures};
 use layload_core::wall::{Shells, Surface, area_samples, thickness_all};
 use layload_core::{Question, check, directions, prepare};
 

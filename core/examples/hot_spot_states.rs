@@ -13,9 +13,11 @@ use core::fmt::Display;
 use layload_core::job::Job;
 use layload_core::material::MaterialState;
 use layload_core::part::{Frame, Part};
-use layload_core::verdict::piston::OnPiston;
-use layload_core::verdict::{FieldCase, FieldRequest, FieldSpot, ModeMargin, OnRod, USUAL_CELLS};
-use layload_core::{Question, SolvedField, SolvedPistonField, load, piston_stress_field, stress_field};
+use layload_core::piston::field::OnPiston;
+use layload_core::piston::{SolvedPistonField, piston_stress_field};
+use layload_core::rod::field::OnRod;
+use layload_core::verdict::{FieldCase, FieldRequest, FieldSpot, ModeMargin, USUAL_CELLS};
+use layload_core::{Question, SolvedField, load, stress_field};
 use nalgebra::{Point3, Vector3, Vector6};
 use serde_json::{Value, json};
 

@@ -1,12 +1,11 @@
 //! Where files go: no input is replaced, no device or pipe, links go on leading where they led, and what has no place is told
 //! before the work; the answer is printed all the same.
 
-use std::fs;
 use std::os::unix::fs::{FileTypeExt, MetadataExt, PermissionsExt, symlink};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
-use std::thread;
 use std::time::Duration;
+use std::{fs, thread};
 
 use super::Tested;
 use super::refusal::refused;

@@ -7,8 +7,9 @@ use layload_core::job::{
 };
 use layload_core::material::MoistureState;
 use layload_core::mesh::LengthUnit;
+use layload_core::report;
 use layload_core::report::words::{advice, answer};
-use layload_core::report::{self, DirectionReport, SpeedVerdict, StationReport, SweepPoint, ThinRegionReport};
+use layload_core::report::{DirectionReport, SpeedVerdict, StationReport, SweepPoint, ThinRegionReport};
 
 use crate::interface::checker as wit;
 

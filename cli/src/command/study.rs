@@ -3,7 +3,8 @@ use std::io::IsTerminal;
 use std::path::PathBuf;
 
 use indicatif::{ProgressBar, ProgressStyle};
-use layload_core::study::{Study, StudyPlan, effects};
+use layload_core::Study;
+use layload_core::study::{StudyPlan, effects};
 
 use crate::args::StudyArguments;
 use crate::failure::Failure;

@@ -1,7 +1,6 @@
-use std::fs;
 use std::path::Path;
-use std::thread;
 use std::time::Duration;
+use std::{fs, thread};
 
 use wasmtime::component::{Component, HasSelf, Linker};
 use wasmtime::{Config, Engine};

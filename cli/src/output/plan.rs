@@ -1,6 +1,5 @@
-use std::fs;
-use std::io;
 use std::path::{Path, PathBuf};
+use std::{fs, io};
 
 use super::form::Form;
 use super::staged::{Staged, append_to, takes_files};

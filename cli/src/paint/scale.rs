@@ -1,5 +1,4 @@
-use super::BadEnd;
-use super::path;
+use super::{BadEnd, path};
 
 /// A colour in sRGB, 8 bits each of red, green and blue.
 pub(crate) type Rgb = [u8; 3];

@@ -1,4 +1,5 @@
-use layload_core::study::{CaseResult, InputName, InputValue, Responses};
+use layload_core::CaseResult;
+use layload_core::study::{InputName, InputValue, Responses};
 
 /// Columns after those of the inputs.
 const ANSWERS: [&str; 8] = [

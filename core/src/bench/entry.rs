@@ -1,8 +1,8 @@
 use serde::{Deserialize, Serialize};
 
-use super::BenchError;
+use super::error::BenchError;
 use crate::engine::DutyStep;
-use crate::meant::meant_in;
+use crate::input::meant_in;
 
 /// How a run ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]

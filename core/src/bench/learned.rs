@@ -1,6 +1,6 @@
 use libm::{exp, pow};
 
-use super::Belief;
+use super::update::Belief;
 use crate::material::{Card, Value};
 
 /// Values of a card that a factor on strength moves.

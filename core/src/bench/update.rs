@@ -201,7 +201,7 @@ pub fn on_grid(prior: &Belief, runs: &[(Evidence<'_>, Outcome)]) -> Belief {
             Vector2::new(axes.strength(column), axes.life(column, row))
         };
         // A column has one strength.
-        let columns = crate::threads::map_in_order(POINTS, |column| {
+        let columns = crate::numeric::map_in_order(POINTS, |column| {
             let befores: Vec<f64> = (0..POINTS)
                 .map(|row| {
                     let off = at(column * POINTS + row) - prior.mean;

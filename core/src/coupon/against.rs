@@ -3,7 +3,7 @@
 use libm::{exp, log};
 
 use super::student::student_quantile;
-use super::{CouponTest, Measured, TestDirection};
+use super::test::{CouponTest, Measured, TestDirection};
 use crate::life::{Cycle, Findley, Lasting, MeanStress, StressLife, TensionLevels, WalkerExponent};
 use crate::material::{Card, MaterialState, MoistureState};
 use crate::verdict::{cycle_damage, fatigue_line, rupture_exponents};

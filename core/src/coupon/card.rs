@@ -1,9 +1,11 @@
 use libm::{exp, log, log10, pow, sinh};
 
 use super::against::contradictions;
+use super::error::CouponError;
 use super::regression::Regression;
+use super::row::CouponRow;
 use super::student::student_quantile;
-use super::{CouponError, CouponRow, CouponTest, Measured, TestDirection};
+use super::test::{CouponTest, Measured, TestDirection};
 use crate::life::{GAS_CONSTANT_J_MOL_K, normal_quantile};
 use crate::material::{Card, REFERENCE_TEMPERATURE, Source, Value};
 use crate::report::{CAUTIONS, CouponReport, FitLineReport, FitPointReport, FittedReport, SCHEMA_VERSION};
@@ -744,7 +746,7 @@ fn mean_of(values: &[f64], scatter: f64, freedom: usize, how: &str) -> Found {
 
 fn scatter_of(scatter: f64, freedom: usize, count: usize, how: &str) -> Found {
     let of = |probability: f64| {
-        let quantile = super::chi_squared_quantile(probability, freedom).unwrap_or(freedom as f64);
+        let quantile = super::student::chi_squared_quantile(probability, freedom).unwrap_or(freedom as f64);
         scatter * (freedom as f64 / quantile).sqrt()
     };
     Found {

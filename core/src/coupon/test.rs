@@ -1,4 +1,5 @@
-use super::{CouponError, CouponRow};
+use super::error::CouponError;
+use super::row::CouponRow;
 
 /// Direction of the stress in a test piece.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

@@ -11,12 +11,12 @@ mod side;
 
 use nalgebra::{Point3, Vector3};
 
+use self::chain::{chained, fewest, simplified};
+use self::depth::DepthMap;
+use self::edges::{Facing, Kind, drawn};
 use crate::mesh::Mesh;
+use crate::numeric::map_in_order;
 use crate::part::{Frame, Part};
-use crate::threads::map_in_order;
-use chain::{chained, fewest, simplified};
-use depth::DepthMap;
-use edges::{Facing, Kind, drawn};
 
 pub use side::Side;
 

@@ -2,7 +2,8 @@
 
 use libm::{expm1, pow};
 
-use super::{Cylinder, GasCycle};
+use super::cylinder::Cylinder;
+use super::gas::GasCycle;
 
 /// Pieces that the whole combustion is cut into at least, for quadrature.
 const BURN_PIECES: f64 = 16.0;

@@ -1,6 +1,6 @@
 use libm::{asin, cos, sin};
 
-use super::CrankError;
+use super::error::CrankError;
 
 /// A crank, a rod and a piston pin that slides on a straight line beside or through the crank's axis.
 ///

@@ -1,6 +1,7 @@
 use std::f64::consts::PI;
 
-use super::{CylinderError, SliderCrank};
+use super::crank::SliderCrank;
+use super::error::CylinderError;
 
 /// A cylinder with its crank: bore, swept and enclosed volume.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -4,7 +4,7 @@ use std::f64::consts::PI;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::DutyError;
+use super::error::DutyError;
 
 /// More steps than anyone writes by hand; each keeps its forces at every crank angle in memory.
 const STEP_LIMIT: usize = 1000;

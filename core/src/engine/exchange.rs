@@ -3,7 +3,7 @@ use std::f64::consts::PI;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::GasError;
+use super::error::GasError;
 
 /// Strokes of the piston in one working cycle.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]

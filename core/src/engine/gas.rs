@@ -1,5 +1,9 @@
 use super::closed::{March, Point};
-use super::{Cylinder, GasError, GasExchange, GasTemperature, PressureTrace};
+use super::cylinder::Cylinder;
+use super::error::GasError;
+use super::exchange::GasExchange;
+use super::pressure::PressureTrace;
+use super::temperature::GasTemperature;
 
 /// Most heat, as a multiple of what the charge's fuel gives, that a stated peak pressure may call for. Above it the
 /// stated peak and the engine do not belong together.
@@ -119,7 +123,7 @@ impl GasCycle {
 
     /// Runs the model over one cycle.
     ///
-    /// `samples` pressures at equal crank steps ([`super::DEFAULT_SAMPLES`] is a good number). The peak is that of
+    /// `samples` pressures at equal crank steps ([`super::pressure::DEFAULT_SAMPLES`] is a good number). The peak is that of
     /// the samples.
     pub fn run(&self, cylinder: &Cylinder, throttle: f64, samples: usize) -> Result<GasRun, GasError> {
         self.check(throttle)?;

@@ -1,4 +1,7 @@
-use super::{Cylinder, PressureError, Strokes, table};
+use super::cylinder::Cylinder;
+use super::error::PressureError;
+use super::exchange::Strokes;
+use crate::engine::table;
 
 /// Samples a cycle that serve every purpose here: one a degree for a four-stroke.
 pub const DEFAULT_SAMPLES: usize = 720;

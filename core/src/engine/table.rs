@@ -2,7 +2,9 @@
 
 use std::fmt::Write;
 
-use super::{PressureError, PressureTrace, Strokes};
+use super::error::PressureError;
+use super::exchange::Strokes;
+use super::pressure::PressureTrace;
 
 /// More rows than any measured cycle; guards memory.
 const ROW_LIMIT: usize = 1_000_000;

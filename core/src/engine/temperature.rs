@@ -1,6 +1,9 @@
 use libm::pow;
 
-use super::{Cylinder, GasError, GasExchange, PressureTrace};
+use super::cylinder::Cylinder;
+use super::error::GasError;
+use super::exchange::GasExchange;
+use super::pressure::PressureTrace;
 
 /// Exponent of the burnt gas that expands out of the exhaust (Heywood; memory).
 const BURNT_GAS_EXPONENT: f64 = 1.3;

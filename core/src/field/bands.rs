@@ -2,10 +2,10 @@ use nalgebra::Vector3;
 use parry3d::math::Vector;
 use parry3d::query::PointQuery;
 
-use super::Voxels;
+use super::voxels::Voxels;
 use crate::mesh::Mesh;
+use crate::numeric::map_in_order;
 use crate::print::PrintSettings;
-use crate::threads::map_in_order;
 
 /// How much of each cell lies in the solid walls and skins, the rest being infill.
 #[derive(Debug, Clone)]

@@ -2,7 +2,7 @@ use super::element::CellMatrix;
 use super::level::{Cell, Level, Makeup, Row};
 use super::lines::Lines;
 use super::number::Number;
-use crate::threads::map_in_order;
+use crate::numeric::map_in_order;
 
 /// For each of the eight cells in a coarse one, how its corners follow those of the coarse one.
 type Follow = [[[f64; 8]; 8]; 8];

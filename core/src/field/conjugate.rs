@@ -1,10 +1,10 @@
-use super::FieldError;
+use super::error::FieldError;
 use super::level::Into;
 use super::lines::Lines;
 use super::multigrid::{Multigrid, Work};
 use super::number::Number;
 use super::rigid::RigidMotions;
-use crate::threads::{map_in_order, map_pieces};
+use crate::numeric::{map_in_order, map_pieces};
 
 /// When a solution is good enough, and when it is given up.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -4,7 +4,7 @@ use super::held::Solution;
 use super::load::Load;
 use super::model::FieldModel;
 use super::recover::{Free, Samples};
-use crate::threads::{map_blocks, map_in_order};
+use crate::numeric::{map_blocks, map_in_order};
 
 /// Points of the surface at which the stress of many solutions is wanted: how it follows from the strains near them is
 /// worked out once.

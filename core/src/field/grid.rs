@@ -1,6 +1,6 @@
 use nalgebra::{Point3, Vector3};
 
-use super::FieldError;
+use super::error::FieldError;
 use crate::mesh::Mesh;
 
 /// A box divided into equal cells; `x` runs fastest, and cells along `x` at one `y` and `z` are a **row**.

@@ -1,13 +1,14 @@
 use nalgebra::{Matrix6, Point3, Vector3};
 
 use super::conjugate::{Accuracy, Equations, History, dot};
+use super::error::FieldError;
 use super::load::Load;
 use super::model::FieldModel;
 use super::multigrid::Multigrid;
 use super::number::{Many, Number, TOGETHER};
+use super::recover::Strains;
 use super::rigid::RigidMotions;
 use super::support::{Springs, Support};
-use super::{FieldError, Strains};
 
 /// A model with its supports, ready to be solved for many loads.
 #[derive(Debug, Clone)]

@@ -7,7 +7,7 @@ use super::element::CellMatrix;
 use super::lines::Lines;
 use super::number::Number;
 use super::vectors::widest;
-use crate::threads::map_in_order;
+use crate::numeric::map_in_order;
 
 /// One grid of the hierarchy with its stiffness: whole cells share one matrix times a share, others have their own.
 #[derive(Debug, Clone)]

@@ -1,4 +1,4 @@
-use crate::threads::map_pieces;
+use crate::numeric::map_pieces;
 
 /// Where the unknowns of a grid's nodes stand in a vector.
 ///

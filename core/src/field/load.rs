@@ -1,11 +1,12 @@
 use nalgebra::{Matrix3, Point3, SVector, Vector3, Vector6};
 
+use super::error::FieldError;
 use super::held::Solution;
 use super::model::FieldModel;
 use super::moments::Moments;
-use super::surface::{self, SurfacePoint};
-use super::{FieldError, element};
-use crate::threads::map_in_order;
+use super::surface::SurfacePoint;
+use crate::field::{element, surface};
+use crate::numeric::map_in_order;
 
 /// Force per mass that changes evenly with place, as that of any rigid motion does.
 #[derive(Debug, Clone, Copy, PartialEq)]

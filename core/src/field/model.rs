@@ -4,16 +4,19 @@ use nalgebra::{Point3, SVector, Vector3, Vector6};
 
 use super::bands::Bands;
 use super::element::Element;
+use super::error::FieldError;
+use super::grid::Grid;
 use super::level::{Level, Makeup, Row};
 use super::lines::Lines;
 use super::moments::Moments;
 use super::softness::{Softened, Softness};
+use super::stiffness::Stiffness;
 use super::support::Springs;
-use super::voxels::Content;
-use super::{FieldError, Grid, Stiffness, Voxels, surface};
+use super::voxels::{Content, Voxels};
+use crate::field::surface;
 use crate::mesh::Mesh;
+use crate::numeric::map_in_order;
 use crate::print::PrintSettings;
-use crate::threads::map_in_order;
 
 /// A part divided into cells with the stiffness of its material: what all loads and supports share.
 #[derive(Debug, Clone)]

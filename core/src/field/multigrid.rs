@@ -8,7 +8,7 @@ use super::lines::Lines;
 use super::number::Number;
 use super::rigid::RigidMotions;
 use super::slivers::Slivers;
-use crate::threads::{map_in_order, map_pieces};
+use crate::numeric::{map_in_order, map_pieces};
 
 /// Grids from the finest to one small enough to solve at once: one pass over them all is the preconditioner.
 #[derive(Debug, Clone)]

@@ -7,7 +7,7 @@ use super::held::Solution;
 use super::load::Load;
 use super::model::FieldModel;
 use super::stiffness::PAIRS;
-use crate::threads::{map_blocks, map_in_order};
+use crate::numeric::{map_blocks, map_in_order};
 
 /// Strains in the middle of the material of every cell, and the stresses at the surface that follow from them.
 #[derive(Debug, Clone)]

@@ -1,6 +1,6 @@
 use nalgebra::{Matrix3, Matrix6, Vector3, Vector6};
 
-use super::FieldError;
+use super::error::FieldError;
 use super::load::{ForceField, Load};
 use super::model::FieldModel;
 

@@ -1,9 +1,9 @@
 use nalgebra::{DMatrix, DVector, Matrix6, Point3, Vector3, Vector6};
 
-use super::Grid;
+use super::grid::Grid;
 use super::lines::Lines;
 use super::number::Number;
-use crate::threads::map_in_order;
+use crate::numeric::map_in_order;
 
 /// Motions of the part as a whole that nothing resists: three shifts and three turns, or those of them that supports
 /// leave free.

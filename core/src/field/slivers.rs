@@ -4,7 +4,7 @@ use super::band::BandFactor;
 use super::level::{Cell, Level};
 use super::lines::Lines;
 use super::number::Number;
-use crate::threads::{map_blocks, map_in_order};
+use crate::numeric::{map_blocks, map_in_order};
 
 /// Nodes that hang together by slivers of material, in clusters of a few.
 ///

@@ -1,8 +1,8 @@
 use nalgebra::{Matrix3, Matrix6, Vector3, Vector6};
 
-use super::FieldError;
-use crate::direction::unit;
+use super::error::FieldError;
 use crate::material::MaterialState;
+use crate::numeric::unit;
 
 /// Stress from strain in the frame of the grid, Pa.
 ///

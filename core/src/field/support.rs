@@ -3,9 +3,10 @@ use std::collections::BTreeMap;
 use nalgebra::{Matrix6, Point3, SVector, Vector3, Vector6};
 
 use super::element::CellMatrix;
+use super::error::FieldError;
 use super::model::FieldModel;
 use super::rigid::RigidMotions;
-use super::{FieldError, surface};
+use crate::field::surface;
 
 /// How part of the surface is held.
 #[derive(Debug, Clone, PartialEq)]

@@ -1,9 +1,10 @@
 use nalgebra::{Point3, Vector3};
 
 use super::element::shape;
-use super::{Voxels, clip, moments};
+use super::voxels::Voxels;
+use crate::field::{clip, moments};
 use crate::mesh::Mesh;
-use crate::threads::map_blocks;
+use crate::numeric::map_blocks;
 
 /// A point of the surface that stands for a small area of it.
 #[derive(Debug, Clone, Copy)]

@@ -2,11 +2,13 @@ use std::ops::Range;
 
 use nalgebra::{Point3, Vector3};
 
-use super::clip::{self, Polygon};
+use super::clip::Polygon;
+use super::error::FieldError;
+use super::grid::Grid;
 use super::moments::{Moments, Swept, WANTED, WHOLE};
-use super::{FieldError, Grid};
+use crate::field::clip;
 use crate::mesh::Mesh;
-use crate::threads::map_in_order;
+use crate::numeric::map_in_order;
 
 /// What a cell holds.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -3,10 +3,11 @@ use std::ops::Range;
 
 use nalgebra::{Matrix3, Point3, SVector, Vector3};
 
+use super::error::FieldError;
+use super::grid::Grid;
 use super::held::HeldModel;
 use super::model::FieldModel;
 use super::support::{Spring, Springs};
-use super::{FieldError, Grid};
 
 /// A box cut out of a solved part, with finer cells: where it is cut it moves as the part did (submodel; Saint-Venant's
 /// principle keeps what the coarse displacements miss near the cut).

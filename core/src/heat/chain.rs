@@ -1,6 +1,7 @@
 //! Lumps of heat in a row: finite volumes of one-dimensional conduction, and how they step through time.
 
-use super::{HeatBalance, HeatError};
+use super::balance::HeatBalance;
+use super::error::HeatError;
 
 /// Newton's corrections are followed until none exceeds this, K; about ten digits below the temperature itself.
 const SHARPNESS: f64 = 1e-9;

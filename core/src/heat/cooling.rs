@@ -1,6 +1,6 @@
 use libm::{log, pow};
 
-use super::HeatError;
+use super::error::HeatError;
 
 /// Film coefficient of air that flows across a bar, W/(m² K): Churchill & Bernstein 1977 (J. Heat Transfer 99, 300;
 /// Incropera and others, Fundamentals of Heat and Mass Transfer, external flow), for a cylinder as wide as the bar.

@@ -1,8 +1,9 @@
+use super::balance::HeatBalance;
 use super::chain::Workspace;
+use super::error::HeatError;
 use super::gas_film::Film;
 use super::transient::Pace;
 use super::wall::Wall;
-use super::{HeatBalance, HeatError};
 
 /// A stretch of time with steady films on both sides; a duty is a row of them.
 #[derive(Debug, Clone, Copy, PartialEq)]

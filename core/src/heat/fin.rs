@@ -1,5 +1,5 @@
-use super::HeatError;
 use super::chain::{Around, Chain, End};
+use super::error::HeatError;
 
 /// Most stations; more would only cost time.
 const STATION_LIMIT: usize = 100_000;

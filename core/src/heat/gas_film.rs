@@ -1,6 +1,6 @@
 use libm::pow;
 
-use super::HeatError;
+use super::error::HeatError;
 use crate::engine::{Cylinder, GasExchange, GasTemperature, PressureTrace};
 
 /// A film on a surface.

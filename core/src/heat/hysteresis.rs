@@ -1,6 +1,6 @@
 use core::f64::consts::{PI, TAU};
 
-use super::HeatError;
+use super::error::HeatError;
 
 /// Fewest and most samples of a cycle.
 const SAMPLES: (usize, usize) = (8, 100_000);

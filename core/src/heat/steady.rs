@@ -1,5 +1,7 @@
+use super::balance::HeatBalance;
 use super::chain::{Chain, End, Workspace};
-use super::{Fin, FinCooling, HeatBalance, HeatError};
+use super::error::HeatError;
+use super::fin::{Fin, FinCooling};
 
 /// Most that any station may warm in one step on the way to the steady state, K.
 const STRIDE: f64 = 3.0;

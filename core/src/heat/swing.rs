@@ -1,6 +1,6 @@
 use core::f64::consts::{FRAC_1_SQRT_2, TAU};
 
-use super::HeatError;
+use super::error::HeatError;
 use super::gas_film::GasFilm;
 use super::hysteresis::{Harmonic, Harmonics};
 

@@ -1,4 +1,4 @@
-use super::HeatError;
+use super::error::HeatError;
 
 /// Most entries of a table.
 const ENTRY_LIMIT: usize = 1_000_000;

@@ -1,6 +1,8 @@
+use super::balance::HeatBalance;
 use super::chain::{Chain, Workspace};
+use super::error::HeatError;
+use super::fin::{Fin, FinCooling};
 use super::steady::hottest;
-use super::{Fin, FinCooling, HeatBalance, HeatError};
 
 /// Most time steps in one stretch.
 const STEP_LIMIT: usize = 10_000_000;

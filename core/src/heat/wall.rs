@@ -1,7 +1,7 @@
 use core::ops::Range;
 
-use super::HeatError;
 use super::chain::{Around, Chain, End, Workspace};
+use super::error::HeatError;
 use super::gas_film::Film;
 
 /// Most cells through a wall.

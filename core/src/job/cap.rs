@@ -3,7 +3,7 @@ use core::f64::consts::PI;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::JobError;
+use super::error::JobError;
 
 /// A printed cap, clamped to its rod by steel studs or bolts.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]

@@ -2,13 +2,14 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::cap::CapTable;
+use super::error::JobError;
+use super::piston::PistonTable;
 use super::ring::RingTable;
-use super::{JobError, PistonTable};
 use crate::engine::{DutyStep, Strokes};
+use crate::input::told_of_toml;
 use crate::material::MoistureState;
 use crate::mesh::LengthUnit;
 use crate::part::PartWord;
-use crate::toml_error::told_of_toml;
 
 /// A job file.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]

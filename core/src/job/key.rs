@@ -2,8 +2,8 @@
 
 use toml::{Table, Value};
 
-use super::file::written;
-use super::{Job, JobError};
+use super::error::JobError;
+use super::file::{Job, written};
 
 impl Job {
     /// The value under a key such as `part.big_end.cap.studs`, in the words of a job file and on one line; `None` where

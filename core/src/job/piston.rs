@@ -1,9 +1,11 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::plausible::{piston as limits, run};
+use super::assumption::{Assumption, Origin};
+use super::error::JobError;
+use super::file::Job;
 use super::resolve::Taken;
-use super::{Assumption, Job, JobError, Origin};
+use crate::job::plausible::{piston as limits, run};
 
 /// What belongs to a piston: only read when the part is one.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]

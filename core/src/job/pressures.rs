@@ -1,4 +1,5 @@
-use super::{EngineScenario, JobError, Scenario};
+use super::error::JobError;
+use super::scenario::{EngineScenario, Scenario};
 use crate::engine::{Cylinder, DEFAULT_SAMPLES, PressureTrace};
 
 impl EngineScenario {

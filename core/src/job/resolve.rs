@@ -1,12 +1,14 @@
 use nalgebra::Vector3;
 
+use super::assumption::{Assumption, Origin};
 use super::cap::Cap;
+use super::error::JobError;
 use super::file::{BuildDirection, EngineTable, EyeTable, FatigueRule, Job, NamedPose};
-use super::plausible::{self, Limit, engine as engine_limits, part, print as print_limits, run};
 use super::ring::Ring;
 use super::scenario::{EndFits, EndFixity, EngineScenario, PartTemperature, PrintPose, Scenario, Surroundings};
-use super::{Assumption, JobError, Origin};
 use crate::engine::{DEFAULT_SAMPLES, Duty, GasCycle, PressureTrace, Strokes};
+use crate::job::plausible;
+use crate::job::plausible::{Limit, engine as engine_limits, part, print as print_limits, run};
 use crate::material::{Card, MaterialError, MoistureState, library};
 use crate::print::{Pace, PrintSettings};
 

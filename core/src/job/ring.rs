@@ -1,7 +1,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::JobError;
+use super::error::JobError;
 use crate::life::RollingElement;
 use crate::stress::{BearingSize, RingMaterial, ToleranceClass, bearing_designations, interference};
 

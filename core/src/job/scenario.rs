@@ -2,9 +2,9 @@ use nalgebra::Vector3;
 
 use super::cap::Cap;
 use super::file::{FatigueRule, NamedPose};
-use super::plausible::Warning;
 use super::ring::Ring;
 use crate::engine::{Duty, GasCycle, PressureTrace};
+use crate::job::plausible::Warning;
 use crate::material::{Card, MaterialState, MoistureState};
 use crate::print::PrintSettings;
 

@@ -1,6 +1,6 @@
 use libm::pow;
 
-use super::LifeError;
+use super::error::LifeError;
 
 /// Cycles at which the line's amplitude is given.
 const REFERENCE_CYCLES: f64 = 1e6;

@@ -2,7 +2,7 @@ use libm::pow;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::LifeError;
+use super::error::LifeError;
 
 /// What rolls in the bearing; decides the load exponent of ISO 281.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]

@@ -1,8 +1,9 @@
 use rand_pcg::Pcg64;
 use rand_pcg::rand_core::Rng;
 
-use super::{WeakestLink, normal_quantile};
-use crate::threads::map_blocks;
+use super::normal::normal_quantile;
+use super::weakest_link::WeakestLink;
+use crate::numeric::map_blocks;
 
 /// Lives of prints drawn by chance (Monte Carlo), s, in rising order.
 ///

@@ -1,6 +1,7 @@
 use libm::{asinh, exp, pow, sinh};
 
-use super::{GAS_CONSTANT_J_MOL_K, LifeError};
+use super::error::LifeError;
+use super::zhurkov::GAS_CONSTANT_J_MOL_K;
 
 /// Time at which the strain scale of the law is given, s: one hour.
 const REFERENCE_TIME_S: f64 = 3600.0;

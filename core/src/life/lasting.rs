@@ -1,6 +1,6 @@
 use libm::{exp, log};
 
-use super::TensionLevels;
+use super::levels::TensionLevels;
 
 /// Rupture of one place under a load that lasts, by Zhurkov's law summed by Bailey's integral over the levels of tension.
 ///
@@ -17,7 +17,7 @@ pub struct Lasting {
 }
 
 impl Lasting {
-    /// From the exponents of a law that takes stress in parts of the strength ([`super::KineticStrength::exponents`]), and
+    /// From the exponents of a law that takes stress in parts of the strength ([`super::zhurkov::KineticStrength::exponents`]), and
     /// levels of tension, each `per_stress` times its number in parts of the strength.
     pub fn new((ln_rest, pull): (f64, f64), levels: &TensionLevels, per_stress: f64) -> Self {
         let levels: Vec<(f64, f64)> =

@@ -1,6 +1,8 @@
 //! The laws of life of one material.
 
-use super::{Findley, KineticStrength, LifeError};
+use super::error::LifeError;
+use super::findley::Findley;
+use super::zhurkov::KineticStrength;
 use crate::material::CreepState;
 
 impl KineticStrength {

@@ -1,4 +1,4 @@
-use crate::extremes::greater;
+use crate::numeric::greater;
 
 /// How long a stress that repeats stays at each level of tension: what rupture under lasting load looks at.
 ///

@@ -2,7 +2,7 @@ use libm::pow;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::LifeError;
+use super::error::LifeError;
 
 /// Walker's exponent g, above 0 and up to 1: 1 gives the mean stress no weight, 0.5 is Smith, Watson and Topper.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]

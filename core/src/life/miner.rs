@@ -1,4 +1,7 @@
-use super::{Cycle, EquivalentAmplitude, LifeError, MeanStress, StressLife};
+use super::basquin::StressLife;
+use super::error::LifeError;
+use super::mean_stress::{EquivalentAmplitude, MeanStress};
+use super::rainflow::Cycle;
 
 /// Damage of counted cycles: the sum of count over cycles to failure (Palmgren 1924, Miner 1945).
 ///

@@ -1,6 +1,6 @@
 use std::cmp::Ordering;
 
-use super::LifeError;
+use super::error::LifeError;
 
 /// One counted cycle, in the unit of the history.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -1,6 +1,7 @@
 use libm::{log10, pow};
 
-use super::{LifeError, normal_probability, normal_quantile};
+use super::error::LifeError;
+use super::normal::{normal_probability, normal_quantile};
 
 /// A life whose logarithm is normally distributed.
 #[derive(Debug, Clone, Copy, PartialEq)]

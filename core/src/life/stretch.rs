@@ -1,4 +1,4 @@
-use super::LifeError;
+use super::error::LifeError;
 
 /// One cut of a rod on the way to its change of length.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -1,6 +1,7 @@
 use libm::{exp, hypot, log, pow};
 
-use super::{Lasting, normal_probability, normal_quantile};
+use super::lasting::Lasting;
+use super::normal::{normal_probability, normal_quantile};
 
 /// One place that can fail by running, in a part whose strength and life scatter.
 ///

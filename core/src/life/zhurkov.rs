@@ -1,6 +1,6 @@
 use libm::{exp, expm1, log1p};
 
-use super::LifeError;
+use super::error::LifeError;
 
 /// Molar gas constant, J/(mol K): exact since the 2019 SI, Avogadro's number times Boltzmann's constant.
 pub const GAS_CONSTANT_J_MOL_K: f64 = 8.314_462_618_153_24;

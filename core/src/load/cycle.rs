@@ -1,6 +1,6 @@
 use super::drive::{Drive, TERMS, Terms};
 use super::force::{PinForce, SectionForce};
-use crate::extremes::greater;
+use crate::numeric::greater;
 
 /// All forces over one cycle at one speed.
 #[derive(Debug, Clone)]

@@ -23,7 +23,7 @@ impl TwoMass {
 
 /// Force of the piston pin on such a rod along its own direction, at a crank angle (rad) and angular speed (rad/s).
 ///
-/// `gas_force` as in [`super::LoadBasis::new`]. The small-end mass moves with the piston; between the masses the rod
+/// `gas_force` as in [`super::basis::LoadBasis::new`]. The small-end mass moves with the piston; between the masses the rod
 /// only pushes and pulls.
 pub fn two_mass_pin_forces(
     rod: &TwoMass,

@@ -1,6 +1,7 @@
 use serde::{Deserialize, Serialize};
 
-use super::{Source, Value};
+use super::source::Source;
+use super::value::Value;
 
 /// What is known of one printed material family, by direction, temperature and moisture.
 ///

@@ -1,4 +1,4 @@
-use super::Creep;
+use super::card::Creep;
 
 /// Temperature at which the numbers of a card hold, K.
 pub const REFERENCE_TEMPERATURE: f64 = 296.15;

@@ -1,6 +1,6 @@
 use nalgebra::{Matrix3, Vector2, Vector3};
 
-use super::MaterialState;
+use super::state::MaterialState;
 
 /// Which strength of the layer plane a point has.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

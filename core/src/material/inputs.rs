@@ -1,4 +1,5 @@
-use super::{Card, Value};
+use super::card::Card;
+use super::value::Value;
 
 /// Calls `visit` with the name, unit and value of every number of a card, in a fixed order.
 ///

@@ -1,4 +1,5 @@
-use super::{Card, MaterialError};
+use super::card::Card;
+use super::error::MaterialError;
 
 /// The embedded cards, by family name.
 const CARDS: [(&str, &str); 12] = [

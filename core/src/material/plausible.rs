@@ -1,6 +1,8 @@
 //! What the values of a material card can be, and what is usual for printed plastics.
 
-use super::{Card, MaterialError, visit_values};
+use super::card::Card;
+use super::error::MaterialError;
+use super::inputs::visit_values;
 
 /// One value of a card: its name, what is refused outside, what is warned of outside.
 type Row = (&'static str, (f64, f64), (f64, f64));
@@ -164,7 +166,7 @@ pub fn unusual_values(card: &Card) -> Vec<UnusualValue> {
         };
         (!within(first / second, pair.usual)).then(|| UnusualValue { name, message: message() })
     });
-    let room = card.share_at(super::REFERENCE_TEMPERATURE).0;
+    let room = card.share_at(super::creep_state::REFERENCE_TEMPERATURE).0;
     let curve = (!within(room, AT_ROOM)).then(|| UnusualValue {
         name: "strength kept at temperature",
         message: format!(

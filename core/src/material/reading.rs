@@ -1,6 +1,8 @@
+use super::card::Card;
+use super::error::MaterialError;
+use super::inputs::visit_values;
 use super::plausible::refuse_impossible;
-use super::{Card, MaterialError, visit_values};
-use crate::toml_error::told_of_toml;
+use crate::input::told_of_toml;
 
 impl Card {
     /// Writes a card that reads back as this one.

@@ -1,6 +1,6 @@
 use serde::{Deserialize, Serialize};
 
-use super::Source;
+use super::source::Source;
 
 /// One number of a material card with where it comes from. The unit is in the name of the field that holds it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

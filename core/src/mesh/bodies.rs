@@ -1,4 +1,4 @@
-use crate::few::sort_few;
+use crate::numeric::sort_few;
 use std::cell::OnceCell;
 
 use nalgebra::Point3;
@@ -8,9 +8,11 @@ use parry3d::partitioning::{Bvh, BvhBuildStrategy, BvhNode};
 use parry3d::query::details::distance_support_map_support_map;
 use parry3d::shape::Triangle;
 
+use super::error::MeshError;
 use super::pieces::cross;
+use super::place::Place;
 use super::shells::{Shell, shells};
-use super::{Mesh, MeshError, Place};
+use super::solid::Mesh;
 
 /// The material bounded by shells that belong together.
 #[derive(Debug, Clone)]

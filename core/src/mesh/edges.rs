@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use crate::threads::{map_in_order, workers};
+use crate::numeric::{map_in_order, workers};
 
 /// No facet across this edge.
 pub(super) const NONE: u32 = u32::MAX;

@@ -1,7 +1,7 @@
 use thiserror::Error;
 
-use super::Place;
-use crate::file_kind::FileKind;
+use super::place::Place;
+use crate::input::FileKind;
 
 /// Why a file was not accepted as the solid of one part.
 #[derive(Debug, Clone, PartialEq, Error)]

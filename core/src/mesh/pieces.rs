@@ -8,8 +8,9 @@ use parry3d::query::details::distance_support_map_support_map;
 use parry3d::shape::Triangle;
 
 use super::bodies::{Body, TOUCH, bodies};
+use super::error::MeshError;
 use super::shells::{shells, winding};
-use super::{Mesh, MeshError};
+use super::solid::Mesh;
 
 /// Bodies that lie in one another by less than this, m, only touch: a quarter of a bead, more than round faces that should
 /// touch miss one another by for being drawn in facets, and less than any joint that is meant to hold.

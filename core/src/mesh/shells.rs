@@ -1,7 +1,7 @@
 use nalgebra::Point3;
 
-use super::Mesh;
-use crate::threads::map_blocks;
+use super::solid::Mesh;
+use crate::numeric::map_blocks;
 
 /// A connected closed surface within a mesh.
 #[derive(Debug, Clone)]

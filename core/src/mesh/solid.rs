@@ -2,10 +2,14 @@ use nalgebra::{Point3, Vector3};
 use parry3d::math::Vector;
 use parry3d::shape::Triangle;
 
-use super::edges::{self, Pairing};
+use super::edges::Pairing;
+use super::error::MeshError;
+use super::mass::MassProperties;
+use super::place::Place;
 use super::stl::Soup;
+use super::unit::LengthUnit;
 use super::weld::{Welded, join_near, weld};
-use super::{LengthUnit, MassProperties, MeshError, Place, cap, touching, turn};
+use crate::mesh::{cap, edges, touching, turn};
 
 /// A closed, consistently oriented triangle surface in metres.
 #[derive(Debug, Clone)]

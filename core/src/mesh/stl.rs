@@ -3,8 +3,8 @@
 //! The reader is our own because it is stricter about damaged binary files and more lenient about ASCII spacing,
 //! letter case and several solids in one file than the general crate `stl_io`, against which the tests compare it.
 
-use super::MeshError;
-use crate::file_kind::FileKind;
+use super::error::MeshError;
+use crate::input::FileKind;
 
 /// Facets in a binary file of 2 GiB; checking so many takes 6 GB.
 const FACET_LIMIT: u64 = (1 << 31) / RECORD as u64;

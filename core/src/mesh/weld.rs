@@ -1,8 +1,8 @@
 use std::ops::Range;
 
-use super::MeshError;
+use super::error::MeshError;
 use super::stl::Soup;
-use crate::threads::{map_in_order, workers};
+use crate::numeric::{map_in_order, workers};
 
 /// Corners joined where their coordinates are equal to the bit.
 #[derive(Default)]

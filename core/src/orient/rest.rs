@@ -1,6 +1,6 @@
 use nalgebra::{Point3, Vector2, Vector3};
 
-use crate::few::sort_few;
+use crate::numeric::sort_few;
 
 /// Turns before a part counts as rolling for ever.
 const MOST_TURNS: usize = 60;

@@ -1,12 +1,13 @@
+use crate::rod::RodStrength;
 use nalgebra::Vector3;
 
 use super::bore::stair_step;
 use super::shape::{Posed, Shape};
 use super::sphere::{ring, spacing};
 use super::time::print_time;
+use crate::numeric::map_in_order;
 use crate::print::{Pace, PrintSettings};
-use crate::threads::map_in_order;
-use crate::verdict::{HotSpots, PartStrength};
+use crate::rod::HotSpots;
 
 /// What one build direction makes of a part.
 #[derive(Debug, Clone, PartialEq)]
@@ -14,7 +15,7 @@ pub struct DirectionScore {
     /// Unit vector in which layers are stacked, in the frame of the rod.
     pub build: Vector3<f64>,
     /// Margins by mode.
-    pub strength: PartStrength,
+    pub strength: RodStrength,
     /// Factor by which all stress could grow before one part in ten fails within the wanted life.
     pub margin: f64,
     /// Support, height and footing.

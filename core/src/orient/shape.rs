@@ -8,7 +8,7 @@ use parry3d::shape::Triangle;
 use super::footing::Footing;
 use super::rest::Settling;
 use crate::mesh::Mesh;
-use crate::threads::map_in_order;
+use crate::numeric::map_in_order;
 
 /// The surface of a part, prepared for being laid on a bed in many ways.
 ///

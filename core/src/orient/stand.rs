@@ -1,4 +1,4 @@
-use super::Posed;
+use super::shape::Posed;
 
 /// A part has to bear being leaned by so much, rad, before it tips over. (Common practice, no source.)
 const LEAST_TILT: f64 = core::f64::consts::PI / 18.0;

@@ -1,4 +1,4 @@
-use super::Posed;
+use super::shape::Posed;
 use crate::print::{Pace, PrintSettings};
 
 /// Time to print a part of so much plastic (m³) in a pose, s: what the nozzle lays at its speed in beads of width times layer height, supports at

@@ -13,9 +13,10 @@ use core::f64::consts::TAU;
 
 use nalgebra::{Point3, Vector3};
 
+use super::bore::Bore;
 use super::rod::{Ends, GivenRod, ends};
+use super::search::BoreSearch;
 use super::through::{across, is_open, reaches_in};
-use super::{Bore, BoreSearch};
 use crate::mesh::{Body, Laid, Meeting, Mesh, SKIN, largest_first};
 
 /// The bodies of a file, each a part or what is no part of any; the largest first.

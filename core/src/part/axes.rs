@@ -2,7 +2,7 @@ use nalgebra::{Matrix3, SymmetricEigen, Vector3};
 
 use super::search::Sight;
 use crate::mesh::Mesh;
-use crate::threads::map_blocks;
+use crate::numeric::map_blocks;
 
 /// Cells along each side of the map of directions.
 const CELLS: usize = 96;

@@ -4,9 +4,9 @@ use core::f64::consts::TAU;
 
 use nalgebra::{Isometry3, Point3, Vector3};
 
-use super::Frame;
 use super::assembly::has_wall;
 use super::bore::Bore;
+use super::frame::Frame;
 use crate::mesh::{Body, Mesh, SKIN};
 
 /// A cap this near to its rod is drawn on it, m: half a usual layer, nearer than printed faces come.

@@ -5,8 +5,8 @@ use core::f64::consts::TAU;
 
 use nalgebra::Vector3;
 
-use super::Frame;
 use super::bore::Bore;
+use super::frame::Frame;
 use crate::mesh::Mesh;
 
 /// By what the small end was told from the big end.

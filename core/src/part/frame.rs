@@ -1,6 +1,6 @@
 use nalgebra::{Isometry3, Matrix3, Point3, Rotation3, Translation3, UnitQuaternion, Vector3};
 
-use crate::direction::unit;
+use crate::numeric::unit;
 
 /// The coordinate frame of a part: origin at the small-end centre, `x` toward the big end, `z` along the pin axis.
 #[derive(Debug, Clone, Copy, PartialEq)]

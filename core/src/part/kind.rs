@@ -3,12 +3,12 @@ use std::sync::Arc;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::PartError;
 use super::assembly::sorted_out;
+use super::error::PartError;
 use super::left_out::Volumes;
-use super::piston::{GivenPiston, Piston, pick_piston};
 use super::rod::{GivenRod, Rod, ends, pick_rod};
 use crate::mesh::{Body, Mesh, Place};
+use crate::part::piston::{GivenPiston, Piston, pick_piston};
 
 /// The kinds of part there are, as a word of a job.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

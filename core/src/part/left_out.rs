@@ -2,7 +2,8 @@ use core::f64::consts::TAU;
 use core::fmt;
 
 use super::assembly::fills;
-use super::{Bore, BoreSearch};
+use super::bore::Bore;
+use super::search::BoreSearch;
 use crate::mesh::{Body, Laid, MassProperties, Meeting, Place};
 
 /// Bodies below this share of the largest are not looked at.

@@ -1,9 +1,10 @@
 use nalgebra::{Point3, Vector3};
 
+use super::bore::Bore;
+use super::error::PartError;
 use super::rod::GivenBore;
-use super::search::Sight;
+use super::search::{BoreSearch, Sight};
 use super::through::is_open;
-use super::{Bore, BoreSearch, PartError};
 use crate::mesh::{Mesh, Place};
 
 /// A bore given by hand may miss its wall by this share of the radius.

@@ -1,8 +1,8 @@
 use nalgebra::Point3;
 
-use super::Frame;
+use super::frame::Frame;
 use crate::mesh::Mesh;
-use crate::threads::map_blocks;
+use crate::numeric::map_blocks;
 
 /// Width of a part across the line of centres, in slices along it.
 pub(super) struct Profile {

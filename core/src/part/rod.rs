@@ -4,16 +4,17 @@ use nalgebra::{Point3, Vector3};
 
 use super::assembly::sorted_out;
 use super::axes::upward;
-use super::cap;
+use super::bore::Bore;
 use super::ends::{Naming, along, faced, named};
+use super::error::PartError;
+use super::frame::Frame;
 use super::left_out::{LeftOut, Volumes, with_roles};
 use super::named::{NEARLY_PARALLEL, NamedBores, beside};
-use super::search::Sight;
+use super::search::{BoreSearch, Sight};
 use super::shape::Pair;
-use super::{Bore, BoreSearch, Frame, PartError};
-use crate::direction::unit;
-use crate::few::sort_few;
 use crate::mesh::{Body, Mesh, Place};
+use crate::numeric::{sort_few, unit};
+use crate::part::cap;
 
 /// A connecting rod: its mesh in its own [`Frame`], and both eyes.
 #[derive(Debug, Clone)]

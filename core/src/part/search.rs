@@ -4,7 +4,7 @@ use super::axes::{BoreDirections, bore_directions};
 use super::bore::Bore;
 use super::view::View;
 use crate::mesh::Mesh;
-use crate::threads::map_blocks;
+use crate::numeric::map_blocks;
 
 /// How coarsely a round wall may be drawn to count as one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -4,10 +4,11 @@ use core::f64::consts::TAU;
 
 use nalgebra::{Point3, Vector2};
 
+use super::bore::Bore;
+use super::frame::Frame;
 use super::named::NEARLY_PARALLEL;
 use super::profile::Profile;
 use super::through::is_open;
-use super::{Bore, Frame};
 use crate::mesh::Mesh;
 
 /// Rods have at least this much centre distance for their bore radii; crank webs have less. (Common practice, no source.)
@@ -146,7 +147,7 @@ impl Pair<'_> {
             return Some(format!("there is no ring of material round its bore of {:.2} mm", bore.diameter() * 1e3));
         }
         let mut reach: Vec<f64> = walls.into_iter().flatten().collect();
-        crate::few::sort_few(&mut reach, f64::total_cmp);
+        crate::numeric::sort_few(&mut reach, f64::total_cmp);
         (reach[reach.len() / 2] > OVERHANG * bore.main().radius)
             .then(|| "material reaches far beyond its bores, so they do not span the part".into())
     }
@@ -205,7 +206,7 @@ fn crossing(chord: &[Vector2<f64>; 2], ray: &Vector2<f64>) -> Option<(f64, bool)
 
 /// Where the material that begins at about `radius` ends; of overlapping shells the union's.
 fn left_at(mut crossings: Vec<(f64, bool)>, radius: f64) -> Option<f64> {
-    crate::few::sort_few(&mut crossings, |a, b| a.0.total_cmp(&b.0));
+    crate::numeric::sort_few(&mut crossings, |a, b| a.0.total_cmp(&b.0));
     let mut depth = 0;
     let mut begun = false;
     for (along, enters) in crossings {

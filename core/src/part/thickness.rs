@@ -1,4 +1,4 @@
-use super::Rod;
+use super::rod::Rod;
 
 /// Thickness of a rod along its pins, part by part, as factors on that of its mesh.
 ///

@@ -1,8 +1,8 @@
 use nalgebra::{Point3, Vector2, Vector3};
 
-use super::{Bore, Seat};
+use super::bore::{Bore, Seat};
 use crate::mesh::Mesh;
-use crate::threads::map_blocks;
+use crate::numeric::map_blocks;
 
 /// Share of a bore's radius round its axis that has to be free for a pin to pass: lips and shoulders stand farther out.
 const CORE: f64 = 0.5;

@@ -3,12 +3,12 @@ use nalgebra::{Point3, Vector2, Vector3};
 use super::axes::{LEAST_BEND, upward};
 use super::bore::{Bore, Seat};
 use super::chords::{NONE, wide_chords};
-use super::circle::{self, Circle};
+use super::circle::Circle;
 use super::search::Sight;
 use super::votes::{Votes, picked};
-use crate::few::sort_few;
 use crate::mesh::Mesh;
-use crate::threads::map_blocks;
+use crate::numeric::{map_blocks, sort_few};
+use crate::part::circle;
 
 /// Corners that a circle is fitted to, at least.
 const LEAST_CORNERS: usize = 8;

@@ -3,7 +3,7 @@ use i_overlay::core::overlay_rule::OverlayRule;
 use i_overlay::float::overlay::{FloatOverlay, OverlayOptions};
 use nalgebra::{Vector2, Vector3};
 
-use super::PrintSettings;
+use super::settings::PrintSettings;
 use crate::section::{AreaProperties, Loop, Section, ending, within};
 
 /// A section as printed.

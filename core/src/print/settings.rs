@@ -1,7 +1,7 @@
 use nalgebra::Vector3;
 use thiserror::Error;
 
-use crate::direction::unit;
+use crate::numeric::unit;
 
 /// Print settings in SI units.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -3,9 +3,9 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::Parts;
-use super::piston::PistonParts;
 use crate::engine::{Duty, PressureTrace};
+use crate::piston::report::PistonParts;
+use crate::rod::report::Parts;
 
 /// Forces over one engine cycle in the fastest step of the duty.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -65,7 +65,7 @@ fn rows(angles: usize) -> impl Iterator<Item = usize> {
 }
 
 /// Of a rod; `trace` is the pressure at the throttle of the fastest step.
-pub(super) fn of_rod(parts: &Parts<'_>) -> Option<CrankReport> {
+pub(crate) fn of_rod(parts: &Parts<'_>) -> Option<CrankReport> {
     let (loading, prepared) = (parts.loading, parts.prepared);
     let index = fastest(&loading.duty);
     let step = loading.duty.steps().get(index)?;
@@ -97,7 +97,7 @@ pub(super) fn of_rod(parts: &Parts<'_>) -> Option<CrankReport> {
 }
 
 /// Of a piston; `axial_position_mm` is the cut with the greatest use in the report's stations.
-pub(super) fn of_piston(parts: &PistonParts<'_>, used: Option<f64>) -> Option<CrankReport> {
+pub(crate) fn of_piston(parts: &PistonParts<'_>, used: Option<f64>) -> Option<CrankReport> {
     let case = parts.case;
     let index = fastest(&case.loading.duty);
     let step = case.loading.duty.steps().get(index)?;

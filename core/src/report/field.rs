@@ -7,13 +7,17 @@ use serde::{Deserialize, Serialize};
 
 use nalgebra::{Vector3, Vector6};
 
-use super::Parts;
-use super::piston::PistonParts;
 use crate::field::tensor;
 use crate::material::LayerPlane;
 use crate::part::Frame;
-use crate::verdict::piston::{PistonFieldFindings, PistonFieldSpot, PistonPlace};
-use crate::verdict::{FieldCase, FieldFindings, FieldSpot, Mode, RodFieldFindings, RodFieldSpot, RodPlace};
+use crate::piston::PistonPlace;
+use crate::piston::field::{PistonFieldFindings, PistonFieldSpot};
+use crate::piston::report::PistonParts;
+use crate::rod::RodPlace;
+use crate::rod::field::{RodFieldFindings, RodFieldSpot};
+use crate::rod::report::Parts;
+use crate::verdict::field::{FieldFindings, FieldSpot};
+use crate::verdict::{FieldCase, Mode};
 
 const MM: f64 = 1e3;
 const MPA: f64 = 1e-6;
@@ -110,14 +114,14 @@ pub struct HotSpotReport {
     pub why: Option<String>,
 }
 
-pub(super) fn field(parts: &Parts<'_>, findings: &RodFieldFindings) -> FieldReport {
+pub(crate) fn field(parts: &Parts<'_>, findings: &RodFieldFindings) -> FieldReport {
     let raise = &parts.prepared.raise;
     let shank = raise.shank.iter().map(|(_, factor)| *factor).fold(1.0, f64::max);
     let seen = Seen { findings, frame: &parts.prepared.rod.frame, build: parts.model.print.build };
     seen.report(raise.any(), vec![raise.eyes[0], raise.eyes[1], shank], why)
 }
 
-pub(super) fn field_of_piston(parts: &PistonParts<'_>, findings: &PistonFieldFindings) -> FieldReport {
+pub(crate) fn field_of_piston(parts: &PistonParts<'_>, findings: &PistonFieldFindings) -> FieldReport {
     let raise = &parts.prepared.raise;
     let seen = Seen { findings, frame: &parts.prepared.piston.frame, build: parts.case.model.print.build };
     seen.report(raise.any(), raise.regions.to_vec(), why_of_piston)

@@ -8,7 +8,7 @@ const MM: f64 = 1e3;
 const COARSE: f64 = 1e-6;
 
 /// Said of a file whose coordinates are too far from its origin to be exact.
-pub(super) fn coarse(step: f64) -> Option<String> {
+pub(crate) fn coarse(step: f64) -> Option<String> {
     (step > COARSE).then(|| {
         format!(
             "the part lies so far from the origin of its file that its coordinates are {:.3} mm apart, as 32-bit numbers \
@@ -19,13 +19,13 @@ pub(super) fn coarse(step: f64) -> Option<String> {
 }
 
 /// Said of a cap that was moved onto its rod.
-pub(super) fn cap_moved(rod: &Rod) -> Option<String> {
+pub(crate) fn cap_moved(rod: &Rod) -> Option<String> {
     let gap_mm = rod.cap_gap * MM;
     (gap_mm > 0.0).then(|| format!("the cap lies {gap_mm:.3} mm from the rod; it is taken as clamped onto it"))
 }
 
 /// How the ends of a rod with equal bores were told apart.
-pub(super) fn told_apart(rod: &Rod) -> Option<String> {
+pub(crate) fn told_apart(rod: &Rod) -> Option<String> {
     let diameter = rod.big_end.bore.diameter() * MM;
     match rod.naming {
         Naming::Diameter => None,

@@ -2,33 +2,25 @@
 //!
 //! Units are in the field names: mm, MPa, N, °C, rpm. The JSON Schema of [`Report`] is derived from these types.
 
-mod build;
 mod cautions;
 mod compare;
 mod coupon;
-mod crank;
+pub(crate) mod crank;
 mod data;
 mod directions;
 mod facets;
 mod field;
-mod fits;
 mod learn;
 mod mesh_notes;
-mod notes;
-mod pins;
-mod piston;
 mod piston_data;
-mod piston_notes;
 mod position;
 mod schema;
 mod size;
 mod study;
 mod sweep;
-mod thin;
 mod walls;
 pub mod words;
 
-pub use build::{Parts, build};
 pub use cautions::CAUTIONS;
 pub use compare::{
     ChangeGroup, ChangeReport, CompareReport, InputChangeReport, PathChangeReport, RevisionReport, compared,
@@ -44,12 +36,14 @@ pub use data::{
 pub use directions::{DirectionMargin, DirectionReport, DirectionsReport, NamedDirections, Recommended};
 pub use facets::FacetValues;
 pub use field::{FieldReport, GoverningStress, HotSpotReport, SolveReport};
+pub(crate) use field::{field, field_of_piston};
 pub use learn::{FactorsReport, LearnReport, LearnedLifeReport, LearnedRunReport};
-pub use piston::{PistonParts, build_piston};
+pub(crate) use mesh_notes::{cap_moved, coarse, told_apart};
 pub use piston_data::{
     BossReport, BridgeReport, CrownHeatReport, CrownMomentReport, CrownReport, GrooveReport, GrowthReport, HoleReport,
     LandReport, PistonMassReport, PistonReport,
 };
+pub(crate) use position::{on_piston, on_rod};
 pub use schema::{ReportKind, SCHEMA_VERSION, json_schema};
 pub use size::{CandidateReport, SizeReport, Varied};
 pub use study::{EffectLevelReport, EffectReport, ResponseReport, StudyReport};

@@ -2,13 +2,13 @@
 
 use nalgebra::Point3;
 
-use super::Parts;
-use super::piston::PistonParts;
-use crate::verdict::piston::PistonPlace;
-use crate::verdict::{End, Region, RodPlace};
+use crate::piston::PistonPlace;
+use crate::piston::report::PistonParts;
+use crate::rod::report::Parts;
+use crate::rod::{End, Region, RodPlace};
 
 /// A place on a rod, mm, coordinates of the file; none for the whole part.
-pub(super) fn on_rod(parts: &Parts<'_>, place: &RodPlace) -> Option<[f64; 3]> {
+pub(crate) fn on_rod(parts: &Parts<'_>, place: &RodPlace) -> Option<[f64; 3]> {
     let (rod, model) = (&parts.prepared.rod, parts.model);
     // What the stress field found has a point of its own.
     if let Some(spot) = parts.field.and_then(|field| field.spots.iter().find(|spot| spot.place == *place)) {
@@ -16,7 +16,7 @@ pub(super) fn on_rod(parts: &Parts<'_>, place: &RodPlace) -> Option<[f64; 3]> {
     }
     let section = |position: f64| {
         let away = |x: f64| (x - position).abs();
-        let near = |a: &&crate::verdict::Station, b: &&crate::verdict::Station| {
+        let near = |a: &&crate::rod::Station, b: &&crate::rod::Station| {
             away(a.section.position).total_cmp(&away(b.section.position))
         };
         let centroid = model.stations.iter().min_by(near)?.makeup.stiffness.centroid;
@@ -45,7 +45,7 @@ pub(super) fn on_rod(parts: &Parts<'_>, place: &RodPlace) -> Option<[f64; 3]> {
 }
 
 /// A place on a piston.
-pub(super) fn on_piston(parts: &PistonParts<'_>, place: &PistonPlace) -> Option<[f64; 3]> {
+pub(crate) fn on_piston(parts: &PistonParts<'_>, place: &PistonPlace) -> Option<[f64; 3]> {
     let (piston, model) = (&parts.prepared.piston, parts.case.model);
     if let Some(spot) = parts.field.and_then(|field| field.spots.iter().find(|spot| spot.place == *place)) {
         return Some(piston.frame.to_file_mm(&spot.position));

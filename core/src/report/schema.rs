@@ -1,7 +1,12 @@
-use super::{
-    CompareReport, CouponReport, DirectionsReport, LearnReport, Report, SizeReport, StudyReport, SweepReport,
-    WallsReport,
-};
+use super::compare::CompareReport;
+use super::coupon::CouponReport;
+use super::data::Report;
+use super::directions::DirectionsReport;
+use super::learn::LearnReport;
+use super::size::SizeReport;
+use super::study::StudyReport;
+use super::sweep::SweepReport;
+use super::walls::WallsReport;
 
 /// Version of the report's form: the first number changes when a field goes or changes its meaning.
 pub const SCHEMA_VERSION: &str = "1.0";

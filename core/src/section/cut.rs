@@ -3,7 +3,7 @@ use nalgebra::{Point3, Vector2};
 use super::properties::{AreaProperties, Loop};
 use super::union::united;
 use crate::mesh::Mesh;
-use crate::threads::map_in_order;
+use crate::numeric::map_in_order;
 
 /// The material cut by one plane.
 #[derive(Debug, Clone, PartialEq)]

@@ -3,7 +3,7 @@ use nalgebra::Point3;
 use super::cut::{Section, slab_numbers};
 use super::moments::VolumeMoments;
 use crate::mesh::Mesh;
-use crate::threads::map_blocks;
+use crate::numeric::map_blocks;
 
 /// Exact volume integrals of the material below the first plane, between neighbouring planes, and beyond the last.
 ///

@@ -1,4 +1,4 @@
-use super::StressError;
+use super::error::StressError;
 
 /// Stress and deflection of a ring land: an annular plate clamped at its inner edge and free at its outer.
 #[derive(Debug, Clone, Copy, PartialEq)]

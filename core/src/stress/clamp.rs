@@ -1,4 +1,4 @@
-use super::StressError;
+use super::error::StressError;
 
 /// A printed part squeezed by studs: the cap of a split big end.
 #[derive(Debug, Clone, Copy, PartialEq)]

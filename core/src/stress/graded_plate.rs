@@ -1,4 +1,4 @@
-use super::StressError;
+use super::error::StressError;
 
 /// A plate whose stiffness changes through its thickness, as that of a plastic with a hot side does.
 ///

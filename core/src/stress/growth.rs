@@ -1,4 +1,4 @@
-use super::StressError;
+use super::error::StressError;
 
 /// A round part in a round bore, both growing with heat: `d (1 + a (T - T0))` for each diameter.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -1,4 +1,4 @@
-use super::StressError;
+use super::error::StressError;
 
 /// A round plate on a cylindrical wall of the same stuff or a softer one: a crown on its ring belt.
 #[derive(Debug, Clone, Copy, PartialEq)]

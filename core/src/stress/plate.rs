@@ -1,4 +1,4 @@
-use super::StressError;
+use super::error::StressError;
 
 /// Stress and deflection of a round plate under even pressure.
 #[derive(Debug, Clone, Copy, PartialEq)]

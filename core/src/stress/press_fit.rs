@@ -1,4 +1,4 @@
-use super::StressError;
+use super::error::StressError;
 
 /// The stuff of a ring.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -1,6 +1,7 @@
 use libm::log10;
 
-use super::{InputValue, Sampling, StudyPlan};
+use super::input::InputValue;
+use super::plan::{Sampling, StudyPlan};
 use crate::report::{CAUTIONS, EffectLevelReport, EffectReport, ResponseReport, SCHEMA_VERSION, StudyReport};
 
 /// What a case answered, as far as effects go; `None` where it gave no answer.
@@ -93,13 +94,13 @@ fn effects_on(plan: &StudyPlan, inputs: &[Vec<InputValue>], values: &[Option<f64
 
 /// Mean response at each listed value, level of a matrix or tenth of a range.
 fn levels(
-    input: &super::InputRange,
+    input: &super::input::InputRange,
     inputs: &[Vec<InputValue>],
     values: &[Option<f64>],
     k: usize,
 ) -> Vec<EffectLevelReport> {
     let mut groups: Vec<(InputValue, Vec<f64>)> = Vec::new();
-    let whole = input.name.kind() == super::InputKind::Whole;
+    let whole = input.name.kind() == super::input::InputKind::Whole;
     for (case, value) in inputs.iter().zip(values) {
         let Some(value) = value else { continue };
         let key = match (&case[k], input.low, input.high) {

@@ -1,6 +1,6 @@
 use serde::{Deserialize, Serialize};
 
-use super::StudyError;
+use super::error::StudyError;
 
 /// What can be varied.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]

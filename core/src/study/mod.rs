@@ -5,11 +5,9 @@ mod effects;
 mod error;
 mod input;
 mod plan;
-mod run;
 mod sample;
 
 pub use effects::{Responses, effects, first_and_total};
 pub use error::StudyError;
 pub use input::{InputKind, InputName, InputRange, InputValue};
 pub use plan::{Sampling, StudyPlan};
-pub use run::{CaseResult, Study};

@@ -1,8 +1,9 @@
 use serde::{Deserialize, Serialize};
 
+use super::error::StudyError;
+use super::input::{InputName, InputRange, InputValue};
 use super::sample::{latin, sobol};
-use super::{InputName, InputRange, InputValue, StudyError};
-use crate::toml_error::told_of_toml;
+use crate::input::told_of_toml;
 
 /// How inputs are sampled.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]

@@ -1,9 +1,9 @@
 //! What running does to one place of any part: fatigue by load that repeats, rupture by load that lasts.
 
+use super::margin::ModeMargin;
 use super::mode::Mode;
 use super::quantile::TEN_PERCENT;
 use super::spot_stress::{Counted, Reach};
-use super::summary::ModeMargin;
 use crate::job::{FatigueRule, Scenario};
 use crate::life::{
     Cycle, ENDLESS_S, EquivalentAmplitude, KineticStrength, Lasting, Link, MeanStress, Odds, StressLife, WalkerExponent,
@@ -14,12 +14,12 @@ use crate::material::{Card, MaterialState};
 const MOST_CYCLES: f64 = 1e10;
 
 /// Running time of the most cycles that are counted, s, where `cycles` of the engine take `seconds`.
-pub(super) fn most_life(seconds: f64, cycles: f64) -> f64 {
+pub(crate) fn most_life(seconds: f64, cycles: f64) -> f64 {
     MOST_CYCLES * seconds / cycles
 }
 
 /// Mean-stress rule of a job, with the exponent of the material where it has one.
-pub(super) fn mean_stress_rule(scenario: &Scenario, walker_exponent: f64) -> MeanStress {
+pub(crate) fn mean_stress_rule(scenario: &Scenario, walker_exponent: f64) -> MeanStress {
     let walker = WalkerExponent::new(walker_exponent.clamp(0.01, 1.0));
     match scenario.mean_stress {
         FatigueRule::Walker => walker.map_or(MeanStress::SmithWatsonTopper, |exponent| MeanStress::Walker { exponent }),
@@ -57,7 +57,7 @@ pub(crate) fn cycle_damage(rule: MeanStress, life: &StressLife, ultimate: f64, c
 }
 
 /// Damage of one repeat of a duty with so many engine cycles in each step, start and stop among it.
-pub(super) fn damage_per_repeat(
+pub(crate) fn damage_per_repeat(
     engine_cycles: impl Iterator<Item = f64>,
     counted: &Counted,
     reach: &Reach,
@@ -71,7 +71,7 @@ pub(super) fn damage_per_repeat(
 }
 
 /// Names of fatigue and of creep rupture, across layers or within their plane.
-pub(super) fn running_modes(across: bool) -> (Mode, Mode) {
+pub(crate) fn running_modes(across: bool) -> (Mode, Mode) {
     if across {
         (Mode::FatigueAcrossLayers, Mode::CreepRuptureAcrossLayers)
     } else {
@@ -80,31 +80,31 @@ pub(super) fn running_modes(across: bool) -> (Mode, Mode) {
 }
 
 /// The two harms of running at one place.
-pub(super) struct Harm<P> {
-    pub(super) place: P,
-    pub(super) across: bool,
+pub(crate) struct Harm<P> {
+    pub(crate) place: P,
+    pub(crate) across: bool,
     /// Fatigue damage a second.
-    pub(super) fatigue_rate: f64,
+    pub(crate) fatigue_rate: f64,
     /// Both harms with their scatter.
-    pub(super) link: Link,
+    pub(crate) link: Link,
     /// Factor at which one load breaks it.
-    pub(super) to_break: f64,
+    pub(crate) to_break: f64,
     /// See [`most_life`].
-    pub(super) most_life: f64,
+    pub(crate) most_life: f64,
 }
 
 /// The least margins met so far that a place could undercut; by default none, so that every place could.
 #[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Known {
-    pub(super) fatigue: Option<f64>,
-    pub(super) rupture: Option<f64>,
+pub(crate) struct Known {
+    pub(crate) fatigue: Option<f64>,
+    pub(crate) rupture: Option<f64>,
     /// Of running in its region.
-    pub(super) region: Option<f64>,
+    pub(crate) region: Option<f64>,
 }
 
 impl<P: Copy> Harm<P> {
     /// Whether none of its margins can undercut those known: by the damage at their factors, without looking for its own.
-    pub(super) fn above(&self, material: &MaterialState, wanted: f64, known: Known) -> bool {
+    pub(crate) fn above(&self, material: &MaterialState, wanted: f64, known: Known) -> bool {
         let (Some(fatigue), Some(region)) = (known.fatigue, known.region) else { return false };
         let rupture = if self.link.lasting.pulls() { known.rupture } else { Some(0.0) };
         let (Some(rupture), both) = (rupture, fatigue.max(region)) else { return false };
@@ -120,7 +120,7 @@ impl<P: Copy> Harm<P> {
 
     /// Margins and the link: the mode that does more harm counts the harm of both, the other its own; rupture only where
     /// there is tension, and alone only where it can undercut what is known of it.
-    pub(super) fn judged(
+    pub(crate) fn judged(
         self,
         material: &MaterialState,
         wanted: f64,
@@ -161,7 +161,7 @@ impl<P: Copy> Harm<P> {
 }
 
 /// A place whose card gives no usable line.
-pub(super) fn nothing_holds<P>(place: P, across: bool) -> ([Option<ModeMargin<P>>; 2], Link) {
+pub(crate) fn nothing_holds<P>(place: P, across: bool) -> ([Option<ModeMargin<P>>; 2], Link) {
     let none = ModeMargin {
         mode: running_modes(across).0,
         place,

@@ -1,12 +1,11 @@
-use super::place::RodPlace;
+use super::margin::ModeMargin;
 use super::quantile::ten_percent_factor;
-use super::summary::ModeMargin;
 use crate::life::{Link, WeakestLink};
 
 /// Strength and life of a whole part: its modes, and the places that can fail by running.
 #[derive(Debug, Clone, PartialEq)]
-pub struct PartStrength<P = RodPlace> {
-    /// Every mode with its worst place, in the order of [`super::Mode`].
+pub struct PartStrength<P> {
+    /// Every mode with its worst place, in the order of [`super::mode::Mode`].
     pub modes: Vec<ModeMargin<P>>,
     /// The worst place by running of each eye and of the shank. Within each of them neighbours share the fate of the
     /// worst, so that more stations do not make a weaker rod.

@@ -1,11 +1,11 @@
 use nalgebra::{Point3, Vector3};
 
-use super::Sample;
 use super::contact::{CONE, CONE_SINE, Contact, OPPOSED, facing_contact, farthest_touch};
 use super::edge::Touching;
+use super::sample::Sample;
 use super::surface::Surface;
 use super::tree::{Node, Plate};
-use crate::threads::map_blocks;
+use crate::numeric::map_blocks;
 
 /// Samples measured in one go by one thread.
 const BLOCK: usize = 256;

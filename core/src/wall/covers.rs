@@ -4,7 +4,7 @@ use super::ray::{box_entry, inverse};
 use super::surface::{Facet, Surface};
 use super::tree::Tree;
 use crate::mesh::Mesh;
-use crate::threads::map_in_order;
+use crate::numeric::map_in_order;
 
 /// Shells that reach into each other by less than this, m, only touch: beyond rounding of 32-bit coordinates, well below
 /// a bead.

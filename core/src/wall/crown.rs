@@ -1,9 +1,10 @@
 use nalgebra::{Point3, Vector2};
 
-use super::{Sample, Surface, thickness_at};
-use crate::few::sort_few;
+use super::ball::thickness_at;
+use super::sample::Sample;
+use super::surface::Surface;
+use crate::numeric::{map_in_order, sort_few};
 use crate::part::{AxisRays, Piston, Span, disc_points};
-use crate::threads::map_in_order;
 
 /// Points of the map: each stands for two thousandths of the crown's area.
 const POINTS: usize = 2000;

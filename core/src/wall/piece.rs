@@ -1,7 +1,7 @@
 use nalgebra::{Point3, Vector3};
 
 use super::surface::Facet;
-use crate::few::sort_few;
+use crate::numeric::sort_few;
 
 /// A small part of a facet with the point that stands for it.
 #[derive(Debug, Clone, Copy, PartialEq)]

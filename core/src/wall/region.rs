@@ -1,4 +1,4 @@
-use crate::few::sort_few;
+use crate::numeric::sort_few;
 use nalgebra::{Point3, Vector3};
 
 use super::ball::Thickness;

@@ -1,12 +1,12 @@
 use nalgebra::{Point3, Vector3};
 
-use super::Sample;
 use super::covers::{Covers, TOUCH};
 use super::ray::{box_entry, inverse};
+use super::sample::Sample;
 use super::tree::Tree;
 
 use crate::mesh::Mesh;
-use crate::threads::map_in_order;
+use crate::numeric::map_in_order;
 
 /// A mesh with what is needed to look for its walls: facet planes, and a tree over them.
 #[derive(Debug)]

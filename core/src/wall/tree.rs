@@ -1,7 +1,7 @@
 use nalgebra::{Point3, Vector3};
 
 use super::surface::Facet;
-use crate::threads::{map_blocks, map_in_order};
+use crate::numeric::{map_blocks, map_in_order};
 
 /// A tree of boxes over the facets that also knows which way the facets in each box look.
 ///

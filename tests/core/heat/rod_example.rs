@@ -6,8 +6,8 @@ use layload_core::heat::{
 };
 use layload_core::job::Job;
 use layload_core::load::LoadBasis;
+use layload_core::rod::{RodCuts, RodModel};
 use layload_core::stress::EyeFamily;
-use layload_core::verdict::{RodCuts, RodModel};
 use layload_core::{PreparedRod, Question, prepare};
 
 use super::Tested;

@@ -3,8 +3,8 @@
 use approx::assert_relative_eq;
 use layload_core::job::{Job, Rating};
 use layload_core::life::RollingElement;
+use layload_core::rod::{End, rolling_life};
 use layload_core::stress::EyeFamily;
-use layload_core::verdict::{End, rolling_life};
 use layload_core::{Question, prepare};
 
 use super::Tested;

@@ -6,8 +6,9 @@ use approx::assert_relative_eq;
 use layload_core::job::Job;
 use layload_core::material::{Card, MaterialState, MoistureState, library};
 use layload_core::orient::equal_area;
+use layload_core::rod::{HotSpots, RodPlace, RodStrength, Temperatures};
 use layload_core::stress::EyeFamily;
-use layload_core::verdict::{HotSpots, Mode, PartStrength, RodPlace, Temperatures};
+use layload_core::verdict::Mode;
 use layload_core::{PreparedRod, Question, prepare};
 use nalgebra::{Isometry3, UnitQuaternion, Vector3};
 
@@ -67,13 +68,13 @@ fn card() -> Card {
 }
 
 /// Scores directions with the bar's own stresses.
-fn scored(builds: &[Vector3<f64>]) -> Result<Vec<PartStrength>, Box<dyn std::error::Error>> {
+fn scored(builds: &[Vector3<f64>]) -> Result<Vec<RodStrength>, Box<dyn std::error::Error>> {
     let prepared = prepared()?;
     let scenario = &prepared.scenario;
     let model = prepared.model(EyeFamily::embedded().angles());
     let loading = prepared.loading(&model)?;
     let temperatures = Temperatures::uniform(&model, scenario.temperature);
-    let stressing = layload_core::verdict::Stressing::new(&model, &loading, scenario, &temperatures);
+    let stressing = layload_core::rod::Stressing::new(&model, &loading, scenario, &temperatures);
     let spots = HotSpots::new(&stressing, scenario, &temperatures);
     Ok(builds.iter().map(|build| spots.along(build)).collect())
 }
@@ -150,7 +151,7 @@ fn life_follows_the_off_axis_curve() -> Tested {
 fn the_best_directions_are_square_to_the_bar() -> Tested {
     let great_circle: Vec<Vector3<f64>> =
         (0..24).map(|k| f64::from(k) * PI / 12.0).map(|a| Vector3::new(0.0, libm::cos(a), libm::sin(a))).collect();
-    let margin = |score: &PartStrength| {
+    let margin = |score: &RodStrength| {
         let fatigue = score.modes.iter().filter(|mode| mode.counts_time());
         let shank = fatigue.filter(|mode| matches!(mode.place, RodPlace::ShankAt { .. }));
         shank.map(|mode| mode.margin).fold(f64::INFINITY, f64::min)

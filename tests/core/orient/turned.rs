@@ -3,8 +3,8 @@
 use approx::assert_relative_eq;
 use layload_core::job::Job;
 use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::rod::{HotSpots, Stressing, Temperatures, WarmRod, assess};
 use layload_core::stress::EyeFamily;
-use layload_core::verdict::{HotSpots, Stressing, Temperatures, WarmRod, assess};
 use layload_core::{Question, directions, prepare};
 use nalgebra::Vector3;
 
@@ -79,7 +79,7 @@ fn how_the_part_lies_in_the_file_does_not_matter() -> Tested {
 fn turning_the_mesh_itself_changes_nothing() -> Tested {
     use layload_core::mesh::bodies;
     use layload_core::part::{GivenRod, find_rod};
-    use layload_core::verdict::{RodCuts, RodModel};
+    use layload_core::rod::{RodCuts, RodModel};
     let job = job(&[])?;
     let question = Question { job: &job, card_text: None, pressure_text: None };
     let stl = bytes("samples/plain_rod.stl")?;

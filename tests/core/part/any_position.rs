@@ -8,9 +8,8 @@ use proptest::prelude::*;
 
 use super::recognised;
 use super::truth::Truth;
-use crate::mesh::files;
 use crate::mesh::shapes::{Solid, motion};
-use crate::mesh::stl;
+use crate::mesh::{files, stl};
 
 /// Rods in mm of a few thousand facets, one of each kind.
 const RODS: [&str; 8] = [

@@ -5,9 +5,8 @@ use layload_core::part::PartError;
 
 use super::truth::Truth;
 use super::{Tested, recognised};
-use crate::mesh::files;
 use crate::mesh::shapes::{Solid, motion};
-use crate::mesh::stl;
+use crate::mesh::{files, stl};
 
 #[test]
 fn loose_bodies_are_named() -> Tested {

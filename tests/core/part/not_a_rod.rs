@@ -4,9 +4,8 @@ use layload_core::mesh::LengthUnit;
 use layload_core::part::PartError;
 
 use super::{Tested, recognised};
-use crate::mesh::files;
 use crate::mesh::shapes::{Region, Solid, motion};
-use crate::mesh::stl;
+use crate::mesh::{files, stl};
 
 fn refusal(bytes: &[u8]) -> Result<PartError, Box<dyn std::error::Error>> {
     match recognised(bytes, LengthUnit::Millimetre)? {

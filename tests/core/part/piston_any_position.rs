@@ -5,9 +5,8 @@ use layload_core::part::{GivenPart, Part, find_part};
 use proptest::prelude::*;
 
 use super::piston_truth::PistonTruth;
-use crate::mesh::files;
 use crate::mesh::shapes::{Solid, motion};
-use crate::mesh::stl;
+use crate::mesh::{files, stl};
 
 fn faults(angles: [f64; 3], shift: [f64; 3], seed: u64) -> Result<Vec<String>, Box<dyn std::error::Error>> {
     let name = "tests/meshes/piston.stl";

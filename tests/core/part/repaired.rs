@@ -5,9 +5,8 @@ use layload_core::part::{GivenRod, find_rod};
 
 use super::Tested;
 use super::truth::Truth;
-use crate::mesh::files;
 use crate::mesh::shapes::Solid;
-use crate::mesh::stl;
+use crate::mesh::{files, stl};
 
 #[test]
 fn with_a_small_hole() -> Tested {

@@ -8,9 +8,8 @@ use layload_core::{Question, check};
 use nalgebra::Vector3;
 
 use super::Found;
-use crate::mesh::files;
 use crate::mesh::shapes::Solid;
-use crate::mesh::stl;
+use crate::mesh::{files, stl};
 
 const SAMPLES: [(&str, &str); 5] = [
     ("plain_rod", "bench_single"),

@@ -4,20 +4,19 @@
 
 use std::fmt::Write;
 
-use layload_core::PreparedRod;
 use layload_core::engine::{DEFAULT_SAMPLES, PressureTrace, Strokes};
 use layload_core::job::Job;
 use layload_core::part::Thickness;
+use layload_core::rod::{Assessment, RodCuts, RodModel, Temperatures};
 use layload_core::stress::EyeFamily;
-use layload_core::verdict::{Assessment, Mode, RodCuts, RodModel, Temperatures};
-use layload_core::{Question, check};
+use layload_core::verdict::Mode;
+use layload_core::{PreparedRod, Question, check};
 use nalgebra::Vector3;
 use proptest::prelude::*;
 
 use super::{Found, at, job, prepared};
-use crate::mesh::files;
 use crate::mesh::shapes::{Region, Solid, motion};
-use crate::mesh::stl;
+use crate::mesh::{files, stl};
 
 /// Lives are found to 1e-9 in their logarithms and margins to 1e-6; a wider tolerance would hide a rule that turns round.
 const SLACK: f64 = 1.0 + 1e-5;

@@ -4,7 +4,8 @@ use approx::assert_relative_eq;
 use layload_core::engine::{DEFAULT_SAMPLES, PressureTrace, Strokes};
 use layload_core::life::KineticStrength;
 use layload_core::material::{Lay, LayerPlane, LayerStrength};
-use layload_core::verdict::{End, Mode, Pressed, Temperatures};
+use layload_core::rod::{End, Pressed, Temperatures};
+use layload_core::verdict::Mode;
 
 use super::{Tested, assessed, at, job, model, prepared};
 

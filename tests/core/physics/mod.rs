@@ -12,8 +12,8 @@ mod speeds;
 mod walls;
 
 use layload_core::job::{Job, Scenario};
+use layload_core::rod::{Assessment, RodCuts, RodModel, Stressing, Temperatures, WarmRod, assess};
 use layload_core::stress::EyeFamily;
-use layload_core::verdict::{Assessment, RodCuts, RodModel, Stressing, Temperatures, WarmRod, assess};
 use layload_core::{PreparedRod, Question, prepare};
 
 pub(crate) use super::mesh::Tested;

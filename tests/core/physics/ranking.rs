@@ -4,7 +4,8 @@ use std::sync::OnceLock;
 
 use layload_core::PreparedRod;
 use layload_core::engine::{DEFAULT_SAMPLES, PressureTrace, Strokes};
-use layload_core::verdict::{Mode, RodModel};
+use layload_core::rod::RodModel;
+use layload_core::verdict::Mode;
 use proptest::prelude::*;
 
 use super::{Found, assessed, job, model, prepared};
@@ -161,7 +162,7 @@ proptest! {
         prop_assert!(b.life_at(0.1) * SLACK >= a.life_at(0.1), "{} then {}", a.life_at(0.1), b.life_at(0.1));
         prop_assert!(b.margin() * SLACK >= a.margin(), "{} then {}", a.margin(), b.margin());
         // The pin's pressure falls as its bore grows longer.
-        let pin = |modes: &[layload_core::verdict::ModeMargin]| {
+        let pin = |modes: &[layload_core::rod::RodMargin]| {
             modes.iter().find(|mode| mode.mode == Mode::BearingPressure).map(|mode| mode.margin)
         };
         prop_assert!(pin(&b.modes) > pin(&a.modes));

@@ -7,9 +7,8 @@ use nalgebra::Vector3;
 use proptest::prelude::*;
 
 use super::{Found, assessed, model};
-use crate::mesh::files;
 use crate::mesh::shapes::{Solid, motion};
-use crate::mesh::stl;
+use crate::mesh::{files, stl};
 
 /// A job at one temperature, all lengths times `size`, with speeds that keep every stress.
 fn job(size: f64) -> String {

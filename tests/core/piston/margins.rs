@@ -2,9 +2,9 @@
 
 use approx::assert_relative_eq;
 use layload_core::job::NamedPose;
+use layload_core::piston::{PistonPlace, PistonRegion};
 use layload_core::stress::{AnnularPlate, HeldEdge, RoundPlate};
 use layload_core::verdict::Mode;
-use layload_core::verdict::piston::{PistonPlace, PistonRegion};
 
 use super::{Tested, Worked, job, piston, worked};
 

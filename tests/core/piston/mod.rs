@@ -2,11 +2,13 @@
 
 use std::error::Error;
 
+use layload_core::Question;
 use layload_core::job::Job;
 use layload_core::mesh::{LengthUnit, Mesh, bodies};
 use layload_core::part::{GivenPiston, Piston, find_piston};
-use layload_core::verdict::piston::{PistonAssessment, PistonLoading, PistonModel, WarmPiston, assess_piston};
-use layload_core::{PreparedPiston, Question, prepare_piston};
+use layload_core::piston::{
+    PistonAssessment, PistonLoading, PistonModel, PreparedPiston, WarmPiston, assess_piston, prepare_piston,
+};
 
 use crate::mesh::files;
 

@@ -6,8 +6,8 @@ use layload_core::engine::DutyStep;
 use layload_core::job::Job;
 use layload_core::material::library;
 use layload_core::part::Piston;
+use layload_core::piston::PistonRegion;
 use layload_core::verdict::Mode;
-use layload_core::verdict::piston::PistonRegion;
 use proptest::prelude::*;
 
 use super::{Worked, job, piston, worked};
@@ -196,7 +196,7 @@ proptest! {
         card.strength.scatter_log10.value *= more;
         card.fatigue.scatter_log10.value *= more;
         let again = a.prepared.case(&a.model, &a.loading, &a.warm, 1.0);
-        let b = layload_core::verdict::piston::assess_piston(&again, &card)
+        let b = layload_core::piston::assess_piston(&again, &card)
             .map_err(|e| TestCaseError::fail(e.to_string()))?;
         prop_assert!(b.life_at(0.1) <= SLACK * life(&a), "{} {}", life(&a), b.life_at(0.1));
     }

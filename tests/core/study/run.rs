@@ -1,6 +1,6 @@
 use layload_core::job::Job;
-use layload_core::study::{Study, StudyPlan};
-use layload_core::{Question, check, load};
+use layload_core::study::StudyPlan;
+use layload_core::{Question, Study, check, load};
 
 const PLAIN: &[u8] = include_bytes!("../../../samples/plain_rod.stl");
 

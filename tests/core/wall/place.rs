@@ -1,6 +1,6 @@
 //! Names of places on a rod.
 
-use layload_core::wall::{RodPlace, RodPlaces};
+use layload_core::rod::{RodPlaces, RodWall as RodPlace};
 use nalgebra::{Point3, Vector3};
 
 use super::Tested;

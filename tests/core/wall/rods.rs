@@ -6,9 +6,8 @@ use std::path::PathBuf;
 use layload_core::mesh::{LengthUnit, Mesh, bodies};
 use layload_core::part::{GivenRod, Rod, find_rod};
 use layload_core::print::PrintSettings;
-use layload_core::wall::{
-    RodPlace, RodPlaces, Shells, Surface, ThinReason, ThinRegion, WallLimits, WallMap, thin_regions,
-};
+use layload_core::rod::{RodPlaces, RodWall as RodPlace};
+use layload_core::wall::{Shells, Surface, ThinReason, ThinRegion, WallLimits, WallMap, thin_regions};
 use nalgebra::Vector3;
 
 use super::Tested;

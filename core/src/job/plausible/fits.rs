@@ -2,7 +2,9 @@
 
 use super::limit::{range, rounded};
 use super::pair::{Pair, Told};
-use crate::job::{JobError, PistonScenario, Scenario};
+use crate::job::error::JobError;
+use crate::job::piston::PistonScenario;
+use crate::job::scenario::Scenario;
 use crate::material::Source;
 use crate::part::{Eye, Piston, Rod};
 
@@ -100,7 +102,7 @@ pub(super) fn rod(scenario: &Scenario, rod: &Rod) -> Vec<Pair> {
     list
 }
 
-fn pressed(ring: &crate::job::Ring, bore: Told, eye: &Eye, number: usize) -> Vec<Pair> {
+fn pressed(ring: &crate::job::ring::Ring, bore: Told, eye: &Eye, number: usize) -> Vec<Pair> {
     let outside = mm("a ring with an outside", ring.outside);
     let mut list = vec![Pair {
         key: RING_KEYS[number],

@@ -1,5 +1,6 @@
-use super::Warning;
-use crate::job::{Job, JobError};
+use crate::job::error::JobError;
+use crate::job::file::Job;
+use crate::job::plausible::Warning;
 use crate::material::Source;
 
 /// Calls a function with the table of the job file in which a number stands, and the number if it is given.

@@ -18,7 +18,10 @@ mod together;
 
 pub(super) use limit::Limit;
 
-use super::{Job, JobError, PistonScenario, Scenario};
+use crate::job::error::JobError;
+use crate::job::file::Job;
+use crate::job::piston::PistonScenario;
+use crate::job::scenario::Scenario;
 use crate::material::{Card, unusual_values};
 use crate::part::{Piston, Rod};
 

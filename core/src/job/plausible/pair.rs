@@ -1,6 +1,6 @@
-use super::Warning;
 use super::limit::{Unusual, range, rounded};
-use crate::job::JobError;
+use crate::job::error::JobError;
+use crate::job::plausible::Warning;
 use crate::material::Source;
 
 /// A number with its unit, in words.

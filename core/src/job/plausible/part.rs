@@ -1,7 +1,9 @@
 //! Eyes of a rod with what is pressed into them or clamped over them, and the model.
 
 use super::limit::{Limit, See};
-use crate::job::{CapTable, EyeTable, Job, RingTable};
+use crate::job::cap::CapTable;
+use crate::job::file::{EyeTable, Job};
+use crate::job::ring::RingTable;
 
 const LENGTH: &str = ": is it in micrometres, metres or inches?";
 
@@ -37,7 +39,7 @@ const PISTON_PIN: Limit = Limit::of("pin_diameter_mm", "pin bore given by hand",
 .usual(2.0, 100.0)
 .slip(LENGTH);
 
-fn grooves(job: &Job, see: &mut See<'_>, of: fn(&crate::job::GrooveTable) -> f64) {
+fn grooves(job: &Job, see: &mut See<'_>, of: fn(&crate::job::file::GrooveTable) -> f64) {
     let list = job.part.piston.grooves.as_deref().unwrap_or_default();
     for groove in list {
         see("part.piston.grooves", Some(of(groove)));

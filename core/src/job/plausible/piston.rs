@@ -1,7 +1,8 @@
 //! A piston and what lies on its crown.
 
 use super::limit::{Limit, See};
-use crate::job::{Job, LayerTable};
+use crate::job::file::Job;
+use crate::job::piston::LayerTable;
 
 const LENGTH: &str = ": is it in micrometres, metres or inches?";
 

@@ -47,7 +47,7 @@ pub(in crate::job) const RUN: Limit =
         .usual(1.0, 14_400.0)
         .slip(": is it in milliseconds?");
 
-fn steps(job: &crate::job::Job, see: &mut super::limit::See<'_>, of: fn(&crate::engine::DutyStep) -> f64) {
+fn steps(job: &crate::job::file::Job, see: &mut super::limit::See<'_>, of: fn(&crate::engine::DutyStep) -> f64) {
     job.duty.steps.iter().flatten().for_each(|step| see("duty.steps", Some(of(step))));
 }
 

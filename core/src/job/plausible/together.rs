@@ -1,7 +1,7 @@
 //! Numbers of one engine and one print that are held against each other.
 
 use super::pair::{Pair, Told};
-use crate::job::Scenario;
+use crate::job::scenario::Scenario;
 use crate::material::Source;
 
 const ANY: (f64, f64) = (f64::NEG_INFINITY, f64::INFINITY);

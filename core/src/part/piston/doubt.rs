@@ -1,6 +1,6 @@
 use core::fmt;
 
-use super::{Boss, Collar, GivenPiston, PinBore, Skirt};
+use crate::part::piston::{Boss, Collar, GivenPiston, PinBore, Skirt};
 
 /// A sign that is weak or speaks against another, and what settles it.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -2,9 +2,9 @@
 
 use nalgebra::Vector2;
 
-use super::Groove;
 use super::rays::{AxisRays, Span, disc_points};
 use crate::mesh::Mesh;
+use crate::part::piston::Groove;
 
 /// Lines by which the ends are told.
 const LINES: usize = 400;

@@ -17,8 +17,10 @@ pub use rays::{AxisRays, Span, disc_points};
 pub use recognise::find_piston;
 pub(super) use recognise::pick_piston;
 
-use super::{Frame, GivenBore, LeftOut};
 use crate::mesh::Mesh;
+use crate::part::frame::Frame;
+use crate::part::left_out::LeftOut;
+use crate::part::rod::GivenBore;
 
 /// A piston: its mesh in its own frame, and what the trade calls its features.
 #[derive(Debug, Clone)]

@@ -2,9 +2,9 @@ use core::f64::consts::TAU;
 
 use nalgebra::{Matrix3, Point3, SymmetricEigen, Vector3};
 
-use super::{Collar, GivenGroove, Groove, Skirt};
-use crate::few::sort_few;
 use crate::mesh::Mesh;
+use crate::numeric::sort_few;
+use crate::part::piston::{Collar, GivenGroove, Groove, Skirt};
 
 /// Bins round the axis by which the arc of a wall is measured.
 const BINS: usize = 72;

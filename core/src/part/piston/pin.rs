@@ -1,8 +1,8 @@
 use core::f64::consts::TAU;
 
-use super::{Boss, PinBore};
-use crate::few::sort_few;
 use crate::mesh::Mesh;
+use crate::numeric::sort_few;
+use crate::part::piston::{Boss, PinBore};
 
 /// Corners of the bore's wall lie this near to its circle, share of the radius.
 const ON_WALL: f64 = 0.02;

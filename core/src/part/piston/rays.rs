@@ -2,8 +2,8 @@ use core::f64::consts::PI;
 
 use nalgebra::{Point3, Vector2};
 
-use crate::few::sort_few;
 use crate::mesh::Mesh;
+use crate::numeric::sort_few;
 
 /// Where lines along `x` through points of the `(y, z)` plane are inside a body.
 #[derive(Debug, Clone)]

@@ -2,18 +2,19 @@ use core::f64::consts::FRAC_PI_2;
 
 use nalgebra::{Isometry3, Point3, Vector3};
 
-use super::doubt::Doubts;
+use super::doubt::{Doubts, PistonDoubt};
 use super::ends::{Ends, over_and_under};
 use super::outside::{Outside, TAPER, straightened};
 use super::pin::{PinFault, pin_bore};
-use super::{Collar, GivenPiston, Groove, PinBore, Piston, PistonDoubt, Skirt};
-use crate::direction::unit;
-use crate::few::sort_few;
 use crate::mesh::{Body, Mesh, Place};
+use crate::numeric::{sort_few, unit};
+use crate::part::bore::{Bore, Seat};
+use crate::part::error::PartError;
+use crate::part::frame::Frame;
 use crate::part::left_out::{LeftOut, Volumes};
+use crate::part::piston::{Collar, GivenPiston, Groove, PinBore, Piston, Skirt};
 use crate::part::rod::described;
-use crate::part::search::round_outsides;
-use crate::part::{Bore, BoreSearch, Frame, PartError, Seat};
+use crate::part::search::{BoreSearch, round_outsides};
 
 /// The outside of a piston goes at least this far round, rad: its ring belt, whatever is cut from its skirt.
 const LEAST_ARC: f64 = 5.2;
@@ -184,7 +185,7 @@ fn crossing(cylinder: &Cylinder, axis: Vector3<f64>, pin: &Bore) -> Option<(Fram
 }
 
 fn given_grooves(
-    list: &[super::GivenGroove],
+    list: &[crate::part::piston::GivenGroove],
     outside: &Outside<'_>,
     (low, crown): (f64, f64),
 ) -> Result<Vec<Groove>, PartError> {

@@ -1,4 +1,4 @@
-use crate::report::{Report, SensitivityReport, SofteningChange, SpeedVerdict};
+use crate::report::data::{Report, SensitivityReport, SofteningChange, SpeedVerdict};
 
 use super::numbers::{duration, significant, whole};
 

@@ -1,4 +1,4 @@
-use crate::report::{PartKind, Report, SpeedVerdict, TemperatureFrom};
+use crate::report::data::{PartKind, Report, SpeedVerdict, TemperatureFrom};
 
 use super::numbers::{duration, significant, whole};
 use super::piston::crown_heat;

@@ -1,9 +1,10 @@
-use crate::report::{HeatReport, PistonReport, TemperatureFrom};
+use crate::report::data::{HeatReport, TemperatureFrom};
+use crate::report::piston_data::PistonReport;
 
 use super::numbers::duration;
 
 /// How hot the crown gets, in one sentence or two.
-pub(super) fn crown_heat(heat: &HeatReport, piston: &PistonReport) -> String {
+pub(crate) fn crown_heat(heat: &HeatReport, piston: &PistonReport) -> String {
     let crown = &piston.crown_heat;
     let surface = heat.crown_surface_c.unwrap_or(f64::NAN);
     let taken = match heat.from {

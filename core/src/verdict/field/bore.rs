@@ -8,32 +8,32 @@ use crate::mesh::Mesh;
 
 /// A bore as a pin meets it: its facets, and bands of angle over which pressure changes linearly.
 #[derive(Debug, Clone)]
-pub(in crate::verdict) struct Bore {
+pub(crate) struct Bore {
     /// Whose it is, in words.
-    pub(in crate::verdict) words: &'static str,
-    pub(in crate::verdict) facets: Vec<usize>,
-    pub(in crate::verdict) center: Point3<f64>,
-    pub(in crate::verdict) axis: Vector3<f64>,
+    pub(crate) words: &'static str,
+    pub(crate) facets: Vec<usize>,
+    pub(crate) center: Point3<f64>,
+    pub(crate) axis: Vector3<f64>,
     /// Unit vector square to the axis from which angles count.
-    pub(in crate::verdict) outward: Vector3<f64>,
-    pub(in crate::verdict) radius: f64,
+    pub(crate) outward: Vector3<f64>,
+    pub(crate) radius: f64,
     /// Distances from the radius within which a surface is its wall, m.
     reach: f64,
 }
 
 /// Where along its axis a bore has a wall, m from its centre, with its radius and the error of its tessellation.
 #[derive(Debug, Clone, Copy)]
-pub(in crate::verdict) struct Seat {
-    pub(in crate::verdict) radius: f64,
-    pub(in crate::verdict) sagitta: f64,
-    pub(in crate::verdict) from: f64,
-    pub(in crate::verdict) to: f64,
+pub(crate) struct Seat {
+    pub(crate) radius: f64,
+    pub(crate) sagitta: f64,
+    pub(crate) from: f64,
+    pub(crate) to: f64,
 }
 
 /// Angles from the outward direction at which bands have their peaks, degrees; both sides at once.
 ///
 /// Narrow where a loose pin touches little, wide beside that.
-pub(in crate::verdict) const BANDS: [f64; 15] =
+pub(crate) const BANDS: [f64; 15] =
     [0.0, 8.0, 17.0, 28.0, 42.0, 58.0, 74.0, 90.0, 106.0, 122.0, 138.0, 152.0, 163.0, 172.0, 180.0];
 
 /// A facet of the bore has its middle within this share of the radius, beyond its own flatness, and faces the axis.
@@ -44,7 +44,7 @@ const WALL: f64 = 0.05;
 
 impl Bore {
     /// Round a centre and an axis; angles count from `outward`.
-    pub(in crate::verdict) fn new(
+    pub(crate) fn new(
         words: &'static str,
         mesh: &Mesh,
         (center, axis, outward): (Point3<f64>, Vector3<f64>, Vector3<f64>),
@@ -69,18 +69,18 @@ impl Bore {
     }
 
     /// Unit vector from the axis to a point.
-    pub(in crate::verdict) fn radial(&self, point: &Point3<f64>) -> Vector3<f64> {
+    pub(crate) fn radial(&self, point: &Point3<f64>) -> Vector3<f64> {
         let arm = point - self.center;
         (arm - self.axis * self.axis.dot(&arm)).try_normalize(0.0).unwrap_or_default()
     }
 
     /// Angle of a point from the outward direction, either side, rad.
-    pub(in crate::verdict) fn angle(&self, point: &Point3<f64>) -> f64 {
+    pub(crate) fn angle(&self, point: &Point3<f64>) -> f64 {
         libm::acos(self.radial(point).dot(&self.outward).clamp(-1.0, 1.0))
     }
 
     /// Share that a band has in the pressure at a point, 0 to 1; all bands together have 1.
-    pub(in crate::verdict) fn share(&self, band: usize, point: &Point3<f64>) -> f64 {
+    pub(crate) fn share(&self, band: usize, point: &Point3<f64>) -> f64 {
         let degrees = self.angle(point) * 180.0 / PI;
         let at = BANDS[band];
         let side = if degrees < at { band.checked_sub(1) } else { (band + 1 < BANDS.len()).then_some(band + 1) };
@@ -88,7 +88,7 @@ impl Bore {
     }
 
     /// Whether a point lies on the wall that the pin presses.
-    pub(in crate::verdict) fn touches(&self, point: &Point3<f64>, normal: &Vector3<f64>) -> bool {
+    pub(crate) fn touches(&self, point: &Point3<f64>, normal: &Vector3<f64>) -> bool {
         let arm = point - self.center;
         let across = arm - self.axis * self.axis.dot(&arm);
         (across.norm() - self.radius).abs() <= self.reach && normal.dot(&across) < -0.8 * across.norm()
@@ -97,7 +97,7 @@ impl Bore {
 
 /// A pressure of 1 Pa on one band of a bore.
 #[derive(Debug)]
-pub(in crate::verdict) struct BandPush(pub(in crate::verdict) Arc<Bore>, pub(in crate::verdict) usize);
+pub(crate) struct BandPush(pub(crate) Arc<Bore>, pub(crate) usize);
 
 impl Pressing for BandPush {
     fn facets(&self) -> &[usize] {
@@ -112,7 +112,7 @@ impl Pressing for BandPush {
 /// A push of 1 N along y on the wall of a bore, with the pressure straight along, Pa: spread as the sine of the angle from the
 /// outward direction, a pull on the far side.
 #[derive(Debug)]
-pub(in crate::verdict) struct SidePush(pub(in crate::verdict) Arc<Bore>, pub(in crate::verdict) f64);
+pub(crate) struct SidePush(pub(crate) Arc<Bore>, pub(crate) f64);
 
 impl Pressing for SidePush {
     fn facets(&self) -> &[usize] {

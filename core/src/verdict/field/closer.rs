@@ -3,7 +3,7 @@ use nalgebra::{Point3, Vector3, Vector6};
 use super::points::SurfacePoints;
 use super::solved::SolvedCases;
 use crate::field::{Accuracy, FieldError, SurfaceForce, Zoom};
-use crate::threads::map_in_order;
+use crate::numeric::map_in_order;
 
 /// Cells of the solved grid from a place to where its window is cut.
 const REACH: f64 = 4.5;
@@ -26,11 +26,11 @@ const RESIDUAL: f64 = 1e-7;
 
 /// A point of the surface seen with finer cells.
 #[derive(Debug, Clone, Copy)]
-pub(in crate::verdict) struct Closer {
-    pub(in crate::verdict) point: Point3<f64>,
-    pub(in crate::verdict) normal: Vector3<f64>,
+pub(crate) struct Closer {
+    pub(crate) point: Point3<f64>,
+    pub(crate) normal: Vector3<f64>,
     /// Pa.
-    pub(in crate::verdict) stress: Vector6<f64>,
+    pub(crate) stress: Vector6<f64>,
 }
 
 /// What a window shows.
@@ -44,7 +44,7 @@ impl SolvedCases {
     /// Of the stress all over the surface near a point, when there is so much of each case, the one that `worst` picks: from
     /// a window with finer cells whose cut faces move as the solved part does, and where the surface turns inward within few
     /// of those, as at a fillet, from a window of that window. `None` where that is not to be had.
-    pub(in crate::verdict) fn closer(
+    pub(crate) fn closer(
         &self,
         state: &[f32],
         at: &Point3<f64>,

@@ -2,13 +2,13 @@ use nalgebra::{DMatrix, DVector};
 
 /// How a bore gives under pressures on bands round it.
 #[derive(Debug, Clone)]
-pub(in crate::verdict) struct Compliance {
+pub(crate) struct Compliance {
     /// Work of the pressure of one band on the displacements of another, both 1 Pa, N m.
-    pub(in crate::verdict) work: DMatrix<f64>,
+    pub(crate) work: DMatrix<f64>,
     /// Area of each band, weighted by its shape, m².
-    pub(in crate::verdict) areas: Vec<f64>,
+    pub(crate) areas: Vec<f64>,
     /// Force of each band's pressure of 1 Pa away from the shank, N.
-    pub(in crate::verdict) outward: Vec<f64>,
+    pub(crate) outward: Vec<f64>,
 }
 
 /// Rounds after which bands that touch are taken as they are.
@@ -20,7 +20,7 @@ impl Compliance {
     ///
     /// Pin and bore touch without overlap or pull: gap and pressure are not negative and one of them is zero on every
     /// band, found by a primal-dual active set.
-    pub(in crate::verdict) fn press(&self, force: f64, clearance: f64) -> Option<Vec<f64>> {
+    pub(crate) fn press(&self, force: f64, clearance: f64) -> Option<Vec<f64>> {
         let count = self.areas.len();
         let sense = if force < 0.0 { -1.0 } else { 1.0 };
         let size = force.abs();

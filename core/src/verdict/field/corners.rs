@@ -7,7 +7,7 @@ use crate::mesh::Mesh;
 /// Sharp inner corners of a surface: there the stress of an elastic body has no bound, and what a field gives depends on
 /// the size of its cells.
 #[derive(Debug, Clone)]
-pub(in crate::verdict) struct SharpCorners {
+pub(crate) struct SharpCorners {
     /// Places along them by the cell they are in.
     cells: BTreeMap<[i64; 3], Vec<Point3<f64>>>,
     reach: f64,
@@ -18,7 +18,7 @@ const SHARP: f64 = 35.0 / 180.0 * core::f64::consts::PI;
 
 impl SharpCorners {
     /// Of a mesh, felt within `reach` (m) of them.
-    pub(in crate::verdict) fn new(mesh: &Mesh, reach: f64) -> Self {
+    pub(crate) fn new(mesh: &Mesh, reach: f64) -> Self {
         let mut corners = Self { cells: BTreeMap::new(), reach };
         for facet in 0..mesh.facets().len() {
             let Some(normal) = mesh.area_vector(facet).try_normalize(0.0) else { continue };
@@ -53,7 +53,7 @@ impl SharpCorners {
     }
 
     /// Whether a point is so near one that its stress is that of the corner.
-    pub(in crate::verdict) fn near(&self, point: &Point3<f64>) -> bool {
+    pub(crate) fn near(&self, point: &Point3<f64>) -> bool {
         let home = self.cell(point);
         (0..27_i64).any(|k| {
             let at = [home[0] + k % 3 - 1, home[1] + k / 3 % 3 - 1, home[2] + k / 9 - 1];

@@ -1,10 +1,10 @@
 /// Points of a field that make one place, the worst first.
 #[derive(Debug, Clone)]
-pub(in crate::verdict) struct Gathered<P> {
-    pub(in crate::verdict) place: P,
+pub(crate) struct Gathered<P> {
+    pub(crate) place: P,
     /// Whether it lies at a sharp inner corner.
-    pub(in crate::verdict) sharp: bool,
-    pub(in crate::verdict) points: Vec<usize>,
+    pub(crate) sharp: bool,
+    pub(crate) points: Vec<usize>,
 }
 
 /// Places listed, more only where a region has none among them.
@@ -26,7 +26,7 @@ const MAY_TAKE_OVER: f64 = 2.0;
 
 /// Joins points, each with its margin and place, to few places: those with the least margins, and the worst of every region.
 /// Of points that are `alike` the worst stands for all.
-pub(in crate::verdict) fn gathered<P: Copy, R: PartialEq>(
+pub(crate) fn gathered<P: Copy, R: PartialEq>(
     mut points: Vec<(f64, P, usize)>,
     sharp: impl Fn(usize) -> bool,
     region: impl Fn(&P) -> R,
@@ -52,7 +52,7 @@ pub(in crate::verdict) fn gathered<P: Copy, R: PartialEq>(
 
 /// Numbers of the places that are seen with finer cells, of all with their margin, region and whether they lie at a sharp
 /// corner, the least margin first: those that may come to be the worst of their region.
-pub(in crate::verdict) fn worth_a_window<R: PartialEq>(places: impl Iterator<Item = (f64, R, bool)>) -> Vec<usize> {
+pub(crate) fn worth_a_window<R: PartialEq>(places: impl Iterator<Item = (f64, R, bool)>) -> Vec<usize> {
     // Of each region the least margin, and how many of its places are chosen.
     let mut regions: Vec<(R, f64, usize)> = Vec::new();
     let mut chosen = Vec::new();

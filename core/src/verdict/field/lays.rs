@@ -4,13 +4,13 @@ use nalgebra::{Point3, Vector3};
 
 use super::points::SurfacePoints;
 use crate::material::Lay;
+use crate::numeric::map_in_order;
 use crate::print::PrintSettings;
-use crate::threads::map_in_order;
-use crate::verdict::model::lay_under;
+use crate::verdict::lay::lay_under;
 
 /// Lay of the beads at every point: walls under upright surfaces, and in level ones too as far as the walls along their
 /// edge reach; beyond, the crossing lines of a skin.
-pub(in crate::verdict) fn lays(points: &SurfacePoints, print: &PrintSettings) -> Vec<Lay> {
+pub(crate) fn lays(points: &SurfacePoints, print: &PrintSettings) -> Vec<Lay> {
     let depth = f64::from(print.walls) * print.bead_width;
     let own: Vec<Lay> = points.points.iter().map(|(_, normal)| lay_under(normal, print)).collect();
     if depth <= 0.0 {

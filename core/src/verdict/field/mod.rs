@@ -18,33 +18,27 @@
 //! angle. Where a bore is pressed, the crushing of the plastic under the pin is left to the mode for pin pressure.
 
 mod bore;
-mod cases;
+mod by_stress;
 mod closer;
 mod contact;
 mod corners;
-mod duty;
+mod findings;
 mod gather;
-mod judge;
 mod lays;
 mod path;
 mod pin;
 mod points;
-mod pulled;
-mod raise;
+mod request;
 mod search;
 mod solved;
-mod spots;
 
-pub(in crate::verdict) use bore::{Bore, Seat};
-pub use cases::{FieldRequest, RodField, USUAL_CELLS};
-pub(in crate::verdict) use lays::lays;
-pub(in crate::verdict) use path::{Angles, Path, States};
-pub(in crate::verdict) use pin::{PinCases, SolvedBore};
-pub use pulled::PinnedEye;
-pub use raise::Raise;
-pub(in crate::verdict) use raise::{ROUNDS, SAME, by_stress};
-pub(crate) use raise::{named, raised};
-pub(in crate::verdict) use search::{Found, Judged, Judging, search};
+pub(crate) use bore::{BANDS, Bore, Seat};
+pub(crate) use by_stress::{ROUNDS, SAME, by_stress};
+pub use findings::{FieldFindings, FieldSpot, Moment};
+pub(crate) use lays::lays;
+pub(crate) use path::{Angles, Path, States};
+pub(crate) use pin::{PinCases, SolvedBore};
+pub use request::{FieldRequest, USUAL_CELLS};
+pub(crate) use search::{Found, Judged, Judging, search};
 pub use solved::FieldCase;
-pub(in crate::verdict) use solved::{Acting, Pressing, SolvedCases, Solving, UnitCase};
-pub use spots::{FieldFindings, FieldSpot, Moment, OnRod, RodFieldFindings, RodFieldSpot};
+pub(crate) use solved::{Acting, Pressing, SolvedCases, Solving, UnitCase, combined};

@@ -8,11 +8,11 @@ use crate::verdict::spot_stress::{Counted, Reach, extremes};
 
 /// How much of each unit case there is over a duty.
 #[derive(Debug, Clone)]
-pub(in crate::verdict) struct States {
+pub(crate) struct States {
     /// `[step][crank angle][case]`.
-    pub(in crate::verdict) steps: Vec<Vec<Vec<f32>>>,
+    pub(crate) steps: Vec<Vec<Vec<f32>>>,
     /// When the engine stands.
-    pub(in crate::verdict) rest: Vec<f32>,
+    pub(crate) rest: Vec<f32>,
 }
 
 /// Crank angles of a step that are looked at first.
@@ -20,13 +20,13 @@ const FEW: usize = 60;
 
 impl States {
     /// Every crank angle of each step.
-    pub(in crate::verdict) fn all(&self) -> Vec<Vec<usize>> {
+    pub(crate) fn all(&self) -> Vec<Vec<usize>> {
         self.steps.iter().map(|step| (0..step.len()).collect()).collect()
     }
 
     /// Of each step every so many crank angles, and those at which a case is at its greatest: peaks come out within a per
     /// cent.
-    pub(in crate::verdict) fn few(&self) -> Vec<Vec<usize>> {
+    pub(crate) fn few(&self) -> Vec<Vec<usize>> {
         let few = |states: &Vec<Vec<f32>>| {
             let stride = states.len().div_ceil(FEW).max(1);
             let mut chosen: Vec<usize> = (0..states.len()).step_by(stride).collect();
@@ -44,7 +44,7 @@ impl States {
 
 /// Which crank angles are looked at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(in crate::verdict) enum Angles {
+pub(crate) enum Angles {
     /// All.
     All,
     /// Few, see [`States::few`].
@@ -54,14 +54,14 @@ pub(in crate::verdict) enum Angles {
 /// What a duty uses of the strength at one point, counted along one line through stress space, that of the worst stress: a
 /// point is loaded the same way while its stress points the same way.
 #[derive(Debug, Clone)]
-pub(in crate::verdict) struct Path {
+pub(crate) struct Path {
     /// Most of the strength that is used, and what of: how much of it is a pull, a push or a shear along the layers decides
     /// what its mean does.
-    pub(in crate::verdict) most: Use,
+    pub(crate) most: Use,
     /// Step and crank angle then.
-    pub(in crate::verdict) worst: (usize, usize),
+    pub(crate) worst: (usize, usize),
     /// Stress then, Pa.
-    pub(in crate::verdict) stress: Vector6<f64>,
+    pub(crate) stress: Vector6<f64>,
     /// Use at every angle of each step, with the sign of what it is of.
     repeating: Vec<Vec<f64>>,
     /// What of it ruptures by lasting.
@@ -72,7 +72,7 @@ pub(in crate::verdict) struct Path {
 impl Path {
     /// Of a point with the stresses of its cases, all of them times `factor`; `angles` are those looked at, `used` is the
     /// use of a stress, and `finer` what the worst stress is made of where that is known better.
-    pub(in crate::verdict) fn new(
+    pub(crate) fn new(
         cases: &[Stress],
         states: &States,
         angles: &[Vec<usize>],
@@ -108,18 +108,18 @@ impl Path {
     }
 
     /// How far it reaches.
-    pub(in crate::verdict) fn reach(&self) -> Reach {
+    pub(crate) fn reach(&self) -> Reach {
         let steps = self.repeating.iter().map(|history| extremes(history.iter().copied())).collect();
         Reach { steps, rest: self.rest }
     }
 
     /// Its cycles and lasting levels, where each step has such a share of the time.
-    pub(in crate::verdict) fn counted(&self, shares: impl Iterator<Item = f64>) -> Counted {
+    pub(crate) fn counted(&self, shares: impl Iterator<Item = f64>) -> Counted {
         Counted::of_both(self.repeating.iter().zip(self.lasting.iter().map(Some)), shares)
     }
 
     /// What one load does when the most strength is used.
-    pub(in crate::verdict) fn at_once(&self) -> Mode {
+    pub(crate) fn at_once(&self) -> Mode {
         if self.most.layer_share > 0.5 {
             Mode::OverloadAcrossLayers
         } else if self.most.pull < 0.0 {

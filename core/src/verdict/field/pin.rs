@@ -9,33 +9,33 @@ use crate::field::{FieldError, FieldModel, Footprint, Solution};
 
 /// A bore with the cases of its pin.
 #[derive(Debug, Clone)]
-pub(in crate::verdict) struct SolvedBore {
-    pub(in crate::verdict) bore: Arc<Bore>,
+pub(crate) struct SolvedBore {
+    pub(crate) bore: Arc<Bore>,
     /// Number of the first case of a band.
-    pub(in crate::verdict) first: usize,
+    pub(crate) first: usize,
     /// Bands with a wall under them.
-    pub(in crate::verdict) bands: Vec<usize>,
-    pub(in crate::verdict) compliance: Compliance,
+    pub(crate) bands: Vec<usize>,
+    pub(crate) compliance: Compliance,
     /// Number of the case of the side push.
-    pub(in crate::verdict) side: usize,
+    pub(crate) side: usize,
 }
 
 impl SolvedBore {
     /// What a pin presses with a force (N) along the outward direction, negative against it, at a radial clearance (m): one
     /// pressure for each band, Pa; `None` where nothing of the bore can take the force.
-    pub(in crate::verdict) fn press(&self, force: f64, clearance: f64) -> Option<Vec<f64>> {
+    pub(crate) fn press(&self, force: f64, clearance: f64) -> Option<Vec<f64>> {
         self.compliance.press(force, clearance)
     }
 
     /// The same as the cosine of the angle, a pull on the far side.
-    pub(in crate::verdict) fn press_by_cosine(&self, force: f64) -> Vec<f64> {
+    pub(crate) fn press_by_cosine(&self, force: f64) -> Vec<f64> {
         let Compliance { outward, areas, .. } = &self.compliance;
         let reach: f64 = outward.iter().zip(areas).map(|(f, area)| f * f / area).sum();
         outward.iter().zip(areas).map(|(f, area)| force * f / area / reach).collect()
     }
 
     /// Pressure of each band with its angle from the outward direction, degrees and Pa, in a state.
-    pub(in crate::verdict) fn pressures(&self, state: &[f32]) -> Vec<(f64, f64)> {
+    pub(crate) fn pressures(&self, state: &[f32]) -> Vec<(f64, f64)> {
         let bands = self.bands.iter().enumerate();
         bands.map(|(k, &band)| (BANDS[band], f64::from(state[self.first + k]))).collect()
     }
@@ -43,7 +43,7 @@ impl SolvedBore {
 
 /// The cases of a pin in its bore while they are solved: pressures of 1 Pa on every band, and a push of 1 N across.
 #[derive(Debug)]
-pub(in crate::verdict) struct PinCases {
+pub(crate) struct PinCases {
     bore: Arc<Bore>,
     first: usize,
     bands: Vec<usize>,
@@ -54,11 +54,7 @@ pub(in crate::verdict) struct PinCases {
 
 impl PinCases {
     /// Adds the cases of a bore to a list.
-    pub(in crate::verdict) fn new(
-        model: &FieldModel,
-        bore: Bore,
-        cases: &mut Vec<UnitCase>,
-    ) -> Result<Self, FieldError> {
+    pub(crate) fn new(model: &FieldModel, bore: Bore, cases: &mut Vec<UnitCase>) -> Result<Self, FieldError> {
         let bore = Arc::new(bore);
         let first = cases.len();
         let bands: Vec<usize> =
@@ -79,7 +75,7 @@ impl PinCases {
     }
 
     /// Takes what a solution of one of its cases says of how the bore gives.
-    pub(in crate::verdict) fn see(&mut self, number: usize, solution: &Solution, footprints: &[Footprint]) {
+    pub(crate) fn see(&mut self, number: usize, solution: &Solution, footprints: &[Footprint]) {
         let Some(column) = number.checked_sub(self.first).filter(|&k| k < self.bands.len()) else { return };
         for row in 0..self.bands.len() {
             self.work[(row, column)] = footprints[self.first + row].work(solution);
@@ -87,7 +83,7 @@ impl PinCases {
     }
 
     /// The bore with all of its cases solved.
-    pub(in crate::verdict) fn solved(self, model: &FieldModel) -> Result<SolvedBore, FieldError> {
+    pub(crate) fn solved(self, model: &FieldModel) -> Result<SolvedBore, FieldError> {
         let Self { bore, first, bands, side, work } = self;
         let areas = bands.iter().map(|&band| model.integral(&bore.facets, |p| bore.share(band, p))).collect();
         let mut outward = Vec::with_capacity(bands.len());

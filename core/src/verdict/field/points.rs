@@ -7,11 +7,11 @@ use crate::mesh::Mesh;
 
 /// Points all over a surface, about a cell apart, and which of them stand for each facet.
 #[derive(Debug, Clone)]
-pub(in crate::verdict) struct SurfacePoints {
+pub(crate) struct SurfacePoints {
     /// Each with its outward unit normal.
-    pub(in crate::verdict) points: Vec<(Point3<f64>, Vector3<f64>)>,
+    pub(crate) points: Vec<(Point3<f64>, Vector3<f64>)>,
     /// About so far apart, m.
-    pub(in crate::verdict) spacing: f64,
+    pub(crate) spacing: f64,
     of_facet: Vec<u32>,
     /// Where each facet's points begin in `of_facet`, and its length at the end.
     begins: Vec<u32>,
@@ -22,7 +22,7 @@ const MOST: usize = 120_000;
 
 impl SurfacePoints {
     /// `edge` is that of a cell, m.
-    pub(in crate::verdict) fn new(mesh: &Mesh, voxels: &Voxels, edge: f64) -> Self {
+    pub(crate) fn new(mesh: &Mesh, voxels: &Voxels, edge: f64) -> Self {
         let area: f64 = (0..mesh.facets().len()).map(|f| mesh.area_vector(f).norm() / 2.0).sum();
         let spacing = edge.max((2.0 * area / MOST as f64).sqrt());
         let mut made = Self { points: Vec::new(), spacing, of_facet: Vec::new(), begins: vec![0] };
@@ -58,7 +58,7 @@ impl SurfacePoints {
     }
 
     /// Points about `edge` (m) apart, with their normals, on what of a surface `wanted` takes in.
-    pub(in crate::verdict) fn near(
+    pub(crate) fn near(
         mesh: &Mesh,
         voxels: &Voxels,
         edge: f64,
@@ -99,7 +99,7 @@ impl SurfacePoints {
     }
 
     /// For every facet the stress over what is borne at the worst of its points, from the margin at each point.
-    pub(in crate::verdict) fn painted(&self, margin: impl Fn(usize) -> Option<f64>) -> Vec<Option<f64>> {
+    pub(crate) fn painted(&self, margin: impl Fn(usize) -> Option<f64>) -> Vec<Option<f64>> {
         let facets = self.begins.len() - 1;
         let least = |facet| self.of(facet).iter().filter_map(|&point| margin(point as usize)).reduce(f64::min);
         (0..facets).map(|facet| least(facet).map(|margin| 1.0 / margin.max(1e-9))).collect()

@@ -9,11 +9,11 @@ use super::solved::{SolvedCases, Solving};
 use crate::Error;
 use crate::field::{FieldError, tensor};
 use crate::material::Use;
-use crate::threads::map_in_order;
-use crate::verdict::summary::ModeMargin;
+use crate::numeric::map_in_order;
+use crate::verdict::margin::ModeMargin;
 
 /// Holds the stress at points of a part's surface against its material, over the whole duty.
-pub(in crate::verdict) trait Judging: Sync {
+pub(crate) trait Judging: Sync {
     /// A place in words.
     type Place: Copy + Display + Send + Sync;
     /// A part within which neighbours share the fate of the worst.
@@ -46,55 +46,55 @@ pub(in crate::verdict) trait Judging: Sync {
 
 /// What the duty does to one point.
 #[derive(Debug, Clone)]
-pub(in crate::verdict) struct Judged<P> {
-    pub(in crate::verdict) point: usize,
-    pub(in crate::verdict) place: P,
+pub(crate) struct Judged<P> {
+    pub(crate) point: usize,
+    pub(crate) place: P,
     /// One load and running, each mode with its margin; the least first.
-    pub(in crate::verdict) modes: Vec<ModeMargin<P>>,
+    pub(crate) modes: Vec<ModeMargin<P>>,
     /// Step and crank angle at which most of the strength is used, and the stress then, Pa.
-    pub(in crate::verdict) worst: (usize, usize),
-    pub(in crate::verdict) stress: Vector6<f64>,
+    pub(crate) worst: (usize, usize),
+    pub(crate) stress: Vector6<f64>,
     /// Share of the used strength then that tractions on the layer plane take.
-    pub(in crate::verdict) layer_share: f64,
+    pub(crate) layer_share: f64,
 }
 
 impl<P> Judged<P> {
-    pub(in crate::verdict) fn margin(&self) -> f64 {
+    pub(crate) fn margin(&self) -> f64 {
         self.modes.first().map_or(f64::INFINITY, |mode| mode.margin)
     }
 }
 
 /// A place where the field finds the most harm, with finer cells where it was seen so.
 #[derive(Debug, Clone)]
-pub(in crate::verdict) struct Found<P> {
-    pub(in crate::verdict) judged: Judged<P>,
+pub(crate) struct Found<P> {
+    pub(crate) judged: Judged<P>,
     /// Whether it was seen with finer cells.
-    pub(in crate::verdict) finer: bool,
-    pub(in crate::verdict) position: Point3<f64>,
-    pub(in crate::verdict) normal: Vector3<f64>,
+    pub(crate) finer: bool,
+    pub(crate) position: Point3<f64>,
+    pub(crate) normal: Vector3<f64>,
     /// When most of the strength is used, Pa, and of it the principal stress of greatest size.
-    pub(in crate::verdict) stress: Vector6<f64>,
-    pub(in crate::verdict) principal: f64,
+    pub(crate) stress: Vector6<f64>,
+    pub(crate) principal: f64,
     /// Whether it lies at a sharp inner corner.
-    pub(in crate::verdict) sharp: bool,
+    pub(crate) sharp: bool,
 }
 
 impl<P> Found<P> {
     /// Its stress over a nominal one, Pa: below a hundredth of the stress itself that is one of nothing.
-    pub(in crate::verdict) fn factor(&self, nominal: f64) -> Option<f64> {
+    pub(crate) fn factor(&self, nominal: f64) -> Option<f64> {
         let stress = self.principal.abs();
         (nominal > 0.01 * stress).then(|| stress / nominal)
     }
 }
 
 /// The worst places, and for every facet its stress over what is borne there, if asked for.
-pub(in crate::verdict) type Search<P> = (Vec<Found<P>>, Option<Vec<Option<f64>>>);
+pub(crate) type Search<P> = (Vec<Found<P>>, Option<Vec<Option<f64>>>);
 
 /// Points of one place are within so many cells.
 const SPREAD: f64 = 6.0;
 
 /// Looks at every point of the surface over the duty, and closer at the worst places.
-pub(in crate::verdict) fn search<J: Judging>(
+pub(crate) fn search<J: Judging>(
     judge: &J,
     facets: bool,
     solving: &mut Solving<'_>,

@@ -11,7 +11,7 @@ use crate::field::{
 };
 
 /// A pressure on part of a surface: what one unit case does there.
-pub(in crate::verdict) trait Pressing: Debug + Send + Sync {
+pub(crate) trait Pressing: Debug + Send + Sync {
     /// Facets that it may reach.
     fn facets(&self) -> &[usize];
 
@@ -21,7 +21,7 @@ pub(in crate::verdict) trait Pressing: Debug + Send + Sync {
 
 /// What one unit case does to a part.
 #[derive(Debug, Clone)]
-pub(in crate::verdict) enum Acting {
+pub(crate) enum Acting {
     /// On its surface.
     Surface(Arc<dyn Pressing>),
     /// On all of its mass.
@@ -31,7 +31,7 @@ pub(in crate::verdict) enum Acting {
 }
 
 impl Acting {
-    pub(in crate::verdict) fn load(&self, model: &FieldModel, density: f64) -> Result<Load, FieldError> {
+    pub(crate) fn load(&self, model: &FieldModel, density: f64) -> Result<Load, FieldError> {
         let load = Load::none(model);
         match self {
             Self::Surface(on) => {
@@ -52,10 +52,10 @@ impl Acting {
 
 /// A unit case before it is solved.
 #[derive(Debug, Clone)]
-pub(in crate::verdict) struct UnitCase {
+pub(crate) struct UnitCase {
     /// In words.
-    pub(in crate::verdict) name: String,
-    pub(in crate::verdict) acting: Acting,
+    pub(crate) name: String,
+    pub(crate) acting: Acting,
 }
 
 /// One unit case and how its solution came about.
@@ -70,16 +70,16 @@ pub struct FieldCase {
 }
 
 /// Components in the order xx, yy, zz, yz, zx, xy.
-pub(in crate::verdict) type Stress = [f32; 6];
+pub(crate) type Stress = [f32; 6];
 
 /// A floating part solved for its unit cases, each balanced by the part's own inertia.
 #[derive(Debug, Clone)]
-pub(in crate::verdict) struct SolvedCases {
+pub(crate) struct SolvedCases {
     /// Edge of a cell, m.
-    pub(in crate::verdict) edge: f64,
-    pub(in crate::verdict) cases: Vec<FieldCase>,
-    pub(in crate::verdict) points: SurfacePoints,
-    pub(in crate::verdict) corners: SharpCorners,
+    pub(crate) edge: f64,
+    pub(crate) cases: Vec<FieldCase>,
+    pub(crate) points: SurfacePoints,
+    pub(crate) corners: SharpCorners,
     /// Stress of every case at every point, Pa, the cases of one point together; none where no material was near.
     stresses: Vec<Stress>,
     model: FieldModel,
@@ -107,7 +107,7 @@ pub(crate) type Solving<'a> = dyn FnMut(&str, usize, usize) -> bool + 'a;
 impl SolvedCases {
     /// Solves the cases; `density` is that of the solid material, kg/m³. Each solution is shown to `seen` with its number
     /// and the footprints of all cases on the surface.
-    pub(in crate::verdict) fn new(
+    pub(crate) fn new(
         model: FieldModel,
         density: f64,
         cases: Vec<UnitCase>,
@@ -178,32 +178,32 @@ impl SolvedCases {
     }
 
     /// The part as cells.
-    pub(in crate::verdict) fn model(&self) -> &FieldModel {
+    pub(crate) fn model(&self) -> &FieldModel {
         &self.model
     }
 
     /// Cells that hold material.
-    pub(in crate::verdict) fn cells(&self) -> usize {
+    pub(crate) fn cells(&self) -> usize {
         self.model.voxels().filled()
     }
 
     /// Cases.
-    pub(in crate::verdict) fn count(&self) -> usize {
+    pub(crate) fn count(&self) -> usize {
         self.cases.len()
     }
 
     /// Stresses of all cases at a point, Pa.
-    pub(in crate::verdict) fn at(&self, point: usize) -> &[Stress] {
+    pub(crate) fn at(&self, point: usize) -> &[Stress] {
         &self.stresses[point * self.count()..(point + 1) * self.count()]
     }
 
     /// Whether stresses are known at a point.
-    pub(in crate::verdict) fn known(&self, point: usize) -> bool {
+    pub(crate) fn known(&self, point: usize) -> bool {
         self.at(point).iter().flatten().all(|value| value.is_finite())
     }
 
     /// The point of known stresses nearest to a place, on a surface that faces likewise.
-    pub(super) fn nearest(&self, place: &Point3<f64>, normal: &Vector3<f64>) -> Option<usize> {
+    pub(crate) fn nearest(&self, place: &Point3<f64>, normal: &Vector3<f64>) -> Option<usize> {
         let points = &self.points.points;
         let away = |&n: &usize| (points[n].0 - place).norm_squared();
         let alike = (0..points.len()).filter(|&n| points[n].1.dot(normal) > 0.9 && self.known(n));
@@ -211,7 +211,7 @@ impl SolvedCases {
     }
 
     /// Displacements when there is so much of each case, m.
-    pub(super) fn displacement(&self, state: &[f32]) -> Option<Vec<f64>> {
+    pub(crate) fn displacement(&self, state: &[f32]) -> Option<Vec<f64>> {
         let mut sum = vec![0.0; self.displacements.first()?.len()];
         for (moved, &factor) in self.displacements.iter().zip(state).filter(|(_, factor)| **factor != 0.0) {
             let factor = f64::from(factor);
@@ -221,7 +221,7 @@ impl SolvedCases {
     }
 
     /// All loads on a window of the model when there is so much of each case.
-    pub(super) fn load(&self, window: &FieldModel, state: &[f32]) -> Result<Load, FieldError> {
+    pub(crate) fn load(&self, window: &FieldModel, state: &[f32]) -> Result<Load, FieldError> {
         let accelerations: Vector6<f64> =
             self.accelerations.iter().zip(state).map(|(of, &factor)| of * f64::from(factor)).sum();
         // About the middle of the whole, not of the window.
@@ -248,14 +248,14 @@ impl SolvedCases {
     }
 
     /// Force on the surface at a point when there is so much of each case, Pa.
-    pub(super) fn traction(&self, state: &[f32], at: &(Point3<f64>, Vector3<f64>)) -> Vector3<f64> {
+    pub(crate) fn traction(&self, state: &[f32], at: &(Point3<f64>, Vector3<f64>)) -> Vector3<f64> {
         let acting = self.acting.iter().zip(state).filter(|(_, factor)| **factor != 0.0);
         acting.map(|(acting, &factor)| acting.traction(at) * f64::from(factor)).sum()
     }
 }
 
 /// The stress at a point in a state of so much of each case, Pa.
-pub(in crate::verdict) fn combined(cases: &[Stress], state: &[f32]) -> Vector6<f64> {
+pub(crate) fn combined(cases: &[Stress], state: &[f32]) -> Vector6<f64> {
     let mut sum = [0.0_f32; 6];
     for (stress, &factor) in cases.iter().zip(state) {
         if factor != 0.0 {
@@ -268,7 +268,7 @@ pub(in crate::verdict) fn combined(cases: &[Stress], state: &[f32]) -> Vector6<f
 }
 
 /// Of a rising table the value at a place, linear between.
-pub(in crate::verdict) fn between(table: &[(f64, f64)], at: f64) -> f64 {
+pub(crate) fn between(table: &[(f64, f64)], at: f64) -> f64 {
     if table.len() < 2 {
         return 0.0;
     }

@@ -1,0 +1,9 @@
+mod direction;
+mod extremes;
+mod order;
+mod threads;
+
+pub(crate) use direction::unit;
+pub(crate) use extremes::{greater, lesser};
+pub(crate) use order::{sort_few, sort_few_by_key};
+pub(crate) use threads::{both, map_blocks, map_in_order, map_pieces, workers};

@@ -1,0 +1,32 @@
+//! The same questions for a piston: will it hold, for how long, what gives way first.
+//!
+//! A [`PistonModel`] is what mesh and print fix, a [`PistonLoading`] what drives it, a [`WarmPiston`] how hot it gets in
+//! one run, and [`assess_piston`] holds the stresses against the material at those temperatures.
+
+mod assess;
+mod belt_run;
+mod changes;
+mod crown_plate;
+mod crown_run;
+pub mod field;
+mod limits;
+mod loading;
+mod model;
+mod place;
+mod prepared;
+pub(crate) mod report;
+mod spots;
+mod walls;
+mod warm;
+mod wear;
+
+pub use assess::{CrownEdge, PistonAssessment, PistonCase, assess_piston};
+pub use crown_run::CrownMoment;
+pub use limits::{Fits, growth_of, piston_founding, piston_speed};
+pub use loading::{GasFilms, PistonLoading, ThrottleLoad};
+pub use model::{Land, PistonModel, PistonStation};
+pub use place::{PistonPlace, PistonRegion};
+pub use prepared::{PreparedPiston, SolvedPistonField, piston_stress_field, prepare_piston};
+pub(crate) use prepared::{answered_piston, check_piston, sweep_piston, swept_piston};
+pub use walls::PistonWall;
+pub use warm::WarmPiston;

@@ -1,0 +1,4 @@
+mod build;
+mod notes;
+
+pub(crate) use build::{PistonParts, build_piston};

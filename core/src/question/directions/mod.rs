@@ -1,0 +1,262 @@
+//! From a mesh and a job to the way it should lie.
+
+use nalgebra::Vector3;
+
+use crate::Error;
+use crate::job::{NamedPose, resolve_pace};
+use crate::numeric::map_in_order;
+use crate::orient::{
+    AS_STRONG, Choice, DirectionScore, Mirrors, Scorer, Shape, best_around, chosen, equal_area, mirrors, pareto,
+};
+use crate::print::PrintSettings;
+use crate::question::check::{PartSource, PreparedRod, Printed, Question, Stage, Watcher, prepare, stage};
+use crate::report::{CAUTIONS, DirectionReport, DirectionsReport, NamedDirections, Recommended, SCHEMA_VERSION};
+use crate::rod::{Assessment, HotSpots, RodCuts, Stressing, warmth};
+
+mod words;
+
+/// Directions scored unless said otherwise.
+pub const USUAL_DIRECTIONS: usize = 1000;
+
+/// Fewest and most directions.
+pub const DIRECTION_RANGE: (usize, usize) = (20, 100_000);
+
+/// The three ways a rod can lie, as its frame has them.
+const NAMED: [NamedPose; 3] = [NamedPose::Flat, NamedPose::OnEdge, NamedPose::Upright];
+
+/// Scores build directions of a connecting rod and recommends one.
+pub fn directions<'a>(
+    source: impl Into<PartSource<'a>>,
+    question: &Question<'_>,
+    count: usize,
+    watcher: &mut dyn Watcher,
+) -> Result<DirectionsReport, Error> {
+    let (low, high) = DIRECTION_RANGE;
+    if !(low..=high).contains(&count) {
+        return Err(Error::DirectionCount { count, low, high });
+    }
+    let prepared = prepare(source, question, watcher)?;
+    let (pace, assumptions) = resolve_pace(question.job)?;
+    stage(watcher, Stage::Cutting)?;
+    let PreparedRod { scenario, rod, print, .. } = &prepared;
+    let cuts = RodCuts::new(rod, scenario.stations);
+    let printed = Printed::new(&prepared, &cuts)?;
+    stage(watcher, Stage::Assessing)?;
+    let temperatures = printed.warm(&prepared)?.at(1.0)?.temperatures;
+    let stressing = Stressing::new(&printed.model, &printed.loading, scenario, &temperatures);
+    let spots = HotSpots::new(&stressing, scenario, &temperatures);
+    let shape = Shape::new(&rod.mesh);
+    let (low, high) = rod.mesh.bounds();
+    let mirrors = mirrors(&shape, f64::midpoint(low.z, high.z));
+    let plastic = printed.model.mass.mass() / scenario.card.density_kg_m3.value;
+    let frame = &rod.frame;
+    let bores = [&rod.small_end, &rod.big_end].map(|eye| frame.direction(&eye.bore.axis).normalize());
+    let scorer = Scorer { spots: &spots, shape: &shape, print: *print, pace, plastic, bores };
+    stage(watcher, Stage::Directions)?;
+    let judged = Judged::new(&prepared, &cuts, Candidates::new(&scorer, count, mirrors))?;
+    let direction = judged.report(&prepared, judged.choice.index);
+    let told = |k: usize| judged.told(&prepared, k, &direction);
+    let [flat, on_edge, upright] = judged.named.map(told);
+    let named = NamedDirections { flat, on_edge, upright };
+    let reason = judged.chosen(&named, scenario.wanted_life).reason();
+    let directions = (0..judged.scores.len()).map(told).collect();
+    Ok(DirectionsReport {
+        schema_version: SCHEMA_VERSION.into(),
+        program_version: env!("CARGO_PKG_VERSION").into(),
+        title: question.job.title.clone(),
+        recommended: Recommended { direction, reason },
+        named,
+        directions,
+        assumptions,
+        notes: scenario.warned(notes(print, mirrors)),
+        cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
+    })
+}
+
+/// Candidates with the choice among them.
+struct Judged {
+    scores: Vec<DirectionScore>,
+    /// The first so many lie as named or on a face of the part's convex hull.
+    faces: usize,
+    /// Numbers of the named poses.
+    named: [usize; 3],
+    /// Full checks of those that were made.
+    full: Vec<Option<Assessment>>,
+    compromises: Vec<bool>,
+    choice: Choice,
+}
+
+impl Judged {
+    fn new(prepared: &PreparedRod, cuts: &RodCuts, candidates: Candidates) -> Result<Self, Error> {
+        let Candidates { mut scores, faces } = candidates;
+        // Best by the quick scores, with the named ones: these are checked in full, as infill, mass and heat follow the
+        // direction.
+        let able = competing(&scores, faces);
+        let quick = pareto(&scores, &able);
+        let named = NAMED.map(|pose| scores.iter().position(|score| score.build == pose.in_part_frame()).unwrap_or(0));
+        let short: Vec<usize> = (0..scores.len()).filter(|k| quick[*k] || named.contains(k)).collect();
+        let checks = map_in_order(short.len(), |k| checked(prepared, cuts, &scores[short[k]].build));
+        let mut full: Vec<Option<Assessment>> = vec![None; scores.len()];
+        for (&k, assessment) in short.iter().zip(checks) {
+            let assessment = assessment?;
+            scores[k].margin = assessment.strength.margin();
+            full[k] = Some(assessment);
+        }
+        let in_question: Vec<bool> = (0..scores.len()).map(|k| able[k] && full[k].is_some()).collect();
+        let compromises = pareto(&scores, &in_question);
+        let Some(choice) = chosen(&scores, &compromises) else {
+            return Err(Error::DirectionCount { count: 0, low: DIRECTION_RANGE.0, high: DIRECTION_RANGE.1 });
+        };
+        Ok(Self { scores, faces, named, full, compromises, choice })
+    }
+
+    fn report(&self, prepared: &PreparedRod, k: usize) -> DirectionReport {
+        described(prepared, &self.scores[k], self.compromises[k], self.full[k].as_ref())
+    }
+
+    /// The same, for a pose on a face with why it is not the recommended one.
+    fn told(&self, prepared: &PreparedRod, k: usize, recommended: &DirectionReport) -> DirectionReport {
+        let (own, best) = (&self.scores[k], &self.scores[self.choice.index]);
+        let opposite = (own.build + best.build).norm() < 1e-9 && self.compromises[k];
+        let report = self.report(prepared, k);
+        let not_recommended = (k < self.faces && k != self.choice.index && !opposite).then(|| {
+            let fault = words::fault(&own.posed).map(|fault| format!("left out: {fault}"));
+            fault.unwrap_or_else(|| words::worse(&report, recommended))
+        });
+        DirectionReport { not_recommended, ..report }
+    }
+
+    fn chosen<'a>(&'a self, named: &'a NamedDirections, wanted_life: f64) -> words::Chosen<'a> {
+        let Self { scores, compromises, choice, .. } = self;
+        words::Chosen { scores, compromises, choice: *choice, named, wanted_life }
+    }
+}
+
+/// Everything a check says of one direction.
+fn checked(prepared: &PreparedRod, cuts: &RodCuts, build: &Vector3<f64>) -> Result<Assessment, Error> {
+    // As a check hears of it: in the coordinates of the file.
+    let frame = &prepared.rod.frame;
+    let build = if NAMED.iter().any(|pose| pose.in_part_frame() == *build) {
+        *build
+    } else {
+        frame.direction(&frame.direction_to_file(build).normalize())
+    };
+    let print = PrintSettings { build, ..prepared.print }.checked()?;
+    let posed = PreparedRod { print, ..prepared.clone() };
+    let printed = Printed::new(&posed, cuts)?;
+    let mut assessment = printed.assessed(&posed, None)?;
+    assessment.add(warmth(&printed.warm(&posed)?)?.margin());
+    Ok(assessment)
+}
+
+/// Directions to choose from.
+struct Candidates {
+    scores: Vec<DirectionScore>,
+    /// The first so many lie as named or on a face of the part's convex hull.
+    faces: usize,
+}
+
+impl Candidates {
+    /// The named ones, those in which the part comes to rest, others over the sphere, and those near the strongest; mirror
+    /// images left out.
+    fn new(scorer: &Scorer<'_>, count: usize, mirrors: Mirrors) -> Self {
+        let cosine = libm::cos(SNAP);
+        let near = |builds: &[Vector3<f64>], build: &Vector3<f64>| builds.iter().any(|other| other.dot(build) > cosine);
+        let named = NAMED.iter().map(|pose| pose.in_part_frame()).flat_map(|build| [build, -build]);
+        let mut builds: Vec<Vector3<f64>> = named.filter(|build| mirrors.keeps(build)).collect();
+        for rest in scorer.shape.resting() {
+            let rest = mirrors.representative(&rest);
+            if !near(&builds, &rest) {
+                builds.push(rest);
+            }
+        }
+        let faces = builds.len();
+        let sphere = equal_area(count).into_iter().filter(|build| mirrors.keeps(build));
+        let others: Vec<Vector3<f64>> = sphere.filter(|build| !near(&builds, build)).collect();
+        builds.extend(others);
+        let mut scores = scorer.all(&builds);
+        let strongest = scores.iter().reduce(|best, score| if score.margin > best.margin { score } else { best });
+        if let Some(strongest) = strongest.cloned() {
+            let around = best_around(scorer, &strongest, count).into_iter();
+            scores.extend(around.filter(|s| mirrors.keeps(&s.build) && !near(&builds[..faces], &s.build)));
+        }
+        Self { scores, faces }
+    }
+}
+
+/// A direction this near to a named pose or one on a face, rad, is that pose: nobody prints a part leaned by so little.
+const SNAP: f64 = core::f64::consts::PI / 36.0;
+
+/// Which directions may be recommended: those in which the part stays on the bed. If none of them is within a tenth of the
+/// strongest pose on a face, also those on a face that supports would have to hold.
+fn competing(scores: &[DirectionScore], faces: usize) -> Vec<bool> {
+    let greatest = |able: &dyn Fn(usize) -> bool| {
+        (0..scores.len()).filter(|&k| able(k)).map(|k| scores[k].margin).fold(0.0, f64::max)
+    };
+    let stands = |k: usize| scores[k].posed.stands();
+    let held = |k: usize| k < faces || stands(k);
+    let enough = greatest(&stands) >= AS_STRONG * greatest(&held);
+    (0..scores.len()).map(|k| if enough { stands(k) } else { held(k) }).collect()
+}
+
+fn described(
+    prepared: &PreparedRod,
+    score: &DirectionScore,
+    pareto: bool,
+    full: Option<&Assessment>,
+) -> DirectionReport {
+    let posed = &score.posed;
+    let (strength, governing) = match full {
+        Some(full) => (&full.strength, full.governing()),
+        None => (&score.strength, score.strength.governing()),
+    };
+    DirectionReport {
+        build_direction: prepared.rod.frame.direction_to_file(&score.build).into(),
+        angle_to_rod_deg: libm::acos(score.build.x.abs().min(1.0)).to_degrees(),
+        margin: strength.margin(),
+        checked: full.is_some(),
+        life_s: strength.life_at(0.1),
+        governing_mode: governing.mode,
+        governing_place: governing.place.to_string(),
+        support_area_mm2: posed.support_area * 1e6,
+        support_volume_mm3: posed.support_volume * 1e9,
+        height_mm: posed.height * 1e3,
+        print_time_s: score.print_time,
+        contact_area_mm2: posed.contact_area * 1e6,
+        tip_ratio: posed.tip_ratio.is_finite().then_some(posed.tip_ratio),
+        stands: posed.stands(),
+        bore_angles_deg: score.bore_angles.map(f64::to_degrees),
+        stair_step_mm: score.stair_step * 1e3,
+        pareto,
+        not_recommended: None,
+    }
+}
+
+fn notes(print: &PrintSettings, mirrors: Mirrors) -> Vec<String> {
+    let mut notes = vec![
+        "Directions over the sphere share the stresses and temperatures of the job's own build direction; the best \
+         compromises and the three named poses are checked in full."
+            .to_string(),
+        "A pose stays on the bed if the square root of its footing is a tenth of its height and a lean of 10° does not tip \
+         it over (common practice); a brim and supports are not counted."
+            .to_string(),
+        "Print time is for comparing directions: acceleration, travel and cooling pauses are not in it. Supports are \
+         counted from patches of the surface."
+            .to_string(),
+    ];
+    if print.infill < 1.0 {
+        notes.push(
+            "The inside is not solid: away from the named directions, walls and skins are taken where the job's own \
+             direction puts them."
+                .into(),
+        );
+    }
+    match (mirrors.side_to_side, mirrors.front_to_back) {
+        (true, true) => notes.push("The part mirrors both ways; only a quarter of the sphere is listed.".into()),
+        (true, false) | (false, true) => {
+            notes.push("The part mirrors one way; only half of the sphere is listed.".into());
+        }
+        (false, false) => {}
+    }
+    notes
+}

@@ -1,0 +1,321 @@
+//! From a bench log to what it teaches, and to a card that knows it.
+
+use libm::{exp, log};
+
+use super::check::{LoadedPart, PartSource, Question, Stage, Watcher, check, stage};
+use super::trial::{Sizes, TrialPart};
+use crate::Error;
+use crate::bench::{Belief, BenchEntry, BenchError, Evidence, Learned, Outcome, RunOutcome, updated};
+use crate::coupon::chi_squared_probability;
+use crate::job::{Job, resolve};
+use crate::life::{WeakestLink, normal_probability, normal_quantile};
+use crate::material::Card;
+use crate::report::{
+    CAUTIONS, FactorsReport, FoundingReport, LearnReport, LearnedLifeReport, LearnedRunReport, Report, SCHEMA_VERSION,
+};
+
+/// A run with the part that ran and the job it ran in.
+#[derive(Debug, Clone, Copy)]
+pub struct LoggedRun<'a> {
+    /// The run.
+    pub entry: &'a BenchEntry,
+    /// The part.
+    pub part: &'a LoadedPart,
+    /// Its job; steps and temperature are taken from the run.
+    pub question: Question<'a>,
+}
+
+/// Standard deviations either side that hold 90 % of a normal distribution.
+const NINETY: f64 = 1.644_853_626_951_472_7;
+
+/// A log less likely than this under the model disagrees with it.
+const BEYOND_CHANCE: f64 = 0.01;
+
+/// No card is so well known that strength, and life at one strength, are not open by this much (standard deviation of the
+/// logarithm): another spool, another day.
+const LEAST_OPEN: (f64, f64) = (0.05, 0.25);
+
+/// Learns from runs what they say of the part and the job in question; gives the card that knows it too.
+pub fn learn(
+    part: &LoadedPart,
+    question: &Question<'_>,
+    family: &str,
+    runs: &[LoggedRun<'_>],
+    watcher: &mut dyn Watcher,
+) -> Result<(LearnReport, Card), Error> {
+    if runs.is_empty() {
+        return Err(BenchError::NoRuns { family: family.into(), known: Vec::new() }.into());
+    }
+    let before = check(PartSource::Loaded(part), question, watcher)?;
+    let (scenario, _) = resolve(question.job, question.card_text, question.pressure_text)?;
+    let own = TrialPart::new(part, scenario.stations).assessed(question, &Sizes::default())?;
+    let exponent = steepness(&own.link);
+    let prior = open(&before.founding, exponent);
+    stage(watcher, Stage::Assessing)?;
+    let laws = Laws::of(runs)?;
+    let models: Vec<&(WeakestLink, String)> = laws.of_run.iter().map(|&law| &laws.found[law]).collect();
+    let outcomes: Vec<Outcome> = runs.iter().map(|run| outcome(run.entry)).collect();
+    let weighed: Vec<(Evidence<'_>, Outcome)> =
+        outcomes.iter().enumerate().map(|(k, outcome)| (Evidence::Link(&models[k].0), *outcome)).collect();
+    let posterior = updated(&prior, &weighed);
+    let learned = Learned { runs: runs.len(), prior, posterior };
+    let card = Card {
+        name: format!("{} after {} bench runs", scenario.card.name, runs.len()),
+        ..learned.applied(&scenario.card)
+    };
+    let card_text = card.to_toml().map_err(crate::job::JobError::from)?;
+    let mut job = question.job.clone();
+    job.material.name = None;
+    job.material.card_file = Some("the card and the bench log".into());
+    let knowing = Question { job: &job, card_text: Some(&card_text), pressure_text: question.pressure_text };
+    let after = check(PartSource::Loaded(part), &knowing, watcher)?;
+    let apart = weighed.iter().map(|(evidence, outcome)| apart(evidence, *outcome, &prior)).fold(1.0, f64::min);
+    // Two looks at one log, the second at each of its runs: the least of several chances, times how many there are.
+    let each = (apart * runs.len() as f64).min(1.0);
+    let chance = (2.0 * chance_of(&prior, &posterior, exponent).min(each)).min(1.0);
+    let entries: Vec<LearnedRunReport> =
+        runs.iter().zip(&models).map(|(run, (link, place))| entry_report(run.entry, link, place, &posterior)).collect();
+    let scatter_chance = scatter_chance(runs, &models, &posterior);
+    let failures = runs.iter().filter(|run| run.entry.outcome == RunOutcome::Failed).count();
+    let report = LearnReport {
+        schema_version: SCHEMA_VERSION.into(),
+        program_version: env!("CARGO_PKG_VERSION").into(),
+        family: family.into(),
+        runs: runs.len(),
+        failures,
+        before: factors(&prior),
+        after: factors(&posterior),
+        life_before: life(&before),
+        life_after: life(&after),
+        chance,
+        disagrees: chance < BEYOND_CHANCE || scatter_chance.is_some_and(|chance| chance < BEYOND_CHANCE),
+        scatter_chance,
+        findings: findings(&posterior, exponent, chance, scatter_chance, &entries, failures),
+        entries,
+        cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
+    };
+    Ok((report, card))
+}
+
+/// What the model says of runs: a part is cut once, and runs of one part in one job have one law.
+struct Laws {
+    found: Vec<(WeakestLink, String)>,
+    /// One for each run, by index into `found`.
+    of_run: Vec<usize>,
+}
+
+impl Laws {
+    fn of(runs: &[LoggedRun<'_>]) -> Result<Self, Error> {
+        let mut parts: Vec<(&LoadedPart, usize, TrialPart)> = Vec::new();
+        let mut asked: Vec<(&LoadedPart, Job, Question<'_>)> = Vec::new();
+        let mut laws = Self { found: Vec::new(), of_run: Vec::new() };
+        for run in runs {
+            let job = job_of(run);
+            let texts = |question: &Question<'_>| {
+                (question.card_text.map(str::as_ptr), question.pressure_text.map(str::as_ptr))
+            };
+            let known = asked.iter().position(|(part, known, question)| {
+                std::ptr::eq(*part, run.part) && *known == job && texts(question) == texts(&run.question)
+            });
+            if let Some(known) = known {
+                laws.of_run.push(known);
+                continue;
+            }
+            let question = Question { job: &job, ..run.question };
+            let (scenario, _) = resolve(&job, question.card_text, question.pressure_text)?;
+            let cut = |(part, stations, _): &(&LoadedPart, usize, TrialPart)| {
+                std::ptr::eq(*part, run.part) && *stations == scenario.stations
+            };
+            let place = parts.iter().position(cut).unwrap_or(parts.len());
+            if place == parts.len() {
+                parts.push((run.part, scenario.stations, TrialPart::new(run.part, scenario.stations)));
+            }
+            let trial = parts[place].2.assessed(&question, &Sizes::default())?;
+            laws.of_run.push(laws.found.len());
+            laws.found.push((trial.link, trial.place));
+            asked.push((run.part, job, run.question));
+        }
+        Ok(laws)
+    }
+}
+
+/// The job of a run: its steps and its temperature in place of the job's own.
+fn job_of(run: &LoggedRun<'_>) -> Job {
+    let mut job = run.question.job.clone();
+    job.duty.steps = Some(run.entry.steps.clone());
+    if run.entry.temperature_c.is_some() {
+        job.material.temperature_c = run.entry.temperature_c;
+    }
+    job
+}
+
+fn outcome(entry: &BenchEntry) -> Outcome {
+    match (entry.outcome, entry.sound_s) {
+        (RunOutcome::Survived, _) => Outcome::Survived(entry.seconds()),
+        (RunOutcome::Failed, Some(sound)) => Outcome::FailedBetween(sound, entry.seconds()),
+        (RunOutcome::Failed, None) => Outcome::FailedAt(entry.seconds()),
+    }
+}
+
+/// Power of strength with which the life that half reach rises, as measured on the model.
+fn steepness(link: &WeakestLink) -> f64 {
+    const STEP: f64 = 0.03;
+    let (low, high) = (link.life_at(0.5, exp(STEP)), link.life_at(0.5, exp(-STEP)));
+    let slope = log(high / low) / (2.0 * STEP);
+    // A part that fails at once, or never, has none: any usual exponent serves there.
+    if slope.is_finite() && slope > 1.0 { slope.min(40.0) } else { 10.0 }
+}
+
+/// What the card leaves open, from what each of its values does to the margin.
+fn open(founding: &FoundingReport, exponent: f64) -> Belief {
+    let of_life = ["fatigue", "Walker", "scatter of life", "rupture", "short-term test"];
+    let (mut strength, mut life) = (0.0, 0.0);
+    for influence in &founding.influences {
+        let change = log(influence.margin_factor.max(1e-9));
+        let sum = if of_life.iter().any(|word| influence.name.contains(word)) { &mut life } else { &mut strength };
+        *sum += change * change;
+    }
+    Belief::open(f64::sqrt(strength).max(LEAST_OPEN.0), (f64::sqrt(life) * exponent).max(LEAST_OPEN.1))
+}
+
+/// Two-sided probability of a shift of the middle life at least this great: before the log is seen, the posterior's mean is
+/// normal about the prior's with the variance that the log takes away.
+fn chance_of(prior: &Belief, posterior: &Belief, exponent: f64) -> f64 {
+    let ((from, wide), (to, narrow)) = (prior.of_life(exponent), posterior.of_life(exponent));
+    let taken = (wide * wide - narrow * narrow).max(0.0).sqrt();
+    if taken <= 1e-9 * wide {
+        return 1.0;
+    }
+    2.0 * normal_probability(-(to - from).abs() / taken)
+}
+
+/// Probability, before the log is seen, of a run at least as far out as this one.
+fn apart(evidence: &Evidence<'_>, outcome: Outcome, prior: &Belief) -> f64 {
+    let failed = |seconds: f64| evidence.expected(prior, seconds);
+    match outcome {
+        Outcome::Survived(seconds) => 1.0 - failed(seconds),
+        Outcome::FailedAt(seconds) => 2.0 * failed(seconds).min(1.0 - failed(seconds)),
+        Outcome::FailedBetween(sound, seconds) => 2.0 * failed(seconds).min(1.0 - failed(sound.max(1e-9))),
+    }
+}
+
+/// Whether failures scatter among each other as the model has it: the sum of squares of their standard scores about their
+/// own middle, by chi-squared.
+fn scatter_chance(runs: &[LoggedRun<'_>], models: &[&(WeakestLink, String)], posterior: &Belief) -> Option<f64> {
+    let scores: Vec<f64> = runs
+        .iter()
+        .zip(models)
+        .filter(|(run, _)| run.entry.outcome == RunOutcome::Failed)
+        .map(|(run, (link, _))| {
+            let share = failed_by(link, run.entry.seconds(), posterior);
+            normal_quantile(share.clamp(1e-9, 1.0 - 1e-9)).unwrap_or(0.0)
+        })
+        .collect();
+    if scores.len() < 2 {
+        return None;
+    }
+    let mean = scores.iter().sum::<f64>() / scores.len() as f64;
+    let squares: f64 = scores.iter().map(|score| (score - mean) * (score - mean)).sum();
+    Some(1.0 - chi_squared_probability(squares, scores.len() - 1))
+}
+
+fn failed_by(link: &WeakestLink, seconds: f64, belief: &Belief) -> f64 {
+    link.failed_by(seconds * exp(-belief.mean[1]), exp(-belief.mean[0]))
+}
+
+fn entry_report(entry: &BenchEntry, link: &WeakestLink, place: &str, posterior: &Belief) -> LearnedRunReport {
+    LearnedRunReport {
+        date: entry.date.clone(),
+        rpm: entry.steps.iter().map(|step| step.rpm).fold(0.0, f64::max),
+        seconds: entry.seconds(),
+        failed: entry.outcome == RunOutcome::Failed,
+        place: entry.place.clone(),
+        failed_by_before: link.failed_by(entry.seconds(), 1.0),
+        failed_by_after: failed_by(link, entry.seconds(), posterior),
+        b50_before_s: link.life_at(0.5, 1.0),
+        model_place: place.into(),
+    }
+}
+
+fn factors(belief: &Belief) -> FactorsReport {
+    let [strength, life] = belief.deviations();
+    let range = |k: usize, deviation: f64| [-1.0, 1.0].map(|sign| exp(belief.mean[k] + sign * NINETY * deviation));
+    FactorsReport {
+        strength: exp(belief.mean[0]),
+        strength_range: range(0, strength),
+        life: exp(belief.mean[1]),
+        life_range: range(1, life),
+        correlation: belief.covariance[(0, 1)] / (strength * life).max(f64::MIN_POSITIVE),
+    }
+}
+
+fn life(report: &Report) -> LearnedLifeReport {
+    LearnedLifeReport {
+        holds: report.verdict.holds,
+        margin: report.verdict.margin,
+        margin_factor: report.founding.margin_factor,
+        b10_s: report.life.b10_s,
+        b50_s: report.life.b50_s,
+        max_rpm: report.verdict.max_rpm,
+    }
+}
+
+fn findings(
+    posterior: &Belief,
+    exponent: f64,
+    chance: f64,
+    scatter: Option<f64>,
+    entries: &[LearnedRunReport],
+    failures: usize,
+) -> Vec<String> {
+    let mut said = Vec::new();
+    let (middle, deviation) = posterior.of_life(exponent);
+    said.push(format!(
+        "At the job in question parts of this family live {:.2} times as long as the card alone has it, nine in ten between \
+         {:.2} and {:.2} times.",
+        exp(middle),
+        exp(middle - NINETY * deviation),
+        exp(middle + NINETY * deviation)
+    ));
+    if chance < BEYOND_CHANCE {
+        said.push(format!(
+            "The log disagrees with the model beyond chance: runs so far off come up {} were the card right within what it \
+             says of itself. Look for what the model does not know: another material, a print fault, a load or a temperature \
+             not in the job.",
+            odds(chance)
+        ));
+    }
+    if let Some(chance) = scatter.filter(|chance| *chance < BEYOND_CHANCE) {
+        said.push(format!(
+            "Failures scatter among each other more than the model has it; so much comes up {}. Parts of more than one kind \
+             may share this family.",
+            odds(chance)
+        ));
+    }
+    if failures == 0 {
+        said.push("No run failed: survivors say how long at least, not how long.".into());
+    }
+    let told = entries.iter().filter_map(|entry| Some((entry.place.as_ref()?, &entry.model_place)));
+    let elsewhere = told.filter(|(seen, model)| !same_region(seen, model)).count();
+    if elsewhere > 0 {
+        said.push(format!(
+            "{elsewhere} {} seen elsewhere than where the model has the weakest place: factors on strength and life cannot \
+             set that right.",
+            if elsewhere == 1 { "failure was" } else { "failures were" }
+        ));
+    }
+    said
+}
+
+fn odds(chance: f64) -> String {
+    if chance < 1e-6 { "less than once in a million logs".into() } else { format!("once in {:.0} logs", 1.0 / chance) }
+}
+
+/// Whether what was seen names the region of the model's place: small end, big end or shank; other words are not judged.
+fn same_region(seen: &str, model: &str) -> bool {
+    let region = |text: &str| {
+        let text = text.to_lowercase().replace('-', " ");
+        ["small end", "big end", "shank", "crown", "boss", "land", "skirt"].into_iter().find(|word| text.contains(word))
+    };
+    region(seen).is_none() || region(seen) == region(model)
+}

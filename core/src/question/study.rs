@@ -1,0 +1,165 @@
+use serde::{Deserialize, Serialize};
+
+use super::check::{LoadedPart, Question};
+use super::trial::{Sizes, TrialPart};
+use crate::Error;
+use crate::engine::DutyStep;
+use crate::job::{BuildDirection, Job, NamedPose, resolve};
+use crate::numeric::map_in_order;
+use crate::part::Thickness;
+use crate::study::{InputName, InputValue, StudyPlan};
+
+/// A study ready to run: its parts are read and cut once.
+pub struct Study {
+    plan: StudyPlan,
+    parts: Vec<TrialPart>,
+    job: Job,
+    card: Option<String>,
+    pressure: Option<String>,
+    /// The duty of the job and its top speed, rpm.
+    duty: (Vec<DutyStep>, f64),
+}
+
+/// One case.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct CaseResult {
+    /// Its number, from 0.
+    pub case: usize,
+    /// In the order of the plan.
+    pub inputs: Vec<InputValue>,
+    /// What came of it, or why it gave no answer.
+    pub outcome: Result<CaseNumbers, String>,
+}
+
+/// What a case came to.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct CaseNumbers {
+    /// Mass as printed, g.
+    pub mass_g: f64,
+    /// Factor by which all stress could grow before one in ten fails within the wanted life.
+    pub margin: f64,
+    /// Running time that nine in ten reach, s.
+    pub life_b10_s: f64,
+    /// Running time that half reach, s.
+    pub life_b50_s: f64,
+    /// Highest temperature at which strength was taken, °C.
+    pub peak_temperature_c: f64,
+    /// What fails first: the mode whose own margin is least.
+    pub governing_mode: String,
+    /// Where.
+    pub governing_place: String,
+}
+
+impl Study {
+    /// Cuts every part once. `parts` are those of the plan's meshes, in their order.
+    pub fn new(plan: StudyPlan, parts: &[LoadedPart], question: &Question<'_>) -> Result<Self, Error> {
+        let (scenario, _) = resolve(question.job, question.card_text, question.pressure_text)?;
+        Ok(Self {
+            parts: parts.iter().map(|part| TrialPart::new(part, scenario.stations)).collect(),
+            job: question.job.clone(),
+            card: question.card_text.map(String::from),
+            pressure: question.pressure_text.map(String::from),
+            duty: (scenario.duty.steps().to_vec(), scenario.duty.highest_rpm()),
+            plan,
+        })
+    }
+
+    /// The plan.
+    pub fn plan(&self) -> &StudyPlan {
+        &self.plan
+    }
+
+    /// Runs some cases, several at a time where the host has threads; results are in the order asked.
+    pub fn run(&self, cases: &[usize]) -> Vec<CaseResult> {
+        map_in_order(cases.len(), |k| self.one(cases[k]))
+    }
+
+    fn one(&self, case: usize) -> CaseResult {
+        let inputs = self.plan.case(case);
+        let outcome = self.numbers(&inputs).map_err(|error| error.to_string());
+        CaseResult { case, inputs, outcome }
+    }
+
+    fn numbers(&self, inputs: &[InputValue]) -> Result<CaseNumbers, Error> {
+        let mut job = self.job.clone();
+        let mut sizes = Sizes::default();
+        let mut part = 0;
+        let mut card = self.card.as_deref();
+        let named = self.plan.inputs.iter().zip(inputs);
+        for (input, value) in named {
+            match value {
+                InputValue::Number(number) => self.set_number(input.name, *number, &mut job, &mut sizes),
+                InputValue::Word(word) => match input.name {
+                    InputName::Material => {
+                        job.material.name = Some(word.clone());
+                        job.material.card_file = None;
+                        card = None;
+                    }
+                    InputName::BuildDirection => job.print.build_direction = Some(direction(word)),
+                    _ => part = self.plan.meshes.iter().position(|mesh| mesh == word).unwrap_or(0),
+                },
+            }
+        }
+        let question = Question { job: &job, card_text: card, pressure_text: self.pressure.as_deref() };
+        let trial = self.parts[part].assessed(&question, &sizes)?;
+        Ok(CaseNumbers {
+            mass_g: trial.mass * 1e3,
+            margin: trial.margin,
+            life_b10_s: trial.life_b10,
+            life_b50_s: trial.life_b50,
+            peak_temperature_c: trial.peak - 273.15,
+            governing_mode: trial.mode.words().into(),
+            governing_place: trial.place,
+        })
+    }
+
+    fn set_number(&self, name: InputName, number: f64, job: &mut Job, sizes: &mut Sizes) {
+        match name {
+            InputName::Rpm => {
+                let factor = number / self.duty.1;
+                let steps = self.duty.0.iter().map(|step| DutyStep { rpm: step.rpm * factor, ..*step });
+                job.duty.steps = Some(steps.collect());
+            }
+            InputName::WantedLifeH => job.duty.wanted_life_h = Some(number),
+            InputName::ReciprocatingMassG => job.engine.reciprocating_mass_g = Some(number),
+            InputName::CompressionRatio => job.engine.compression_ratio = Some(number),
+            InputName::PeakPressureBar => job.engine.gas.peak_pressure_bar = Some(number),
+            InputName::SmallEndClearanceMm => job.part.small_end.radial_clearance_mm = Some(number),
+            InputName::BigEndClearanceMm => job.part.big_end.radial_clearance_mm = Some(number),
+            InputName::CrankcaseAirC => job.surroundings.crankcase_air_c = Some(number),
+            InputName::PistonPinC => job.surroundings.piston_pin_c = Some(number),
+            InputName::CrankPinC => job.surroundings.crank_pin_c = Some(number),
+            InputName::TemperatureC => job.material.temperature_c = Some(number),
+            InputName::Walls => job.print.walls = Some(number.clamp(0.0, 1e6) as u32),
+            InputName::InfillPercent => job.print.infill_percent = Some(number),
+            InputName::BeadWidthMm => job.print.bead_width_mm = Some(number),
+            InputName::LayerHeightMm => job.print.layer_height_mm = Some(number),
+            InputName::ThicknessFactor => {
+                let Thickness { small_end, shank, big_end } = &mut sizes.rod;
+                for factor in [small_end, shank, big_end] {
+                    *factor *= number;
+                }
+            }
+            InputName::SmallEndFactor => sizes.rod.small_end *= number,
+            InputName::ShankFactor => sizes.rod.shank *= number,
+            InputName::BigEndFactor => sizes.rod.big_end *= number,
+            InputName::CrownFactor => sizes.crown *= number,
+            InputName::StrengthFactor => sizes.strength *= number,
+            InputName::LifeFactor => sizes.life *= number,
+            InputName::Material | InputName::BuildDirection | InputName::Mesh => {}
+        }
+    }
+}
+
+/// A pose by name, or `x,y,z` of the mesh; what is neither fails as a direction without length, and is told so.
+fn direction(word: &str) -> BuildDirection {
+    match word {
+        "flat" => BuildDirection::Named(NamedPose::Flat),
+        "on-edge" => BuildDirection::Named(NamedPose::OnEdge),
+        "upright" => BuildDirection::Named(NamedPose::Upright),
+        other => {
+            let numbers: Vec<f64> = other.split(',').filter_map(|word| word.trim().parse().ok()).collect();
+            BuildDirection::Vector(numbers.try_into().unwrap_or([0.0; 3]))
+        }
+    }
+}

@@ -1,0 +1,231 @@
+//! What changes of the input do to life and margin.
+
+use super::place::{RodMargin, RodStrength};
+use nalgebra::Vector3;
+
+use super::assess::assess_again;
+use super::assessment::Assessment;
+use super::model::RodCuts;
+use super::stressing::Stressing;
+use super::warmth::{self_heating, settles_beyond};
+use crate::Error;
+use crate::job::PartTemperature;
+use crate::life::ENDLESS_S;
+use crate::material::MoistureState;
+use crate::numeric::{map_in_order, sort_few};
+use crate::part::Thickness;
+use crate::print::PrintSettings;
+use crate::question::{PreparedRod, Printed};
+use crate::report::{ChangeMeasure, SensitivityReport, SofteningChange};
+
+/// Life that nine in ten reach, s, margin, and the time until heat takes it, s, of a part.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Outcome {
+    pub(crate) life: f64,
+    pub(crate) margin: f64,
+    pub(crate) soft: Option<f64>,
+}
+
+/// Margins below this are none.
+const NONE: f64 = 1e-9;
+
+impl Outcome {
+    /// What a change did, in words of what is changed and how.
+    pub(crate) fn changed(self, (input, change): (&str, &str), then: Self) -> SensitivityReport {
+        let life_factor = (self.life > 0.0).then(|| then.life / self.life).filter(|factor| factor.is_finite());
+        // From no margin to none is no change.
+        let margin_factor = then.margin.max(NONE) / self.margin.max(NONE);
+        let softening = self.soft.map(|from_s| SofteningChange { from_s, to_s: then.soft });
+        let measured_by = ChangeMeasure::default();
+        let (input, change) = (input.into(), change.into());
+        SensitivityReport { input, change, measured_by, life_factor, margin_factor, softening }
+    }
+}
+
+/// Largest effect first, all by one measure: life where the duty leaves one that ends and some change moves it, else the
+/// margin. Changes alike in that are in the order of their margins, then by name.
+pub(crate) fn ranked(mut list: Vec<SensitivityReport>, now: Outcome) -> Vec<SensitivityReport> {
+    let ends = now.life > 0.0 && now.life < ENDLESS_S;
+    let by = |measured_by| move |entry: &SensitivityReport| SensitivityReport { measured_by, ..entry.clone() }.effect();
+    let (by_life, by_margin) = (by(ChangeMeasure::Life), by(ChangeMeasure::Margin));
+    let measure = if ends && list.iter().any(|entry| by_life(entry) != 0.0) {
+        ChangeMeasure::Life
+    } else {
+        ChangeMeasure::Margin
+    };
+    for entry in &mut list {
+        entry.measured_by = measure;
+    }
+    sort_few(&mut list, |a, b| {
+        let larger = |of: &dyn Fn(&SensitivityReport) -> f64| of(b).abs().total_cmp(&of(a).abs());
+        larger(&SensitivityReport::effect).then(larger(&by_margin)).then(a.input.cmp(&b.input))
+    });
+    list
+}
+
+/// One change of the input.
+#[derive(Debug, Clone, Copy)]
+enum Change {
+    Thickness,
+    Speed,
+    PistonMass,
+    PeakPressure,
+    Surroundings,
+    Clearance,
+    Lean,
+    Infill,
+    Drying,
+    Preload,
+}
+
+/// How much thicker a rod is looked at.
+const THICKER: f64 = 1.1;
+
+/// A lean of the build direction that is easily overlooked at the printer, rad.
+const LEAN: f64 = 10.0 / 180.0 * core::f64::consts::PI;
+
+impl Change {
+    /// Those that make sense for a rod.
+    fn all(prepared: &PreparedRod) -> Vec<Self> {
+        let scenario = &prepared.scenario;
+        let mut list = vec![Self::Thickness, Self::Speed, Self::PistonMass, Self::Surroundings, Self::Lean];
+        if scenario.engine.measured.is_none() {
+            list.push(Self::PeakPressure);
+        }
+        let loose = |end: usize, clearance: f64| scenario.rings[end].is_none() && clearance > 0.0;
+        if loose(0, scenario.fits.small_end) || loose(1, scenario.fits.big_end) {
+            list.push(Self::Clearance);
+        }
+        if prepared.print.infill < 1.0 {
+            list.push(Self::Infill);
+        }
+        if scenario.moisture == MoistureState::Conditioned {
+            list.push(Self::Drying);
+        }
+        if scenario.caps.iter().any(Option::is_some) {
+            list.push(Self::Preload);
+        }
+        list
+    }
+
+    fn words(self) -> (&'static str, &'static str) {
+        match self {
+            Self::Thickness => ("rod thickness along the pins", "10 % more"),
+            Self::Speed => ("speed", "5 % less"),
+            Self::PistonMass => ("reciprocating mass", "10 % less"),
+            Self::PeakPressure => ("peak cylinder pressure", "10 % less"),
+            Self::Surroundings => ("temperature of air and pins", "10 K less"),
+            Self::Clearance => ("radial clearance of the pins", "half"),
+            Self::Lean => ("build direction", "leaned by 10° toward the rod"),
+            Self::Infill => ("infill", "100 %"),
+            Self::Drying => ("water in the plastic", "kept dry"),
+            Self::Preload => ("preload of the cap's studs", "10 % more"),
+        }
+    }
+
+    /// The prepared rod with the change made, but for one of thickness.
+    fn made(self, prepared: &PreparedRod) -> Result<PreparedRod, Error> {
+        let mut changed = prepared.clone();
+        let scenario = &mut changed.scenario;
+        match self {
+            // The cuts are thickened, not the mesh.
+            Self::Thickness => {}
+            Self::Speed => scenario.duty = scenario.duty.at_speed_factor(0.95).map_err(crate::job::JobError::from)?,
+            Self::PistonMass => scenario.engine.reciprocating_mass *= 0.9,
+            Self::PeakPressure => {
+                let open = scenario.engine.pressure(&prepared.cylinder, 1.0)?.peak().pressure_pa;
+                scenario.engine.peak_pressure = Some(0.9 * open);
+            }
+            Self::Surroundings => {
+                let around = &mut scenario.surroundings;
+                for kelvin in [&mut around.air, &mut around.piston_pin, &mut around.crank_pin] {
+                    *kelvin -= 10.0;
+                }
+                if scenario.part_temperature == PartTemperature::Given {
+                    scenario.temperature -= 10.0;
+                } else {
+                    scenario.temperature = scenario.surroundings.air;
+                }
+            }
+            Self::Clearance => {
+                scenario.fits.small_end *= 0.5;
+                scenario.fits.big_end *= 0.5;
+            }
+            Self::Lean => changed.print.build = leaned(&prepared.print.build),
+            Self::Infill => changed.print = PrintSettings { infill: 1.0, ..prepared.print },
+            Self::Drying => scenario.moisture = MoistureState::Dry,
+            Self::Preload => scenario.caps.iter_mut().flatten().for_each(|cap| cap.preload *= 1.1),
+        }
+        Ok(changed)
+    }
+}
+
+/// A direction turned toward the part's long axis, or away from it where it lies along that already.
+pub(crate) fn leaned(build: &Vector3<f64>) -> Vector3<f64> {
+    let along = Vector3::x() * if build.x < 0.0 { -1.0 } else { 1.0 };
+    let toward = along - build * build.dot(&along);
+    let toward = if toward.norm() > 1e-6 { toward.normalize() } else { Vector3::z() };
+    build * libm::cos(LEAN) + toward * libm::sin(LEAN)
+}
+
+/// The rod at its duty, against which changes are held.
+#[derive(Clone, Copy)]
+pub(crate) struct AtDuty<'a> {
+    pub(crate) prepared: &'a PreparedRod,
+    pub(crate) cuts: &'a RodCuts,
+    pub(crate) printed: &'a Printed,
+    pub(crate) stressing: &'a Stressing<'a>,
+    pub(crate) assessment: &'a Assessment,
+    /// What heat leaves of the margin, where that governs.
+    pub(crate) heat: Option<RodMargin>,
+}
+
+impl AtDuty<'_> {
+    /// Strength with a change made. The pieces that governed at the duty are looked at again, and all of them where the
+    /// change is one of shape, infill or direction, which may move what governs.
+    fn with(&self, change: Change) -> Result<RodStrength, Error> {
+        let changed = change.made(self.prepared)?;
+        let printed = match change {
+            Change::Thickness => {
+                let thicker = self.cuts.with_thickness(&self.prepared.rod, Thickness::even(THICKER));
+                Some(Printed::new(&changed, &thicker)?)
+            }
+            Change::Lean | Change::Infill => Some(Printed::new(&changed, self.cuts)?),
+            Change::PistonMass | Change::PeakPressure => Some(Printed::loaded(self.printed.model.clone(), &changed)?),
+            Change::Speed => {
+                let loading = self.printed.loading.at(changed.scenario.duty.clone());
+                Some(Printed { model: self.printed.model.clone(), loading })
+            }
+            // The forces stay as they are.
+            Change::Surroundings | Change::Clearance | Change::Drying | Change::Preload => None,
+        };
+        let mut assessment = if let Some(printed) = &printed {
+            let reshaped = matches!(change, Change::Thickness | Change::Lean | Change::Infill);
+            printed.assessed(&changed, (!reshaped).then_some(self.assessment))?
+        } else {
+            let temperatures = self.printed.warm(&changed)?.at(1.0)?.temperatures;
+            let stressing = self.stressing.under(&changed.scenario, &temperatures);
+            assess_again(&stressing, &changed.scenario, &temperatures, self.assessment)
+        };
+        let warm = printed.as_ref().unwrap_or(self.printed).warm(&changed)?;
+        if !settles_beyond(&warm, 1.0, assessment.governing().margin)? {
+            assessment.add(self_heating(&warm, 1.0)?);
+        }
+        Ok(assessment.strength)
+    }
+}
+
+/// Every change that makes sense and can be made, largest effect first.
+pub(crate) fn sensitivities(duty: &AtDuty<'_>) -> Vec<SensitivityReport> {
+    let changes = Change::all(duty.prepared);
+    let outcome =
+        |strength: &RodStrength| Outcome { life: strength.life_at(0.1), margin: strength.margin(), soft: None };
+    let mut at_duty = duty.assessment.clone();
+    duty.heat.into_iter().for_each(|heat| at_duty.add(heat));
+    let now = outcome(&at_duty.strength);
+    let found = map_in_order(changes.len(), |k| {
+        let then = duty.with(changes[k]).ok()?;
+        Some(now.changed(changes[k].words(), outcome(&then)))
+    });
+    ranked(found.into_iter().flatten().collect(), now)
+}

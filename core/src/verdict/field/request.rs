@@ -1,0 +1,15 @@
+/// Cells unless said otherwise: about fifteen across a small end's bore, answered in seconds.
+pub const USUAL_CELLS: usize = 60_000;
+
+/// What is asked of the stress field.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct FieldRequest {
+    /// About so many cells in the part.
+    pub cells: usize,
+}
+
+impl Default for FieldRequest {
+    fn default() -> Self {
+        Self { cells: USUAL_CELLS }
+    }
+}
