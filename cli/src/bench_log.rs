@@ -8,7 +8,6 @@ use std::path::{Path, PathBuf};
 use layload_core::bench::{BenchEntry, BenchError, read_log};
 use layload_core::job::Job;
 use layload_core::material::Card;
-use layload_core::part::Part;
 use layload_core::report::LearnReport;
 use layload_core::{LoadedPart, LoggedRun, Watcher, learn};
 
@@ -99,10 +98,7 @@ impl<'a> BenchLog<'a> {
 
 /// The family of a part unless it is given: its kind and its material.
 pub(crate) fn usual_family(part: &LoadedPart, job: &Job, card: Option<&str>) -> String {
-    let kind = match part.part {
-        Part::Rod(_) => "connecting rod",
-        Part::Piston(_) => "piston",
-    };
+    let kind = part.part.kind().words();
     let own = card.and_then(|text| Card::from_toml(text).ok()).map(|card| card.name);
     let material = own.or_else(|| job.material.name.clone()).unwrap_or_default();
     format!("{kind} {material}")

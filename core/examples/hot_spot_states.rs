@@ -12,12 +12,13 @@ use core::fmt::Display;
 
 use layload_core::job::Job;
 use layload_core::material::MaterialState;
-use layload_core::part::{Frame, Part};
-use layload_core::piston::field::OnPiston;
-use layload_core::piston::{SolvedPistonField, piston_stress_field};
-use layload_core::rod::field::OnRod;
+use layload_core::part::{Frame, Piston, Rod};
+use layload_core::piston::PreparedPiston;
+use layload_core::piston::field::{OnPiston, PistonFieldFindings};
+use layload_core::rod::PreparedRod;
+use layload_core::rod::field::{OnRod, RodFieldFindings};
 use layload_core::verdict::{FieldCase, FieldRequest, FieldSpot, ModeMargin, USUAL_CELLS};
-use layload_core::{Question, SolvedField, load, stress_field};
+use layload_core::{Question, load, piston, rod};
 use nalgebra::{Point3, Vector3, Vector6};
 use serde_json::{Value, json};
 
@@ -29,18 +30,20 @@ fn main() {
     let question = Question { job: &job, card_text: None, pressure_text: None };
     let request = FieldRequest { cells };
     let loaded = load(&stl, &job, &mut ()).unwrap();
-    let report = match &loaded.part {
-        Part::Rod(_) => of_rod(&stress_field(&loaded, &question, request, &mut ()).unwrap()),
-        Part::Piston(piston) => {
-            assert!(job.material.temperature_c.is_some(), "a piston needs material.temperature_c");
-            of_piston(&piston_stress_field(piston.clone(), &question, request, &mut ()).unwrap())
-        }
+    let report = if let Some(found) = loaded.recognised::<Rod>() {
+        let prepared = PreparedRod::new(found, &loaded, &question).unwrap();
+        let (_, findings) = rod::stress_field(&prepared, request, &mut ()).unwrap();
+        of_rod(&prepared, &findings)
+    } else {
+        assert!(job.material.temperature_c.is_some(), "a piston needs material.temperature_c");
+        let prepared = PreparedPiston::new(loaded.recognised::<Piston>().unwrap(), &loaded, &question).unwrap();
+        let findings = piston::stress_field(&prepared, request, &mut ()).unwrap();
+        of_piston(&prepared, &findings)
     };
     println!("{report:#}");
 }
 
-fn of_rod(solved: &SolvedField) -> Value {
-    let SolvedField { prepared, findings, .. } = solved;
+fn of_rod(prepared: &PreparedRod, findings: &RodFieldFindings) -> Value {
     let rod = &prepared.rod;
     let bores = [(&rod.small_end, -1.0), (&rod.big_end, 1.0)].map(|(eye, outward)| {
         let seat = eye.bore.main();
@@ -61,8 +64,7 @@ fn of_rod(solved: &SolvedField) -> Value {
     })
 }
 
-fn of_piston(solved: &SolvedPistonField) -> Value {
-    let SolvedPistonField { prepared, findings } = solved;
+fn of_piston(prepared: &PreparedPiston, findings: &PistonFieldFindings) -> Value {
     let (piston, scenario) = (&prepared.piston, &prepared.scenario);
     let ends = piston.pin.bosses.iter().flat_map(|boss| [boss.from, boss.to]);
     let (from, to) = ends.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), end| (low.min(end), high.max(end)));

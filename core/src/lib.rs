@@ -11,6 +11,7 @@ pub mod field;
 pub mod heat;
 mod input;
 pub mod job;
+pub mod kind;
 pub mod life;
 pub mod load;
 pub mod material;
@@ -31,9 +32,9 @@ pub mod wall;
 
 pub use error::Error;
 pub use input::{FileKind, meant};
+pub use kind::{CheckRequest, Checked, LoadedPart, Question, SPEEDS_RANGE, SpeedRange, Stage, USUAL_SPEEDS, Watcher};
 pub use question::{
-    CaseResult, CheckRequest, Checked, DIRECTION_RANGE, FACTOR_RANGE, LoadedPart, LoggedRun, PartSource, PreparedRod,
-    Question, Record, Revision, SPEEDS_RANGE, SizeRequest, SolvedField, SpeedRange, Stage, Study, USUAL_DIRECTIONS,
-    USUAL_SPEEDS, WallRequest, Walls, Watcher, check, check_facets, check_with, compare, directions, learn, load,
-    prepare, record, size, stress_field, sweep, walls,
+    CaseResult, DIRECTION_RANGE, FACTOR_RANGE, LoggedRun, PartSource, Record, Revision, SizeRequest, Study,
+    USUAL_DIRECTIONS, WallRequest, Walls, check, check_with, compare, directions, learn, load, of_kind, prepare,
+    record, size, sweep, walls,
 };

@@ -3,7 +3,7 @@
 use std::process::Command;
 
 use layload_core::job::Job;
-use layload_core::part::Part;
+use layload_core::part::PartKind;
 use layload_host::checker::AnswerWords;
 
 use super::setting::{bytes, goes_with, samples, session, text};
@@ -47,7 +47,7 @@ fn of_every_sample_with_every_job() {
     for mesh in &meshes {
         let stl = bytes(mesh);
         let read = layload_core::load(&stl, &Job::default(), &mut ()).unwrap();
-        let piston = matches!(read.part, Part::Piston(_));
+        let piston = read.part.kind() == PartKind::Piston;
         for job in jobs.iter().filter(|job| goes_with(mesh, job)) {
             let job_text = text(job);
             let words = session.words(&stl, &job_text.as_str().into()).unwrap();

@@ -1,11 +1,9 @@
 //! A part that was read once.
 
 use layload_core::job::NamedPose;
-use layload_core::part::{Eye, Part as Recognised, Piston};
+use layload_core::report::BoreReport;
 use layload_core::verdict::FieldRequest;
 use layload_core::{CheckRequest, LoadedPart, SpeedRange, WallRequest, check_with, directions, load, sweep, walls};
-
-use nalgebra::{Point3, Vector3};
 
 use crate::answer::{Checked, Directed, Measured, Swept};
 use crate::interface::checker::{
@@ -22,23 +20,12 @@ pub(crate) struct HeldPart(LoadedPart);
 
 const MM: f64 = 1e3;
 
-fn bore(role: &str, eye: &Eye) -> Bore {
+fn bore(bore: &BoreReport) -> Bore {
     Bore {
-        role: role.into(),
-        diameter_mm: eye.bore.diameter() * MM,
-        center_mm: vector((eye.bore.center.coords * MM).into()),
-        axis: vector(eye.bore.axis.into()),
-    }
-}
-
-/// The pin's bore across a piston.
-fn pin_bore(piston: &Piston) -> Bore {
-    let center = piston.frame.to_file_mm(&Point3::new(0.0, piston.pin.offset, 0.0));
-    Bore {
-        role: "pin".into(),
-        diameter_mm: 2.0 * piston.pin.radius * MM,
-        center_mm: vector(center),
-        axis: vector(piston.frame.direction_to_file(&Vector3::z()).into()),
+        role: bore.role.clone(),
+        diameter_mm: bore.diameter_mm,
+        center_mm: vector(bore.center_mm),
+        axis: vector(bore.axis),
     }
 }
 
@@ -60,30 +47,17 @@ impl GuestPart for HeldPart {
 
     fn facts(&self) -> Facts {
         let LoadedPart { size, part, .. } = &self.0;
-        let size_mm = vector((size * MM).into());
-        match part {
-            Recognised::Rod(rod) => Facts {
-                kind: "connecting-rod".into(),
-                facet_count: rod.mesh.facets().len() as u32,
-                size_mm,
-                center_distance_mm: Some(rod.center_distance * MM),
-                bores: vec![bore("small-end", &rod.small_end), bore("big-end", &rod.big_end)],
-            },
-            Recognised::Piston(piston) => Facts {
-                kind: "piston".into(),
-                facet_count: piston.mesh.facets().len() as u32,
-                size_mm,
-                center_distance_mm: None,
-                bores: vec![pin_bore(piston)],
-            },
+        Facts {
+            kind: part.kind().word().into(),
+            facet_count: part.mesh().facets().len() as u32,
+            size_mm: vector((size * MM).into()),
+            center_distance_mm: part.center_distance().map(|metres| metres * MM),
+            bores: part.bores().iter().map(bore).collect(),
         }
     }
 
     fn surface(&self) -> Surface {
-        let (mesh, frame) = match &self.0.part {
-            Recognised::Rod(rod) => (&rod.mesh, &rod.frame),
-            Recognised::Piston(piston) => (&piston.mesh, &piston.frame),
-        };
+        let (mesh, frame) = (self.0.part.mesh(), self.0.part.frame());
         let points = mesh.points().iter();
         Surface {
             points_mm: points.flat_map(|point| frame.to_file_mm(point)).map(|c| c as f32).collect(),
@@ -92,10 +66,7 @@ impl GuestPart for HeldPart {
     }
 
     fn poses(&self) -> Vec<Pose> {
-        let (frame, usual) = match &self.0.part {
-            Recognised::Rod(rod) => (&rod.frame, NamedPose::USUAL_OF_RODS),
-            Recognised::Piston(piston) => (&piston.frame, NamedPose::USUAL_OF_PISTONS),
-        };
+        let (frame, usual) = (self.0.part.frame(), self.0.part.usual_pose());
         let pose = |pose: NamedPose| Pose {
             name: pose.word().into(),
             build_direction: vector(frame.direction_to_file(&pose.in_part_frame()).into()),
@@ -105,8 +76,8 @@ impl GuestPart for HeldPart {
     }
 
     fn check(&self, job: JobBorrow<'_>, paint: bool) -> Result<CheckedHandle, Refusal> {
-        // Only rods are painted by their stress.
-        self.checked(&job, CheckRequest { facets: paint && matches!(self.0.part, Recognised::Rod(_)), field: None })
+        // Without a stress field not every kind of part is painted.
+        self.checked(&job, CheckRequest { facets: paint && self.0.part.painted_by_sections(), field: None })
     }
 
     fn check_field(&self, job: JobBorrow<'_>, paint: bool, cells: u32) -> Result<CheckedHandle, Refusal> {

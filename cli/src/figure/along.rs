@@ -1,4 +1,5 @@
-use layload_core::report::{PartKind, Report, StationReport};
+use layload_core::part::PartKind;
+use layload_core::report::{Report, StationReport};
 
 use crate::plot::{Axis, Chart, Line, Panel};
 

@@ -2,7 +2,7 @@ use std::fmt::Write as _;
 use std::io;
 
 use layload_core::drawing::{Drawing, Side, View};
-use layload_core::report::{BoreReport, PartKind, Report};
+use layload_core::report::{BoreReport, Report};
 
 use super::places::Place;
 use crate::plot::{LETTER, Pen, Picture};
@@ -30,7 +30,7 @@ pub(crate) fn part(
     to: Option<&dyn Fn(&Place) -> String>,
 ) -> io::Result<Picture> {
     let layout = Layout::of(&drawing.views);
-    let words = if report.part.kind == PartKind::ConnectingRod { "connecting rod" } else { "piston" };
+    let words = report.part.kind.words();
     let named: Vec<String> = places.iter().map(|place| format!("{}: {}", place.number, place.words)).collect();
     let told = format!(
         "The {words} along the pins, across them and along its axis, hidden lines left out, {:.1} by {:.1} by {:.1} mm in the \

@@ -1,4 +1,4 @@
-use layload_core::report::{FieldReport, GoverningStress, PartKind, Report};
+use layload_core::report::{FieldReport, GoverningStress, Report};
 
 use super::numbers::{duration, significant};
 use super::wrap::paragraph;
@@ -19,7 +19,7 @@ pub(crate) fn write(text: &mut String, report: &Report) {
             field.cells,
             field.cell_mm,
             field.solves.len(),
-            verdict(field, report.part.kind)
+            verdict(field)
         ),
     );
     text.push_str("  margin  stress     Kt  handbook  life         what gives way\n");
@@ -48,33 +48,19 @@ pub(crate) fn write(text: &mut String, report: &Report) {
         &format!(
             "Stress in MPa, tension positive; Kt is stress over {}; places in mm of the file. At a sharp inner corner an \
              elastic body has no bound on its stress, and the value grows with the number of cells: give it a fillet.",
-            nominal(report.part.kind)
+            field.nominal
         ),
     );
 }
 
-/// What stress is told over.
-fn nominal(kind: PartKind) -> &'static str {
-    match kind {
-        PartKind::ConnectingRod => "pin force by net section at an eye, over the section's own stress in the shank",
-        PartKind::Piston => {
-            "pin force by net section at the bosses, over pressure times the square of radius by thickness in the crown, over \
-             the mean of the cut elsewhere"
-        }
-    }
-}
-
-fn verdict(field: &FieldReport, kind: PartKind) -> String {
+fn verdict(field: &FieldReport) -> String {
     match field.governing {
         GoverningStress::Sections => {
             "Everywhere sections and handbook factors find as little margin or less: they count.".into()
         }
         GoverningStress::Field => {
-            let places: &[&str] = match kind {
-                PartKind::ConnectingRod => &["the small-end eye", "the big-end eye", "the shank"],
-                PartKind::Piston => &["the crown", "the ring belt", "the walls", "the bosses"],
-            };
-            let raised: Vec<String> = places
+            let raised: Vec<String> = field
+                .regions
                 .iter()
                 .zip(&field.raised)
                 .filter(|(_, factor)| **factor > 1.0)

@@ -16,9 +16,9 @@ use self::depth::DepthMap;
 use self::edges::{Facing, Kind, drawn};
 use crate::mesh::Mesh;
 use crate::numeric::map_in_order;
-use crate::part::{Frame, Part};
+use crate::part::Frame;
 
-pub use side::Side;
+pub use side::{Seen, Side};
 
 /// Cells along the longer side of a view.
 const CELLS: f64 = 1200.0;
@@ -65,12 +65,8 @@ impl View {
     }
 }
 
-/// Draws a recognised part.
-pub fn draw(part: &Part) -> Drawing {
-    let (mesh, frame, sides) = match part {
-        Part::Rod(rod) => (&rod.mesh, &rod.frame, Side::of_rod()),
-        Part::Piston(piston) => (&piston.mesh, &piston.frame, Side::of_piston()),
-    };
+/// Draws a part of a mesh in its frame from some sides.
+pub fn draw(mesh: &Mesh, frame: &Frame, sides: [Seen; 3]) -> Drawing {
     Drawing { views: map_in_order(sides.len(), |k| view(mesh, frame, sides[k])) }
 }
 

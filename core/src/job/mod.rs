@@ -7,6 +7,7 @@ mod assumption;
 mod cap;
 mod error;
 mod file;
+mod given;
 mod key;
 mod piston;
 mod plausible;
@@ -22,6 +23,7 @@ pub use file::{
     BuildDirection, DutyTable, EngineTable, EyeTable, FatigueRule, GasTable, GrooveTable, Job, MaterialTable,
     ModelTable, NamedPose, PartTable, PistonBodyTable, PrintTable, SurroundingsTable,
 };
+pub(crate) use given::given_part;
 pub use piston::{CrownLayer, CylinderMetal, LayerTable, PistonScenario, PistonTable, Underside, resolve_piston};
 pub use plausible::{Warning, numbers_with_a_row};
 pub(crate) use pressures::Pressures;

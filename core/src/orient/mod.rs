@@ -7,6 +7,7 @@
 
 mod bore;
 mod choice;
+mod facing;
 mod footing;
 mod rest;
 mod score;
@@ -18,6 +19,7 @@ mod time;
 
 pub use bore::stair_step;
 pub use choice::{ALIKE, AS_STRONG, Choice, chosen, pareto};
+pub use facing::Facing;
 pub use score::{DirectionScore, Scorer, best_around};
 pub use shape::{Posed, Shape};
 pub use sphere::{equal_area, ring};

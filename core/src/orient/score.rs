@@ -1,37 +1,37 @@
-use crate::rod::RodStrength;
 use nalgebra::Vector3;
 
 use super::bore::stair_step;
+use super::facing::Facing;
 use super::shape::{Posed, Shape};
 use super::sphere::{ring, spacing};
 use super::time::print_time;
 use crate::numeric::map_in_order;
 use crate::print::{Pace, PrintSettings};
-use crate::rod::HotSpots;
+use crate::verdict::NamedStrength;
 
 /// What one build direction makes of a part.
 #[derive(Debug, Clone, PartialEq)]
 pub struct DirectionScore {
-    /// Unit vector in which layers are stacked, in the frame of the rod.
+    /// Unit vector in which layers are stacked, in the frame of the part.
     pub build: Vector3<f64>,
     /// Margins by mode.
-    pub strength: RodStrength,
+    pub strength: NamedStrength,
     /// Factor by which all stress could grow before one part in ten fails within the wanted life.
     pub margin: f64,
     /// Support, height and footing.
     pub posed: Posed,
     /// Time to print, s.
     pub print_time: f64,
-    /// Angle between each bore and the build direction, rad: small end, big end.
-    pub bore_angles: [f64; 2],
-    /// Greatest step in the wall of either bore, m.
+    /// Angle between each bore and the build direction, rad.
+    pub bore_angles: Vec<f64>,
+    /// Greatest step in the wall of a bore, m.
     pub stair_step: f64,
 }
 
 /// Scores build directions of one part.
 pub struct Scorer<'a> {
     /// Strength.
-    pub spots: &'a HotSpots<'a>,
+    pub spots: &'a dyn Facing,
     /// The surface.
     pub shape: &'a Shape,
     /// Print settings; their own build direction does not count.
@@ -40,8 +40,8 @@ pub struct Scorer<'a> {
     pub pace: Pace,
     /// Plastic of the part, m³.
     pub plastic: f64,
-    /// Axes of the small-end and the big-end bore, unit vectors.
-    pub bores: [Vector3<f64>; 2],
+    /// Axes of the bores, unit vectors.
+    pub bores: Vec<Vector3<f64>>,
 }
 
 impl Scorer<'_> {
@@ -56,8 +56,8 @@ impl Scorer<'_> {
             strength,
             posed,
             print_time: print_time(self.plastic, &posed, &self.print, &self.pace),
-            bore_angles: self.bores.map(|axis| libm::acos(axis.dot(build).abs().min(1.0))),
-            stair_step: step(&self.bores[0]).max(step(&self.bores[1])),
+            bore_angles: self.bores.iter().map(|axis| libm::acos(axis.dot(build).abs().min(1.0))).collect(),
+            stair_step: self.bores.iter().map(step).fold(0.0, f64::max),
         }
     }
 

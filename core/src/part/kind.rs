@@ -20,6 +20,47 @@ pub enum PartWord {
     Piston,
 }
 
+/// What kind of part.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum PartKind {
+    /// A connecting rod.
+    ConnectingRod,
+    /// A piston.
+    Piston,
+    /// A part of a kind that a program on top of this one brings.
+    Other,
+}
+
+impl PartKind {
+    /// The word of reports and hosts.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::ConnectingRod => "connecting-rod",
+            Self::Piston => "piston",
+            Self::Other => "other",
+        }
+    }
+
+    /// In one word.
+    pub fn noun(self) -> &'static str {
+        match self {
+            Self::ConnectingRod => "rod",
+            Self::Piston => "piston",
+            Self::Other => "part",
+        }
+    }
+
+    /// In words.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::ConnectingRod => "connecting rod",
+            Self::Piston => "piston",
+            Self::Other => "part",
+        }
+    }
+}
+
 /// A recognised part.
 #[derive(Debug, Clone)]
 pub enum Part {

@@ -31,7 +31,7 @@ pub use bore::{Bore, Seat};
 pub use ends::Naming;
 pub use error::PartError;
 pub use frame::Frame;
-pub use kind::{GivenPart, Part, PartWord, find_part};
+pub use kind::{GivenPart, Part, PartKind, PartWord, find_part};
 pub use left_out::{LeftOut, Role};
 pub use piston::{
     AxisRays, Boss, Collar, GivenGroove, GivenPiston, Groove, PinBore, Piston, PistonDoubt, Skirt, Span, disc_points,

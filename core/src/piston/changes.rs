@@ -6,16 +6,16 @@ use super::assess::{PistonAssessment, PistonCase, assess_piston};
 use super::limits::Fits;
 use super::model::PistonModel;
 use super::prepared::PreparedPiston;
+use super::trial::with_crown;
 use super::warm::WarmPiston;
 use crate::Error;
 use crate::engine::{Cylinder, Duty, DutyStep};
 use crate::job::{CrownLayer, JobError, PartTemperature, PistonScenario};
+use crate::kind::{Outcome, leaned, ranked};
 use crate::material::{Card, MoistureState};
 use crate::numeric::map_in_order;
 use crate::print::PrintSettings;
-use crate::question::with_crown;
 use crate::report::SensitivityReport;
-use crate::rod::{Outcome, leaned, ranked};
 
 /// One change of the input.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -248,7 +248,7 @@ fn outcome(found: &PistonAssessment, warm: &WarmPiston) -> Outcome {
 }
 
 /// Every change that makes sense and can be made, largest effect first.
-pub(crate) fn sensitivities(
+pub(crate) fn changes(
     prepared: &PreparedPiston,
     model: &PistonModel,
     assessment: &PistonAssessment,

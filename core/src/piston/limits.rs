@@ -1,10 +1,8 @@
-use super::assess::{PistonAssessment, PistonCase, assess_piston};
+use super::assess::PistonCase;
 use super::place::PistonPlace;
-use super::warm::WarmPiston;
-use crate::heat::HeatError;
 use crate::material::Card;
 use crate::stress::Growth;
-use crate::verdict::{Founding, Mode, ModeMargin, SpeedLimit, founded, ten_percent_factor, walked};
+use crate::verdict::{Mode, ModeMargin, ten_percent_factor};
 
 /// Temperature at which diameters are measured and plastics tested, K (ISO 291).
 const COLD: f64 = 296.15;
@@ -138,23 +136,4 @@ pub(crate) fn greatest(case: &PistonCase<'_>, of: impl Fn(f64, f64, f64) -> f64)
         of(force.pin, force.pin_side, force.wall)
     });
     all.into_iter().flatten().fold(0.0, f64::max)
-}
-
-/// The same piston at a factor on all speeds and with another card; `None` where a plate cannot be made of it.
-fn at(case: &PistonCase<'_>, card: &Card, factor: f64) -> Result<Option<PistonAssessment>, HeatError> {
-    let warm = WarmPiston::judged(case.model, case.loading, case.scenario, case.piston, card, factor)?;
-    Ok(assess_piston(&PistonCase { warm: &warm, factor, ..*case }, card).ok())
-}
-
-/// How fast the engine may turn for the wanted life.
-pub fn piston_speed(case: &PistonCase<'_>) -> Result<SpeedLimit, HeatError> {
-    walked(|factor| Ok(at(case, &case.scenario.card, factor)?.map_or(0.0, |all| all.strength.margin())))
-}
-
-/// How well founded the margin is.
-pub fn piston_founding(case: &PistonCase<'_>, margin: f64) -> Founding {
-    founded(&case.scenario.card, margin, |card| {
-        let changed = at(case, card, case.factor).ok().flatten();
-        changed.map_or(1e-9, |all| all.strength.margin().max(1e-9))
-    })
 }

@@ -1,32 +1,24 @@
-//! The whole path of a piston, from its recognised part to the report.
-
 use std::sync::Arc;
 
-use super::assess::{PistonAssessment, PistonCase, assess_piston};
-use super::changes::sensitivities;
-use super::limits::{Fits, piston_founding, piston_speed};
+use nalgebra::Vector3;
+
+use super::assess::PistonCase;
+use super::field::PistonRaise;
+use super::limits::Fits;
 use super::loading::{PistonLoading, ThrottleLoad};
 use super::model::PistonModel;
 use super::warm::WarmPiston;
 use crate::Error;
 use crate::engine::{Cylinder, GasTemperature, SliderCrank};
-use crate::field::FieldError;
 use crate::job::{
     Assumption, JobError, NamedPose, Origin, PartTemperature, PistonScenario, Pressures, PrintPose, Quantity, Scenario,
     resolve, resolve_piston,
 };
+use crate::kind::{LoadedPart, Question, posed_in};
 use crate::load::PistonBasis;
-use crate::numeric::{both, map_in_order};
+use crate::mesh::{LengthUnit, Mended};
 use crate::part::{PartError, Piston};
-use crate::piston::field::{PistonField, PistonFieldFindings, PistonRaise, named, raised};
-use crate::piston::report::{PistonParts, build_piston};
 use crate::print::PrintSettings;
-use crate::question::{
-    CheckRequest, Checked, LoadedPart, Question, SpeedRange, Stage, Swept, Watcher, facet_values, posed_in, stage,
-};
-use crate::report::{Report, SweepPoint};
-use crate::verdict::SpeedLimit;
-use crate::verdict::field::FieldRequest;
 
 /// A free crown wider than this share of the crown leaves no wall to hold it.
 const WIDEST_PLATE: f64 = 0.99;
@@ -40,6 +32,12 @@ pub struct PreparedPiston {
     pub given: PistonScenario,
     /// What both rest on.
     pub assumptions: Vec<Assumption>,
+    /// What was mended in the mesh.
+    pub mended: Mended,
+    /// Unit of the mesh.
+    pub unit: LengthUnit,
+    /// Extent of the whole file, m.
+    pub size: Vector3<f64>,
     /// The piston.
     pub piston: Arc<Piston>,
     /// Print settings in its frame.
@@ -50,35 +48,36 @@ pub struct PreparedPiston {
     pub raise: PistonRaise,
 }
 
-/// The job of a recognised piston, in its frame.
-pub fn prepare_piston(piston: Arc<Piston>, question: &Question<'_>) -> Result<PreparedPiston, Error> {
-    let job = question.job;
-    let (mut scenario, mut assumptions) = resolve(job, question.card_text, question.pressure_text)?;
-    let (given, more) = resolve_piston(job)?;
-    // Fits of a rod's eyes and its column do not concern a piston.
-    let of_rod = ["radial clearance of the piston pin", "radial clearance in the big end", "crank pin"];
-    assumptions.retain(|entry| !of_rod.contains(&entry.name.as_str()) && !entry.name.starts_with("column length"));
-    if job.print.build_direction.is_none() {
-        scenario.pose = PrintPose::Named(NamedPose::USUAL_OF_PISTONS);
-        for entry in assumptions.iter_mut().filter(|entry| entry.name == "build direction") {
-            entry.value = Quantity::Word(NamedPose::USUAL_OF_PISTONS.word().into());
-            entry.source = Origin::CommonPractice;
-        }
-    }
-    assumptions.extend(more);
-    if scenario.part_temperature == PartTemperature::Given {
-        scenario.surroundings.air = scenario.surroundings.air.min(given.cylinder_wall);
-    }
-    let print = posed_in(scenario.pose, scenario.print, &piston.frame)?;
-    scenario.beside_piston(&given, &piston)?;
-    let engine = &scenario.engine;
-    let crank = SliderCrank::new(engine.throw, given.rod_length, engine.pin_offset).map_err(JobError::from)?;
-    let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
-    let raise = PistonRaise::default();
-    Ok(PreparedPiston { scenario, given, assumptions, piston, print, cylinder, raise })
-}
-
 impl PreparedPiston {
+    /// Joins a job and a piston; `file` is what the piston was read from.
+    pub fn new(piston: Arc<Piston>, file: &LoadedPart, question: &Question<'_>) -> Result<Self, Error> {
+        let job = question.job;
+        let (mut scenario, mut assumptions) = resolve(job, question.card_text, question.pressure_text)?;
+        let (given, more) = resolve_piston(job)?;
+        // Fits of a rod's eyes and its column do not concern a piston.
+        let of_rod = ["radial clearance of the piston pin", "radial clearance in the big end", "crank pin"];
+        assumptions.retain(|entry| !of_rod.contains(&entry.name.as_str()) && !entry.name.starts_with("column length"));
+        if job.print.build_direction.is_none() {
+            scenario.pose = PrintPose::Named(NamedPose::USUAL_OF_PISTONS);
+            for entry in assumptions.iter_mut().filter(|entry| entry.name == "build direction") {
+                entry.value = Quantity::Word(NamedPose::USUAL_OF_PISTONS.word().into());
+                entry.source = Origin::CommonPractice;
+            }
+        }
+        assumptions.extend(more);
+        if scenario.part_temperature == PartTemperature::Given {
+            scenario.surroundings.air = scenario.surroundings.air.min(given.cylinder_wall);
+        }
+        let print = posed_in(scenario.pose, scenario.print, &piston.frame)?;
+        scenario.beside_piston(&given, &piston)?;
+        let engine = &scenario.engine;
+        let crank = SliderCrank::new(engine.throw, given.rod_length, engine.pin_offset).map_err(JobError::from)?;
+        let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
+        let LoadedPart { mended, unit, size, .. } = file.clone();
+        let raise = PistonRaise::default();
+        Ok(Self { mended, unit, size, scenario, given, assumptions, piston, print, cylinder, raise })
+    }
+
     /// Cuts and measures the piston as the job prints it.
     pub fn model(&self) -> Result<PistonModel, Error> {
         let density = self.scenario.material().density;
@@ -150,161 +149,4 @@ impl PreparedPiston {
         let (fits, raise) = (self.fits(), self.raise);
         PistonCase { model, loading, scenario, piston: given, warm, fits, raise, factor }
     }
-}
-
-/// Checks a recognised piston.
-pub(crate) fn check_piston(
-    loaded: LoadedPart<Arc<Piston>>,
-    question: &Question<'_>,
-    request: &CheckRequest,
-    watcher: &mut dyn Watcher,
-) -> Result<Checked, Error> {
-    answered_piston(loaded, question, request, watcher, |_, _, _, _| ()).map(|(checked, ())| checked)
-}
-
-/// The stress field of a piston alone.
-#[derive(Debug, Clone)]
-pub struct SolvedPistonField {
-    /// The piston and its job.
-    pub prepared: PreparedPiston,
-    /// Where it finds the most harm over the duty.
-    pub findings: PistonFieldFindings,
-}
-
-/// Solves the stress field of a recognised piston and looks where it finds the most harm.
-pub fn piston_stress_field(
-    piston: Arc<Piston>,
-    question: &Question<'_>,
-    request: FieldRequest,
-    watcher: &mut dyn Watcher,
-) -> Result<SolvedPistonField, Error> {
-    let prepared = prepare_piston(piston, question)?;
-    stage(watcher, Stage::Cutting)?;
-    let model = prepared.model()?;
-    let loading = prepared.loading(&model)?;
-    let card = &prepared.scenario.card;
-    let warm = WarmPiston::new(&model, &loading, &prepared.scenario, &prepared.given, card, 1.0)?;
-    let case = prepared.case(&model, &loading, &warm, 1.0);
-    let sections = assess_piston(&case, card)?;
-    let findings = solved_field(&prepared, &case, &sections, (request, false), watcher)?;
-    Ok(SolvedPistonField { prepared, findings })
-}
-
-/// Solves the stress field of a piston over its duty.
-fn solved_field(
-    prepared: &PreparedPiston,
-    case: &PistonCase<'_>,
-    sections: &PistonAssessment,
-    (request, facets): (FieldRequest, bool),
-    watcher: &mut dyn Watcher,
-) -> Result<PistonFieldFindings, Error> {
-    if !cfg!(feature = "field") {
-        return Err(FieldError::LeftOut.into());
-    }
-    stage(watcher, Stage::Field)?;
-    let mut solving = |name: &str, number: usize, of: usize| watcher.solving(name, number, of);
-    let field = PistonField::new(case, &prepared.piston, request, &mut solving)?;
-    field.findings(case, sections, facets, &mut solving)
-}
-
-/// The report, and whatever else is wanted of the duty.
-pub(crate) fn answered_piston<T>(
-    loaded: LoadedPart<Arc<Piston>>,
-    question: &Question<'_>,
-    request: &CheckRequest,
-    watcher: &mut dyn Watcher,
-    more: impl FnOnce(&PreparedPiston, &PistonModel, &PistonLoading, &Report) -> T,
-) -> Result<(Checked, T), Error> {
-    if request.facets && request.field.is_none() {
-        return Err(Error::PaintedByField);
-    }
-    let LoadedPart { mended, unit, size, part } = loaded;
-    let mut prepared = prepare_piston(part, question)?;
-    stage(watcher, Stage::Cutting)?;
-    let model = prepared.model()?;
-    let loading = prepared.loading(&model)?;
-    stage(watcher, Stage::Assessing)?;
-    let warm = WarmPiston::new(&model, &loading, &prepared.scenario, &prepared.given, &prepared.scenario.card, 1.0)?;
-    let plain = assess_piston(&prepared.case(&model, &loading, &warm, 1.0), &prepared.scenario.card)?;
-    let mut field = None;
-    if let Some(wanted) = request.field {
-        let case = prepared.case(&model, &loading, &warm, 1.0);
-        let findings = solved_field(&prepared, &case, &plain, (wanted, request.facets), watcher)?;
-        prepared.raise = raised(&findings, &case, &prepared.scenario.card)?;
-        field = Some(findings);
-    }
-    let PreparedPiston { scenario, .. } = &prepared;
-    let case = prepared.case(&model, &loading, &warm, 1.0);
-    let mut assessment = if field.is_some() { assess_piston(&case, &scenario.card)? } else { plain.clone() };
-    stage(watcher, Stage::Speed)?;
-    let margin = assessment.strength.margin();
-    let (limit, founding) = both(|| piston_speed(&case), || piston_founding(&case, margin));
-    let limit: SpeedLimit = limit?;
-    stage(watcher, Stage::Changes)?;
-    let sensitivities = sensitivities(&prepared, &model, &assessment, &warm);
-    if let Some(findings) = &field {
-        assessment = named(assessment, plain, findings);
-    }
-    let report = build_piston(&PistonParts {
-        title: question.job.title.clone(),
-        prepared: &prepared,
-        mended,
-        unit,
-        size,
-        case: &case,
-        assessment: &assessment,
-        founding: &founding,
-        limit,
-        sensitivities: &sensitivities,
-        field: field.as_ref(),
-    });
-    let more = more(&prepared, &model, &loading, &report);
-    let painted = field.and_then(|findings| findings.facets);
-    let facets = painted.map(|values| facet_values(&prepared.piston.mesh, &prepared.piston.frame, values));
-    Ok((Checked { report, facets }, more))
-}
-
-/// Life, temperature and governing mode of a piston at many top speeds of the duty.
-pub(crate) fn sweep_piston(
-    piston: Arc<Piston>,
-    question: &Question<'_>,
-    range: &SpeedRange,
-    watcher: &mut dyn Watcher,
-) -> Result<Swept, Error> {
-    let prepared = prepare_piston(piston, question)?;
-    stage(watcher, Stage::Cutting)?;
-    let model = prepared.model()?;
-    let loading = prepared.loading(&model)?;
-    stage(watcher, Stage::Assessing)?;
-    let points = swept_piston(&prepared, &model, &loading, range)?;
-    Ok((prepared.scenario.duty.highest_rpm(), prepared.scenario.wanted_life, points))
-}
-
-/// What many speeds do to a piston that is loaded already.
-pub(crate) fn swept_piston(
-    prepared: &PreparedPiston,
-    model: &PistonModel,
-    loading: &PistonLoading,
-    range: &SpeedRange,
-) -> Result<Vec<SweepPoint>, Error> {
-    let PreparedPiston { scenario, given, .. } = prepared;
-    let duty_rpm = scenario.duty.highest_rpm();
-    let points = map_in_order(range.count, |number| {
-        let rpm = range.at(number);
-        let factor = rpm / duty_rpm;
-        let warm = WarmPiston::new(model, loading, scenario, given, &scenario.card, factor)?;
-        let case = prepared.case(model, loading, &warm, factor);
-        let assessment = assess_piston(&case, &scenario.card)?;
-        let governing = assessment.strength.governing();
-        Ok(SweepPoint {
-            rpm,
-            life_b10_s: assessment.life_at(0.1),
-            life_b50_s: assessment.life_at(0.5),
-            peak_temperature_c: Some(assessment.hottest - 273.15),
-            margin: assessment.strength.margin(),
-            governing_mode: governing.mode,
-            governing_place: governing.place.to_string(),
-        })
-    });
-    points.into_iter().collect()
 }

@@ -2,7 +2,9 @@ use core::fmt;
 
 use nalgebra::{Point3, Vector3};
 
+use crate::kind::Walled;
 use crate::part::Piston;
+use crate::wall::Shells;
 
 /// Where on a piston a wall is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -65,5 +67,18 @@ impl fmt::Display for PistonWall {
             Self::Skirt => write!(out, "skirt"),
             Self::Inside => write!(out, "inside: a rib or strut"),
         }
+    }
+}
+
+/// A piston as far as its walls matter.
+pub(crate) fn walled(piston: &Piston) -> Walled<'_> {
+    Walled {
+        shells: Shells::united(piston.overlapping),
+        whole_file: piston.left_out.is_empty(),
+        area_steps: Vec::new(),
+        place: Box::new(|middle, across, _| PistonWall::of(piston, middle, across).to_string()),
+        notes: |_| {
+            vec!["Of a piston neither stress nor steps of area are looked at here; a check does the former.".into()]
+        },
     }
 }

@@ -1,7 +1,9 @@
 //! From two meshes, or two jobs, to what changed between them.
 
-use super::check::{PartSource, Question, Watcher, check};
+use super::check::check;
+use super::load::PartSource;
 use crate::Error;
+use crate::kind::{Question, Watcher};
 use crate::report::{CompareReport, Report, compared};
 
 /// One of two revisions: where its part comes from, and the job it is asked for.

@@ -2,12 +2,13 @@
 
 use libm::{exp, log};
 
-use super::check::{LoadedPart, PartSource, Question, Stage, Watcher, check, stage};
-use super::trial::{Sizes, TrialPart};
+use super::check::check;
+use super::load::PartSource;
 use crate::Error;
 use crate::bench::{Belief, BenchEntry, BenchError, Evidence, Learned, Outcome, RunOutcome, updated};
 use crate::coupon::chi_squared_probability;
 use crate::job::{Job, resolve};
+use crate::kind::{LoadedPart, Question, Sizes, Stage, Trials, Watcher, stage};
 use crate::life::{WeakestLink, normal_probability, normal_quantile};
 use crate::material::Card;
 use crate::report::{
@@ -48,7 +49,7 @@ pub fn learn(
     }
     let before = check(PartSource::Loaded(part), question, watcher)?;
     let (scenario, _) = resolve(question.job, question.card_text, question.pressure_text)?;
-    let own = TrialPart::new(part, scenario.stations).assessed(question, &Sizes::default())?;
+    let own = part.part.clone().trials(part, scenario.stations).assessed(question, &Sizes::default())?;
     let exponent = steepness(&own.link);
     let prior = open(&before.founding, exponent);
     stage(watcher, Stage::Assessing)?;
@@ -106,7 +107,7 @@ struct Laws {
 
 impl Laws {
     fn of(runs: &[LoggedRun<'_>]) -> Result<Self, Error> {
-        let mut parts: Vec<(&LoadedPart, usize, TrialPart)> = Vec::new();
+        let mut parts: Vec<(&LoadedPart, usize, Box<dyn Trials>)> = Vec::new();
         let mut asked: Vec<(&LoadedPart, Job, Question<'_>)> = Vec::new();
         let mut laws = Self { found: Vec::new(), of_run: Vec::new() };
         for run in runs {
@@ -123,12 +124,12 @@ impl Laws {
             }
             let question = Question { job: &job, ..run.question };
             let (scenario, _) = resolve(&job, question.card_text, question.pressure_text)?;
-            let cut = |(part, stations, _): &(&LoadedPart, usize, TrialPart)| {
+            let cut = |(part, stations, _): &(&LoadedPart, usize, Box<dyn Trials>)| {
                 std::ptr::eq(*part, run.part) && *stations == scenario.stations
             };
             let place = parts.iter().position(cut).unwrap_or(parts.len());
             if place == parts.len() {
-                parts.push((run.part, scenario.stations, TrialPart::new(run.part, scenario.stations)));
+                parts.push((run.part, scenario.stations, run.part.part.clone().trials(run.part, scenario.stations)));
             }
             let trial = parts[place].2.assessed(&question, &Sizes::default())?;
             laws.of_run.push(laws.found.len());

@@ -1,7 +1,10 @@
+//! One page a question: from bytes and a job to an answer, written once for every kind of part.
+
 mod check;
 mod compare;
 mod directions;
 mod learn;
+mod load;
 mod record;
 mod size;
 mod study;
@@ -9,18 +12,13 @@ mod sweep;
 mod trial;
 mod walls;
 
-pub use check::{
-    CheckRequest, Checked, LoadedPart, PartSource, PreparedRod, Question, SolvedField, Stage, Watcher, check,
-    check_facets, check_with, load, prepare, stress_field,
-};
-pub(crate) use check::{Printed, facet_values, posed_in, stage};
+pub use check::{check, check_with};
 pub use compare::{Revision, compare};
 pub use directions::{DIRECTION_RANGE, USUAL_DIRECTIONS, directions};
 pub use learn::{LoggedRun, learn};
+pub use load::{PartSource, load, of_kind, prepare};
 pub use record::{Record, record};
 pub use size::{FACTOR_RANGE, SizeRequest, size};
 pub use study::{CaseResult, Study};
-pub(crate) use sweep::Swept;
-pub use sweep::{SPEEDS_RANGE, SpeedRange, USUAL_SPEEDS, sweep};
-pub(crate) use trial::with_crown;
+pub use sweep::sweep;
 pub use walls::{WallRequest, Walls, walls};

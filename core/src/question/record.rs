@@ -1,19 +1,18 @@
 //! Everything that a written record of one part shows, from one reading of its mesh.
 
-use crate::rod::RodStrength;
 use nalgebra::Vector3;
 
-use super::check::{CheckRequest, Checked, PartSource, PreparedRod, Question, Watcher, answered, prepare_rod};
-use super::sweep::{SpeedRange, swept_rod};
+use super::check::answered;
+use super::load::PartSource;
 use crate::Error;
 use crate::drawing::{Drawing, draw};
-use crate::heat::HeatError;
-use crate::numeric::both;
+use crate::kind::{CheckRequest, Checked, Question, SpeedRange, Warm, Watcher};
+use crate::numeric::{both, map_in_order};
 use crate::orient::equal_area;
-use crate::part::Part;
-use crate::piston::{answered_piston, swept_piston};
-use crate::report::{CAUTIONS, DirectionMargin, FacetValues, Report, SCHEMA_VERSION, SweepReport, VerdictReport};
-use crate::rod::{HotSpots, Stressing, Temperatures, WarmRod};
+use crate::part::Frame;
+use crate::report::{
+    CAUTIONS, DirectionMargin, FacetValues, Report, SCHEMA_VERSION, SweepPoint, SweepReport, VerdictReport,
+};
 
 /// A check and what goes with it on paper.
 #[derive(Debug, Clone)]
@@ -36,7 +35,7 @@ const SPEEDS: usize = 25;
 /// Directions over the whole sphere, of which a record has half.
 const DIRECTIONS: usize = 1200;
 
-/// Checks a part and gathers what a record shows beside the report. What `request` asks for more only rods have.
+/// Checks a part and gathers what a record shows beside the report.
 pub fn record<'a>(
     source: impl Into<PartSource<'a>>,
     question: &Question<'_>,
@@ -45,50 +44,16 @@ pub fn record<'a>(
 ) -> Result<Record, Error> {
     let loaded = source.into().part(question.job, watcher)?;
     let part = &loaded.part;
-    match part {
-        Part::Rod(rod) => {
-            let prepared = prepare_rod(loaded.with(rod.clone()), question)?;
-            let (Checked { report, facets }, more) =
-                answered(&prepared, question, request, watcher, |prepared, stressing, temperatures, report| {
-                    of_rod(part, prepared, stressing, temperatures, report)
-                })?;
-            let (sweep, directions, drawing) = more?;
-            Ok(Record { report, sweep, directions, drawing, facets })
-        }
-        Part::Piston(piston) => {
-            let loaded = loaded.with(piston.clone());
-            let (Checked { report, facets }, more) =
-                answered_piston(loaded, question, request, watcher, |prepared, model, loading, report| {
-                    let range = range(&report.verdict)?;
-                    let (points, drawing) = both(|| swept_piston(prepared, model, loading, &range), || draw(part));
-                    Ok::<_, Error>((swept(report, points?), drawing))
-                })?;
-            let (sweep, drawing) = more?;
-            Ok(Record { report, sweep, directions: Vec::new(), drawing, facets })
-        }
-    }
-}
-
-type OfRod = (SweepReport, Vec<DirectionMargin>, Drawing);
-
-fn of_rod(
-    part: &Part,
-    prepared: &PreparedRod,
-    stressing: &Stressing<'_>,
-    temperatures: &Temperatures,
-    report: &Report,
-) -> Result<OfRod, Error> {
-    let range = range(&report.verdict)?;
-    let scenario = &prepared.scenario;
-    let (points, (drawing, directions)) = both(
-        || {
-            let warm_rod: Result<WarmRod<'_>, HeatError> =
-                WarmRod::new(stressing.model, stressing.loading, scenario, prepared.crank.throw_m());
-            swept_rod(prepared, &warm_rod?, stressing, &range)
-        },
-        || both(|| draw(part), || direction_margins(prepared, stressing, temperatures)),
-    );
-    Ok((swept(report, points?), directions, drawing))
+    let (Checked { report, facets }, more) = answered(&loaded, question, request, watcher, |warm, report| {
+        let range = range(&report.verdict)?;
+        let (points, (drawing, directions)) = both(
+            || warm.swept(&range),
+            || both(|| draw(part.mesh(), part.frame(), part.sides()), || direction_margins(warm, part.frame())),
+        );
+        Ok::<_, Error>((swept(report, points?), directions, drawing))
+    })?;
+    let (sweep, directions, drawing) = more?;
+    Ok(Record { report, sweep, directions, drawing, facets })
 }
 
 /// Speeds from well below the duty's to above the highest that holds.
@@ -108,7 +73,7 @@ fn range(verdict: &VerdictReport) -> Result<SpeedRange, Error> {
     SpeedRange::new((from / step).floor() * step, ((to / step).ceil() * step).min(1e5), SPEEDS)
 }
 
-fn swept(report: &Report, sweep: Vec<crate::report::SweepPoint>) -> SweepReport {
+fn swept(report: &Report, sweep: Vec<SweepPoint>) -> SweepReport {
     SweepReport {
         schema_version: SCHEMA_VERSION.into(),
         program_version: env!("CARGO_PKG_VERSION").into(),
@@ -120,20 +85,17 @@ fn swept(report: &Report, sweep: Vec<crate::report::SweepPoint>) -> SweepReport 
     }
 }
 
-/// Margins with the stresses and temperatures of the job's own direction.
-fn direction_margins(
-    prepared: &PreparedRod,
-    stressing: &Stressing<'_>,
-    temperatures: &Temperatures,
-) -> Vec<DirectionMargin> {
-    let spots = HotSpots::new(stressing, &prepared.scenario, temperatures);
+/// Margins with the stresses and temperatures of the job's own direction, where the kind of part has them.
+fn direction_margins(warm: &dyn Warm, frame: &Frame) -> Vec<DirectionMargin> {
+    let Some(facing) = warm.facing() else { return Vec::new() };
     let builds: Vec<Vector3<f64>> = equal_area(DIRECTIONS).into_iter().filter(|build| build.z >= 0.0).collect();
-    let strengths = spots.along_all(&builds);
-    let of = |build: &Vector3<f64>, strength: &RodStrength| DirectionMargin {
-        build_direction: prepared.rod.frame.direction_to_file(build).into(),
-        in_part: (*build).into(),
-        margin: strength.margin(),
-        governing_mode: strength.governing().mode,
-    };
-    builds.iter().zip(&strengths).map(|(build, strength)| of(build, strength)).collect()
+    map_in_order(builds.len(), |k| {
+        let strength = facing.along(&builds[k]);
+        DirectionMargin {
+            build_direction: frame.direction_to_file(&builds[k]).into(),
+            in_part: builds[k].into(),
+            margin: strength.margin(),
+            governing_mode: strength.governing().mode,
+        }
+    })
 }

@@ -1,12 +1,12 @@
 //! What reaches a wanted speed and life: the least thickness, over materials, directions and walls.
 
-use super::check::{PartSource, Question, Stage, Watcher, stage};
-use super::trial::{Sizes, Trial, TrialPart};
+use super::load::PartSource;
+use super::trial::print_time;
 use crate::Error;
 use crate::job::{BuildDirection, Job, resolve, resolve_print};
+use crate::kind::{Measures, Question, Sizes, Stage, Trial, Trials, Watcher, stage};
 use crate::numeric::map_in_order;
-use crate::part::{Part, Rod, Thickness};
-use crate::piston::prepare_piston;
+use crate::part::Thickness;
 use crate::report::{CAUTIONS, CandidateReport, SCHEMA_VERSION, SizeReport, Varied};
 
 /// What is looked for and over what.
@@ -60,30 +60,19 @@ pub fn size<'a>(
     let (scenario, _) = resolve(question.job, question.card_text, question.pressure_text)?;
     let loaded = source.into().part(question.job, watcher)?;
     stage(watcher, Stage::Cutting)?;
-    let part = TrialPart::new(&loaded, scenario.stations);
-    let own = |varied: Varied| match &loaded.part {
-        Part::Rod(_) => varied != Varied::Crown,
-        Part::Piston(_) => varied == Varied::Crown,
-    };
-    let all = [Varied::Whole, Varied::Shank, Varied::SmallEnd, Varied::BigEnd, Varied::Each, Varied::Crown];
-    let varied: Vec<Varied> =
-        if request.varied.is_empty() { all.into_iter().filter(|v| own(*v)).collect() } else { request.varied.clone() };
+    let part = &loaded.part;
+    let trials = part.clone().trials(&loaded, scenario.stations);
+    let own = |varied: Varied| part.varied().contains(&varied);
+    let varied = if request.varied.is_empty() { part.varied().to_vec() } else { request.varied.clone() };
     if let Some(&wrong) = varied.iter().find(|v| !own(**v)) {
         return Err(Error::NotVaried { varied: wrong.words() });
     }
     let ways = ways(question.job, request)?;
-    let crown = match &loaded.part {
-        Part::Rod(_) => None,
-        Part::Piston(piston) => Some(prepare_piston(piston.clone(), question)?.model()?.crown_thickness),
-    };
-    let widths = match &loaded.part {
-        Part::Rod(rod) => Some(widths(rod)),
-        Part::Piston(_) => None,
-    };
+    let measures = part.clone().measures(&loaded, question)?;
     stage(watcher, Stage::Assessing)?;
     let asked: Vec<(usize, Varied)> =
         (0..ways.len()).flat_map(|way| varied.iter().map(move |&varied| (way, varied))).collect();
-    let search = Search { part: &part, question, crown, widths };
+    let search = Search { measures, trials: &*trials, question };
     let as_it_is = search.candidate(&ways[0], None, &Sizes::default())?;
     let found = map_in_order(asked.len(), |k| {
         let (way, varied) = asked[k];
@@ -120,22 +109,9 @@ pub fn size<'a>(
         strongest,
         candidates,
         answer,
-        notes: scenario.warned(notes(crown.is_some(), !request.walls.is_empty() && scenario.print.infill >= 1.0)),
+        notes: scenario.warned(notes(part.size_note(), !request.walls.is_empty() && scenario.print.infill >= 1.0)),
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     })
-}
-
-/// Greatest extent along the pins of small end, shank and big end, m.
-fn widths(rod: &Rod) -> [f64; 3] {
-    let edges = [rod.small_end.radius(), rod.center_distance - rod.big_end.radius()];
-    let mut reach = [(f64::INFINITY, f64::NEG_INFINITY); 3];
-    for point in rod.mesh.points() {
-        let which = edges.partition_point(|edge| *edge < point.x);
-        reach[which] = (reach[which].0.min(point.z), reach[which].1.max(point.z));
-    }
-    // A prismatic shank has no corner of its own; its ends lie beyond the bores' edges.
-    let whole = reach.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |w, r| (w.0.min(r.0), w.1.max(r.1)));
-    reach.map(|(low, high)| if high > low { high - low } else { whole.1 - whole.0 })
 }
 
 /// Every material with every direction and number of walls; the job's own first.
@@ -181,12 +157,10 @@ fn ways(job: &Job, request: &SizeRequest) -> Result<Vec<Way>, Error> {
 }
 
 struct Search<'a> {
-    part: &'a TrialPart,
+    /// Of the mesh.
+    measures: Measures,
+    trials: &'a dyn Trials,
     question: &'a Question<'a>,
-    /// Of the mesh, m; of a piston.
-    crown: Option<f64>,
-    /// Of the mesh along the pins, m; of a rod.
-    widths: Option<[f64; 3]>,
 }
 
 impl Search<'_> {
@@ -196,7 +170,7 @@ impl Search<'_> {
     }
 
     fn trial(&self, way: &Way, sizes: &Sizes) -> Result<Trial, Error> {
-        self.part.assessed(&self.ask(way), sizes)
+        self.trials.assessed(&self.ask(way), sizes)
     }
 
     fn margin(&self, way: &Way, sizes: &Sizes) -> Result<f64, Error> {
@@ -240,10 +214,9 @@ impl Search<'_> {
 
     fn candidate(&self, way: &Way, varied: Option<Varied>, sizes: &Sizes) -> Result<CandidateReport, Error> {
         let ask = self.ask(way);
-        let trial = self.part.assessed(&ask, sizes)?;
+        let trial = self.trials.assessed(&ask, sizes)?;
         let (scenario, _) = resolve(ask.job, ask.card_text, ask.pressure_text)?;
-        let factors = [sizes.rod.small_end, sizes.rod.shank, sizes.rod.big_end];
-        let thickness = self.widths.map(|widths| [0, 1, 2].map(|k| widths[k] * factors[k] * 1e3));
+        let Measures { thickness, crown } = self.measures.at(sizes);
         Ok(CandidateReport {
             varied,
             material: scenario.card.name,
@@ -251,12 +224,12 @@ impl Search<'_> {
             walls: way.walls,
             reaches: trial.margin >= 1.0,
             pareto: false,
-            thickness_factors: self.widths.map(|_| factors),
-            thickness_mm: thickness,
-            crown_factor: self.crown.map(|_| sizes.crown),
-            crown_mm: self.crown.map(|crown| crown * sizes.crown * 1e3),
+            thickness_factors: thickness.map(|_| sizes.thickness()),
+            thickness_mm: thickness.map(|of| of.map(|metres| metres * 1e3)),
+            crown_factor: crown.map(|_| sizes.crown),
+            crown_mm: crown.map(|metres| metres * 1e3),
             mass_g: trial.mass * 1e3,
-            print_time_s: self.part.print_time(&ask, sizes, trial.mass)?,
+            print_time_s: print_time(self.trials, &ask, sizes, trial.mass)?,
             margin: trial.margin,
             life_b10_s: trial.life_b10,
             governing_mode: trial.mode,
@@ -370,7 +343,7 @@ fn answer(
     }
 }
 
-fn notes(piston: bool, walls_idle: bool) -> Vec<String> {
+fn notes(of_part: &str, walls_idle: bool) -> Vec<String> {
     let mut notes = vec![
         "A size found inside the range has a margin of just 1: leave more for what the model does not see, draw it, and check \
          the new mesh."
@@ -379,15 +352,7 @@ fn notes(piston: bool, walls_idle: bool) -> Vec<String> {
          grow with the height."
             .to_string(),
     ];
-    notes.push(if piston {
-        "A crown is made thicker on its underside; where it meets walls and bosses is not looked at, and ring lands and \
-         bosses stay as they are."
-            .into()
-    } else {
-        "Thickness is along the pins, bores and their seats with it: the profile, and with it the walls round the bores, \
-         stays. Steps between parts of different thickness are taken without a notch; round them off."
-            .into()
-    });
+    notes.push(of_part.into());
     if walls_idle {
         notes.push(
             "Of a part that is solid inside the number of walls changes nothing; only the job's own was looked at."

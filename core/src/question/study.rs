@@ -1,10 +1,9 @@
 use serde::{Deserialize, Serialize};
 
-use super::check::{LoadedPart, Question};
-use super::trial::{Sizes, TrialPart};
 use crate::Error;
 use crate::engine::DutyStep;
 use crate::job::{BuildDirection, Job, NamedPose, resolve};
+use crate::kind::{LoadedPart, Question, Sizes, Trials};
 use crate::numeric::map_in_order;
 use crate::part::Thickness;
 use crate::study::{InputName, InputValue, StudyPlan};
@@ -12,7 +11,7 @@ use crate::study::{InputName, InputValue, StudyPlan};
 /// A study ready to run: its parts are read and cut once.
 pub struct Study {
     plan: StudyPlan,
-    parts: Vec<TrialPart>,
+    parts: Vec<Box<dyn Trials>>,
     job: Job,
     card: Option<String>,
     pressure: Option<String>,
@@ -55,7 +54,7 @@ impl Study {
     pub fn new(plan: StudyPlan, parts: &[LoadedPart], question: &Question<'_>) -> Result<Self, Error> {
         let (scenario, _) = resolve(question.job, question.card_text, question.pressure_text)?;
         Ok(Self {
-            parts: parts.iter().map(|part| TrialPart::new(part, scenario.stations)).collect(),
+            parts: parts.iter().map(|part| part.part.clone().trials(part, scenario.stations)).collect(),
             job: question.job.clone(),
             card: question.card_text.map(String::from),
             pressure: question.pressure_text.map(String::from),

@@ -2,9 +2,10 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::cautions::CAUTIONS;
-use super::data::{PartKind, Report, SpeedVerdict, StationReport};
+use super::data::{Report, SpeedVerdict, StationReport};
 use super::schema::SCHEMA_VERSION;
 use crate::job::{Assumption, Quantity};
+use crate::part::PartKind;
 use crate::verdict::Mode;
 
 /// Two revisions of a part side by side.

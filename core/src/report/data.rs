@@ -6,6 +6,7 @@ use super::field::FieldReport;
 use super::piston_data::PistonReport;
 use crate::job::Assumption;
 use crate::mesh::LengthUnit;
+use crate::part::PartKind;
 use crate::verdict::Mode;
 
 /// The whole answer to one check.
@@ -422,16 +423,6 @@ pub struct MeshReport {
     pub size_mm: [f64; 3],
     /// What was mended or is unusual.
     pub notes: Vec<String>,
-}
-
-/// What kind of part.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum PartKind {
-    /// A connecting rod.
-    ConnectingRod,
-    /// A piston.
-    Piston,
 }
 
 /// The part as recognised.

@@ -96,7 +96,7 @@ pub struct DirectionReport {
     /// degrees. A brim and supports are not counted.
     pub stands: bool,
     /// Angle between bore and build direction, degrees, small end and big end: 0 prints the bore round.
-    pub bore_angles_deg: [f64; 2],
+    pub bore_angles_deg: Vec<f64>,
     /// Greatest step that layers leave in the wall of a bore, mm.
     pub stair_step_mm: f64,
     /// Whether it may be recommended and no other such direction beats it in margin, print time, supported area and bore

@@ -1,26 +1,9 @@
 //! What the stress field found.
 
-use core::fmt::Display;
-
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use nalgebra::{Vector3, Vector6};
-
-use crate::field::tensor;
-use crate::material::LayerPlane;
-use crate::part::Frame;
-use crate::piston::PistonPlace;
-use crate::piston::field::{PistonFieldFindings, PistonFieldSpot};
-use crate::piston::report::PistonParts;
-use crate::rod::RodPlace;
-use crate::rod::field::{RodFieldFindings, RodFieldSpot};
-use crate::rod::report::Parts;
-use crate::verdict::field::{FieldFindings, FieldSpot};
-use crate::verdict::{FieldCase, Mode};
-
-const MM: f64 = 1e3;
-const MPA: f64 = 1e-6;
+use crate::verdict::Mode;
 
 /// The stress field of a part over the duty.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -39,6 +22,10 @@ pub struct FieldReport {
     /// the lesser margin already: of a rod in small-end eye, big-end eye and worst place of the shank, of a piston in crown,
     /// ring belt, walls and bosses.
     pub raised: Vec<f64>,
+    /// What the places of `raised` are called.
+    pub regions: Vec<String>,
+    /// What `kt` is told over, in words.
+    pub nominal: String,
 }
 
 /// What the verdict on stress rests on.
@@ -112,138 +99,4 @@ pub struct HotSpotReport {
     /// stress told is that of its cells and no peak.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub why: Option<String>,
-}
-
-pub(crate) fn field(parts: &Parts<'_>, findings: &RodFieldFindings) -> FieldReport {
-    let raise = &parts.prepared.raise;
-    let shank = raise.shank.iter().map(|(_, factor)| *factor).fold(1.0, f64::max);
-    let seen = Seen { findings, frame: &parts.prepared.rod.frame, build: parts.model.print.build };
-    seen.report(raise.any(), vec![raise.eyes[0], raise.eyes[1], shank], why)
-}
-
-pub(crate) fn field_of_piston(parts: &PistonParts<'_>, findings: &PistonFieldFindings) -> FieldReport {
-    let raise = &parts.prepared.raise;
-    let seen = Seen { findings, frame: &parts.prepared.piston.frame, build: parts.case.model.print.build };
-    seen.report(raise.any(), raise.regions.to_vec(), why_of_piston)
-}
-
-/// What a field found, in which part.
-struct Seen<'field, P, A> {
-    findings: &'field FieldFindings<P, A>,
-    frame: &'field Frame,
-    build: Vector3<f64>,
-}
-
-impl<P: Display + Copy, A> Seen<'_, P, A> {
-    /// `why` says why the section model finds more margin at a spot, whose traction across and along the layers it is given,
-    /// MPa.
-    fn report(
-        &self,
-        governs: bool,
-        raised: Vec<f64>,
-        why: impl Fn(&FieldSpot<P, A>, (f64, f64)) -> Option<String>,
-    ) -> FieldReport {
-        let Self { findings, .. } = self;
-        FieldReport {
-            cells: findings.cells,
-            cell_mm: findings.edge * MM,
-            solves: findings.cases.iter().map(solve).collect(),
-            hot_spots: findings.spots.iter().map(|spot| self.hot_spot(spot, &why)).collect(),
-            governing: if governs { GoverningStress::Field } else { GoverningStress::Sections },
-            raised,
-        }
-    }
-
-    fn hot_spot(
-        &self,
-        spot: &FieldSpot<P, A>,
-        why: &impl Fn(&FieldSpot<P, A>, (f64, f64)) -> Option<String>,
-    ) -> HotSpotReport {
-        let (across, along) = on_layers(self.build, &spot.moment.stress);
-        HotSpotReport {
-            place: spot.place.to_string(),
-            position_mm: self.frame.to_file_mm(&spot.position),
-            stress_mpa: spot.stress * MPA,
-            kt: spot.factor,
-            handbook_kt: spot.section_factor,
-            life_s: spot.mode.life_b10,
-            margin: spot.mode.margin,
-            mode: spot.mode.mode,
-            sharp_corner: spot.sharp,
-            finer_cells: spot.finer,
-            rpm: spot.moment.rpm,
-            crank_deg: spot.moment.crank_angle.to_degrees(),
-            across_layers_mpa: across,
-            along_layers_mpa: along,
-            sections_margin: spot.sections.map(|mode| mode.margin),
-            sections_mode: spot.sections.map(|mode| mode.mode),
-            why: if spot.sharp { Some(at_corner(self.findings.edge, spot.stress)) } else { why(spot, (across, along)) },
-        }
-    }
-}
-
-fn solve(case: &FieldCase) -> SolveReport {
-    SolveReport { name: case.name.clone(), iterations: case.iterations, residual: case.residual, seconds: None }
-}
-
-/// Stress across the layers and shear along them, MPa.
-fn on_layers(build: Vector3<f64>, stress: &Vector6<f64>) -> (f64, f64) {
-    let on = LayerPlane::new(build).tractions(&tensor(stress));
-    (on.normal * MPA, on.shear.norm() * MPA)
-}
-
-/// What the number at a sharp inner corner is, from the edge of a cell, m, and the stress, Pa.
-fn at_corner(edge: f64, stress: f64) -> String {
-    let edge = edge * MM;
-    format!(
-        "{:.1} MPa is what cells of {edge:.2} mm give at this sharp inner corner: it grows as they get smaller and is no peak \
-         stress; with a fillet there would be one.",
-        stress * MPA
-    )
-}
-
-/// The field has less margin from this ratio on.
-const LESS: f64 = 1.02;
-
-/// Angle from the rod's end from which the outside of an eye of the contact study runs into the shank, degrees.
-const INTO_SHANK: f64 = 128.0;
-
-/// Why the section model finds more margin at a place, if it does: what it does not see there.
-fn why(spot: &RodFieldSpot, on_layers: (f64, f64)) -> Option<String> {
-    let sections = spot.sections.filter(|sections| sections.margin > LESS * spot.mode.margin)?;
-    let seen = match spot.place {
-        RodPlace::Eye { outside: true, angle, .. } if angle.to_degrees() > INTO_SHANK => {
-            "the section model's eye is a plain ring: it has no blend into the shank"
-        }
-        RodPlace::Eye { outside: false, .. } if spot.factor.is_some_and(|factor| factor > spot.section_factor) => {
-            "the section model's eye is a plane ring of even depth; this one's own shape gathers more stress at its bore"
-        }
-        RodPlace::Eye { .. } => "the section model's eye is a plane ring of even depth, stressed along its round alone",
-        _ => "a section sees its own area and not how blends, pockets and eyes beside it crowd the stress",
-    };
-    let layers = by_layers(spot.moment.layer_share, on_layers);
-    Some(format!("Sections: margin {:.2} ({}); {seen}.{layers}", sections.margin, sections.mode.words()))
-}
-
-/// The same of a piston.
-fn why_of_piston(spot: &PistonFieldSpot, on_layers: (f64, f64)) -> Option<String> {
-    let sections = spot.sections.filter(|sections| sections.margin > LESS * spot.mode.margin)?;
-    let seen = match spot.place {
-        PistonPlace::CrownAt { .. } => "there the crown is an even round plate on an even wall",
-        PistonPlace::Boss { .. } => "there the bosses are a plane ring of even depth, stressed along its round alone",
-        _ => "a cut has its mean stress and does not bend: it sees no blend, slot or window",
-    };
-    let layers = by_layers(spot.moment.layer_share, on_layers);
-    Some(format!("Plates, rings and cuts: margin {:.2} ({}); {seen}.{layers}", sections.margin, sections.mode.words()))
-}
-
-/// What tractions on the layers have to do with it, MPa, where they take most of the strength.
-fn by_layers(share: f64, (across, along): (f64, f64)) -> String {
-    if share <= 0.5 {
-        return String::new();
-    }
-    format!(
-        " Layers are loaded with {across:.1} MPa across and {along:.1} MPa along them, which stress along one line does not \
-         show."
-    )
 }

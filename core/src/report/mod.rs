@@ -5,15 +5,13 @@
 mod cautions;
 mod compare;
 mod coupon;
-pub(crate) mod crank;
+mod crank;
 mod data;
 mod directions;
 mod facets;
 mod field;
 mod learn;
-mod mesh_notes;
 mod piston_data;
-mod position;
 mod schema;
 mod size;
 mod study;
@@ -29,21 +27,18 @@ pub use coupon::{CouponReport, FitLineReport, FitPointReport, FittedReport};
 pub use crank::{CrankMomentReport, CrankReport};
 pub use data::{
     BoreReport, CapReport, ChangeMeasure, ClearanceReport, EyeReport, FitReport, FoundingReport, HeatReport,
-    InfluenceReport, LeftOutReport, LifeReport, LoadReport, MeshReport, ModeReport, PartKind, PartReport,
-    PreloadReport, PrintReport, RatingReport, Report, SeatReport, SensitivityReport, SofteningChange, SpeedVerdict,
-    StationReport, TemperatureFrom, ThinSectionReport, VerdictReport, WarningReport,
+    InfluenceReport, LeftOutReport, LifeReport, LoadReport, MeshReport, ModeReport, PartReport, PreloadReport,
+    PrintReport, RatingReport, Report, SeatReport, SensitivityReport, SofteningChange, SpeedVerdict, StationReport,
+    TemperatureFrom, ThinSectionReport, VerdictReport, WarningReport,
 };
 pub use directions::{DirectionMargin, DirectionReport, DirectionsReport, NamedDirections, Recommended};
 pub use facets::FacetValues;
 pub use field::{FieldReport, GoverningStress, HotSpotReport, SolveReport};
-pub(crate) use field::{field, field_of_piston};
 pub use learn::{FactorsReport, LearnReport, LearnedLifeReport, LearnedRunReport};
-pub(crate) use mesh_notes::{cap_moved, coarse, told_apart};
 pub use piston_data::{
     BossReport, BridgeReport, CrownHeatReport, CrownMomentReport, CrownReport, GrooveReport, GrowthReport, HoleReport,
     LandReport, PistonMassReport, PistonReport,
 };
-pub(crate) use position::{on_piston, on_rod};
 pub use schema::{ReportKind, SCHEMA_VERSION, json_schema};
 pub use size::{CandidateReport, SizeReport, Varied};
 pub use study::{EffectLevelReport, EffectReport, ResponseReport, StudyReport};

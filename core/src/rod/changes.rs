@@ -1,67 +1,21 @@
 //! What changes of the input do to life and margin.
 
-use super::place::{RodMargin, RodStrength};
-use nalgebra::Vector3;
-
 use super::assess::assess_again;
 use super::assessment::Assessment;
-use super::model::RodCuts;
+use super::loaded::LoadedRod;
+use super::place::{RodMargin, RodStrength};
+use super::prepared::PreparedRod;
+use super::printed::Printed;
 use super::stressing::Stressing;
 use super::warmth::{self_heating, settles_beyond};
 use crate::Error;
 use crate::job::PartTemperature;
-use crate::life::ENDLESS_S;
+use crate::kind::{Outcome, leaned, ranked};
 use crate::material::MoistureState;
-use crate::numeric::{map_in_order, sort_few};
+use crate::numeric::map_in_order;
 use crate::part::Thickness;
 use crate::print::PrintSettings;
-use crate::question::{PreparedRod, Printed};
-use crate::report::{ChangeMeasure, SensitivityReport, SofteningChange};
-
-/// Life that nine in ten reach, s, margin, and the time until heat takes it, s, of a part.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct Outcome {
-    pub(crate) life: f64,
-    pub(crate) margin: f64,
-    pub(crate) soft: Option<f64>,
-}
-
-/// Margins below this are none.
-const NONE: f64 = 1e-9;
-
-impl Outcome {
-    /// What a change did, in words of what is changed and how.
-    pub(crate) fn changed(self, (input, change): (&str, &str), then: Self) -> SensitivityReport {
-        let life_factor = (self.life > 0.0).then(|| then.life / self.life).filter(|factor| factor.is_finite());
-        // From no margin to none is no change.
-        let margin_factor = then.margin.max(NONE) / self.margin.max(NONE);
-        let softening = self.soft.map(|from_s| SofteningChange { from_s, to_s: then.soft });
-        let measured_by = ChangeMeasure::default();
-        let (input, change) = (input.into(), change.into());
-        SensitivityReport { input, change, measured_by, life_factor, margin_factor, softening }
-    }
-}
-
-/// Largest effect first, all by one measure: life where the duty leaves one that ends and some change moves it, else the
-/// margin. Changes alike in that are in the order of their margins, then by name.
-pub(crate) fn ranked(mut list: Vec<SensitivityReport>, now: Outcome) -> Vec<SensitivityReport> {
-    let ends = now.life > 0.0 && now.life < ENDLESS_S;
-    let by = |measured_by| move |entry: &SensitivityReport| SensitivityReport { measured_by, ..entry.clone() }.effect();
-    let (by_life, by_margin) = (by(ChangeMeasure::Life), by(ChangeMeasure::Margin));
-    let measure = if ends && list.iter().any(|entry| by_life(entry) != 0.0) {
-        ChangeMeasure::Life
-    } else {
-        ChangeMeasure::Margin
-    };
-    for entry in &mut list {
-        entry.measured_by = measure;
-    }
-    sort_few(&mut list, |a, b| {
-        let larger = |of: &dyn Fn(&SensitivityReport) -> f64| of(b).abs().total_cmp(&of(a).abs());
-        larger(&SensitivityReport::effect).then(larger(&by_margin)).then(a.input.cmp(&b.input))
-    });
-    list
-}
+use crate::report::SensitivityReport;
 
 /// One change of the input.
 #[derive(Debug, Clone, Copy)]
@@ -80,9 +34,6 @@ enum Change {
 
 /// How much thicker a rod is looked at.
 const THICKER: f64 = 1.1;
-
-/// A lean of the build direction that is easily overlooked at the printer, rad.
-const LEAN: f64 = 10.0 / 180.0 * core::f64::consts::PI;
 
 impl Change {
     /// Those that make sense for a rod.
@@ -160,20 +111,10 @@ impl Change {
     }
 }
 
-/// A direction turned toward the part's long axis, or away from it where it lies along that already.
-pub(crate) fn leaned(build: &Vector3<f64>) -> Vector3<f64> {
-    let along = Vector3::x() * if build.x < 0.0 { -1.0 } else { 1.0 };
-    let toward = along - build * build.dot(&along);
-    let toward = if toward.norm() > 1e-6 { toward.normalize() } else { Vector3::z() };
-    build * libm::cos(LEAN) + toward * libm::sin(LEAN)
-}
-
 /// The rod at its duty, against which changes are held.
 #[derive(Clone, Copy)]
 pub(crate) struct AtDuty<'a> {
-    pub(crate) prepared: &'a PreparedRod,
-    pub(crate) cuts: &'a RodCuts,
-    pub(crate) printed: &'a Printed,
+    pub(crate) loaded: &'a LoadedRod,
     pub(crate) stressing: &'a Stressing<'a>,
     pub(crate) assessment: &'a Assessment,
     /// What heat leaves of the margin, where that governs.
@@ -184,17 +125,19 @@ impl AtDuty<'_> {
     /// Strength with a change made. The pieces that governed at the duty are looked at again, and all of them where the
     /// change is one of shape, infill or direction, which may move what governs.
     fn with(&self, change: Change) -> Result<RodStrength, Error> {
-        let changed = change.made(self.prepared)?;
+        let changed = change.made(&self.loaded.prepared)?;
         let printed = match change {
             Change::Thickness => {
-                let thicker = self.cuts.with_thickness(&self.prepared.rod, Thickness::even(THICKER));
+                let thicker = self.loaded.cuts.with_thickness(&self.loaded.prepared.rod, Thickness::even(THICKER));
                 Some(Printed::new(&changed, &thicker)?)
             }
-            Change::Lean | Change::Infill => Some(Printed::new(&changed, self.cuts)?),
-            Change::PistonMass | Change::PeakPressure => Some(Printed::loaded(self.printed.model.clone(), &changed)?),
+            Change::Lean | Change::Infill => Some(Printed::new(&changed, &self.loaded.cuts)?),
+            Change::PistonMass | Change::PeakPressure => {
+                Some(Printed::loaded(self.loaded.printed.model.clone(), &changed)?)
+            }
             Change::Speed => {
-                let loading = self.printed.loading.at(changed.scenario.duty.clone());
-                Some(Printed { model: self.printed.model.clone(), loading })
+                let loading = self.loaded.printed.loading.at(changed.scenario.duty.clone());
+                Some(Printed { model: self.loaded.printed.model.clone(), loading })
             }
             // The forces stay as they are.
             Change::Surroundings | Change::Clearance | Change::Drying | Change::Preload => None,
@@ -203,11 +146,11 @@ impl AtDuty<'_> {
             let reshaped = matches!(change, Change::Thickness | Change::Lean | Change::Infill);
             printed.assessed(&changed, (!reshaped).then_some(self.assessment))?
         } else {
-            let temperatures = self.printed.warm(&changed)?.at(1.0)?.temperatures;
+            let temperatures = self.loaded.printed.warm(&changed)?.at(1.0)?.temperatures;
             let stressing = self.stressing.under(&changed.scenario, &temperatures);
             assess_again(&stressing, &changed.scenario, &temperatures, self.assessment)
         };
-        let warm = printed.as_ref().unwrap_or(self.printed).warm(&changed)?;
+        let warm = printed.as_ref().unwrap_or(&self.loaded.printed).warm(&changed)?;
         if !settles_beyond(&warm, 1.0, assessment.governing().margin)? {
             assessment.add(self_heating(&warm, 1.0)?);
         }
@@ -216,8 +159,8 @@ impl AtDuty<'_> {
 }
 
 /// Every change that makes sense and can be made, largest effect first.
-pub(crate) fn sensitivities(duty: &AtDuty<'_>) -> Vec<SensitivityReport> {
-    let changes = Change::all(duty.prepared);
+pub(crate) fn changes(duty: &AtDuty<'_>) -> Vec<SensitivityReport> {
+    let changes = Change::all(&duty.loaded.prepared);
     let outcome =
         |strength: &RodStrength| Outcome { life: strength.life_at(0.1), margin: strength.margin(), soft: None };
     let mut at_duty = duty.assessment.clone();

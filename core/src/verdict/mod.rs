@@ -24,7 +24,7 @@ pub(crate) use harm::{
 pub(crate) use lay::{lay_under, wall_lay};
 pub use margin::ModeMargin;
 pub use mode::Mode;
-pub use part_strength::PartStrength;
+pub use part_strength::{NamedStrength, PartStrength};
 pub(crate) use quantile::{ln_ten_percent_factor, ten_percent_factor};
 pub use speed_limit::SpeedLimit;
 pub(crate) use speed_limit::{SHARPNESS, walked};

@@ -52,3 +52,27 @@ impl<P> PartStrength<P> {
         self.weakest_link().life_at(share, 1.0)
     }
 }
+
+/// Strength of a part of any kind, its places in words.
+pub type NamedStrength = PartStrength<String>;
+
+impl<P: core::fmt::Display> PartStrength<P> {
+    /// The same with places in words.
+    #[must_use]
+    pub fn named(self) -> NamedStrength {
+        let named = |mode: ModeMargin<P>| ModeMargin {
+            place: mode.place.to_string(),
+            mode: mode.mode,
+            margin: mode.margin,
+            median_life: mode.median_life,
+            life_b10: mode.life_b10,
+            beyond_tests: mode.beyond_tests,
+        };
+        PartStrength {
+            modes: self.modes.into_iter().map(named).collect(),
+            links: self.links,
+            strength_scatter: self.strength_scatter,
+            wanted_life: self.wanted_life,
+        }
+    }
+}

@@ -2,8 +2,8 @@
 
 use layload_core::drawing::{Drawing, Side, View, draw};
 use layload_core::job::Job;
-use layload_core::load;
-use layload_core::part::Part;
+use layload_core::part::Rod;
+use layload_core::{LoadedPart, load};
 
 type Tested = Result<(), Box<dyn std::error::Error>>;
 
@@ -11,8 +11,12 @@ fn bytes(name: &str) -> std::io::Result<Vec<u8>> {
     std::fs::read(format!("{}/../{name}", env!("CARGO_MANIFEST_DIR")))
 }
 
+fn of(loaded: &LoadedPart) -> Drawing {
+    draw(loaded.part.mesh(), loaded.part.frame(), loaded.part.sides())
+}
+
 fn drawn(sample: &str) -> Result<Drawing, Box<dyn std::error::Error>> {
-    Ok(draw(&load(&bytes(&format!("samples/{sample}"))?, &Job::default(), &mut ())?.part))
+    Ok(of(&load(&bytes(&format!("samples/{sample}"))?, &Job::default(), &mut ())?))
 }
 
 fn length(lines: &[Vec<[f64; 2]>], keep: impl Fn([f64; 2]) -> bool) -> f64 {
@@ -35,9 +39,9 @@ const THICK: f64 = 14.0;
 
 #[test]
 fn bores_are_round_where_one_looks_through_them() -> Tested {
-    let part = load(&bytes("samples/plain_rod.stl")?, &Job::default(), &mut ())?.part;
-    let Part::Rod(rod) = &part else { panic!("the sample is a rod") };
-    let drawing = draw(&part);
+    let part = load(&bytes("samples/plain_rod.stl")?, &Job::default(), &mut ())?;
+    let rod = part.recognised::<Rod>().ok_or("the sample is a rod")?;
+    let drawing = of(&part);
     let view = &drawing.views[0];
     assert_eq!(view.side, Side::AlongPins);
     for (eye, diameter) in [&rod.small_end, &rod.big_end].into_iter().zip(BORES) {
@@ -75,7 +79,7 @@ fn what_lies_behind_is_left_out() -> Tested {
 fn places_of_the_file_have_their_place() -> Tested {
     for sample in ["plain_rod.stl", "flat_crown_piston.stl"] {
         let part = load(&bytes(&format!("samples/{sample}"))?, &Job::default(), &mut ())?;
-        let drawing = draw(&part.part);
+        let drawing = of(&part);
         for view in &drawing.views {
             // Every line lies in the box, and the box has the size of the part along these axes.
             for point in view.outlines.iter().chain(&view.edges).flatten() {
@@ -96,7 +100,7 @@ fn places_of_the_file_have_their_place() -> Tested {
 fn a_part_far_away_looks_the_same() -> Tested {
     let [near, far] = ["piston.stl", "piston_far.stl"].map(|name| {
         let stl = bytes(&format!("tests/meshes/{name}")).map_err(|e| e.to_string())?;
-        Ok::<_, String>(draw(&load(&stl, &Job::default(), &mut ()).map_err(|e| e.to_string())?.part))
+        Ok::<_, String>(of(&load(&stl, &Job::default(), &mut ()).map_err(|e| e.to_string())?))
     });
     let (near, far) = (near?, far?);
     for (near, far) in near.views.iter().zip(&far.views) {

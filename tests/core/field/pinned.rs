@@ -3,8 +3,9 @@
 use std::sync::OnceLock;
 
 use layload_core::job::Job;
+use layload_core::rod::stress_field;
 use layload_core::verdict::FieldRequest;
-use layload_core::{Question, SolvedField, stress_field};
+use layload_core::{Question, prepare};
 use serde_json::Value;
 
 use crate::mesh::files::{bytes, number};
@@ -57,8 +58,8 @@ fn solved() -> [Vec<Fitted>; 2] {
     let job = Job::from_toml(JOB).unwrap();
     let question = Question { job: &job, card_text: None, pressure_text: None };
     let stl = bytes("tests/meshes/study_eyes.stl").unwrap();
-    let SolvedField { prepared, field, .. } =
-        stress_field(&stl, &question, FieldRequest { cells: 50_000 }, &mut ()).unwrap();
+    let prepared = prepare(&stl, &question, &mut ()).unwrap();
+    let (field, _) = stress_field(&prepared, FieldRequest { cells: 50_000 }, &mut ()).unwrap();
     let modulus = prepared.scenario.material().in_plane_modulus();
     let force = 100.0;
     let mut eyes = [Vec::new(), Vec::new()];

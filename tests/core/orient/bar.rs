@@ -6,10 +6,11 @@ use approx::assert_relative_eq;
 use layload_core::job::Job;
 use layload_core::material::{Card, MaterialState, MoistureState, library};
 use layload_core::orient::equal_area;
+use layload_core::rod::PreparedRod;
 use layload_core::rod::{HotSpots, RodPlace, RodStrength, Temperatures};
 use layload_core::stress::EyeFamily;
 use layload_core::verdict::Mode;
-use layload_core::{PreparedRod, Question, prepare};
+use layload_core::{Question, prepare};
 use nalgebra::{Isometry3, UnitQuaternion, Vector3};
 
 use super::Tested;

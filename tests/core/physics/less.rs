@@ -7,10 +7,11 @@ use std::fmt::Write;
 use layload_core::engine::{DEFAULT_SAMPLES, PressureTrace, Strokes};
 use layload_core::job::Job;
 use layload_core::part::Thickness;
+use layload_core::rod::PreparedRod;
 use layload_core::rod::{Assessment, RodCuts, RodModel, Temperatures};
 use layload_core::stress::EyeFamily;
 use layload_core::verdict::Mode;
-use layload_core::{PreparedRod, Question, check};
+use layload_core::{Question, check};
 use nalgebra::Vector3;
 use proptest::prelude::*;
 

@@ -12,9 +12,10 @@ mod speeds;
 mod walls;
 
 use layload_core::job::{Job, Scenario};
+use layload_core::rod::PreparedRod;
 use layload_core::rod::{Assessment, RodCuts, RodModel, Stressing, Temperatures, WarmRod, assess};
 use layload_core::stress::EyeFamily;
-use layload_core::{PreparedRod, Question, prepare};
+use layload_core::{Question, prepare};
 
 pub(crate) use super::mesh::Tested;
 

@@ -2,9 +2,8 @@
 
 use std::sync::OnceLock;
 
-use layload_core::PreparedRod;
 use layload_core::engine::{DEFAULT_SAMPLES, PressureTrace, Strokes};
-use layload_core::rod::RodModel;
+use layload_core::rod::{PreparedRod, RodModel};
 use layload_core::verdict::Mode;
 use proptest::prelude::*;
 

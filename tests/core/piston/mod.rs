@@ -2,13 +2,11 @@
 
 use std::error::Error;
 
-use layload_core::Question;
 use layload_core::job::Job;
-use layload_core::mesh::{LengthUnit, Mesh, bodies};
+use layload_core::mesh::{LengthUnit, Mended, Mesh, bodies};
 use layload_core::part::{GivenPiston, Piston, find_piston};
-use layload_core::piston::{
-    PistonAssessment, PistonLoading, PistonModel, PreparedPiston, WarmPiston, assess_piston, prepare_piston,
-};
+use layload_core::piston::{PistonAssessment, PistonLoading, PistonModel, PreparedPiston, WarmPiston, assess_piston};
+use layload_core::{LoadedPart, Question};
 
 use crate::mesh::files;
 
@@ -50,7 +48,11 @@ pub(crate) struct Worked {
 
 pub(crate) fn worked(piston: &Piston, job: &Job) -> Result<Worked, Box<dyn Error>> {
     let question = Question { job, card_text: None, pressure_text: None };
-    let prepared = prepare_piston(piston.clone().into(), &question)?;
+    let piston = std::sync::Arc::new(piston.clone());
+    let (low, high) = piston.mesh.bounds();
+    let (mended, unit) = (Mended::default(), LengthUnit::Metre);
+    let file = LoadedPart { mended, unit, size: high - low, part: piston.clone() };
+    let prepared = PreparedPiston::new(piston, &file, &question)?;
     let model = prepared.model()?;
     let loading = prepared.loading(&model)?;
     let card = &prepared.scenario.card;

@@ -2,8 +2,8 @@
 
 use layload_core::job::Job;
 use layload_core::mesh::{LengthUnit, Mended, Mesh, MeshError, bodies};
-use layload_core::part::{Frame, GivenPart, Part, PartError, find_part};
-use layload_core::{LoadedPart, Question};
+use layload_core::part::{Frame, GivenPart, PartError, find_part};
+use layload_core::{LoadedPart, Question, of_kind};
 use serde_json::Value;
 
 use super::Found;
@@ -78,14 +78,11 @@ pub(super) fn recognised(mesh: Mesh, mended: Mended) -> Result<Result<LoadedPart
     let (low, high) = mesh.bounds();
     let bodies = bodies(mesh)?;
     let part = find_part(bodies, &GivenPart::default());
-    Ok(part.map(|part| LoadedPart { mended, unit: LengthUnit::Metre, size: high - low, part }))
+    Ok(part.map(|part| LoadedPart { mended, unit: LengthUnit::Metre, size: high - low, part: of_kind(part) }))
 }
 
 pub(super) fn frame(part: &LoadedPart) -> Frame {
-    match &part.part {
-        Part::Rod(rod) => rod.frame,
-        Part::Piston(piston) => piston.frame,
-    }
+    *part.part.frame()
 }
 
 pub(super) fn question(job: &Job) -> Question<'_> {

@@ -1,7 +1,7 @@
 //! Rods with two equal bores: the ends keep their names in every pose, or the answer says that they are alike.
 
 use layload_core::check;
-use layload_core::part::{Naming, Part};
+use layload_core::part::{Naming, Rod};
 use nalgebra::Point3;
 
 use super::corpus::{part_of, question, sample_of};
@@ -11,10 +11,8 @@ use crate::mesh::shapes::Solid;
 
 /// The middle of the bore that is called the small end's, and by what.
 fn small_end(solid: &Solid) -> Found<(Point3<f64>, Naming)> {
-    match part_of(solid)?.part {
-        Part::Rod(rod) => Ok((rod.small_end.bore.center, rod.naming)),
-        Part::Piston(_) => Err("a piston".into()),
-    }
+    let rod = part_of(solid)?.recognised::<Rod>().ok_or("not a rod")?;
+    Ok((rod.small_end.bore.center, rod.naming))
 }
 
 /// Two bores of 12 mm, the eyes' walls given; the bores are 80 mm apart along x.

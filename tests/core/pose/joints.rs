@@ -1,7 +1,7 @@
 //! A big end split through its bore's centre, where the joint's faces lie on the plane that the eye is measured in.
 
 use layload_core::mesh::{LengthUnit, Mesh};
-use layload_core::part::Part;
+use layload_core::part::Rod;
 use layload_core::{LoadedPart, check};
 
 use super::answer::Answer;
@@ -59,7 +59,7 @@ fn apart(halves: &[Solid; 2], gap: f64) -> Solid {
 }
 
 fn whole(part: &LoadedPart) -> Found<bool> {
-    let Part::Rod(rod) = &part.part else { return Err("not a rod".into()) };
+    let rod = part.recognised::<Rod>().ok_or("not a rod")?;
     Ok(!rod.big_end.half && rod.overlapping && rod.left_out.is_empty())
 }
 
@@ -103,7 +103,7 @@ fn gaps_nearer_than_printed_faces_come() -> Found<()> {
 fn a_cap_farther_off_is_left_out() -> Found<()> {
     let sample = sample_of("tests/meshes/cap_edges_shared.stl")?;
     let part = part_of(&apart(&halves(&sample)?, 0.3e-3))?;
-    let Part::Rod(rod) = &part.part else { return Err("not a rod".into()) };
+    let rod = part.recognised::<Rod>().ok_or("not a rod")?;
     assert!(rod.big_end.half && rod.left_out.len() == 1);
     let job = sample.job()?;
     let report = check(&part, &question(&job), &mut ())?;
@@ -117,7 +117,7 @@ fn a_cap_farther_off_is_left_out() -> Found<()> {
 fn half_a_bore_cut_near_its_centre() -> Found<()> {
     let sample = sample_of("tests/meshes/half_bore_no_cap.stl")?;
     let job = sample.job()?;
-    let Part::Rod(rod) = part_of(&sample.solid)?.part else { return Err("not a rod".into()) };
+    let rod = part_of(&sample.solid)?.recognised::<Rod>().ok_or("not a rod")?;
     let face = rod.mesh.bounds().1.x;
     let mut margins = Vec::new();
     for shift_mm in [-0.3, -1e-3, -1e-5, 0.0, 1e-5, 1e-3, 0.3] {

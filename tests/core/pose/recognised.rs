@@ -1,7 +1,7 @@
 //! The same bores with the same names, the same piston, or the same reason why there is none.
 
 use layload_core::mesh::{LengthUnit, Mesh, bodies};
-use layload_core::part::{Bore, Part, PartError};
+use layload_core::part::{Bore, PartError, Piston, Rod};
 use nalgebra::{Isometry3, Point3};
 
 use super::corpus::{part_of, samples};
@@ -22,40 +22,11 @@ struct Seen {
 }
 
 fn seen(solid: &Solid) -> Seen {
-    match part_of(solid).map(|loaded| loaded.part) {
-        Ok(Part::Rod(rod)) => {
-            let bores = [&rod.small_end.bore, &rod.big_end.bore];
-            let of =
-                |bore: &Bore| -> Vec<f64> { bore.seats.iter().flat_map(|seat| [seat.radius, seat.depth()]).collect() };
-            Seen {
-                words: format!(
-                    "rod, half {} {}, overlapping {}, voids {}, left out {}, {:?}",
-                    rod.small_end.half,
-                    rod.big_end.half,
-                    rod.overlapping,
-                    rod.voids,
-                    rod.left_out.len(),
-                    rod.naming
-                ),
-                lengths: bores.into_iter().flat_map(of).chain([rod.center_distance]).collect(),
-                points: bores.iter().map(|bore| bore.center).collect(),
-            }
-        }
-        Ok(Part::Piston(piston)) => Seen {
-            words: format!(
-                "piston, {} grooves, {} bosses, overlapping {}, voids {}, left out {}",
-                piston.grooves.len(),
-                piston.pin.bosses.len(),
-                piston.overlapping,
-                piston.voids,
-                piston.left_out.len()
-            ),
-            lengths: [piston.skirt.radius, piston.compression_height, piston.low]
-                .into_iter()
-                .chain(piston.grooves.iter().flat_map(|groove| [groove.from, groove.to]))
-                .chain(piston.pin.bosses.iter().map(|boss| boss.to - boss.from))
-                .collect(),
-            points: vec![piston.frame.to_file(&Point3::origin()), piston.frame.to_file(&Point3::new(0.1, 0.0, 0.0))],
+    match part_of(solid) {
+        Ok(loaded) => match (loaded.recognised::<Rod>(), loaded.recognised::<Piston>()) {
+            (Some(rod), _) => seen_rod(&rod),
+            (_, Some(piston)) => seen_piston(&piston),
+            _ => panic!("a part of a third kind"),
         },
         Err(PartError::Neither { rod, piston, .. }) => {
             Seen { words: format!("{rod}; {piston}"), lengths: Vec::new(), points: Vec::new() }
@@ -63,6 +34,43 @@ fn seen(solid: &Solid) -> Seen {
         // The list of bodies says where they lie.
         Err(PartError::SeveralParts { what, .. }) => Seen { words: what, lengths: Vec::new(), points: Vec::new() },
         Err(error) => Seen { words: error.to_string(), lengths: Vec::new(), points: Vec::new() },
+    }
+}
+
+fn seen_rod(rod: &Rod) -> Seen {
+    let bores = [&rod.small_end.bore, &rod.big_end.bore];
+    let of = |bore: &Bore| -> Vec<f64> { bore.seats.iter().flat_map(|seat| [seat.radius, seat.depth()]).collect() };
+    Seen {
+        words: format!(
+            "rod, half {} {}, overlapping {}, voids {}, left out {}, {:?}",
+            rod.small_end.half,
+            rod.big_end.half,
+            rod.overlapping,
+            rod.voids,
+            rod.left_out.len(),
+            rod.naming
+        ),
+        lengths: bores.into_iter().flat_map(of).chain([rod.center_distance]).collect(),
+        points: bores.iter().map(|bore| bore.center).collect(),
+    }
+}
+
+fn seen_piston(piston: &Piston) -> Seen {
+    Seen {
+        words: format!(
+            "piston, {} grooves, {} bosses, overlapping {}, voids {}, left out {}",
+            piston.grooves.len(),
+            piston.pin.bosses.len(),
+            piston.overlapping,
+            piston.voids,
+            piston.left_out.len()
+        ),
+        lengths: [piston.skirt.radius, piston.compression_height, piston.low]
+            .into_iter()
+            .chain(piston.grooves.iter().flat_map(|groove| [groove.from, groove.to]))
+            .chain(piston.pin.bosses.iter().map(|boss| boss.to - boss.from))
+            .collect(),
+        points: vec![piston.frame.to_file(&Point3::origin()), piston.frame.to_file(&Point3::new(0.1, 0.0, 0.0))],
     }
 }
 

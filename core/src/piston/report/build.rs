@@ -1,9 +1,15 @@
 use nalgebra::{Point3, Vector2, Vector3};
 
+use super::crank::of_piston;
+use super::field::field;
 use super::notes::{notes, unchecked};
+use super::part::part;
+use super::position::on_piston;
 use crate::job::{Assumption, Origin};
+use crate::kind::report::{
+    Judged, coarse, founding, life_of, mending, mode, of_card, printed, temperature_from, warnings,
+};
 use crate::material::{LayerPlane, LayerStrength};
-use crate::mesh::{LengthUnit, Mended};
 use crate::numeric::sort_few;
 use crate::piston::assess::{CrownEdge, PistonAssessment, PistonCase};
 use crate::piston::field::PistonFieldFindings;
@@ -11,14 +17,9 @@ use crate::piston::limits::growth_of;
 use crate::piston::place::PistonRegion;
 use crate::piston::prepared::PreparedPiston;
 use crate::report::{
-    BoreReport, BossReport, BridgeReport, CAUTIONS, CrownHeatReport, CrownMomentReport, CrownReport, GrooveReport,
-    GrowthReport, HeatReport, HoleReport, LandReport, LifeReport, LoadReport, MeshReport, PartKind, PartReport,
-    PistonMassReport, PistonReport, Report, SCHEMA_VERSION, SeatReport, SensitivityReport, StationReport,
-    VerdictReport, coarse, crank, field_of_piston, on_piston,
-};
-use crate::rod::report::{
-    founding, left_out, life_of, mending, mode, of_card, point_mm, printed, speeds, temperature_from, turns_per_second,
-    warnings,
+    BossReport, BridgeReport, CAUTIONS, CrownHeatReport, CrownMomentReport, CrownReport, GrooveReport, GrowthReport,
+    HeatReport, HoleReport, LandReport, LifeReport, LoadReport, MeshReport, PistonMassReport, PistonReport, Report,
+    SCHEMA_VERSION, SensitivityReport, StationReport,
 };
 use crate::stress::{AnnularPlate, GradedPlate, RoundPlate};
 use crate::verdict::{Founding, SpeedLimit, wall_lay};
@@ -29,12 +30,6 @@ pub(crate) struct PistonParts<'a> {
     pub title: Option<String>,
     /// Part and job.
     pub prepared: &'a PreparedPiston,
-    /// What was mended in the mesh.
-    pub mended: Mended,
-    /// Unit of the mesh.
-    pub unit: LengthUnit,
-    /// Extent of the whole file, m.
-    pub size: Vector3<f64>,
     /// Model, loads and heat.
     pub case: &'a PistonCase<'a>,
     /// The duty assessed.
@@ -75,7 +70,7 @@ impl PistonParts<'_> {
 }
 
 /// Writes the report.
-pub(crate) fn build_piston(parts: &PistonParts<'_>) -> Report {
+pub(crate) fn build(parts: &PistonParts<'_>) -> Report {
     let mut modes = parts.assessment.strength.modes.clone();
     sort_few(&mut modes, |a, b| a.margin.total_cmp(&b.margin));
     let stations = stations(parts);
@@ -84,7 +79,15 @@ pub(crate) fn build_piston(parts: &PistonParts<'_>) -> Report {
         schema_version: SCHEMA_VERSION.into(),
         program_version: env!("CARGO_PKG_VERSION").into(),
         title: parts.title.clone(),
-        verdict: verdict(parts),
+        verdict: Judged {
+            strength: &parts.assessment.strength,
+            life: parts.assessment.life_at(0.1),
+            scenario: &parts.prepared.scenario,
+            uncertainty: parts.founding,
+            limit: parts.limit,
+            unchecked: unchecked(parts),
+        }
+        .verdict(),
         life: life(parts),
         warnings: warnings(&parts.prepared.scenario),
         modes: modes.iter().map(|margin| mode(margin, on_piston(parts, &margin.place))).collect(),
@@ -95,45 +98,19 @@ pub(crate) fn build_piston(parts: &PistonParts<'_>) -> Report {
         caps: Vec::new(),
         sensitivities: parts.sensitivities.to_vec(),
         mesh: mesh(parts),
-        part: part(parts),
+        part: part(&parts.prepared.piston),
         piston: Some(piston(parts)),
         print: printed(&parts.case.model.print.build, &parts.prepared.piston.frame, &parts.prepared.scenario),
         loads: loads(parts),
-        crank: crank::of_piston(parts, used),
+        crank: of_piston(parts, used),
         eyes: Vec::new(),
         stations,
-        field: parts.field.map(|findings| field_of_piston(parts, findings)),
+        field: parts.field.map(|findings| field(parts, findings)),
         thin_sections: Vec::new(),
         facet_utilisation: None,
         assumptions: assumptions(parts),
         notes: notes(parts),
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
-    }
-}
-
-fn verdict(parts: &PistonParts<'_>) -> VerdictReport {
-    let scenario = &parts.prepared.scenario;
-    let strength = &parts.assessment.strength;
-    let governing = strength.governing();
-    let (margin, life) = (strength.margin(), parts.assessment.life_at(0.1));
-    let top = scenario.duty.highest_rpm();
-    let (min_rpm, max_rpm, max_rpm_meaning) = speeds(parts.limit, top);
-    VerdictReport {
-        holds: margin >= 1.0,
-        well_founded: parts.founding.memory_share < 0.5,
-        governing_mode: governing.mode,
-        governing_place: governing.place.to_string(),
-        governing_margin: governing.margin,
-        margin,
-        life_s: life,
-        life_revolutions: life * turns_per_second(&scenario.duty),
-        life_beyond_tests: strength.modes.iter().all(|m| !m.counts_time() || m.beyond_tests),
-        wanted_life_s: scenario.wanted_life,
-        max_rpm,
-        min_rpm,
-        max_rpm_meaning,
-        duty_rpm: top,
-        unchecked: unchecked(parts),
     }
 }
 
@@ -174,43 +151,16 @@ fn heat(parts: &PistonParts<'_>) -> HeatReport {
 fn mesh(parts: &PistonParts<'_>) -> MeshReport {
     let piston = &parts.prepared.piston;
     MeshReport {
-        facet_count: parts.mended.facets_in_file,
+        facet_count: parts.prepared.mended.facets_in_file,
         volume_mm3: parts.case.model.volume * 1e9,
         mass_g: parts.case.model.mass.plastic() * 1e3,
         closed: true,
-        unit: parts.unit,
-        size_mm: [parts.size.x * MM, parts.size.y * MM, parts.size.z * MM],
-        notes: mending(&parts.mended, piston.overlapping, piston.voids, &piston.left_out)
+        unit: parts.prepared.unit,
+        size_mm: [parts.prepared.size.x * MM, parts.prepared.size.y * MM, parts.prepared.size.z * MM],
+        notes: mending(&parts.prepared.mended, piston.overlapping, piston.voids, &piston.left_out)
             .into_iter()
             .chain(coarse(piston.mesh.step()))
             .collect(),
-    }
-}
-
-fn part(parts: &PistonParts<'_>) -> PartReport {
-    let piston = &parts.prepared.piston;
-    let depth = piston.pin.bearing_length() * MM;
-    let diameter_mm = 2.0 * piston.pin.radius * MM;
-    PartReport {
-        kind: PartKind::Piston,
-        bores: vec![BoreReport {
-            role: "pin-bore".into(),
-            diameter_mm,
-            center_mm: point_mm(&piston.frame.to_file(&piston.pin_center())),
-            axis: piston.frame.direction_to_file(&Vector3::z()).into(),
-            depth_mm: depth,
-            arc_deg: 360.0,
-            sagitta_mm: piston.pin.sagitta * MM,
-            seats: piston
-                .pin
-                .bosses
-                .iter()
-                .map(|boss| SeatReport { diameter_mm, depth_mm: (boss.to - boss.from) * MM })
-                .collect(),
-        }],
-        center_distance_mm: None,
-        parallelism_deg: None,
-        left_out: left_out(&piston.left_out),
     }
 }
 

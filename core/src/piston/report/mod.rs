@@ -1,4 +1,11 @@
-mod build;
-mod notes;
+//! The report of a piston, filled in.
 
-pub(crate) use build::{PistonParts, build_piston};
+mod build;
+mod crank;
+mod field;
+mod notes;
+mod part;
+mod position;
+
+pub(crate) use build::{PistonParts, build};
+pub(crate) use part::pin_bore;

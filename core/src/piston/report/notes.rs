@@ -4,10 +4,10 @@ use nalgebra::Point3;
 
 use super::build::PistonParts;
 use crate::job::PartTemperature;
+use crate::kind::report::{SINGLE_BEAD, UNTOLD, at_corner};
 use crate::material::Lay;
 use crate::mesh::Place;
 use crate::print::PrintSettings;
-use crate::rod::report::{SINGLE_BEAD, UNTOLD, at_corner};
 use crate::verdict::wall_lay;
 use crate::wall::Bridge;
 

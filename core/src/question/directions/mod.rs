@@ -2,16 +2,18 @@
 
 use nalgebra::Vector3;
 
+use super::load::PartSource;
 use crate::Error;
 use crate::job::{NamedPose, resolve_pace};
+use crate::kind::{Loaded, Question, Stage, Watcher, stage};
 use crate::numeric::map_in_order;
 use crate::orient::{
     AS_STRONG, Choice, DirectionScore, Mirrors, Scorer, Shape, best_around, chosen, equal_area, mirrors, pareto,
 };
+use crate::part::Frame;
 use crate::print::PrintSettings;
-use crate::question::check::{PartSource, PreparedRod, Printed, Question, Stage, Watcher, prepare, stage};
 use crate::report::{CAUTIONS, DirectionReport, DirectionsReport, NamedDirections, Recommended, SCHEMA_VERSION};
-use crate::rod::{Assessment, HotSpots, RodCuts, Stressing, warmth};
+use crate::verdict::NamedStrength;
 
 mod words;
 
@@ -35,27 +37,26 @@ pub fn directions<'a>(
     if !(low..=high).contains(&count) {
         return Err(Error::DirectionCount { count, low, high });
     }
-    let prepared = prepare(source, question, watcher)?;
+    let loaded = source.into().part(question.job, watcher)?;
+    let part = &loaded.part;
+    let prepared = part.clone().prepare(&loaded, question)?;
     let (pace, assumptions) = resolve_pace(question.job)?;
     stage(watcher, Stage::Cutting)?;
-    let PreparedRod { scenario, rod, print, .. } = &prepared;
-    let cuts = RodCuts::new(rod, scenario.stations);
-    let printed = Printed::new(&prepared, &cuts)?;
+    let driven = prepared.load()?;
     stage(watcher, Stage::Assessing)?;
-    let temperatures = printed.warm(&prepared)?.at(1.0)?.temperatures;
-    let stressing = Stressing::new(&printed.model, &printed.loading, scenario, &temperatures);
-    let spots = HotSpots::new(&stressing, scenario, &temperatures);
-    let shape = Shape::new(&rod.mesh);
-    let (low, high) = rod.mesh.bounds();
+    let warm = driven.warm()?;
+    let spots = warm.facing().ok_or(Error::RodsOnly)?;
+    let (mesh, frame, print, scenario) = (part.mesh(), part.frame(), prepared.print(), prepared.scenario());
+    let shape = Shape::new(mesh);
+    let (low, high) = mesh.bounds();
     let mirrors = mirrors(&shape, f64::midpoint(low.z, high.z));
-    let plastic = printed.model.mass.mass() / scenario.card.density_kg_m3.value;
-    let frame = &rod.frame;
-    let bores = [&rod.small_end, &rod.big_end].map(|eye| frame.direction(&eye.bore.axis).normalize());
-    let scorer = Scorer { spots: &spots, shape: &shape, print: *print, pace, plastic, bores };
+    let plastic = driven.plastic() / scenario.card.density_kg_m3.value;
+    let bores = part.bores().iter().map(|bore| frame.direction(&bore.axis.into()).normalize()).collect();
+    let scorer = Scorer { spots: &*spots, shape: &shape, print: *print, pace, plastic, bores };
     stage(watcher, Stage::Directions)?;
-    let judged = Judged::new(&prepared, &cuts, Candidates::new(&scorer, count, mirrors))?;
-    let direction = judged.report(&prepared, judged.choice.index);
-    let told = |k: usize| judged.told(&prepared, k, &direction);
+    let judged = Judged::new(&*driven, frame, Candidates::new(&scorer, count, mirrors))?;
+    let direction = judged.report(judged.choice.index);
+    let told = |k: usize| judged.told(k, &direction);
     let [flat, on_edge, upright] = judged.named.map(told);
     let named = NamedDirections { flat, on_edge, upright };
     let reason = judged.chosen(&named, scenario.wanted_life).reason();
@@ -74,20 +75,21 @@ pub fn directions<'a>(
 }
 
 /// Candidates with the choice among them.
-struct Judged {
+struct Judged<'a> {
+    frame: &'a Frame,
     scores: Vec<DirectionScore>,
     /// The first so many lie as named or on a face of the part's convex hull.
     faces: usize,
     /// Numbers of the named poses.
     named: [usize; 3],
     /// Full checks of those that were made.
-    full: Vec<Option<Assessment>>,
+    full: Vec<Option<NamedStrength>>,
     compromises: Vec<bool>,
     choice: Choice,
 }
 
-impl Judged {
-    fn new(prepared: &PreparedRod, cuts: &RodCuts, candidates: Candidates) -> Result<Self, Error> {
+impl<'a> Judged<'a> {
+    fn new(driven: &dyn Loaded, frame: &'a Frame, candidates: Candidates) -> Result<Self, Error> {
         let Candidates { mut scores, faces } = candidates;
         // Best by the quick scores, with the named ones: these are checked in full, as infill, mass and heat follow the
         // direction.
@@ -95,30 +97,30 @@ impl Judged {
         let quick = pareto(&scores, &able);
         let named = NAMED.map(|pose| scores.iter().position(|score| score.build == pose.in_part_frame()).unwrap_or(0));
         let short: Vec<usize> = (0..scores.len()).filter(|k| quick[*k] || named.contains(k)).collect();
-        let checks = map_in_order(short.len(), |k| checked(prepared, cuts, &scores[short[k]].build));
-        let mut full: Vec<Option<Assessment>> = vec![None; scores.len()];
-        for (&k, assessment) in short.iter().zip(checks) {
-            let assessment = assessment?;
-            scores[k].margin = assessment.strength.margin();
-            full[k] = Some(assessment);
+        let checks = map_in_order(short.len(), |k| driven.printed_along(&scores[short[k]].build));
+        let mut full: Vec<Option<NamedStrength>> = vec![None; scores.len()];
+        for (&k, strength) in short.iter().zip(checks) {
+            let strength = strength?;
+            scores[k].margin = strength.margin();
+            full[k] = Some(strength);
         }
         let in_question: Vec<bool> = (0..scores.len()).map(|k| able[k] && full[k].is_some()).collect();
         let compromises = pareto(&scores, &in_question);
         let Some(choice) = chosen(&scores, &compromises) else {
             return Err(Error::DirectionCount { count: 0, low: DIRECTION_RANGE.0, high: DIRECTION_RANGE.1 });
         };
-        Ok(Self { scores, faces, named, full, compromises, choice })
+        Ok(Self { frame, scores, faces, named, full, compromises, choice })
     }
 
-    fn report(&self, prepared: &PreparedRod, k: usize) -> DirectionReport {
-        described(prepared, &self.scores[k], self.compromises[k], self.full[k].as_ref())
+    fn report(&self, k: usize) -> DirectionReport {
+        described(self.frame, &self.scores[k], self.compromises[k], self.full[k].as_ref())
     }
 
     /// The same, for a pose on a face with why it is not the recommended one.
-    fn told(&self, prepared: &PreparedRod, k: usize, recommended: &DirectionReport) -> DirectionReport {
+    fn told(&self, k: usize, recommended: &DirectionReport) -> DirectionReport {
         let (own, best) = (&self.scores[k], &self.scores[self.choice.index]);
         let opposite = (own.build + best.build).norm() < 1e-9 && self.compromises[k];
-        let report = self.report(prepared, k);
+        let report = self.report(k);
         let not_recommended = (k < self.faces && k != self.choice.index && !opposite).then(|| {
             let fault = words::fault(&own.posed).map(|fault| format!("left out: {fault}"));
             fault.unwrap_or_else(|| words::worse(&report, recommended))
@@ -126,27 +128,10 @@ impl Judged {
         DirectionReport { not_recommended, ..report }
     }
 
-    fn chosen<'a>(&'a self, named: &'a NamedDirections, wanted_life: f64) -> words::Chosen<'a> {
+    fn chosen<'b>(&'b self, named: &'b NamedDirections, wanted_life: f64) -> words::Chosen<'b> {
         let Self { scores, compromises, choice, .. } = self;
         words::Chosen { scores, compromises, choice: *choice, named, wanted_life }
     }
-}
-
-/// Everything a check says of one direction.
-fn checked(prepared: &PreparedRod, cuts: &RodCuts, build: &Vector3<f64>) -> Result<Assessment, Error> {
-    // As a check hears of it: in the coordinates of the file.
-    let frame = &prepared.rod.frame;
-    let build = if NAMED.iter().any(|pose| pose.in_part_frame() == *build) {
-        *build
-    } else {
-        frame.direction(&frame.direction_to_file(build).normalize())
-    };
-    let print = PrintSettings { build, ..prepared.print }.checked()?;
-    let posed = PreparedRod { print, ..prepared.clone() };
-    let printed = Printed::new(&posed, cuts)?;
-    let mut assessment = printed.assessed(&posed, None)?;
-    assessment.add(warmth(&printed.warm(&posed)?)?.margin());
-    Ok(assessment)
 }
 
 /// Directions to choose from.
@@ -199,25 +184,20 @@ fn competing(scores: &[DirectionScore], faces: usize) -> Vec<bool> {
     (0..scores.len()).map(|k| if enough { stands(k) } else { held(k) }).collect()
 }
 
-fn described(
-    prepared: &PreparedRod,
-    score: &DirectionScore,
-    pareto: bool,
-    full: Option<&Assessment>,
-) -> DirectionReport {
+fn described(frame: &Frame, score: &DirectionScore, pareto: bool, full: Option<&NamedStrength>) -> DirectionReport {
     let posed = &score.posed;
     let (strength, governing) = match full {
-        Some(full) => (&full.strength, full.governing()),
+        Some(full) => (full, full.governing()),
         None => (&score.strength, score.strength.governing()),
     };
     DirectionReport {
-        build_direction: prepared.rod.frame.direction_to_file(&score.build).into(),
+        build_direction: frame.direction_to_file(&score.build).into(),
         angle_to_rod_deg: libm::acos(score.build.x.abs().min(1.0)).to_degrees(),
         margin: strength.margin(),
         checked: full.is_some(),
         life_s: strength.life_at(0.1),
         governing_mode: governing.mode,
-        governing_place: governing.place.to_string(),
+        governing_place: governing.place.clone(),
         support_area_mm2: posed.support_area * 1e6,
         support_volume_mm3: posed.support_volume * 1e9,
         height_mm: posed.height * 1e3,
@@ -225,7 +205,7 @@ fn described(
         contact_area_mm2: posed.contact_area * 1e6,
         tip_ratio: posed.tip_ratio.is_finite().then_some(posed.tip_ratio),
         stands: posed.stands(),
-        bore_angles_deg: score.bore_angles.map(f64::to_degrees),
+        bore_angles_deg: score.bore_angles.iter().map(|angle| angle.to_degrees()).collect(),
         stair_step_mm: score.stair_step * 1e3,
         pareto,
         not_recommended: None,

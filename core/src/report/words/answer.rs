@@ -1,4 +1,4 @@
-use crate::report::data::{PartKind, Report, SpeedVerdict, TemperatureFrom};
+use crate::report::data::{Report, SpeedVerdict, TemperatureFrom};
 
 use super::numbers::{duration, significant, whole};
 use super::piston::crown_heat;
@@ -70,10 +70,7 @@ pub fn first(report: &Report) -> String {
 
 /// What the part is called.
 pub fn noun(report: &Report) -> &'static str {
-    match report.part.kind {
-        PartKind::ConnectingRod => "rod",
-        PartKind::Piston => "piston",
-    }
+    report.part.kind.noun()
 }
 
 /// How fast it may turn.

@@ -1,33 +1,32 @@
-use crate::rod::RodMargin;
-use nalgebra::{Point3, Vector3};
-
+use super::crank::of_rod;
+use super::field::field;
 use super::fits::{cap, clearance, fit};
+use super::mesh_notes::{cap_moved, told_apart};
 use super::notes::{notes, unchecked};
+use super::part::part;
 use super::pins::PinForces;
+use super::position::on_rod;
 use super::thin::thin_sections;
-use crate::engine::Duty;
-use crate::job::{Assumption, Origin, PartTemperature, Scenario, Warning};
-use crate::life::{RodStretch, WeakestLink, drawn_life_at, drawn_lives};
-use crate::material::{Card, Lay, LayerPlane, LayerStrength, visit_values};
-use crate::mesh::Mended;
+use crate::job::{Assumption, Origin, Scenario};
+use crate::kind::report::{
+    Judged, coarse, founding, life_of, mending, mode, of_card, printed, temperature_from, warnings,
+};
+use crate::life::RodStretch;
 use crate::numeric::sort_few;
-use crate::part::{Eye, Frame, LeftOut};
-use crate::question::PreparedRod;
 use crate::report::{
-    BoreReport, CAUTIONS, EyeReport, FoundingReport, HeatReport, InfluenceReport, LeftOutReport, LifeReport,
-    LoadReport, MeshReport, ModeReport, PartKind, PartReport, PrintReport, Report, SCHEMA_VERSION, SeatReport,
-    SensitivityReport, SpeedVerdict, StationReport, TemperatureFrom, VerdictReport, WarningReport, cap_moved, coarse,
-    crank, field, on_rod, told_apart,
+    CAUTIONS, EyeReport, HeatReport, LifeReport, LoadReport, MeshReport, Report, SCHEMA_VERSION, SensitivityReport,
+    StationReport,
 };
 use crate::rod::assessment::Assessment;
 use crate::rod::field::RodFieldFindings;
 use crate::rod::loading::Loading;
 use crate::rod::model::{Region, RodModel};
-use crate::rod::place::End;
+use crate::rod::place::{End, RodMargin};
+use crate::rod::prepared::PreparedRod;
 use crate::rod::temperatures::Temperatures;
 use crate::rod::warmth::Warmth;
 use crate::stress::{EyeFamily, EyeModel, Fit, Thrust};
-use crate::verdict::{Founding, ModeMargin, SpeedLimit};
+use crate::verdict::{Founding, SpeedLimit};
 
 /// Everything a report is made from.
 #[derive(Debug)]
@@ -75,7 +74,15 @@ pub(crate) fn build(parts: &Parts<'_>) -> Report {
         schema_version: SCHEMA_VERSION.into(),
         program_version: env!("CARGO_PKG_VERSION").into(),
         title: parts.title.clone(),
-        verdict: verdict(parts),
+        verdict: Judged {
+            strength: &parts.assessment.strength,
+            life: parts.assessment.strength.life_at(0.1),
+            scenario: &parts.prepared.scenario,
+            uncertainty: parts.founding,
+            limit: parts.limit,
+            unchecked: unchecked(parts),
+        }
+        .verdict(),
         life: life(parts),
         warnings: warnings(&parts.prepared.scenario),
         modes: modes.iter().map(|margin| mode(margin, on_rod(parts, &margin.place))).collect(),
@@ -86,11 +93,11 @@ pub(crate) fn build(parts: &Parts<'_>) -> Report {
         caps: [End::Small, End::Big].into_iter().filter_map(|end| cap(parts, end)).collect(),
         sensitivities: parts.sensitivities.to_vec(),
         mesh: mesh(parts),
-        part: part(parts.prepared),
+        part: part(&parts.prepared.rod),
         piston: None,
         print: printed(&parts.model.print.build, &parts.prepared.rod.frame, &parts.prepared.scenario),
         loads: loads(parts),
-        crank: crank::of_rod(parts),
+        crank: of_rod(parts),
         eyes: [End::Small, End::Big].into_iter().filter_map(|end| eye(parts, end)).collect(),
         stations: stations(parts),
         field: parts.field.map(|findings| field(parts, findings)),
@@ -102,76 +109,8 @@ pub(crate) fn build(parts: &Parts<'_>) -> Report {
     }
 }
 
-fn verdict(parts: &Parts<'_>) -> VerdictReport {
-    let Scenario { duty, wanted_life, .. } = &parts.prepared.scenario;
-    let governing = parts.assessment.governing();
-    let life = parts.assessment.strength.life_at(0.1);
-    let margin = parts.assessment.strength.margin();
-    let top = duty.highest_rpm();
-    let (min_rpm, max_rpm, max_rpm_meaning) = speeds(parts.limit, top);
-    VerdictReport {
-        holds: margin >= 1.0,
-        well_founded: parts.founding.memory_share < 0.5,
-        governing_mode: governing.mode,
-        governing_place: governing.place.to_string(),
-        governing_margin: governing.margin,
-        margin,
-        life_s: life,
-        life_revolutions: life * turns_per_second(duty),
-        life_beyond_tests: parts.assessment.strength.modes.iter().all(|m| !m.counts_time() || m.beyond_tests),
-        wanted_life_s: *wanted_life,
-        max_rpm,
-        min_rpm,
-        max_rpm_meaning,
-        duty_rpm: top,
-        unchecked: unchecked(parts),
-    }
-}
-
-/// Inputs that are hardly meant.
-pub(crate) fn warnings(scenario: &Scenario) -> Vec<WarningReport> {
-    let of = |warning: &Warning| WarningReport { key: warning.key.clone(), message: warning.message.clone() };
-    scenario.warnings.iter().map(of).collect()
-}
-
-/// Lowest and highest top speed, rpm, and how to read the latter.
-pub(crate) fn speeds(limit: SpeedLimit, top: f64) -> (Option<f64>, Option<f64>, SpeedVerdict) {
-    match limit {
-        SpeedLimit::UpTo(factor) => (None, Some(factor * top), SpeedVerdict::Limit),
-        SpeedLimit::Between(low, factor) => (Some(low * top), Some(factor * top), SpeedVerdict::Range),
-        SpeedLimit::Beyond(factor) => (None, Some(factor * top), SpeedVerdict::AtLeast),
-        SpeedLimit::NotEven(_) => (None, None, SpeedVerdict::None),
-    }
-}
-
-/// Prints drawn for the life of one of them.
-const DRAWS: usize = 10_000;
-
-/// Any number does; this one always.
-const SEED: u64 = 0x6c61_796c_6f61_6421;
-
-/// Standard deviations either side that hold 90 % of a normal distribution.
-const NINETY: f64 = 1.644_853_626_951_472_7;
-
 fn life(parts: &Parts<'_>) -> LifeReport {
     life_of(&parts.assessment.strength.weakest_link(), parts.founding.deviation)
-}
-
-/// Lives of a part; `unknown` is the standard deviation of the natural logarithm of its margin.
-pub(crate) fn life_of(part: &WeakestLink, unknown: f64) -> LifeReport {
-    let drawn = drawn_lives(part, DRAWS, SEED, unknown);
-    let of_one = |share: f64| drawn_life_at(&drawn, share).unwrap_or(0.0);
-    LifeReport {
-        b50_s: part.life_at(0.5, 1.0),
-        b10_s: part.life_at(0.1, 1.0),
-        b1_s: part.life_at(0.01, 1.0),
-        b10_low_s: part.life_at(0.1, libm::exp(NINETY * unknown)),
-        b10_high_s: part.life_at(0.1, libm::exp(-NINETY * unknown)),
-        one_print_low_s: of_one(0.05),
-        one_print_high_s: of_one(0.95),
-        draws: DRAWS,
-        seed: SEED,
-    }
 }
 
 fn heat(parts: &Parts<'_>) -> HeatReport {
@@ -188,50 +127,6 @@ fn heat(parts: &Parts<'_>) -> HeatReport {
     }
 }
 
-pub(crate) fn temperature_from(source: PartTemperature) -> TemperatureFrom {
-    match source {
-        PartTemperature::Given => TemperatureFrom::Given,
-        PartTemperature::Settled => TemperatureFrom::Settled,
-        PartTemperature::AfterRun { .. } => TemperatureFrom::AfterRun,
-    }
-}
-
-pub(crate) fn turns_per_second(duty: &Duty) -> f64 {
-    duty.revolutions() / duty.total_s()
-}
-
-pub(crate) fn mode<P: core::fmt::Display>(mode: &ModeMargin<P>, center_mm: Option<[f64; 3]>) -> ModeReport {
-    ModeReport {
-        mode: mode.mode,
-        place: mode.place.to_string(),
-        center_mm,
-        margin: mode.margin,
-        life_b10_s: mode.life_b10,
-    }
-}
-
-pub(crate) fn founding(founding: &Founding) -> FoundingReport {
-    FoundingReport {
-        memory_share: founding.memory_share,
-        margin_factor: libm::exp(founding.deviation),
-        measure_first: founding.measure_first().map(|influence| influence.name.into()),
-        influences: founding
-            .influences
-            .iter()
-            .take(8)
-            .map(|influence| InfluenceReport {
-                name: influence.name.into(),
-                source: influence.source.into(),
-                margin_factor: libm::exp(influence.change),
-            })
-            .collect(),
-    }
-}
-
-pub(crate) fn point_mm(point: &Point3<f64>) -> [f64; 3] {
-    [point.x * MM, point.y * MM, point.z * MM]
-}
-
 fn mesh(parts: &Parts<'_>) -> MeshReport {
     let PreparedRod { mended, rod, size, unit, .. } = parts.prepared;
     let mut notes = mending(mended, rod.overlapping, rod.voids, &rod.left_out);
@@ -244,104 +139,6 @@ fn mesh(parts: &Parts<'_>) -> MeshReport {
         unit: *unit,
         size_mm: [size.x * MM, size.y * MM, size.z * MM],
         notes,
-    }
-}
-
-/// What was mended in a mesh or is unusual.
-pub(crate) fn mending(mended: &Mended, overlapping: bool, voids: usize, left_out: &[LeftOut]) -> Vec<String> {
-    let counts = [
-        (
-            mended.degenerate_dropped,
-            "facet with two equal corners was",
-            "facets with two equal corners were",
-            "left out",
-        ),
-        (
-            mended.facets_turned,
-            "facet was the wrong way round and was",
-            "facets were the wrong way round and were",
-            "turned",
-        ),
-        (mended.holes_capped, "small hole was", "small holes were", "capped; look at the mesh there"),
-    ];
-    let told = counts.into_iter().filter(|(count, ..)| *count > 0).map(|(count, one, more, done)| {
-        let what = if count == 1 { one } else { more };
-        format!("{count} {what} {done}")
-    });
-    let mut notes: Vec<String> = told.collect();
-    if mended.corners_rounded {
-        notes.push("corners that nearly met were joined".into());
-    }
-    if overlapping {
-        notes.push("the part is several shells that overlap or touch; they are taken as one solid".into());
-    }
-    if voids > 0 {
-        let (count, are) =
-            if voids == 1 { ("1 closed void".into(), "is") } else { (format!("{voids} closed voids"), "are") };
-        notes.push(format!("{count} inside {are} taken as empty"));
-    }
-    if !left_out.is_empty() {
-        let named: Vec<String> = left_out
-            .iter()
-            .map(|body| format!("{:.0} mm³ at {}{}", body.volume * 1e9, body.place, body.role))
-            .collect();
-        let other = if named.len() == 1 {
-            "1 other body of the file was"
-        } else {
-            &format!("{} other bodies of the file were", named.len())
-        };
-        notes.push(format!("{other} left out: {}", named.join("; ")));
-    }
-    notes
-}
-
-/// Bodies of the file that are not part of it.
-pub(crate) fn left_out(bodies: &[LeftOut]) -> Vec<LeftOutReport> {
-    let of = |body: &LeftOut| LeftOutReport { center_mm: body.place.mm, volume_mm3: body.volume * 1e9 };
-    bodies.iter().map(of).collect()
-}
-
-fn part(prepared: &PreparedRod) -> PartReport {
-    let rod = &prepared.rod;
-    PartReport {
-        kind: PartKind::ConnectingRod,
-        bores: vec![bore("small-end", &rod.small_end), bore("big-end", &rod.big_end)],
-        center_distance_mm: Some(rod.center_distance * MM),
-        parallelism_deg: Some(rod.parallelism.to_degrees()),
-        left_out: left_out(&rod.left_out),
-    }
-}
-
-fn bore(role: &str, eye: &Eye) -> BoreReport {
-    let main = eye.bore.main();
-    BoreReport {
-        role: role.into(),
-        diameter_mm: eye.bore.diameter() * MM,
-        center_mm: point_mm(&eye.bore.center),
-        axis: eye.bore.axis.into(),
-        depth_mm: main.depth() * MM,
-        arc_deg: main.arc.to_degrees(),
-        sagitta_mm: main.sagitta * MM,
-        seats: eye
-            .bore
-            .seats
-            .iter()
-            .map(|seat| SeatReport { diameter_mm: 2.0 * seat.radius * MM, depth_mm: seat.depth() * MM })
-            .collect(),
-    }
-}
-
-/// How a part with its own frame is printed; `build` is in that frame.
-pub(crate) fn printed(build: &Vector3<f64>, frame: &Frame, scenario: &Scenario) -> PrintReport {
-    let angle = |axis: Vector3<f64>| libm::acos(build.dot(&axis).abs().min(1.0)).to_degrees();
-    let strength = LayerStrength::of(&scenario.material(), Lay::Wall);
-    let along = Vector3::x();
-    let used = strength.use_of(&(along * along.transpose()), &LayerPlane::new(*build));
-    PrintReport {
-        build_direction: frame.direction_to_file(build).into(),
-        angle_to_rod_deg: angle(along),
-        angle_to_bores_deg: angle(Vector3::z()),
-        shank_knockdown: 1.0 / (used.utilisation * strength.in_plane()),
     }
 }
 
@@ -438,27 +235,5 @@ fn assumptions(parts: &Parts<'_>) -> Vec<Assumption> {
         list.push(Assumption::number(name, value, "mm", Origin::Mesh));
     }
     list.extend(of_card(&prepared.scenario.card, parts.temperatures.peak()));
-    list
-}
-
-/// Every number of a card, and what its hottest place leaves of it.
-pub(crate) fn of_card(card: &Card, hottest: f64) -> Vec<Assumption> {
-    let mut list = Vec::new();
-    let mut copy = card.clone();
-    visit_values(&mut copy, |name, unit, value| {
-        let mut entry = Assumption::number(name, value.value, unit, value.source.into());
-        entry.reference.clone_from(&value.reference);
-        if entry.reference.is_none() {
-            entry.reference.clone_from(&value.note);
-        }
-        list.push(entry);
-    });
-    let retention = &card.temperature.retention;
-    let (strength, stiffness) = card.share_at(hottest);
-    for (name, value) in [("strength kept where the part is hottest", strength), ("stiffness kept there", stiffness)] {
-        let mut entry = Assumption::number(name, value, "1", retention.source.into());
-        entry.reference.clone_from(&retention.reference);
-        list.push(entry);
-    }
     list
 }

@@ -1,11 +1,15 @@
+//! The report of a rod, filled in.
+
 mod build;
+mod crank;
+mod field;
 mod fits;
+mod mesh_notes;
 mod notes;
+mod part;
 mod pins;
+mod position;
 mod thin;
 
-pub(crate) use build::{
-    Parts, build, founding, left_out, life_of, mending, mode, of_card, point_mm, printed, speeds, temperature_from,
-    turns_per_second, warnings,
-};
-pub(crate) use notes::{SINGLE_BEAD, UNTOLD, at_corner};
+pub(crate) use build::{Parts, build};
+pub(crate) use part::bores;

@@ -3,10 +3,11 @@
 use super::build::{Parts, peak_factor};
 use super::pins::PinForces;
 use crate::job::PartTemperature;
+use crate::kind::report::{SINGLE_BEAD, UNTOLD, at_corner};
 use crate::material::Lay;
-use crate::question::PreparedRod;
 use crate::rod::model::Region;
 use crate::rod::place::End;
+use crate::rod::prepared::PreparedRod;
 use crate::stress::{EyeFamily, EyeModel};
 use crate::verdict::wall_lay;
 
@@ -64,14 +65,6 @@ pub(crate) fn notes(parts: &Parts<'_>) -> Vec<String> {
     }
     notes
 }
-
-/// Said of prints with fewer than two walls.
-pub(crate) const SINGLE_BEAD: &str = "With fewer than two beads along the outlines no wall carries: strength is taken as that \
-     of the crossing lines behind. Two or more go round a bore whole.";
-
-/// Said where walls could not be told from infill.
-pub(crate) const UNTOLD: &str = "Some sections have outlines too jagged to tell walls from infill: they are taken as infill \
-     throughout, which errs on the weak side.";
 
 /// A fit looser than given by this much is within what heat and creep do to plastic, m.
 const OPENED: f64 = 0.05e-3;
@@ -197,12 +190,4 @@ pub(crate) fn unchecked(parts: &Parts<'_>) -> Vec<String> {
         list.push("pin pressure on a bore with a lighter inside behind its walls".into());
     }
     list
-}
-
-/// A sharp inner corner that would govern if its number were sure.
-pub(crate) fn at_corner(place: &impl core::fmt::Display) -> String {
-    format!(
-        "a sharp inner corner ({place}), where the stress field finds more harm than anywhere else, but no sure number: give it \
-         a fillet"
-    )
 }

@@ -1,22 +1,8 @@
-//! What a user should know of how the part lies in its file.
+//! What a user should know of how a rod lies in its file.
 
 use crate::part::{Naming, Rod};
 
 const MM: f64 = 1e3;
-
-/// Steps of the coordinates from which they are coarser than what matters of a part: a tenth of a close fit's clearance, m.
-const COARSE: f64 = 1e-6;
-
-/// Said of a file whose coordinates are too far from its origin to be exact.
-pub(crate) fn coarse(step: f64) -> Option<String> {
-    (step > COARSE).then(|| {
-        format!(
-            "the part lies so far from the origin of its file that its coordinates are {:.3} mm apart, as 32-bit numbers \
-             hold no finer ones there; all lengths are as coarse as that: move it to the origin and export it again",
-            step * MM
-        )
-    })
-}
 
 /// Said of a cap that was moved onto its rod.
 pub(crate) fn cap_moved(rod: &Rod) -> Option<String> {

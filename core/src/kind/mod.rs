@@ -1,0 +1,30 @@
+//! What every kind of part is handed and must answer.
+//!
+//! A [`Kind`] is a recognised part before there is a job. With a job it is [`Checkable`]; cut and driven it is [`Loaded`];
+//! stressed and warmed at its duty it is [`Warm`]; held against its material it is [`Assessed`]. Every question is asked through
+//! these five, so that a kind of part is a folder that answers them, and no question knows which kinds there are.
+
+mod checkable;
+mod measures;
+mod outcome;
+mod part;
+mod pose;
+mod question;
+pub(crate) mod report;
+mod request;
+mod trial;
+mod walled;
+mod watcher;
+
+pub use checkable::{Answers, Assessed, Checkable, Kind, Loaded, Warm};
+pub use measures::{Measures, Sizes};
+pub(crate) use outcome::{Outcome, leaned, ranked};
+pub use part::LoadedPart;
+pub(crate) use pose::{facet_values, posed_in};
+pub use question::Question;
+pub use request::{CheckRequest, Checked, SPEEDS_RANGE, SpeedRange, USUAL_SPEEDS};
+pub(crate) use trial::{Kept, print_key};
+pub use trial::{Trial, Trials};
+pub use walled::Walled;
+pub(crate) use watcher::stage;
+pub use watcher::{Stage, Watcher};

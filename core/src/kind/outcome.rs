@@ -1,0 +1,61 @@
+use nalgebra::Vector3;
+
+use crate::life::ENDLESS_S;
+use crate::numeric::sort_few;
+use crate::report::{ChangeMeasure, SensitivityReport, SofteningChange};
+
+/// Life that nine in ten reach, s, margin, and the time until heat takes it, s, of a part.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Outcome {
+    pub(crate) life: f64,
+    pub(crate) margin: f64,
+    pub(crate) soft: Option<f64>,
+}
+
+/// Margins below this are none.
+const NONE: f64 = 1e-9;
+
+impl Outcome {
+    /// What a change did, in words of what is changed and how.
+    pub(crate) fn changed(self, (input, change): (&str, &str), then: Self) -> SensitivityReport {
+        let life_factor = (self.life > 0.0).then(|| then.life / self.life).filter(|factor| factor.is_finite());
+        // From no margin to none is no change.
+        let margin_factor = then.margin.max(NONE) / self.margin.max(NONE);
+        let softening = self.soft.map(|from_s| SofteningChange { from_s, to_s: then.soft });
+        let measured_by = ChangeMeasure::default();
+        let (input, change) = (input.into(), change.into());
+        SensitivityReport { input, change, measured_by, life_factor, margin_factor, softening }
+    }
+}
+
+/// Largest effect first, all by one measure: life where the duty leaves one that ends and some change moves it, else the
+/// margin. Changes alike in that are in the order of their margins, then by name.
+pub(crate) fn ranked(mut list: Vec<SensitivityReport>, now: Outcome) -> Vec<SensitivityReport> {
+    let ends = now.life > 0.0 && now.life < ENDLESS_S;
+    let by = |measured_by| move |entry: &SensitivityReport| SensitivityReport { measured_by, ..entry.clone() }.effect();
+    let (by_life, by_margin) = (by(ChangeMeasure::Life), by(ChangeMeasure::Margin));
+    let measure = if ends && list.iter().any(|entry| by_life(entry) != 0.0) {
+        ChangeMeasure::Life
+    } else {
+        ChangeMeasure::Margin
+    };
+    for entry in &mut list {
+        entry.measured_by = measure;
+    }
+    sort_few(&mut list, |a, b| {
+        let larger = |of: &dyn Fn(&SensitivityReport) -> f64| of(b).abs().total_cmp(&of(a).abs());
+        larger(&SensitivityReport::effect).then(larger(&by_margin)).then(a.input.cmp(&b.input))
+    });
+    list
+}
+
+/// A lean of the build direction that is easily overlooked at the printer, rad.
+const LEAN: f64 = 10.0 / 180.0 * core::f64::consts::PI;
+
+/// A direction turned toward the part's long axis, or away from it where it lies along that already.
+pub(crate) fn leaned(build: &Vector3<f64>) -> Vector3<f64> {
+    let along = Vector3::x() * if build.x < 0.0 { -1.0 } else { 1.0 };
+    let toward = along - build * build.dot(&along);
+    let toward = if toward.norm() > 1e-6 { toward.normalize() } else { Vector3::z() };
+    build * libm::cos(LEAN) + toward * libm::sin(LEAN)
+}

@@ -1,0 +1,19 @@
+//! What the reports of all kinds of part have in common, filled from the law they share.
+
+mod card;
+mod crank;
+mod field;
+mod life;
+mod mesh;
+mod notes;
+mod printed;
+mod verdict;
+
+pub(crate) use card::of_card;
+pub(crate) use crank::{bar, fastest, rows};
+pub(crate) use field::{LESS, Seen, by_layers};
+pub(crate) use life::life_of;
+pub(crate) use mesh::{coarse, left_out, mending, point_mm};
+pub(crate) use notes::{SINGLE_BEAD, UNTOLD, at_corner};
+pub(crate) use printed::{printed, temperature_from};
+pub(crate) use verdict::{Judged, founding, mode, warnings};

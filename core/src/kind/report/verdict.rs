@@ -1,0 +1,88 @@
+use core::fmt::Display;
+
+use super::life::turns_per_second;
+use crate::job::{Scenario, Warning};
+use crate::report::{FoundingReport, InfluenceReport, ModeReport, SpeedVerdict, VerdictReport, WarningReport};
+use crate::verdict::{Founding, ModeMargin, PartStrength, SpeedLimit};
+
+/// What a verdict is made from.
+pub(crate) struct Judged<'a, P> {
+    pub(crate) strength: &'a PartStrength<P>,
+    /// Running time that nine in ten reach, s.
+    pub(crate) life: f64,
+    pub(crate) scenario: &'a Scenario,
+    pub(crate) uncertainty: &'a Founding,
+    pub(crate) limit: SpeedLimit,
+    pub(crate) unchecked: Vec<String>,
+}
+
+impl<P: Display> Judged<'_, P> {
+    pub(crate) fn verdict(self) -> VerdictReport {
+        let Self { strength, life, scenario, uncertainty, limit, unchecked } = self;
+        let governing = strength.governing();
+        let margin = strength.margin();
+        let top = scenario.duty.highest_rpm();
+        let (min_rpm, max_rpm, max_rpm_meaning) = speeds(limit, top);
+        VerdictReport {
+            holds: margin >= 1.0,
+            well_founded: uncertainty.memory_share < 0.5,
+            governing_mode: governing.mode,
+            governing_place: governing.place.to_string(),
+            governing_margin: governing.margin,
+            margin,
+            life_s: life,
+            life_revolutions: life * turns_per_second(&scenario.duty),
+            life_beyond_tests: strength.modes.iter().all(|m| !m.counts_time() || m.beyond_tests),
+            wanted_life_s: scenario.wanted_life,
+            max_rpm,
+            min_rpm,
+            max_rpm_meaning,
+            duty_rpm: top,
+            unchecked,
+        }
+    }
+}
+
+/// Inputs that are hardly meant.
+pub(crate) fn warnings(scenario: &Scenario) -> Vec<WarningReport> {
+    let of = |warning: &Warning| WarningReport { key: warning.key.clone(), message: warning.message.clone() };
+    scenario.warnings.iter().map(of).collect()
+}
+
+/// Lowest and highest top speed, rpm, and how to read the latter.
+fn speeds(limit: SpeedLimit, top: f64) -> (Option<f64>, Option<f64>, SpeedVerdict) {
+    match limit {
+        SpeedLimit::UpTo(factor) => (None, Some(factor * top), SpeedVerdict::Limit),
+        SpeedLimit::Between(low, factor) => (Some(low * top), Some(factor * top), SpeedVerdict::Range),
+        SpeedLimit::Beyond(factor) => (None, Some(factor * top), SpeedVerdict::AtLeast),
+        SpeedLimit::NotEven(_) => (None, None, SpeedVerdict::None),
+    }
+}
+
+pub(crate) fn mode<P: Display>(mode: &ModeMargin<P>, center_mm: Option<[f64; 3]>) -> ModeReport {
+    ModeReport {
+        mode: mode.mode,
+        place: mode.place.to_string(),
+        center_mm,
+        margin: mode.margin,
+        life_b10_s: mode.life_b10,
+    }
+}
+
+pub(crate) fn founding(founding: &Founding) -> FoundingReport {
+    FoundingReport {
+        memory_share: founding.memory_share,
+        margin_factor: libm::exp(founding.deviation),
+        measure_first: founding.measure_first().map(|influence| influence.name.into()),
+        influences: founding
+            .influences
+            .iter()
+            .take(8)
+            .map(|influence| InfluenceReport {
+                name: influence.name.into(),
+                source: influence.source.into(),
+                margin_factor: libm::exp(influence.change),
+            })
+            .collect(),
+    }
+}

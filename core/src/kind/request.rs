@@ -1,0 +1,54 @@
+use crate::Error;
+use crate::report::{FacetValues, Report};
+use crate::verdict::field::FieldRequest;
+
+/// What a check is asked beside the answer itself.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct CheckRequest {
+    /// For every facet its stress over what is borne there for the wanted life; of a piston by the stress field alone.
+    pub facets: bool,
+    /// The stress field. Where it finds less margin than the sections do, it counts.
+    pub field: Option<FieldRequest>,
+}
+
+/// The answer to a check.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Checked {
+    /// The report.
+    pub report: Report,
+    /// One number for every facet, if they were asked for.
+    pub facets: Option<FacetValues>,
+}
+
+/// Speeds looked at unless said otherwise.
+pub const USUAL_SPEEDS: usize = 25;
+
+/// Fewest and most speeds.
+pub const SPEEDS_RANGE: (usize, usize) = (2, 1000);
+
+/// Top speeds of the duty, evenly spaced.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SpeedRange {
+    from_rpm: f64,
+    to_rpm: f64,
+    pub(crate) count: usize,
+}
+
+impl SpeedRange {
+    /// From the lowest and the highest speed, rpm, both included, and how many there are.
+    pub fn new(from_rpm: f64, to_rpm: f64, count: usize) -> Result<Self, Error> {
+        let (low, high) = SPEEDS_RANGE;
+        if !(low..=high).contains(&count) {
+            return Err(Error::SpeedCount { count, low, high });
+        }
+        if !(from_rpm > 0.0 && to_rpm > from_rpm && to_rpm <= 1e5) {
+            return Err(Error::SpeedRange { from_rpm, to_rpm });
+        }
+        Ok(Self { from_rpm, to_rpm, count })
+    }
+
+    /// Speed by its number, rpm.
+    pub(crate) fn at(&self, number: usize) -> f64 {
+        self.from_rpm + (self.to_rpm - self.from_rpm) * number as f64 / (self.count - 1) as f64
+    }
+}

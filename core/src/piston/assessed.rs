@@ -1,0 +1,61 @@
+use super::assess::PistonAssessment;
+use super::changes::changes;
+use super::field::named;
+use super::loaded::LoadedPiston;
+use super::report::{PistonParts, build};
+use super::speed::piston_speed;
+use super::uncertainty::piston_founding;
+use super::warmed::WarmedPiston;
+use crate::Error;
+use crate::kind::{Answers, Assessed};
+use crate::report::{Report, SensitivityReport};
+use crate::verdict::{Founding, SpeedLimit};
+
+/// A piston held against its material.
+pub(crate) struct AssessedPiston<'a> {
+    warmed: &'a WarmedPiston<'a>,
+    assessment: PistonAssessment,
+}
+
+impl<'a> AssessedPiston<'a> {
+    pub(crate) fn new(warmed: &'a WarmedPiston<'a>, assessment: PistonAssessment) -> Self {
+        Self { warmed, assessment }
+    }
+}
+
+impl Assessed for AssessedPiston<'_> {
+    fn highest_speed(&self) -> Result<SpeedLimit, Error> {
+        Ok(piston_speed(&self.warmed.case())?)
+    }
+
+    fn uncertainty(&self) -> Founding {
+        piston_founding(&self.warmed.case(), self.assessment.strength.margin())
+    }
+
+    fn changes(&self) -> Vec<SensitivityReport> {
+        let LoadedPiston { prepared, model, .. } = self.warmed.loaded;
+        changes(prepared, model, &self.assessment, &self.warmed.warm)
+    }
+
+    fn report(&self, answers: Answers) -> Result<Report, Error> {
+        let loaded = self.warmed.loaded;
+        let assessment = match &loaded.field {
+            Some(field) => named(self.assessment.clone(), field.sections.clone(), &field.findings),
+            None => self.assessment.clone(),
+        };
+        Ok(build(&PistonParts {
+            title: answers.title,
+            prepared: &loaded.prepared,
+            case: &self.warmed.case(),
+            assessment: &assessment,
+            founding: &answers.uncertainty,
+            limit: answers.limit,
+            sensitivities: &answers.changes,
+            field: loaded.field.as_ref().map(|field| &field.findings),
+        }))
+    }
+
+    fn facets(&self) -> Option<Vec<Option<f64>>> {
+        self.warmed.loaded.field.as_ref()?.findings.facets.clone()
+    }
+}

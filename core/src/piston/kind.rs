@@ -1,0 +1,79 @@
+use std::any::Any;
+use std::sync::Arc;
+
+use nalgebra::Vector3;
+
+use super::prepared::PreparedPiston;
+use super::report::pin_bore;
+use super::trial::TrialPiston;
+use super::walls::walled;
+use crate::Error;
+use crate::drawing::{Seen, Side};
+use crate::job::NamedPose;
+use crate::kind::{Checkable, Kind, LoadedPart, Measures, Question, Trials, Walled};
+use crate::mesh::Mesh;
+use crate::part::{Frame, PartKind, Piston};
+use crate::report::{BoreReport, Varied};
+
+impl Kind for Piston {
+    fn kind(&self) -> PartKind {
+        PartKind::Piston
+    }
+
+    fn mesh(&self) -> &Mesh {
+        &self.mesh
+    }
+
+    fn frame(&self) -> &Frame {
+        &self.frame
+    }
+
+    fn bores(&self) -> Vec<BoreReport> {
+        vec![pin_bore(self)]
+    }
+
+    fn usual_pose(&self) -> NamedPose {
+        NamedPose::USUAL_OF_PISTONS
+    }
+
+    /// A piston stands, its crown above.
+    fn sides(&self) -> [Seen; 3] {
+        let (x, y, z) = (Vector3::x(), Vector3::y(), Vector3::z());
+        [(Side::AlongPins, -y, x), (Side::AcrossPins, -z, x), (Side::Along, -y, -z)]
+    }
+
+    fn walled(&self) -> Walled<'_> {
+        walled(self)
+    }
+
+    fn regions(&self) -> &'static [&'static str] {
+        &["crown", "boss", "land", "skirt"]
+    }
+
+    fn varied(&self) -> &'static [Varied] {
+        &[Varied::Crown]
+    }
+
+    fn measures(self: Arc<Self>, file: &LoadedPart, question: &Question<'_>) -> Result<Measures, Error> {
+        let prepared = PreparedPiston::new(self, file, question)?;
+        let crown = prepared.model()?.crown_thickness;
+        Ok(Measures { crown: Some(crown), ..Measures::default() })
+    }
+
+    fn size_note(&self) -> &'static str {
+        "A crown is made thicker on its underside; where it meets walls and bosses is not looked at, and ring lands and bosses \
+         stay as they are."
+    }
+
+    fn prepare(self: Arc<Self>, file: &LoadedPart, question: &Question<'_>) -> Result<Box<dyn Checkable>, Error> {
+        Ok(Box::new(PreparedPiston::new(self, file, question)?))
+    }
+
+    fn trials(self: Arc<Self>, file: &LoadedPart, _: usize) -> Box<dyn Trials> {
+        Box::new(TrialPiston::new(self, file))
+    }
+
+    fn as_any(self: Arc<Self>) -> Arc<dyn Any + Send + Sync> {
+        self
+    }
+}

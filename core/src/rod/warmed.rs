@@ -1,0 +1,58 @@
+use super::assess::assess;
+use super::assessed::AssessedRod;
+use super::hot_spots::HotSpots;
+use super::loaded::LoadedRod;
+use super::stressing::Stressing;
+use super::sweep::swept;
+use super::temperatures::Temperatures;
+use super::warm::WarmRod;
+use super::warmth::warmth;
+use crate::Error;
+use crate::kind::{Assessed, SpeedRange, Warm};
+use crate::orient::Facing;
+use crate::report::SweepPoint;
+use crate::verdict::NamedStrength;
+
+/// A rod with the stresses and temperatures of its duty.
+pub(crate) struct WarmedRod<'a> {
+    pub(crate) loaded: &'a LoadedRod,
+    pub(crate) warm: WarmRod<'a>,
+    pub(crate) temperatures: Temperatures,
+    pub(crate) stressing: Stressing<'a>,
+}
+
+impl<'a> WarmedRod<'a> {
+    pub(crate) fn new(loaded: &'a LoadedRod) -> Result<Self, Error> {
+        let LoadedRod { prepared, printed, field, .. } = loaded;
+        let warm = printed.warm(prepared)?;
+        // Where a field was solved its temperatures stay, as its stresses belong to them.
+        let temperatures = match field {
+            Some(field) => field.temperatures.clone(),
+            None => warm.at(1.0)?.temperatures,
+        };
+        let stressing = Stressing::new(&printed.model, &printed.loading, &prepared.scenario, &temperatures);
+        Ok(Self { loaded, warm, temperatures, stressing })
+    }
+}
+
+impl Warm for WarmedRod<'_> {
+    fn swept(&self, range: &SpeedRange) -> Result<Vec<SweepPoint>, Error> {
+        swept(self, range)
+    }
+
+    fn facing(&self) -> Option<Box<dyn Facing + '_>> {
+        Some(Box::new(HotSpots::new(&self.stressing, &self.loaded.prepared.scenario, &self.temperatures)))
+    }
+
+    fn assess(&self) -> Result<Box<dyn Assessed + '_>, Error> {
+        let assessment = assess(&self.stressing, &self.loaded.prepared.scenario, &self.temperatures);
+        let warmth = warmth(&self.warm)?;
+        Ok(Box::new(AssessedRod::new(self, assessment, warmth)))
+    }
+}
+
+impl Facing for HotSpots<'_> {
+    fn along(&self, build: &nalgebra::Vector3<f64>) -> NamedStrength {
+        HotSpots::along(self, build).named()
+    }
+}
