@@ -162,7 +162,7 @@ fn build_directions() -> Tested {
         let print = &report["print"];
         let number = |name: &str| print[name].as_f64().unwrap_or(f64::NAN);
         // Recognition finds the axes to well below 0.1 degrees.
-        assert!((number("angle_to_rod_deg") - to_rod).abs() < 0.1, "{option}: {print}");
+        assert!((number("angle_to_axis_deg") - to_rod).abs() < 0.1, "{option}: {print}");
         assert!((number("angle_to_bores_deg") - to_bores).abs() < 0.1, "{option}: {print}");
         let direction: Vec<f64> =
             print["build_direction"].as_array().ok_or("no direction")?.iter().filter_map(Value::as_f64).collect();

@@ -36,7 +36,7 @@ fn margins_stay_known_past_the_limit() -> Tested {
 fn uncertainty_stays_readable_at_a_cliff() -> Tested {
     for options in [&["--material", "ABS"][..], &["--material", "PLA"], &["--rpm", "9000"]] {
         let report = checked("samples/plain_rod.stl", options)?;
-        let factor = report["founding"]["margin_factor"].as_f64().ok_or("no factor")?;
+        let factor = report["uncertainty"]["margin_factor"].as_f64().ok_or("no factor")?;
         assert!((1.0..1e3).contains(&factor), "{options:?}: {factor}");
         // A margin of nothing is founded on nothing.
         if report["verdict"]["margin"] == 0.0 {

@@ -21,9 +21,9 @@ fn names_that_scripts_may_rely_on() -> Tested {
     let (said, report) = asked(FLAT, &[])?;
     assert_eq!((said.code, said.err.as_str()), (Some(0), ""));
     assert_eq!(report["part"]["kind"], "piston");
-    assert!(report["heat"]["crown_surface_c"].is_number());
+    assert!(report["piston"]["crown_heat"]["surface_c"].is_number());
     // It holds: nothing softens.
-    assert!(report["heat"].get("softening_time_s").is_none());
+    assert!(report["piston"]["crown_heat"].get("softening_time_s").is_none());
     let piston = &report["piston"];
     assert!((piston["skirt_diameter_mm"].as_f64().ok_or("none")? - 33.7).abs() < 0.1);
     assert!((piston["crown"]["thickness_mm"].as_f64().ok_or("none")? - 5.0).abs() < 0.05);
@@ -32,7 +32,7 @@ fn names_that_scripts_may_rely_on() -> Tested {
     assert!(piston["crown_heat"]["table"].as_array().is_some_and(|rows| rows.len() > 10));
     assert!(report["life"]["b10_s"].is_number() && report["modes"].as_array().is_some_and(|m| m.len() > 10));
     let (_, lost) = asked(FLAT, &["--material", "PLA"])?;
-    assert!(lost["heat"]["softening_time_s"].is_number(), "{}", lost["heat"]);
+    assert!(lost["piston"]["crown_heat"]["softening_time_s"].is_number(), "{}", lost["heat"]);
     assert_eq!(lost["verdict"]["holds"], false);
     let text = layload(&["check", FLAT, "--job", BENCH, "--material", "PLA"])?.out;
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");

@@ -48,7 +48,7 @@ fn with_the_job_beside_them() -> Tested {
 fn grazed_edges_are_no_thin_walls() -> Tested {
     let said = layload(&["check", "samples/split_rod.stl", "--job", "samples/bench_split.toml", "--json"])?;
     let report: serde_json::Value = serde_json::from_str(&said.out)?;
-    assert_eq!(report["thin_sections"].as_array().map(Vec::len), Some(0), "{}", report["thin_sections"]);
+    assert_eq!(report["rod"]["thin_sections"].as_array().map(Vec::len), Some(0), "{}", report["rod"]["thin_sections"]);
     let caps = report["caps"].as_array().ok_or("no caps")?;
     assert_eq!(caps.len(), 1);
     assert!(caps[0]["fading"].as_array().is_some_and(|rows| rows.len() == 6), "{}", caps[0]);
@@ -63,6 +63,6 @@ fn grazed_edges_are_no_thin_walls() -> Tested {
         "--json",
     ])?;
     let report: serde_json::Value = serde_json::from_str(&thin.out)?;
-    assert!(report["thin_sections"].as_array().is_some_and(|list| !list.is_empty()), "{}", thin.err);
+    assert!(report["rod"]["thin_sections"].as_array().is_some_and(|list| !list.is_empty()), "{}", thin.err);
     Ok(())
 }

@@ -84,7 +84,7 @@ fn of_poses() {
             let mut job = Job::from_toml(&job_text).unwrap();
             job.set_key("print.build_direction", Some(direction)).unwrap();
             let report = session_check(&stl, &job);
-            [report.print.angle_to_rod_deg, report.print.angle_to_bores_deg, report.verdict.margin]
+            [report.print.angle_to_axis_deg, report.print.angle_to_bores_deg, report.verdict.margin]
         };
         for pose in &poses {
             let [x, y, z] = [pose.build_direction.x, pose.build_direction.y, pose.build_direction.z];

@@ -69,7 +69,7 @@ impl GuestChecked for Checked {
     }
 
     fn founding(&self) -> Founding {
-        let founding = &self.report.founding;
+        let founding = &self.report.uncertainty;
         Founding {
             memory_share: founding.memory_share,
             margin_factor: founding.margin_factor,
@@ -79,7 +79,12 @@ impl GuestChecked for Checked {
 
     fn heat(&self) -> Heat {
         let heat = &self.report.heat;
-        Heat { taken_c: heat.taken_c, rod_peak_c: heat.rod_peak_c, runaway_rpm: heat.runaway_rpm }
+        let rod = self.report.rod.as_ref();
+        Heat {
+            taken_c: heat.taken_c,
+            rod_peak_c: rod.and(heat.hottest.temperature_c),
+            runaway_rpm: rod.and_then(|rod| rod.runaway_rpm),
+        }
     }
 
     fn sensitivities(&self) -> Vec<Sensitivity> {

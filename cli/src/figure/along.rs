@@ -1,4 +1,3 @@
-use layload_core::part::PartKind;
 use layload_core::report::{Report, StationReport};
 
 use crate::plot::{Axis, Chart, Line, Panel};
@@ -27,11 +26,11 @@ pub(crate) fn along(report: &Report) -> Chart {
     );
     let ends = |of: fn(&StationReport) -> f64| (stations.first().map_or(0.0, of), stations.last().map_or(1.0, of));
     let (from, to) = ends(|s| s.position_mm);
-    let rod = report.part.kind == PartKind::ConnectingRod;
+    let counted = report.part.path.as_ref().map_or("", |path| path.from.as_str());
     Chart {
         title: "Area and stress along the load path".into(),
         told: told(report),
-        across: Axis::even(if rod { "from the small-end centre, mm" } else { "over the pin axis, mm" }, from, to),
+        across: Axis::even(&format!("from {counted}, mm"), from, to),
         panels: vec![area, stress],
         spans: Vec::new(),
         mark: worst(report).map(|station| (station.position_mm, "most used".into())),

@@ -191,7 +191,9 @@ impl OnSheet<'_> {
 
     /// The load path with its cuts: of a rod from bore to bore, of a piston up its axis.
     fn path(&self, pen: &mut Pen, report: &Report) -> io::Result<()> {
-        let Some((origin, along)) = path(report) else { return Ok(()) };
+        let Some((origin, along)) = report.part.path.as_ref().map(|path| (path.origin_mm, path.along)) else {
+            return Ok(());
+        };
         let at = |mm: f64| {
             let point: Vec<f64> = origin.iter().zip(along).map(|(o, a)| o + mm * a).collect();
             self.of([point[0], point[1], point[2]])
@@ -263,19 +265,4 @@ impl OnSheet<'_> {
 
 fn cross(a: [f64; 3], b: [f64; 3]) -> [f64; 3] {
     [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]]
-}
-
-/// Where positions of stations are counted from, and the unit vector along them.
-fn path(report: &Report) -> Option<([f64; 3], [f64; 3])> {
-    let first = report.part.bores.first()?;
-    if let Some(piston) = &report.piston {
-        return Some((first.center_mm, piston.crown_direction));
-    }
-    let last = report.part.bores.last()?;
-    let apart: Vec<f64> = last.center_mm.iter().zip(first.center_mm).map(|(b, a)| b - a).collect();
-    // Along the pins both centres may differ; positions are counted square to them.
-    let lean: f64 = apart.iter().zip(first.axis).map(|(a, b)| a * b).sum();
-    let along: Vec<f64> = apart.iter().zip(first.axis).map(|(a, b)| a - lean * b).collect();
-    let length = along.iter().map(|a| a * a).sum::<f64>().sqrt();
-    (length > 0.0).then(|| (first.center_mm, [along[0] / length, along[1] / length, along[2] / length]))
 }

@@ -17,8 +17,9 @@ const MOST: usize = 9;
 /// Places of the modes with the least margins, then of walls that are too thin, each once.
 pub(crate) fn places(report: &Report) -> Vec<Place> {
     let modes = report.modes.iter().filter_map(|mode| Some((mode.place.as_str(), mode.center_mm?)));
-    let thin = report.thin_sections.iter().map(|thin| (thin.place.as_str(), thin.center_mm));
-    let most = MOST.saturating_sub(report.thin_sections.len().min(3));
+    let thin_sections = report.rod.as_ref().map_or(&[][..], |rod| &rod.thin_sections);
+    let thin = thin_sections.iter().map(|thin| (thin.place.as_str(), thin.center_mm));
+    let most = MOST.saturating_sub(thin_sections.len().min(3));
     let mut found: Vec<Place> = Vec::new();
     let mut add = |(words, center_mm): (&str, [f64; 3]), most: usize| {
         if found.len() < most && found.iter().all(|known| known.words != words) {

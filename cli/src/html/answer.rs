@@ -76,13 +76,13 @@ fn keys(report: &Report) -> Markup {
             div { dt { "Wanted" } dd { (number("/verdict/wanted_life_s", verdict.wanted_life_s, duration(verdict.wanted_life_s))) } }
             div { dt { "Highest speed for that" } dd { (speed) } }
             div { dt { "Top speed of the duty" } dd { (number("/verdict/duty_rpm", verdict.duty_rpm, whole(verdict.duty_rpm))) " rpm" } }
-            @if let Some(face) = report.heat.crown_surface_c {
-                div { dt { (if report.heat.softening_time_s.is_some() { "Crown's face, hottest until lost" } else { "Crown's face at its hottest" }) } dd { (number("/heat/crown_surface_c", face, format!("{face:.0}"))) " °C" } }
+            @if let Some(crown) = report.piston.as_ref().map(|piston| &piston.crown_heat) {
+                div { dt { (if crown.softening_time_s.is_some() { "Crown's face, hottest until lost" } else { "Crown's face at its hottest" }) } dd { (number("/piston/crown_heat/surface_c", crown.surface_c, format!("{:.0}", crown.surface_c))) " °C" } }
             } @else {
                 div { dt { "Hottest place with load" } dd { (number("/heat/taken_c", report.heat.taken_c, format!("{:.0}", report.heat.taken_c))) " °C" } }
             }
             div { dt { "Mass as printed" } dd { (number("/mesh/mass_g", report.mesh.mass_g, format!("{:.1}", report.mesh.mass_g))) " g" } }
-            div { dt { "Margin known to within a factor of" } dd { (number("/founding/margin_factor", report.founding.margin_factor, significant(report.founding.margin_factor))) } }
+            div { dt { "Margin known to within a factor of" } dd { (number("/uncertainty/margin_factor", report.uncertainty.margin_factor, significant(report.uncertainty.margin_factor))) } }
         }
     }
 }

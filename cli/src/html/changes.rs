@@ -32,11 +32,11 @@ pub(super) fn section(report: &Report) -> io::Result<Markup> {
         }
     };
     let influences = html! {
-        @for (index, entry) in report.founding.influences.iter().enumerate() {
+        @for (index, entry) in report.uncertainty.influences.iter().enumerate() {
             tr {
                 th scope="row" { (entry.name) }
                 td { (entry.source.word()) }
-                td.number { (number(&format!("/founding/influences/{index}/margin_factor"), entry.margin_factor, times(entry.margin_factor))) }
+                td.number { (number(&format!("/uncertainty/influences/{index}/margin_factor"), entry.margin_factor, times(entry.margin_factor))) }
             }
         }
     };

@@ -41,7 +41,8 @@ pub(crate) fn page(record: &Record, inputs: &Inputs) -> io::Result<String> {
             (answer::section(report)?)
             (part::section(record, &places)?)
             (plots::section(record)?)
-            @if let Some(piston) = &report.piston { (piston::section(piston)) } @else { (rod::section(report)) }
+            @if let Some(piston) = &report.piston { (piston::section(piston)) }
+            @if let Some(rod) = &report.rod { (rod::section(report, rod)) }
             (changes::section(report)?)
             (rests::section(report))
             (words::section(report))

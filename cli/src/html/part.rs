@@ -55,20 +55,21 @@ fn margin(value: f64) -> String {
 }
 
 fn thin(report: &Report, places: &[Place]) -> Markup {
+    let thin_sections = report.rod.as_ref().map_or(&[][..], |rod| &rod.thin_sections);
     html! {
         h3 { "Thin places" }
-        @if report.thin_sections.is_empty() { p { "None below two bead widths in the cuts along the part." } } @else {
+        @if thin_sections.is_empty() { p { "None below two bead widths in the cuts along the part." } } @else {
             ul {
-                @for (index, thin) in report.thin_sections.iter().enumerate() {
+                @for (index, thin) in thin_sections.iter().enumerate() {
                     @let tag = number_of(places, &thin.place);
                     @let own = report.modes.iter().all(|mode| mode.place != thin.place)
-                        && report.thin_sections[..index].iter().all(|before| before.place != thin.place);
+                        && thin_sections[..index].iter().all(|before| before.place != thin.place);
                     li id=[tag.filter(|_| own).map(|tag| format!("place-{tag}"))] {
                         @if let Some(tag) = tag { a.tag href="#part-drawing" aria-label=(format!("place {tag} in the drawing")) { (tag) } " " }
                         (thin.place) ": "
-                        (number(&format!("/thin_sections/{index}/least_thickness_mm"), thin.least_thickness_mm, format!("{:.2}", thin.least_thickness_mm)))
+                        (number(&format!("/rod/thin_sections/{index}/least_thickness_mm"), thin.least_thickness_mm, format!("{:.2}", thin.least_thickness_mm)))
                         " mm, limit "
-                        (number(&format!("/thin_sections/{index}/limit_mm"), thin.limit_mm, format!("{:.2}", thin.limit_mm)))
+                        (number(&format!("/rod/thin_sections/{index}/limit_mm"), thin.limit_mm, format!("{:.2}", thin.limit_mm)))
                         " mm (" (thin.reason) ")"
                     }
                 }
@@ -98,9 +99,9 @@ fn facts(report: &Report) -> Markup {
                 }
             }
             li {
-                "printed at " (number("/print/angle_to_rod_deg", report.print.angle_to_rod_deg, format!("{:.0}", report.print.angle_to_rod_deg)))
+                "printed at " (number("/print/angle_to_axis_deg", report.print.angle_to_axis_deg, format!("{:.0}", report.print.angle_to_axis_deg)))
                 "° to its axis; along it stays "
-                (number("/print/shank_knockdown", report.print.shank_knockdown, significant(report.print.shank_knockdown)))
+                (number("/print/axial_strength_share", report.print.axial_strength_share, significant(report.print.axial_strength_share)))
                 " of the strength along the beads"
             }
             @for note in &mesh.notes { li { (note) } }

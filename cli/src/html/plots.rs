@@ -1,7 +1,7 @@
 use std::io;
 
 use layload_core::Record;
-use layload_core::report::{LoadReport, Report};
+use layload_core::report::Report;
 use maud::{Markup, html};
 
 use super::number::number;
@@ -35,27 +35,34 @@ pub(super) fn section(record: &Record) -> io::Result<Markup> {
         section id="forces" {
             h2 { "Forces, speed and heat" }
             div.columns { @for figure in &figures { (figure) } }
-            (loads(&report.loads))
+            (loads(report))
             (stations(report))
         }
     })
 }
 
-fn loads(loads: &LoadReport) -> Markup {
+fn loads(report: &Report) -> Markup {
+    let loads = &report.loads;
     let force = |name: &str, key: &str, value: f64, unit: &str| {
-        html! { div { dt { (name) } dd { (number(&format!("/loads/{key}"), value, whole(value))) " " (unit) } } }
+        html! { div { dt { (name) } dd { (number(&format!("/{key}"), value, whole(value))) " " (unit) } } }
     };
     html! {
         h3 { "What the engine does to it" }
         dl.keys.small {
             div { dt { "Peak pressure, absolute" } dd { (number("/loads/peak_pressure_bar", loads.peak_pressure_bar, significant(loads.peak_pressure_bar))) " bar" } }
-            (force("Greatest piston acceleration", "piston_acceleration_max_m_s2", loads.piston_acceleration_max_m_s2, "m/s²"))
+            (force("Greatest piston acceleration", "loads/piston_acceleration_max_m_s2", loads.piston_acceleration_max_m_s2, "m/s²"))
             div { dt { "Mean piston speed" } dd { (number("/loads/mean_piston_speed_m_s", loads.mean_piston_speed_m_s, significant(loads.mean_piston_speed_m_s))) " m/s" } }
-            (force("Piston pin pulls with", "small_end_pull_n", loads.small_end_pull_n, "N"))
-            (force("Piston pin pushes with", "small_end_push_n", loads.small_end_push_n, "N"))
-            @if let Some(pull) = loads.big_end_pull_n { (force("Crank pin pulls with", "big_end_pull_n", pull, "N")) }
-            @if let Some(push) = loads.big_end_push_n { (force("Crank pin pushes with", "big_end_push_n", push, "N")) }
-            @if let Some(whip) = loads.whip_moment_max_n_mm { (force("Whip bends the shank with", "whip_moment_max_n_mm", whip, "N mm")) }
+            @if let Some(forces) = report.rod.as_ref().map(|rod| &rod.forces) {
+                (force("Piston pin pulls with", "rod/forces/small_end_pull_n", forces.small_end_pull_n, "N"))
+                (force("Piston pin pushes with", "rod/forces/small_end_push_n", forces.small_end_push_n, "N"))
+                (force("Crank pin pulls with", "rod/forces/big_end_pull_n", forces.big_end_pull_n, "N"))
+                (force("Crank pin pushes with", "rod/forces/big_end_push_n", forces.big_end_push_n, "N"))
+                (force("Whip bends the shank with", "rod/forces/whip_moment_max_n_mm", forces.whip_moment_max_n_mm, "N mm"))
+            }
+            @if let Some(piston) = &report.piston {
+                (force("Piston pin pulls with", "piston/pin_pull_n", piston.pin_pull_n, "N"))
+                (force("Piston pin pushes with", "piston/pin_push_n", piston.pin_push_n, "N"))
+            }
         }
     }
 }

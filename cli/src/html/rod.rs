@@ -1,4 +1,4 @@
-use layload_core::report::{CapReport, Report};
+use layload_core::report::{CapReport, Report, RodReport};
 use maud::{Markup, html};
 
 use super::number::number;
@@ -6,11 +6,11 @@ use super::table;
 use crate::text::numbers::{duration, significant, whole};
 
 /// Eyes, length and fits of a rod.
-pub(super) fn section(report: &Report) -> Markup {
+pub(super) fn section(report: &Report, rod: &RodReport) -> Markup {
     html! {
         section id="fits" {
             h2 { "Eyes, length and fits" }
-            (eyes(report))
+            (eyes(rod))
             @if let Some(gap) = &report.clearance {
                 @let of = |key: &str, value: f64| number(&format!("/clearance/{key}"), value, format!("{value:+.3}"));
                 p {
@@ -22,8 +22,8 @@ pub(super) fn section(report: &Report) -> Markup {
                     }
                 }
             }
-            @for (index, fit) in report.fits.iter().enumerate() {
-                @let of = |key: &str, value: f64, shown: String| number(&format!("/fits/{index}/{key}"), value, shown);
+            @for (index, fit) in rod.fits.iter().enumerate() {
+                @let of = |key: &str, value: f64, shown: String| number(&format!("/rod/fits/{index}/{key}"), value, shown);
                 p {
                     (fit.role) ": " (fit.ring) " pressed in with "
                     (of("interference_least_mm", fit.interference_least_mm, format!("{:.3}", fit.interference_least_mm))) " to "
@@ -46,14 +46,14 @@ pub(super) fn section(report: &Report) -> Markup {
                     }
                 }
             }
-            @for (index, cap) in report.caps.iter().enumerate() { (clamped(index, cap)) }
+            @for (index, cap) in rod.caps.iter().enumerate() { (clamped(index, cap)) }
         }
     }
 }
 
 /// A clamped cap and how its preload fades.
 fn clamped(index: usize, cap: &CapReport) -> Markup {
-    let of = |key: &str, value: f64, shown: String| number(&format!("/caps/{index}/{key}"), value, shown);
+    let of = |key: &str, value: f64, shown: String| number(&format!("/rod/caps/{index}/{key}"), value, shown);
     let newtons = |key: &str, value: f64| of(key, value, whole(value));
     let rows = html! {
         @for (row, fading) in cap.fading.iter().enumerate() {
@@ -83,10 +83,10 @@ fn clamped(index: usize, cap: &CapReport) -> Markup {
     }
 }
 
-fn eyes(report: &Report) -> Markup {
+fn eyes(rod: &RodReport) -> Markup {
     let rows = html! {
-        @for (index, eye) in report.eyes.iter().enumerate() {
-            @let of = |key: &str, value: f64, digits: usize| number(&format!("/eyes/{index}/{key}"), value, format!("{value:.digits$}"));
+        @for (index, eye) in rod.eyes.iter().enumerate() {
+            @let of = |key: &str, value: f64, digits: usize| number(&format!("/rod/eyes/{index}/{key}"), value, format!("{value:.digits$}"));
             tr {
                 th scope="row" { (eye.role) }
                 td.number { (of("ligament_mm", eye.ligament_mm, 2)) }

@@ -1,7 +1,7 @@
 use std::fmt::Write;
 
 use layload_core::life::RollingElement;
-use layload_core::report::{CapReport, ChangeMeasure, RatingReport, Report, SensitivityReport};
+use layload_core::report::{CapReport, ChangeMeasure, RatingReport, Report, RodReport, SensitivityReport};
 
 use super::numbers::{duration, significant, times};
 use super::wrap::{heading, paragraph};
@@ -54,7 +54,7 @@ pub(crate) fn lasts(entry: &SensitivityReport) -> String {
 }
 
 /// How the rod changes its shape, and how its pressed rings hold.
-pub(crate) fn shape(text: &mut String, report: &Report) {
+pub(crate) fn shape(text: &mut String, report: &Report, rod: &RodReport) {
     let Some(clearance) = &report.clearance else { return };
     heading(text, "Length and fits");
     let left = match (clearance.given_mm, clearance.remaining_mm) {
@@ -74,7 +74,7 @@ pub(crate) fn shape(text: &mut String, report: &Report) {
             clearance.elastic_mm, clearance.creep_mm, clearance.thermal_mm
         ),
     );
-    for fit in &report.fits {
+    for fit in &rod.fits {
         let grip = match fit.grip_lasts_s {
             Some(seconds) if seconds <= 0.0 => "it does not grip at running temperature and can walk at once".into(),
             Some(seconds) => format!("it can walk after {}", duration(seconds)),
@@ -101,7 +101,7 @@ pub(crate) fn shape(text: &mut String, report: &Report) {
             paragraph(text, "    ", "    ", &rated(rating, report.verdict.wanted_life_s));
         }
     }
-    for cap in &report.caps {
+    for cap in &rod.caps {
         paragraph(text, "  ", "    ", &clamped(cap));
         for row in &cap.fading {
             let _ = writeln!(

@@ -37,11 +37,12 @@ pub(crate) fn report(report: &Report) -> String {
     lasting::changes(&mut text, report);
     if let Some(piston) = &report.piston {
         piston::write(&mut text, report, piston);
-    } else {
+    }
+    if let Some(rod) = &report.rod {
         table::stations(&mut text, report);
-        table::thin_sections(&mut text, report);
-        lasting::shape(&mut text, report);
-        table::part(&mut text, report);
+        table::thin_sections(&mut text, rod);
+        lasting::shape(&mut text, report, rod);
+        table::part(&mut text, report, rod);
     }
     table::assumptions(&mut text, report);
     wrap::list(&mut text, "Limits of this estimate", &report.notes);

@@ -161,7 +161,7 @@ fn part(text: &mut String, report: &Report, piston: &PistonReport) {
     }
     let line = format!(
         "side thrust {:.0} N, {:.2} MPa on the skirt; printed at {:.0}° to the axis",
-        piston.side_thrust_n, piston.skirt_pressure_mpa, report.print.angle_to_rod_deg
+        piston.side_thrust_n, piston.skirt_pressure_mpa, report.print.angle_to_axis_deg
     );
     paragraph(text, "  ", "    ", &line);
     for note in &mesh.notes {

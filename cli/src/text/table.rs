@@ -1,7 +1,7 @@
 use std::fmt::Write;
 
 use layload_core::job::Quantity;
-use layload_core::report::{Report, StationReport};
+use layload_core::report::{Report, RodReport, StationReport};
 use layload_core::verdict::Mode;
 
 use super::numbers::{duration, significant};
@@ -88,12 +88,12 @@ fn row(text: &mut String, station: &StationReport, force_scale: f64, light: bool
 }
 
 /// Walls too thin.
-pub(crate) fn thin_sections(text: &mut String, report: &Report) {
+pub(crate) fn thin_sections(text: &mut String, rod: &RodReport) {
     heading(text, "Thin places");
-    if report.thin_sections.is_empty() {
+    if rod.thin_sections.is_empty() {
         text.push_str("  none below two bead widths in the cuts along the rod\n");
     }
-    for thin in &report.thin_sections {
+    for thin in &rod.thin_sections {
         paragraph(
             text,
             "  ",
@@ -107,7 +107,7 @@ pub(crate) fn thin_sections(text: &mut String, report: &Report) {
 }
 
 /// The part as recognised.
-pub(crate) fn part(text: &mut String, report: &Report) {
+pub(crate) fn part(text: &mut String, report: &Report, rod: &RodReport) {
     heading(text, "The part");
     let mesh = &report.mesh;
     let _ = writeln!(
@@ -118,7 +118,7 @@ pub(crate) fn part(text: &mut String, report: &Report) {
         mesh.mass_g,
         mesh.facet_count
     );
-    for (bore, eye) in report.part.bores.iter().map(|b| (b, report.eyes.iter().find(|e| e.role == b.role))) {
+    for (bore, eye) in report.part.bores.iter().map(|b| (b, rod.eyes.iter().find(|e| e.role == b.role))) {
         let ring = eye.map_or_else(String::new, |eye| {
             format!(", wall {:.2} mm, hoop stress {:.1} MPa", eye.ligament_mm, eye.hoop_stress_max_mpa)
         });
@@ -126,9 +126,9 @@ pub(crate) fn part(text: &mut String, report: &Report) {
     }
     let printed = format!(
         "printed at {:.0}° to the rod and {:.0}° to the bores; the shank keeps {:.0} % of bead strength",
-        report.print.angle_to_rod_deg,
+        report.print.angle_to_axis_deg,
         report.print.angle_to_bores_deg,
-        report.print.shank_knockdown * 100.0
+        report.print.axial_strength_share * 100.0
     );
     paragraph(text, "  ", "    ", &printed);
     for note in &mesh.notes {

@@ -12,7 +12,8 @@ use crate::kind::{LoadedPart, Question, Sizes, Stage, Trials, Watcher, stage};
 use crate::life::{WeakestLink, normal_probability, normal_quantile};
 use crate::material::Card;
 use crate::report::{
-    CAUTIONS, FactorsReport, FoundingReport, LearnReport, LearnedLifeReport, LearnedRunReport, Report, SCHEMA_VERSION,
+    CAUTIONS, FactorsReport, LearnReport, LearnedLifeReport, LearnedRunReport, Report, SCHEMA_VERSION,
+    UncertaintyReport,
 };
 
 /// A run with the part that ran and the job it ran in.
@@ -51,7 +52,7 @@ pub fn learn(
     let (scenario, _) = resolve(question.job, question.card_text, question.pressure_text)?;
     let own = part.part.clone().trials(part, scenario.stations).assessed(question, &Sizes::default())?;
     let exponent = steepness(&own.link);
-    let prior = open(&before.founding, exponent);
+    let prior = open(&before.uncertainty, exponent);
     stage(watcher, Stage::Assessing)?;
     let laws = Laws::of(runs)?;
     let models: Vec<&(WeakestLink, String)> = laws.of_run.iter().map(|&law| &laws.found[law]).collect();
@@ -168,7 +169,7 @@ fn steepness(link: &WeakestLink) -> f64 {
 }
 
 /// What the card leaves open, from what each of its values does to the margin.
-fn open(founding: &FoundingReport, exponent: f64) -> Belief {
+fn open(founding: &UncertaintyReport, exponent: f64) -> Belief {
     let of_life = ["fatigue", "Walker", "scatter of life", "rupture", "short-term test"];
     let (mut strength, mut life) = (0.0, 0.0);
     for influence in &founding.influences {
@@ -254,7 +255,7 @@ fn life(report: &Report) -> LearnedLifeReport {
     LearnedLifeReport {
         holds: report.verdict.holds,
         margin: report.verdict.margin,
-        margin_factor: report.founding.margin_factor,
+        margin_factor: report.uncertainty.margin_factor,
         b10_s: report.life.b10_s,
         b50_s: report.life.b50_s,
         max_rpm: report.verdict.max_rpm,

@@ -170,7 +170,8 @@ fn numbers(report: &Report) -> Vec<(ChangeGroup, String, &'static str, Option<f6
         add(Geometry, &format!("{} bore", bore.role), "mm", Some(bore.diameter_mm));
         add(Geometry, &format!("{} bore's length", bore.role), "mm", Some(bore.depth_mm));
     }
-    for eye in &report.eyes {
+    let eyes = || report.rod.iter().flat_map(|rod| &rod.eyes);
+    for eye in eyes() {
         add(Geometry, &format!("{} wall", eye.role), "mm", Some(eye.ligament_mm));
     }
     if let Some(piston) = &report.piston {
@@ -183,30 +184,36 @@ fn numbers(report: &Report) -> Vec<(ChangeGroup, String, &'static str, Option<f6
     add(Geometry, "thinnest wall along the path", "mm", least(&|s| s.thinnest_wall_mm));
     add(Geometry, "least second moment", "mm⁴", least(&|s| Some(s.second_moment_min_mm4)));
     add(Loads, "peak pressure", "bar", Some(loads.peak_pressure_bar));
-    add(Loads, "greatest pull of the piston pin", "N", Some(loads.small_end_pull_n));
-    add(Loads, "greatest push of the piston pin", "N", Some(loads.small_end_push_n));
-    if loads.big_end_pull_n.is_some() {
-        add(Loads, "greatest pull of the crank pin", "N", loads.big_end_pull_n);
-        add(Loads, "greatest push of the crank pin", "N", loads.big_end_push_n);
-        add(Loads, "greatest bending moment of the whip", "N mm", loads.whip_moment_max_n_mm);
+    let pin = match (&report.rod, &report.piston) {
+        (Some(rod), _) => Some((rod.forces.small_end_pull_n, rod.forces.small_end_push_n)),
+        (_, Some(piston)) => Some((piston.pin_pull_n, piston.pin_push_n)),
+        _ => None,
+    };
+    add(Loads, "greatest pull of the piston pin", "N", pin.map(|(pull, _)| pull));
+    add(Loads, "greatest push of the piston pin", "N", pin.map(|(_, push)| push));
+    if let Some(rod) = &report.rod {
+        add(Loads, "greatest pull of the crank pin", "N", Some(rod.forces.big_end_pull_n));
+        add(Loads, "greatest push of the crank pin", "N", Some(rod.forces.big_end_push_n));
+        add(Loads, "greatest bending moment of the whip", "N mm", Some(rod.forces.whip_moment_max_n_mm));
     }
-    for eye in &report.eyes {
+    for eye in eyes() {
         add(Loads, &format!("{} hoop stress", eye.role), "MPa", Some(eye.hoop_stress_max_mpa));
         add(Loads, &format!("{} pin pressure", eye.role), "MPa", Some(eye.pin_pressure_mpa));
     }
     let most = |of: &dyn Fn(&StationReport) -> f64| report.stations.iter().map(of).max_by(f64::total_cmp);
     add(Loads, "greatest stress along the path", "MPa", most(&|s| s.stress_max_mpa.max(-s.stress_min_mpa)));
     add(Heat, "strength taken at up to", "°C", Some(heat.taken_c));
-    add(Heat, "shank in the long run", "°C", heat.rod_peak_c);
-    add(Heat, "crown's face in one run", "°C", heat.crown_surface_c);
-    add(Heat, "crown soft after", "s", heat.softening_time_s);
-    add(Heat, "runs away from", "rpm", heat.runaway_rpm);
+    let (rod, crown) = (report.rod.as_ref(), report.piston.as_ref().map(|piston| &piston.crown_heat));
+    add(Heat, "shank in the long run", "°C", rod.and(heat.hottest.temperature_c));
+    add(Heat, "crown's face in one run", "°C", crown.map(|crown| crown.surface_c));
+    add(Heat, "crown soft after", "s", crown.and_then(|crown| crown.softening_time_s));
+    add(Heat, "runs away from", "rpm", rod.and_then(|rod| rod.runaway_rpm));
     add(Life, "margin on stress", "1", Some(verdict.margin));
     add(Life, "nine in ten reach", "s", Some(report.life.b10_s));
     add(Life, "half reach", "s", Some(report.life.b50_s));
     add(Life, "99 in 100 reach", "s", Some(report.life.b1_s));
-    add(Life, "strength along over that of beads", "1", Some(report.print.shank_knockdown));
-    add(Life, "margin known within a factor of", "1", Some(report.founding.margin_factor));
+    add(Life, "strength along over that of beads", "1", Some(report.print.axial_strength_share));
+    add(Life, "margin known within a factor of", "1", Some(report.uncertainty.margin_factor));
     add(Speed, "speed of the duty", "rpm", Some(verdict.duty_rpm));
     add(Speed, "highest speed for the wanted life", "rpm", verdict.max_rpm);
     if verdict.min_rpm.is_some() {
@@ -376,7 +383,8 @@ fn findings(old: &Report, new: &Report, path: &[PathChangeReport]) -> Vec<String
     // One standard deviation of what is not known of the material: the same card is wrong in both the same way, but not
     // where modes or materials differ.
     let same = a.governing_mode == b.governing_mode;
-    let unknown = libm::log(new.founding.margin_factor.max(1.0)).max(libm::log(old.founding.margin_factor.max(1.0)));
+    let unknown =
+        libm::log(new.uncertainty.margin_factor.max(1.0)).max(libm::log(old.uncertainty.margin_factor.max(1.0)));
     let moved = libm::log(b.margin.max(1e-9) / a.margin.max(1e-9)).abs();
     if !same && moved < unknown {
         said.push(format!(

@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 use super::crank::CrankReport;
 use super::field::FieldReport;
 use super::piston_data::PistonReport;
+use super::rod_data::RodReport;
 use crate::job::Assumption;
 use crate::mesh::LengthUnit;
 use crate::part::PartKind;
@@ -27,25 +28,23 @@ pub struct Report {
     pub warnings: Vec<WarningReport>,
     /// Every mode with its worst place, the least margin first.
     pub modes: Vec<ModeReport>,
-    /// How well founded the verdict is.
-    pub founding: FoundingReport,
+    /// How far off the verdict may be.
+    pub uncertainty: UncertaintyReport,
     /// Heat of the part.
     pub heat: HeatReport,
     /// How much longer the rod gets, and what that leaves of the gap to the head.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub clearance: Option<ClearanceReport>,
-    /// Bearings and bushes pressed into the eyes.
-    pub fits: Vec<FitReport>,
-    /// Caps clamped over split eyes.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub caps: Vec<CapReport>,
     /// What a change of the input does, largest effect first: on life, or on the margin where life does not tell.
     pub sensitivities: Vec<SensitivityReport>,
     /// The mesh as read.
     pub mesh: MeshReport,
     /// The part as recognised.
     pub part: PartReport,
-    /// What only a piston has; absent for a rod.
+    /// What only a connecting rod has.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rod: Option<RodReport>,
+    /// What only a piston has.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub piston: Option<PistonReport>,
     /// How it is printed.
@@ -55,15 +54,11 @@ pub struct Report {
     /// Forces over one cycle of the engine.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub crank: Option<CrankReport>,
-    /// The eyes.
-    pub eyes: Vec<EyeReport>,
     /// Cuts from the small-end centre to the big-end centre; of a piston from the skirt's end to the crown's underside.
     pub stations: Vec<StationReport>,
     /// The stress field of the whole part; only when asked for.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub field: Option<FieldReport>,
-    /// Stretches where the section has a wall thinner than can be printed sound.
-    pub thin_sections: Vec<ThinSectionReport>,
     /// Stress on each facet of the rod's surface over what nine prints in ten bear there for the wanted life, 1 being the
     /// limit; only when asked for. Facets are those of the file unless something was mended or left out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -177,9 +172,9 @@ pub struct ModeReport {
     pub life_b10_s: Option<f64>,
 }
 
-/// How well founded the verdict is.
+/// How far off the verdict may be.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-pub struct FoundingReport {
+pub struct UncertaintyReport {
     /// Share of the margin's uncertainty that rests on values recalled from memory, 0 to 1.
     pub memory_share: f64,
     /// The margin is known to within this factor either way (one standard deviation, from the material card alone).
@@ -203,29 +198,27 @@ pub enum TemperatureFrom {
 }
 
 /// Heat of the part at the duty.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct HeatReport {
     /// Where the temperature at which strength was taken comes from.
     pub from: TemperatureFrom,
     /// The highest temperature at which strength was taken, °C; each station has its own.
     pub taken_c: f64,
-    /// Highest temperature of the shank from its own heat and its surroundings, °C; absent where it runs away.
-    pub rod_peak_c: Option<f64>,
-    /// Where that is, mm from the small-end centre.
-    pub rod_peak_position_mm: Option<f64>,
-    /// Top speed of the duty from which the shank heats itself without limit, rpm; absent if out of reach.
-    pub runaway_rpm: Option<f64>,
-    /// Highest temperature of the whole rod at which nine in ten reach the wanted life at the duty, °C; absent where it would
-    /// have to be below 23 °C or below the coldest of its surroundings.
-    pub highest_c: Option<f64>,
-    /// Highest temperature of the crown's face to the gas in one run, °C, mean over the engine's cycle; of a piston. Where
-    /// crown or top land is lost within the run, the highest until then.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub crown_surface_c: Option<f64>,
-    /// Time of one run until so much of the crown or the top land is soft that it counts as lost, s; of a piston, absent
-    /// where it does not soften.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub softening_time_s: Option<f64>,
+    /// The hottest place.
+    pub hottest: HottestReport,
+}
+
+/// The hottest place of a part at its duty.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct HottestReport {
+    /// Where, in words.
+    pub place: String,
+    /// Its temperature, °C; absent where it heats itself without limit.
+    pub temperature_c: Option<f64>,
+    /// Temperature at which the plastic softens, °C.
+    pub softening_c: f64,
+    /// Whether it heats itself without limit in long running.
+    pub runs_away: bool,
 }
 
 /// How much longer the rod is between its bore centres, at its greatest pull and after the wanted life, than when fitted.
@@ -241,91 +234,6 @@ pub struct ClearanceReport {
     pub given_mm: Option<f64>,
     /// What is left of it, mm, the cylinder as cold as before; play in the bearings takes its share too.
     pub remaining_mm: Option<f64>,
-}
-
-/// A ring pressed into an eye.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-pub struct FitReport {
-    /// `small-end` or `big-end`.
-    pub role: String,
-    /// The ring.
-    pub ring: String,
-    /// Least interference of the diameters at assembly, mm; negative for a gap.
-    pub interference_least_mm: f64,
-    /// Greatest interference of the diameters, mm.
-    pub interference_most_mm: f64,
-    /// Greatest hoop stress of the eye right after assembly, MPa.
-    pub hoop_assembled_mpa: f64,
-    /// The same over the mean strength there when cold.
-    pub utilisation_assembled: f64,
-    /// Greatest hoop stress by the ring when warm, MPa; it is part of the stress of the eye.
-    pub hoop_running_mpa: f64,
-    /// Pressure between ring and eye after the wanted life at the running temperature, MPa.
-    pub pressure_left_mpa: f64,
-    /// Pressure below which the pin can drag the ring round, MPa.
-    pub pressure_needed_mpa: f64,
-    /// Running time until that, s; absent where it lasts longer than a hundred times the wanted life.
-    pub grip_lasts_s: Option<f64>,
-    /// Temperature at which nothing is left of the interference, °C; absent where heat only tightens it.
-    pub loose_at_c: Option<f64>,
-    /// Rating life, of a rolling bearing whose load rating is given.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub rating: Option<RatingReport>,
-}
-
-/// Basic rating life of a rolling bearing by ISO 281; a housing as soft as plastic shortens it.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
-pub struct RatingReport {
-    /// What rolls in it.
-    pub rolling: crate::life::RollingElement,
-    /// Dynamic load rating C, N.
-    pub dynamic_rating_n: f64,
-    /// Steady load of the same life as the pin's force over the duty, N.
-    pub equivalent_load_n: f64,
-    /// Turns that nine bearings in ten outlive; of a bearing that swings counted by the way it rolls.
-    pub life_turns: f64,
-    /// The same in running time, s.
-    pub life_s: f64,
-    /// Whether it swings to and fro instead of turning.
-    pub swings: bool,
-}
-
-/// A cap clamped over a split eye.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-pub struct CapReport {
-    /// `small-end` or `big-end`.
-    pub role: String,
-    /// Its studs.
-    pub studs: String,
-    /// Pull of all studs when tightened, N.
-    pub preload_n: f64,
-    /// Stress of a stud then, MPa.
-    pub stud_stress_mpa: f64,
-    /// Stress of the plastic under a head then, MPa.
-    pub squeeze_mpa: f64,
-    /// The same over the compression strength there when cold.
-    pub utilisation_assembled: f64,
-    /// Pull of all studs at running temperature, before any creep, N.
-    pub preload_warm_n: f64,
-    /// Pull of all studs after the wanted life at running temperature, N.
-    pub preload_left_n: f64,
-    /// Greatest pull of the running rod on the joint, N.
-    pub joint_pull_n: f64,
-    /// Running time until that pull opens the joint, s; absent where it takes longer than a hundred times the wanted life.
-    pub opens_after_s: Option<f64>,
-    /// How the preload fades.
-    pub fading: Vec<PreloadReport>,
-}
-
-/// Preload of a cap after some time at running temperature.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
-pub struct PreloadReport {
-    /// Running time, h.
-    pub hours: f64,
-    /// Pull of all studs, N.
-    pub preload_n: f64,
-    /// Share of the preload when tightened that is lost; negative where heat tightens the studs.
-    pub lost: f64,
 }
 
 /// What the changes of the input are sorted and drawn by.
@@ -435,11 +343,22 @@ pub struct PartReport {
     /// Distance between the bore axes, mm; of a rod.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub center_distance_mm: Option<f64>,
-    /// Angle between the bore axes, degrees; of a rod.
+    /// Where the positions of `stations` are counted from and along.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub parallelism_deg: Option<f64>,
+    pub path: Option<PathReport>,
     /// Bodies of the file that are not part of it.
     pub left_out: Vec<LeftOutReport>,
+}
+
+/// What positions along a part are counted from.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct PathReport {
+    /// What lies at 0, in words.
+    pub from: String,
+    /// That point, mm, coordinates of the file.
+    pub origin_mm: [f64; 3],
+    /// Unit vector along which positions grow.
+    pub along: [f64; 3],
 }
 
 /// A bore.
@@ -486,12 +405,13 @@ pub struct LeftOutReport {
 pub struct PrintReport {
     /// Unit vector in which layers stack, coordinates of the file.
     pub build_direction: [f64; 3],
-    /// Angle between the build direction and the line of centres of a rod or the axis of a piston, degrees.
-    pub angle_to_rod_deg: f64,
+    /// Angle between the build direction and the long axis of the part, degrees: the line of centres of a rod, the axis of a
+    /// piston.
+    pub angle_to_axis_deg: f64,
     /// Angle between the build direction and the bore axes, degrees: 0 prints the bores round.
     pub angle_to_bores_deg: f64,
-    /// Strength along a rod or along the axis of a piston over the strength along the beads.
-    pub shank_knockdown: f64,
+    /// Strength along that axis over the strength along the beads.
+    pub axial_strength_share: f64,
 }
 
 /// What the engine does to the part over the whole duty.
@@ -505,42 +425,6 @@ pub struct LoadReport {
     pub piston_acceleration_max_m_s2: f64,
     /// Mean piston speed at the top speed, m/s.
     pub mean_piston_speed_m_s: f64,
-    /// Greatest pull of the piston pin on the part, N.
-    pub small_end_pull_n: f64,
-    /// Greatest push of the piston pin on the part, N.
-    pub small_end_push_n: f64,
-    /// Greatest pull of the crank pin, N; on a rod.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub big_end_pull_n: Option<f64>,
-    /// Greatest push of the crank pin, N; on a rod.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub big_end_push_n: Option<f64>,
-    /// Greatest bending moment in the shank, N mm: the whip; of a rod.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub whip_moment_max_n_mm: Option<f64>,
-}
-
-/// An eye.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-pub struct EyeReport {
-    /// `small-end` or `big-end`.
-    pub role: String,
-    /// Thinnest material beside or beyond the bore, mm.
-    pub ligament_mm: f64,
-    /// Mean thickness along the pin, mm.
-    pub thickness_mm: f64,
-    /// Outer width over bore diameter.
-    pub width_ratio: f64,
-    /// Radial clearance taken, mm.
-    pub radial_clearance_mm: f64,
-    /// Greatest hoop stress over net-section stress in the greatest pull.
-    pub peak_factor_pull: f64,
-    /// Greatest hoop stress, MPa.
-    pub hoop_stress_max_mpa: f64,
-    /// Its place in degrees from the rod's end.
-    pub hoop_stress_angle_deg: f64,
-    /// Greatest mean pressure of the pin, MPa.
-    pub pin_pressure_mpa: f64,
 }
 
 /// A cut along the load path.
@@ -574,23 +458,4 @@ pub struct StationReport {
     pub utilisation: f64,
     /// Temperature at which its strength was taken, °C.
     pub temperature_c: f64,
-}
-
-/// A stretch of the rod with a thin wall.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-pub struct ThinSectionReport {
-    /// Where, in words.
-    pub place: String,
-    /// Start of the stretch, mm from the small-end centre.
-    pub from_mm: f64,
-    /// End of the stretch, mm.
-    pub to_mm: f64,
-    /// Thinnest wall, mm.
-    pub least_thickness_mm: f64,
-    /// Middle of it, mm, coordinates of the file.
-    pub center_mm: [f64; 3],
-    /// The limit it falls below, mm.
-    pub limit_mm: f64,
-    /// Why that is too thin.
-    pub reason: String,
 }

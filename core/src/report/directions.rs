@@ -67,7 +67,7 @@ pub struct DirectionReport {
     /// Unit vector in which layers stack, coordinates of the file.
     pub build_direction: [f64; 3],
     /// Angle between it and the line of centres, degrees: 90 keeps the shank's load within layers.
-    pub angle_to_rod_deg: f64,
+    pub angle_to_axis_deg: f64,
     /// Factor by which all stress could grow before one part in ten fails within the wanted life.
     pub margin: f64,
     /// Whether margin, life and mode are those of a full check of this direction, as `check` gives them; otherwise they are

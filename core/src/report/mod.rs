@@ -12,6 +12,7 @@ mod facets;
 mod field;
 mod learn;
 mod piston_data;
+mod rod_data;
 mod schema;
 mod size;
 mod study;
@@ -26,10 +27,9 @@ pub use compare::{
 pub use coupon::{CouponReport, FitLineReport, FitPointReport, FittedReport};
 pub use crank::{CrankMomentReport, CrankReport};
 pub use data::{
-    BoreReport, CapReport, ChangeMeasure, ClearanceReport, EyeReport, FitReport, FoundingReport, HeatReport,
-    InfluenceReport, LeftOutReport, LifeReport, LoadReport, MeshReport, ModeReport, PartReport, PreloadReport,
-    PrintReport, RatingReport, Report, SeatReport, SensitivityReport, SofteningChange, SpeedVerdict, StationReport,
-    TemperatureFrom, ThinSectionReport, VerdictReport, WarningReport,
+    BoreReport, ChangeMeasure, ClearanceReport, HeatReport, HottestReport, InfluenceReport, LeftOutReport, LifeReport,
+    LoadReport, MeshReport, ModeReport, PartReport, PathReport, PrintReport, Report, SeatReport, SensitivityReport,
+    SofteningChange, SpeedVerdict, StationReport, TemperatureFrom, UncertaintyReport, VerdictReport, WarningReport,
 };
 pub use directions::{DirectionMargin, DirectionReport, DirectionsReport, NamedDirections, Recommended};
 pub use facets::FacetValues;
@@ -38,6 +38,9 @@ pub use learn::{FactorsReport, LearnReport, LearnedLifeReport, LearnedRunReport}
 pub use piston_data::{
     BossReport, BridgeReport, CrownHeatReport, CrownMomentReport, CrownReport, GrooveReport, GrowthReport, HoleReport,
     LandReport, PistonMassReport, PistonReport,
+};
+pub use rod_data::{
+    CapReport, EyeReport, FitReport, PreloadReport, RatingReport, RodForcesReport, RodReport, ThinSectionReport,
 };
 pub use schema::{ReportKind, SCHEMA_VERSION, json_schema};
 pub use size::{CandidateReport, SizeReport, Varied};

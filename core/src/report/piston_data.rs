@@ -36,6 +36,10 @@ pub struct PistonReport {
     pub lands: Vec<LandReport>,
     /// Masses.
     pub masses: PistonMassReport,
+    /// Greatest pull of the pin, N.
+    pub pin_pull_n: f64,
+    /// Greatest push of the pin, N.
+    pub pin_push_n: f64,
     /// Greatest side thrust on the cylinder, N.
     pub side_thrust_n: f64,
     /// Greatest mean pressure of the skirt on it, MPa.
@@ -192,10 +196,16 @@ pub struct CrownHeatReport {
     pub counting_depth_mm: f64,
     /// Highest temperature there, °C, until the crown or the top land is lost; as all temperatures here.
     pub counting_depth_c: f64,
+    /// Highest temperature of its face to the gas, °C, mean over the engine's cycle. Where crown or top land is lost within
+    /// the run, the highest until then.
+    pub surface_c: f64,
     /// Highest temperature of the plastic's own face, °C.
     pub plastic_face_c: f64,
     /// Highest temperature of the top land's lower edge, °C.
     pub top_land_c: f64,
+    /// Time until so much of the crown or the top land is soft that it counts as lost, s; absent where it does not soften.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub softening_time_s: Option<f64>,
     /// Time until the depth that counts is soft, s.
     pub crown_soft_s: Option<f64>,
     /// The same with Hohenberg's film, s.

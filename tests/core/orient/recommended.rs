@@ -97,7 +97,7 @@ fn turned_copies_get_the_same_recommendation() -> Tested {
             hangs_together(name, &there);
             let (a, b) = (&here.recommended.direction, &there.recommended.direction);
             // Of a part with two like sides either may come first, so angles to its axes are compared.
-            let angles = |d: &DirectionReport| [d.angle_to_rod_deg, d.bore_angles_deg[0], d.bore_angles_deg[1]];
+            let angles = |d: &DirectionReport| [d.angle_to_axis_deg, d.bore_angles_deg[0], d.bore_angles_deg[1]];
             for (here, there) in angles(a).into_iter().zip(angles(b)) {
                 assert!((here - there).abs() < 0.1 || (here + there - 180.0).abs() < 0.1, "{name}: {a:?} {b:?}");
             }

@@ -61,8 +61,8 @@ fn no_rod_is_asked_to_be_colder_than_its_surroundings() -> Tested {
             job.duty.steps.iter_mut().flatten().for_each(|step| step.rpm = rpm);
             let question = Question { job: &job, card_text: None, pressure_text: None };
             let report = check(&files::bytes(RODS[0])?, &question, &mut ())?;
-            none += usize::from(report.heat.highest_c.is_none());
-            if let Some(highest) = report.heat.highest_c {
+            none += usize::from(report.rod.as_ref().is_none_or(|rod| rod.highest_c.is_none()));
+            if let Some(highest) = report.rod.as_ref().and_then(|rod| rod.highest_c) {
                 assert!(highest >= celsius.max(23.0) - 1e-9, "{highest} °C among {celsius} °C at {rpm} rpm");
             } else {
                 assert!(!report.verdict.holds, "holds at {rpm} rpm and {celsius} °C, yet nowhere");

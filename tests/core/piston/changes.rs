@@ -1,5 +1,6 @@
 //! What a change of the input does to a piston: told with the check, and the same when the changed job is asked.
 
+use crate::piston::crown_heat;
 use layload_core::engine::DutyStep;
 use layload_core::job::{Job, LayerTable};
 use layload_core::report::{ChangeMeasure, Report, SensitivityReport};
@@ -121,11 +122,11 @@ fn the_samples_answer_so_too() -> Tested {
 fn what_is_better_is_told_as_better() -> Tested {
     // A crown of PLA is lost to heat within seconds: what keeps heat away lengthens its run.
     let report = asked(&job("samples/bench_piston.toml", |job| job.material.name = Some("PLA".into()))?)?;
-    assert!(report.heat.softening_time_s.is_some());
+    assert!(crown_heat(&report)?.softening_time_s.is_some());
     for input in ["aluminium plate on the crown", "ceramic coating of the crown", "softening temperature"] {
         let entry = entry(&report, input)?;
         let softening = entry.softening.ok_or("it softens")?;
-        assert_eq!(Some(softening.from_s), report.heat.softening_time_s);
+        assert_eq!(Some(softening.from_s), crown_heat(&report)?.softening_time_s);
         assert!(softening.factor().is_none_or(|factor| factor > 1.01), "{entry:?}");
     }
     Ok(())

@@ -1,5 +1,6 @@
 //! C26 and its kin through the whole path.
 
+use crate::piston::crown_heat;
 use layload_core::job::Job;
 use layload_core::report::Report;
 use layload_core::{Question, check};
@@ -22,8 +23,8 @@ fn lost(material: &str, throttle: f64) -> Result<f64, Box<dyn std::error::Error>
         }
     })?;
     let report = checked("samples/flat_crown_piston.stl", &job)?;
-    assert!(report.heat.crown_surface_c.is_some());
-    Ok(report.heat.softening_time_s.unwrap_or(f64::INFINITY))
+    assert!(crown_heat(&report)?.surface_c.is_finite());
+    Ok(crown_heat(&report)?.softening_time_s.unwrap_or(f64::INFINITY))
 }
 
 #[test]
@@ -45,7 +46,7 @@ fn a_lost_crown_is_the_answer() -> Tested {
         job.duty.run_s = Some(120.0);
     })?;
     let report = checked("samples/flat_crown_piston.stl", &job)?;
-    let soft = report.heat.softening_time_s.ok_or("not soft")?;
+    let soft = crown_heat(&report)?.softening_time_s.ok_or("not soft")?;
     assert!(!report.verdict.holds);
     // No print outlives it, and the life said is that time, not nothing.
     assert!(report.verdict.life_s <= soft * (1.0 + 1e-9) && report.life.b1_s <= report.life.b50_s);
@@ -67,7 +68,7 @@ fn samples_answer_as_they_were_made_to() -> Tested {
     // Without its plate the same run softens the crown.
     let bare = job("samples/bench_piston_plate.toml", |job| job.piston.layers.clear())?;
     let bare = checked("samples/plate_crown_piston.stl", &bare)?;
-    assert!(bare.heat.softening_time_s.is_some() && !bare.verdict.holds, "{:?}", bare.heat);
+    assert!(crown_heat(&bare)?.softening_time_s.is_some() && !bare.verdict.holds, "{:?}", bare.heat);
     Ok(())
 }
 

@@ -1,6 +1,7 @@
 //! What is lost gets no hotter: no temperature of a report passes that of the moment of loss, and none leaves what surrounds
 //! the part.
 
+use crate::piston::crown_heat;
 use layload_core::job::Job;
 use layload_core::report::Report;
 use layload_core::{Question, SpeedRange, check, sweep};
@@ -30,7 +31,7 @@ fn checked(mesh: &str, job: &Job) -> Result<Report, Box<dyn std::error::Error>> 
 /// Temperatures of plastic that a report names, °C.
 fn named(report: &Report) -> Result<[f64; 5], Box<dyn std::error::Error>> {
     let heat = &report.piston.as_ref().ok_or("no piston")?.crown_heat;
-    let surface = report.heat.crown_surface_c.ok_or("no surface")?;
+    let surface = crown_heat(&report)?.surface_c;
     Ok([surface, report.heat.taken_c, heat.plastic_face_c, heat.counting_depth_c, heat.top_land_c])
 }
 
@@ -42,7 +43,9 @@ fn a_longer_run_says_no_more_of_what_is_lost() -> Tested {
             for throttle in [0.3, 1.0] {
                 let long = checked(mesh, &run(material, throttle, None)?)?;
                 // A run of less than a second is refused.
-                let Some(seconds) = long.heat.softening_time_s.filter(|seconds| *seconds > 1.0) else { continue };
+                let Some(seconds) = crown_heat(&long)?.softening_time_s.filter(|seconds| *seconds > 1.0) else {
+                    continue;
+                };
                 lost += 1;
                 let short = checked(mesh, &run(material, throttle, Some(seconds * 1.0001))?)?;
                 for (a, b) in named(&long)?.iter().zip(named(&short)?) {
@@ -77,14 +80,14 @@ fn every_temperature_lies_between_its_neighbours() -> Tested {
                     );
                 }
                 let last = heat.table.last().ok_or("no table")?;
-                if let Some(lost) = report.heat.softening_time_s {
+                if let Some(lost) = crown_heat(&report)?.softening_time_s {
                     assert!((last.seconds - lost).abs() < 1e-9 * lost, "{} s, lost at {lost} s", last.seconds);
                     assert!(
                         heat.counting_depth_c < heat.softening_c + 1e-6 && heat.top_land_c < heat.softening_c + 1e-6
                     );
                     assert!(last.soft_depth_mm < 1.02 * heat.counting_depth_mm || heat.land_soft_s.is_some());
                 }
-                let surface = report.heat.crown_surface_c.ok_or("no surface")?;
+                let surface = crown_heat(&report)?.surface_c;
                 for row in &heat.table {
                     assert!(row.surface_c <= surface + 1e-9 && row.plastic_face_c <= heat.plastic_face_c + 1e-9);
                 }

@@ -6,6 +6,7 @@ use layload_core::job::Job;
 use layload_core::mesh::{LengthUnit, Mended, Mesh, bodies};
 use layload_core::part::{GivenPiston, Piston, find_piston};
 use layload_core::piston::{PistonAssessment, PistonLoading, PistonModel, PreparedPiston, WarmPiston, assess_piston};
+use layload_core::report::{CrownHeatReport, Report};
 use layload_core::{LoadedPart, Question};
 
 use crate::mesh::files;
@@ -60,4 +61,9 @@ pub(crate) fn worked(piston: &Piston, job: &Job) -> Result<Worked, Box<dyn Error
     let case = prepared.case(&model, &loading, &warm, 1.0);
     let assessment = assess_piston(&case, card)?;
     Ok(Worked { prepared, model, loading, warm, assessment })
+}
+
+/// What one run does to the crown.
+pub(crate) fn crown_heat(report: &Report) -> Result<&CrownHeatReport, Box<dyn Error>> {
+    Ok(&report.piston.as_ref().ok_or("not a piston")?.crown_heat)
 }

@@ -16,4 +16,4 @@ pub(crate) use life::life_of;
 pub(crate) use mesh::{coarse, left_out, mending, point_mm};
 pub(crate) use notes::{SINGLE_BEAD, UNTOLD, at_corner};
 pub(crate) use printed::{printed, temperature_from};
-pub(crate) use verdict::{Judged, founding, mode, warnings};
+pub(crate) use verdict::{Judged, mode, uncertainty, warnings};

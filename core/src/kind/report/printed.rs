@@ -13,9 +13,9 @@ pub(crate) fn printed(build: &Vector3<f64>, frame: &Frame, scenario: &Scenario) 
     let used = strength.use_of(&(along * along.transpose()), &LayerPlane::new(*build));
     PrintReport {
         build_direction: frame.direction_to_file(build).into(),
-        angle_to_rod_deg: angle(along),
+        angle_to_axis_deg: angle(along),
         angle_to_bores_deg: angle(Vector3::z()),
-        shank_knockdown: 1.0 / (used.utilisation * strength.in_plane()),
+        axial_strength_share: 1.0 / (used.utilisation * strength.in_plane()),
     }
 }
 

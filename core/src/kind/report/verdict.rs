@@ -2,7 +2,7 @@ use core::fmt::Display;
 
 use super::life::turns_per_second;
 use crate::job::{Scenario, Warning};
-use crate::report::{FoundingReport, InfluenceReport, ModeReport, SpeedVerdict, VerdictReport, WarningReport};
+use crate::report::{InfluenceReport, ModeReport, SpeedVerdict, UncertaintyReport, VerdictReport, WarningReport};
 use crate::verdict::{Founding, ModeMargin, PartStrength, SpeedLimit};
 
 /// What a verdict is made from.
@@ -69,8 +69,8 @@ pub(crate) fn mode<P: Display>(mode: &ModeMargin<P>, center_mm: Option<[f64; 3]>
     }
 }
 
-pub(crate) fn founding(founding: &Founding) -> FoundingReport {
-    FoundingReport {
+pub(crate) fn uncertainty(founding: &Founding) -> UncertaintyReport {
+    UncertaintyReport {
         memory_share: founding.memory_share,
         margin_factor: libm::exp(founding.deviation),
         measure_first: founding.measure_first().map(|influence| influence.name.into()),

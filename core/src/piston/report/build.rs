@@ -7,19 +7,19 @@ use super::part::part;
 use super::position::on_piston;
 use crate::job::{Assumption, Origin};
 use crate::kind::report::{
-    Judged, coarse, founding, life_of, mending, mode, of_card, printed, temperature_from, warnings,
+    Judged, coarse, life_of, mending, mode, of_card, printed, temperature_from, uncertainty, warnings,
 };
 use crate::material::{LayerPlane, LayerStrength};
 use crate::numeric::sort_few;
 use crate::piston::assess::{CrownEdge, PistonAssessment, PistonCase};
 use crate::piston::field::PistonFieldFindings;
 use crate::piston::limits::growth_of;
-use crate::piston::place::PistonRegion;
+use crate::piston::place::{PistonPlace, PistonRegion};
 use crate::piston::prepared::PreparedPiston;
 use crate::report::{
     BossReport, BridgeReport, CAUTIONS, CrownHeatReport, CrownMomentReport, CrownReport, GrooveReport, GrowthReport,
-    HeatReport, HoleReport, LandReport, LifeReport, LoadReport, MeshReport, PistonMassReport, PistonReport, Report,
-    SCHEMA_VERSION, SensitivityReport, StationReport,
+    HeatReport, HoleReport, HottestReport, LandReport, LifeReport, LoadReport, MeshReport, PistonMassReport,
+    PistonReport, Report, SCHEMA_VERSION, SensitivityReport, StationReport,
 };
 use crate::stress::{AnnularPlate, GradedPlate, RoundPlate};
 use crate::verdict::{Founding, SpeedLimit, wall_lay};
@@ -91,22 +91,19 @@ pub(crate) fn build(parts: &PistonParts<'_>) -> Report {
         life: life(parts),
         warnings: warnings(&parts.prepared.scenario),
         modes: modes.iter().map(|margin| mode(margin, on_piston(parts, &margin.place))).collect(),
-        founding: founding(parts.founding),
+        uncertainty: uncertainty(parts.founding),
         heat: heat(parts),
         clearance: None,
-        fits: Vec::new(),
-        caps: Vec::new(),
         sensitivities: parts.sensitivities.to_vec(),
         mesh: mesh(parts),
         part: part(&parts.prepared.piston),
+        rod: None,
         piston: Some(piston(parts)),
         print: printed(&parts.case.model.print.build, &parts.prepared.piston.frame, &parts.prepared.scenario),
         loads: loads(parts),
         crank: of_piston(parts, used),
-        eyes: Vec::new(),
         stations,
         field: parts.field.map(|findings| field(parts, findings)),
-        thin_sections: Vec::new(),
         facet_utilisation: None,
         assumptions: assumptions(parts),
         notes: notes(parts),
@@ -139,12 +136,12 @@ fn heat(parts: &PistonParts<'_>) -> HeatReport {
     HeatReport {
         from: temperature_from(parts.prepared.scenario.part_temperature),
         taken_c: parts.assessment.hottest - ZERO_C,
-        rod_peak_c: None,
-        rod_peak_position_mm: None,
-        runaway_rpm: None,
-        highest_c: None,
-        crown_surface_c: Some(warm.surface - ZERO_C),
-        softening_time_s: warm.soft(),
+        hottest: HottestReport {
+            place: PistonPlace::Crown.to_string(),
+            temperature_c: Some(warm.plastic_face - ZERO_C),
+            softening_c: parts.prepared.scenario.card.softening() - ZERO_C,
+            runs_away: false,
+        },
     }
 }
 
@@ -199,6 +196,8 @@ fn piston(parts: &PistonParts<'_>) -> PistonReport {
             whole_g: model.mass.whole() * 1e3,
             job_g: parts.prepared.scenario.engine.reciprocating_mass * 1e3,
         },
+        pin_pull_n: parts.peak(|force| -force.pin),
+        pin_push_n: parts.peak(|force| force.pin),
         side_thrust_n: thrust,
         skirt_pressure_mpa: thrust / (fits.skirt * fits.skirt_length).max(1e-12) * MPA,
         pin_pressure_mpa: pin / (fits.pin * model.bearing_length).max(1e-12) * MPA,
@@ -348,8 +347,10 @@ fn crown_heat(parts: &PistonParts<'_>) -> CrownHeatReport {
         softening_c: softening - ZERO_C,
         counting_depth_mm: warm.counting_depth.0 * MM,
         counting_depth_c: warm.counting_depth.1 - ZERO_C,
+        surface_c: warm.surface - ZERO_C,
         plastic_face_c: warm.plastic_face - ZERO_C,
         top_land_c: warm.land - ZERO_C,
+        softening_time_s: warm.soft(),
         crown_soft_s: warm.crown_soft,
         crown_soft_hohenberg_s: warm.by_correlation[0],
         crown_soft_woschni_s: warm.by_correlation[1],
@@ -380,11 +381,6 @@ fn loads(parts: &PistonParts<'_>) -> LoadReport {
         displacement_cm3: cylinder.displacement_m3() * 1e6,
         piston_acceleration_max_m_s2: crank.at(crank.top_angle_rad(), top).piston_acceleration_m_s2.abs(),
         mean_piston_speed_m_s: cylinder.mean_piston_speed_m_s(top),
-        small_end_pull_n: parts.peak(|force| -force.pin),
-        small_end_push_n: parts.peak(|force| force.pin),
-        big_end_pull_n: None,
-        big_end_push_n: None,
-        whip_moment_max_n_mm: None,
     }
 }
 

@@ -2,7 +2,7 @@ use nalgebra::Vector3;
 
 use crate::kind::report::{left_out, point_mm};
 use crate::part::{PartKind, Piston};
-use crate::report::{BoreReport, PartReport, SeatReport};
+use crate::report::{BoreReport, PartReport, PathReport, SeatReport};
 
 const MM: f64 = 1e3;
 
@@ -12,7 +12,11 @@ pub(crate) fn part(piston: &Piston) -> PartReport {
         kind: PartKind::Piston,
         bores: vec![pin_bore(piston)],
         center_distance_mm: None,
-        parallelism_deg: None,
+        path: Some(PathReport {
+            from: "the pin axis".into(),
+            origin_mm: piston.frame.to_file_mm(&piston.pin_center()),
+            along: piston.frame.direction_to_file(&Vector3::x()).into(),
+        }),
         left_out: left_out(&piston.left_out),
     }
 }

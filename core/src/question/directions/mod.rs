@@ -192,7 +192,7 @@ fn described(frame: &Frame, score: &DirectionScore, pareto: bool, full: Option<&
     };
     DirectionReport {
         build_direction: frame.direction_to_file(&score.build).into(),
-        angle_to_rod_deg: libm::acos(score.build.x.abs().min(1.0)).to_degrees(),
+        angle_to_axis_deg: libm::acos(score.build.x.abs().min(1.0)).to_degrees(),
         margin: strength.margin(),
         checked: full.is_some(),
         life_s: strength.life_at(0.1),

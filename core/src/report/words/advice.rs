@@ -26,7 +26,7 @@ pub fn advice(report: &Report) -> Vec<String> {
             ),
         });
     }
-    list.extend(report.thin_sections.iter().take(2).map(|thin| {
+    list.extend(report.rod.iter().flat_map(|rod| &rod.thin_sections).take(2).map(|thin| {
         format!(
             "Thicken a wall: {} it has {:.2} mm, {:.2} mm would do; it is {}.",
             thin.place, thin.least_thickness_mm, thin.limit_mm, thin.reason
@@ -37,7 +37,7 @@ pub fn advice(report: &Report) -> Vec<String> {
     list.extend(better.take(MOST).map(|entry| changed(report, entry)));
     let worse = report.sensitivities.iter().find(|entry| entry.factor() <= 1.0 / WORTH);
     list.extend(worse.map(|entry| format!("Avoid: {}.", effect(report, entry))));
-    if let Some(influence) = report.founding.influences.first() {
+    if let Some(influence) = report.uncertainty.influences.first() {
         list.push(format!(
             "Measure the {} of your own prints: a value as much lower as is usual takes the margin to {}.",
             influence.name,

@@ -114,12 +114,12 @@ pub fn ground(report: &Report) -> String {
     if report.verdict.margin <= 0.0 {
         return "there is no margin to judge.".into();
     }
-    let share = report.founding.memory_share * 100.0;
+    let share = report.uncertainty.memory_share * 100.0;
     let measure =
-        report.founding.measure_first.as_ref().map_or_else(String::new, |name| format!(" Measure first: {name}."));
+        report.uncertainty.measure_first.as_ref().map_or_else(String::new, |name| format!(" Measure first: {name}."));
     format!(
         "{share:.0} % of the uncertainty rests on values from memory; the margin may be {} times more or less.{measure}",
-        significant(report.founding.margin_factor)
+        significant(report.uncertainty.margin_factor)
     )
 }
 
@@ -129,11 +129,14 @@ pub fn heat(report: &Report) -> String {
         return crown_heat(&report.heat, piston);
     }
     let heat = &report.heat;
-    let shank = heat.rod_peak_c.map_or_else(
+    let shank = heat.hottest.temperature_c.map_or_else(
         || "the shank heats itself without limit in the long run".to_string(),
         |peak| format!("the shank settles at {peak:.0} °C in the long run"),
     );
-    let runaway = heat.runaway_rpm.map_or_else(String::new, |rpm| format!("; runaway from {} rpm", whole(rpm)));
+    let rod = report.rod.as_ref();
+    let runaway = rod
+        .and_then(|rod| rod.runaway_rpm)
+        .map_or_else(String::new, |rpm| format!("; runaway from {} rpm", whole(rpm)));
     let taken = match heat.from {
         TemperatureFrom::Given => format!("Strength was taken at the given {:.0} °C", heat.taken_c),
         TemperatureFrom::Settled => format!("Strength was taken place by place, at up to {:.0} °C", heat.taken_c),
@@ -141,7 +144,7 @@ pub fn heat(report: &Report) -> String {
             format!("Strength was taken place by place after one run, at up to {:.0} °C", heat.taken_c)
         }
     };
-    let highest = heat.highest_c.map_or_else(
+    let highest = rod.and_then(|rod| rod.highest_c).map_or_else(
         || " At no running temperature would it last the wanted life.".into(),
         |c| format!(" The whole part could be at {c:.0} °C and still last."),
     );

@@ -6,12 +6,12 @@ use super::numbers::duration;
 /// How hot the crown gets, in one sentence or two.
 pub(crate) fn crown_heat(heat: &HeatReport, piston: &PistonReport) -> String {
     let crown = &piston.crown_heat;
-    let surface = heat.crown_surface_c.unwrap_or(f64::NAN);
+    let surface = crown.surface_c;
     let taken = match heat.from {
         TemperatureFrom::Given => "Strength was taken at the given temperature instead",
         TemperatureFrom::Settled | TemperatureFrom::AfterRun => "Strength was taken place by place",
     };
-    let course = match heat.softening_time_s {
+    let course = match crown.softening_time_s {
         Some(seconds) => {
             let land = crown.land_soft_s.is_some_and(|land| land <= seconds);
             format!(

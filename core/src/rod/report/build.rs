@@ -7,21 +7,21 @@ use super::part::part;
 use super::pins::PinForces;
 use super::position::on_rod;
 use super::thin::thin_sections;
-use crate::job::{Assumption, Origin, Scenario};
+use crate::job::{Assumption, Origin};
 use crate::kind::report::{
-    Judged, coarse, founding, life_of, mending, mode, of_card, printed, temperature_from, warnings,
+    Judged, coarse, life_of, mending, mode, of_card, printed, temperature_from, uncertainty, warnings,
 };
 use crate::life::RodStretch;
 use crate::numeric::sort_few;
 use crate::report::{
-    CAUTIONS, EyeReport, HeatReport, LifeReport, LoadReport, MeshReport, Report, SCHEMA_VERSION, SensitivityReport,
-    StationReport,
+    CAUTIONS, EyeReport, HeatReport, HottestReport, LifeReport, LoadReport, MeshReport, Report, RodForcesReport,
+    RodReport, SCHEMA_VERSION, SensitivityReport, StationReport,
 };
 use crate::rod::assessment::Assessment;
 use crate::rod::field::RodFieldFindings;
 use crate::rod::loading::Loading;
 use crate::rod::model::{Region, RodModel};
-use crate::rod::place::{End, RodMargin};
+use crate::rod::place::{End, RodMargin, RodPlace};
 use crate::rod::prepared::PreparedRod;
 use crate::rod::temperatures::Temperatures;
 use crate::rod::warmth::Warmth;
@@ -86,22 +86,19 @@ pub(crate) fn build(parts: &Parts<'_>) -> Report {
         life: life(parts),
         warnings: warnings(&parts.prepared.scenario),
         modes: modes.iter().map(|margin| mode(margin, on_rod(parts, &margin.place))).collect(),
-        founding: founding(parts.founding),
+        uncertainty: uncertainty(parts.founding),
         heat: heat(parts),
         clearance: Some(clearance(parts.stretch, parts.prepared.scenario.engine.piston_to_head)),
-        fits: [End::Small, End::Big].into_iter().filter_map(|end| fit(parts, end)).collect(),
-        caps: [End::Small, End::Big].into_iter().filter_map(|end| cap(parts, end)).collect(),
         sensitivities: parts.sensitivities.to_vec(),
         mesh: mesh(parts),
         part: part(&parts.prepared.rod),
+        rod: Some(rod(parts)),
         piston: None,
         print: printed(&parts.model.print.build, &parts.prepared.rod.frame, &parts.prepared.scenario),
         loads: loads(parts),
         crank: of_rod(parts),
-        eyes: [End::Small, End::Big].into_iter().filter_map(|end| eye(parts, end)).collect(),
         stations: stations(parts),
         field: parts.field.map(|findings| field(parts, findings)),
-        thin_sections: thin_sections(&parts.prepared.rod, parts.model),
         facet_utilisation: None,
         assumptions: assumptions(parts),
         notes: notes(parts),
@@ -113,17 +110,46 @@ fn life(parts: &Parts<'_>) -> LifeReport {
     life_of(&parts.assessment.strength.weakest_link(), parts.founding.deviation)
 }
 
-fn heat(parts: &Parts<'_>) -> HeatReport {
-    let Scenario { part_temperature, duty, .. } = &parts.prepared.scenario;
-    HeatReport {
-        from: temperature_from(*part_temperature),
-        taken_c: parts.temperatures.peak() - 273.15,
-        rod_peak_c: parts.warmth.peak.map(|(kelvin, _)| kelvin - 273.15),
-        rod_peak_position_mm: parts.warmth.peak.map(|(_, position)| position * MM),
-        runaway_rpm: parts.warmth.speed_to_runaway.map(|factor| factor * duty.highest_rpm()),
+fn rod(parts: &Parts<'_>) -> RodReport {
+    let ends = [End::Small, End::Big];
+    let [small, big] = ends.map(|end| PinForces::of(parts, end));
+    let shank = parts.model.stations.iter().zip(&parts.assessment.stations);
+    let whip = shank
+        .filter(|(station, _)| station.region == Region::Shank)
+        .filter_map(|(_, stress)| stress.map(|s| s.bending_max))
+        .fold(0.0, f64::max);
+    let runaway = parts.warmth.speed_to_runaway;
+    RodReport {
+        parallelism_deg: parts.prepared.rod.parallelism.to_degrees(),
+        forces: RodForcesReport {
+            small_end_pull_n: small.pull,
+            small_end_push_n: small.push,
+            big_end_pull_n: big.pull,
+            big_end_push_n: big.push,
+            whip_moment_max_n_mm: whip * MM,
+        },
+        runaway_rpm: runaway.map(|factor| factor * parts.prepared.scenario.duty.highest_rpm()),
         highest_c: parts.highest_temperature.map(|kelvin| kelvin - 273.15),
-        crown_surface_c: None,
-        softening_time_s: None,
+        fits: ends.into_iter().filter_map(|end| fit(parts, end)).collect(),
+        caps: ends.into_iter().filter_map(|end| cap(parts, end)).collect(),
+        eyes: ends.into_iter().filter_map(|end| eye(parts, end)).collect(),
+        thin_sections: thin_sections(&parts.prepared.rod, parts.model),
+    }
+}
+
+fn heat(parts: &Parts<'_>) -> HeatReport {
+    let scenario = &parts.prepared.scenario;
+    let peak = parts.warmth.peak;
+    let place = peak.map_or(RodPlace::Shank, |(_, position)| RodPlace::ShankAt { position });
+    HeatReport {
+        from: temperature_from(scenario.part_temperature),
+        taken_c: parts.temperatures.peak() - 273.15,
+        hottest: HottestReport {
+            place: place.to_string(),
+            temperature_c: peak.map(|(kelvin, _)| kelvin - 273.15),
+            softening_c: scenario.card.softening() - 273.15,
+            runs_away: peak.is_none(),
+        },
     }
 }
 
@@ -145,22 +171,11 @@ fn mesh(parts: &Parts<'_>) -> MeshReport {
 fn loads(parts: &Parts<'_>) -> LoadReport {
     let PreparedRod { scenario, crank, cylinder, .. } = parts.prepared;
     let top = scenario.duty.steps().iter().map(crate::engine::DutyStep::angular_speed_rad_s).fold(0.0, f64::max);
-    let [small, big] = [End::Small, End::Big].map(|end| PinForces::of(parts, end));
-    let shank = parts.model.stations.iter().zip(&parts.assessment.stations);
-    let whip = shank
-        .filter(|(station, _)| station.region == Region::Shank)
-        .filter_map(|(_, stress)| stress.map(|s| s.bending_max))
-        .fold(0.0, f64::max);
     LoadReport {
         peak_pressure_bar: parts.peak_pressure / 1e5,
         displacement_cm3: cylinder.displacement_m3() * 1e6,
         piston_acceleration_max_m_s2: crank.at(crank.top_angle_rad(), top).piston_acceleration_m_s2.abs(),
         mean_piston_speed_m_s: cylinder.mean_piston_speed_m_s(top),
-        small_end_pull_n: small.pull,
-        small_end_push_n: small.push,
-        big_end_pull_n: Some(big.pull),
-        big_end_push_n: Some(big.push),
-        whip_moment_max_n_mm: Some(whip * MM),
     }
 }
 

@@ -1,6 +1,8 @@
+use nalgebra::{Point3, Vector3};
+
 use crate::kind::report::{left_out, point_mm};
 use crate::part::{Eye, PartKind, Rod};
-use crate::report::{BoreReport, PartReport, SeatReport};
+use crate::report::{BoreReport, PartReport, PathReport, SeatReport};
 
 const MM: f64 = 1e3;
 
@@ -10,7 +12,11 @@ pub(crate) fn part(rod: &Rod) -> PartReport {
         kind: PartKind::ConnectingRod,
         bores: bores(rod),
         center_distance_mm: Some(rod.center_distance * MM),
-        parallelism_deg: Some(rod.parallelism.to_degrees()),
+        path: Some(PathReport {
+            from: "the small-end centre".into(),
+            origin_mm: rod.frame.to_file_mm(&Point3::origin()),
+            along: rod.frame.direction_to_file(&Vector3::x()).into(),
+        }),
         left_out: left_out(&rod.left_out),
     }
 }
