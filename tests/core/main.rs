@@ -23,6 +23,7 @@ mod piston;
 mod pose;
 mod print;
 mod revision;
+mod rooms;
 mod section;
 mod stress;
 mod study;

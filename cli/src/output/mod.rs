@@ -12,5 +12,6 @@ mod target;
 pub(crate) use form::Form;
 pub(crate) use plan::{Outputs, Plan};
 #[cfg(feature = "host")]
-pub(crate) use print::{print_json, print_json_text, print_marked, print_report, print_text};
+pub(crate) use print::print_json_text;
+pub(crate) use print::{print_json, print_marked, print_report, print_text};
 pub(crate) use target::appendable;

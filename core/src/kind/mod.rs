@@ -10,7 +10,7 @@ mod outcome;
 mod part;
 mod pose;
 mod question;
-pub(crate) mod report;
+pub mod report;
 mod request;
 mod trial;
 mod walled;

@@ -44,13 +44,10 @@ impl Assessed for AssessedPiston<'_> {
             None => self.assessment.clone(),
         };
         Ok(build(&PistonParts {
-            title: answers.title,
+            answers: &answers,
             prepared: &loaded.prepared,
             case: &self.warmed.case(),
             assessment: &assessment,
-            founding: &answers.uncertainty,
-            limit: answers.limit,
-            sensitivities: &answers.changes,
             field: loaded.field.as_ref().map(|field| &field.findings),
         }))
     }

@@ -71,17 +71,14 @@ impl Assessed for AssessedRod<'_> {
         };
         assessment.add(self.warmth.margin());
         Ok(build(&Parts {
-            title: answers.title,
+            answers: &answers,
             prepared: &loaded.prepared,
             model: &loaded.printed.model,
             loading: &loaded.printed.loading,
             assessment: &assessment,
-            founding: &answers.uncertainty,
-            limit: answers.limit,
             warmth: &self.warmth,
             temperatures,
             peak_pressure: loaded.peak_pressure,
-            sensitivities: &answers.changes,
             highest_temperature: self.hottest(),
             stretch: &stretch(stressing, scenario, temperatures).map_err(JobError::from)?,
             joint_pulls: [End::Small, End::Big].map(|end| joint_pull(stressing, end)),

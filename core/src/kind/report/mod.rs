@@ -1,6 +1,7 @@
 //! What the reports of all kinds of part have in common, filled from the law they share.
 
 mod card;
+mod common;
 mod crank;
 mod field;
 mod life;
@@ -10,6 +11,7 @@ mod printed;
 mod verdict;
 
 pub(crate) use card::of_card;
+pub use common::Common;
 pub(crate) use crank::{bar, fastest, rows};
 pub(crate) use field::{LESS, Seen, by_layers};
 pub(crate) use life::life_of;

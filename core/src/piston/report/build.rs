@@ -6,40 +6,31 @@ use super::notes::{notes, unchecked};
 use super::part::part;
 use super::position::on_piston;
 use crate::job::{Assumption, Origin};
-use crate::kind::report::{
-    Judged, coarse, life_of, mending, mode, of_card, printed, temperature_from, uncertainty, warnings,
-};
+use crate::kind::Answers;
+use crate::kind::report::{Common, coarse, life_of, mending, of_card, temperature_from};
 use crate::material::{LayerPlane, LayerStrength};
-use crate::numeric::sort_few;
 use crate::piston::assess::{CrownEdge, PistonAssessment, PistonCase};
 use crate::piston::field::PistonFieldFindings;
 use crate::piston::limits::growth_of;
 use crate::piston::place::{PistonPlace, PistonRegion};
 use crate::piston::prepared::PreparedPiston;
 use crate::report::{
-    BossReport, BridgeReport, CAUTIONS, CrownHeatReport, CrownMomentReport, CrownReport, GrooveReport, GrowthReport,
-    HeatReport, HoleReport, HottestReport, LandReport, LifeReport, LoadReport, MeshReport, PistonMassReport,
-    PistonReport, Report, SCHEMA_VERSION, SensitivityReport, StationReport,
+    BossReport, BridgeReport, CrownHeatReport, CrownMomentReport, CrownReport, GrooveReport, GrowthReport, HeatReport,
+    HoleReport, HottestReport, LandReport, LifeReport, PistonMassReport, PistonReport, Report, StationReport,
 };
 use crate::stress::{AnnularPlate, GradedPlate, RoundPlate};
-use crate::verdict::{Founding, SpeedLimit, wall_lay};
+use crate::verdict::wall_lay;
 
 /// Everything a piston's report is made from.
 pub(crate) struct PistonParts<'a> {
-    /// Title of the job.
-    pub title: Option<String>,
+    /// What was worked out beside it.
+    pub answers: &'a Answers,
     /// Part and job.
     pub prepared: &'a PreparedPiston,
     /// Model, loads and heat.
     pub case: &'a PistonCase<'a>,
     /// The duty assessed.
     pub assessment: &'a PistonAssessment,
-    /// How well founded that is.
-    pub founding: &'a Founding,
-    /// Highest speed.
-    pub limit: SpeedLimit,
-    /// What changes of the input do.
-    pub sensitivities: &'a [SensitivityReport],
     /// The stress field, if it was solved.
     pub field: Option<&'a PistonFieldFindings>,
 }
@@ -71,54 +62,47 @@ impl PistonParts<'_> {
 
 /// Writes the report.
 pub(crate) fn build(parts: &PistonParts<'_>) -> Report {
-    let mut modes = parts.assessment.strength.modes.clone();
-    sort_few(&mut modes, |a, b| a.margin.total_cmp(&b.margin));
+    let PreparedPiston { scenario, mended, unit, size, piston: found, cylinder, .. } = parts.prepared;
     let stations = stations(parts);
     let used = stations.iter().max_by(|a, b| a.utilisation.total_cmp(&b.utilisation)).map(|s| s.position_mm);
-    Report {
-        schema_version: SCHEMA_VERSION.into(),
-        program_version: env!("CARGO_PKG_VERSION").into(),
-        title: parts.title.clone(),
-        verdict: Judged {
-            strength: &parts.assessment.strength,
-            life: parts.assessment.life_at(0.1),
-            scenario: &parts.prepared.scenario,
-            uncertainty: parts.founding,
-            limit: parts.limit,
-            unchecked: unchecked(parts),
-        }
-        .verdict(),
-        life: life(parts),
-        warnings: warnings(&parts.prepared.scenario),
-        modes: modes.iter().map(|margin| mode(margin, on_piston(parts, &margin.place))).collect(),
-        uncertainty: uncertainty(parts.founding),
+    let mut mesh_notes = mending(mended, found.overlapping, found.voids, &found.left_out);
+    mesh_notes.extend(coarse(found.mesh.step()));
+    let common = Common {
+        answers: parts.answers.clone(),
+        scenario,
+        file: (*mended, *unit, *size),
+        solid: (parts.case.model.volume, parts.case.model.mass.plastic()),
+        mesh_notes,
+        part: part(found),
+        frame: &found.frame,
+        build: parts.case.model.print.build,
+        strength: &parts.assessment.strength,
+        life: parts.assessment.life_at(0.1),
+        lives: life(parts),
+        center: &|place| on_piston(parts, place),
         heat: heat(parts),
-        clearance: None,
-        sensitivities: parts.sensitivities.to_vec(),
-        mesh: mesh(parts),
-        part: part(&parts.prepared.piston),
-        rod: None,
-        piston: Some(piston(parts)),
-        print: printed(&parts.case.model.print.build, &parts.prepared.piston.frame, &parts.prepared.scenario),
-        loads: loads(parts),
-        crank: of_piston(parts, used),
+        cylinder: (cylinder, parts.peak_pressure()),
         stations,
-        field: parts.field.map(|findings| field(parts, findings)),
-        facet_utilisation: None,
         assumptions: assumptions(parts),
         notes: notes(parts),
-        cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
+        unchecked: unchecked(parts),
+    };
+    Report {
+        piston: Some(piston(parts)),
+        crank: of_piston(parts, used),
+        field: parts.field.map(|findings| field(parts, findings)),
+        ..common.report()
     }
 }
 
 /// Lives of the part; where heat ends the first run, no print outlives that.
 fn life(parts: &PistonParts<'_>) -> LifeReport {
     let Some(soft) = parts.assessment.soft_after else {
-        return life_of(&parts.assessment.strength.weakest_link(), parts.founding.deviation);
+        return life_of(&parts.assessment.strength.weakest_link(), parts.answers.uncertainty.deviation);
     };
     let mut strength = parts.assessment.strength.clone();
     strength.modes.retain(|mode| mode.mode.asks_for_strength());
-    let cool = life_of(&strength.weakest_link(), parts.founding.deviation);
+    let cool = life_of(&strength.weakest_link(), parts.answers.uncertainty.deviation);
     LifeReport {
         b50_s: cool.b50_s.min(soft),
         b10_s: cool.b10_s.min(soft),
@@ -142,22 +126,6 @@ fn heat(parts: &PistonParts<'_>) -> HeatReport {
             softening_c: parts.prepared.scenario.card.softening() - ZERO_C,
             runs_away: false,
         },
-    }
-}
-
-fn mesh(parts: &PistonParts<'_>) -> MeshReport {
-    let piston = &parts.prepared.piston;
-    MeshReport {
-        facet_count: parts.prepared.mended.facets_in_file,
-        volume_mm3: parts.case.model.volume * 1e9,
-        mass_g: parts.case.model.mass.plastic() * 1e3,
-        closed: true,
-        unit: parts.prepared.unit,
-        size_mm: [parts.prepared.size.x * MM, parts.prepared.size.y * MM, parts.prepared.size.z * MM],
-        notes: mending(&parts.prepared.mended, piston.overlapping, piston.voids, &piston.left_out)
-            .into_iter()
-            .chain(coarse(piston.mesh.step()))
-            .collect(),
     }
 }
 
@@ -369,18 +337,6 @@ fn crown_heat(parts: &PistonParts<'_>) -> CrownHeatReport {
                 soft_depth_mm: moment.soft_depth * MM,
             })
             .collect(),
-    }
-}
-
-fn loads(parts: &PistonParts<'_>) -> LoadReport {
-    let (loading, cylinder) = (parts.case.loading, &parts.prepared.cylinder);
-    let top = (0..loading.duty.steps().len()).map(|step| loading.speed(step, 1.0)).fold(0.0, f64::max);
-    let crank = cylinder.crank();
-    LoadReport {
-        peak_pressure_bar: parts.peak_pressure() / 1e5,
-        displacement_cm3: cylinder.displacement_m3() * 1e6,
-        piston_acceleration_max_m_s2: crank.at(crank.top_angle_rad(), top).piston_acceleration_m_s2.abs(),
-        mean_piston_speed_m_s: cylinder.mean_piston_speed_m_s(top),
     }
 }
 

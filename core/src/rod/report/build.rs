@@ -8,31 +8,25 @@ use super::pins::PinForces;
 use super::position::on_rod;
 use super::thin::thin_sections;
 use crate::job::{Assumption, Origin};
-use crate::kind::report::{
-    Judged, coarse, life_of, mending, mode, of_card, printed, temperature_from, uncertainty, warnings,
-};
+use crate::kind::Answers;
+use crate::kind::report::{Common, coarse, life_of, mending, of_card, temperature_from};
 use crate::life::RodStretch;
-use crate::numeric::sort_few;
-use crate::report::{
-    CAUTIONS, EyeReport, HeatReport, HottestReport, LifeReport, LoadReport, MeshReport, Report, RodForcesReport,
-    RodReport, SCHEMA_VERSION, SensitivityReport, StationReport,
-};
+use crate::report::{EyeReport, HeatReport, HottestReport, Report, RodForcesReport, RodReport, StationReport};
 use crate::rod::assessment::Assessment;
 use crate::rod::field::RodFieldFindings;
 use crate::rod::loading::Loading;
 use crate::rod::model::{Region, RodModel};
-use crate::rod::place::{End, RodMargin, RodPlace};
+use crate::rod::place::{End, RodPlace};
 use crate::rod::prepared::PreparedRod;
 use crate::rod::temperatures::Temperatures;
 use crate::rod::warmth::Warmth;
 use crate::stress::{EyeFamily, EyeModel, Fit, Thrust};
-use crate::verdict::{Founding, SpeedLimit};
 
 /// Everything a report is made from.
 #[derive(Debug)]
 pub(crate) struct Parts<'a> {
-    /// Title of the job.
-    pub title: Option<String>,
+    /// What was worked out beside it.
+    pub answers: &'a Answers,
     /// Mesh, part and job.
     pub prepared: &'a PreparedRod,
     /// Sections and mass.
@@ -41,18 +35,12 @@ pub(crate) struct Parts<'a> {
     pub loading: &'a Loading,
     /// The duty assessed.
     pub assessment: &'a Assessment,
-    /// How well founded that is.
-    pub founding: &'a Founding,
-    /// Highest speed.
-    pub limit: SpeedLimit,
     /// Heat from the loads.
     pub warmth: &'a Warmth,
     /// Temperatures at which strength was taken.
     pub temperatures: &'a Temperatures,
     /// Highest absolute cylinder pressure, Pa.
     pub peak_pressure: f64,
-    /// What changes of the input do.
-    pub sensitivities: &'a [SensitivityReport],
     /// Highest temperature of the whole rod for the wanted life, K.
     pub highest_temperature: Option<f64>,
     /// How much longer the rod gets.
@@ -68,46 +56,43 @@ const MPA: f64 = 1e-6;
 
 /// Writes the report.
 pub(crate) fn build(parts: &Parts<'_>) -> Report {
-    let mut modes: Vec<RodMargin> = parts.assessment.strength.modes.clone();
-    sort_few(&mut modes, |a, b| a.margin.total_cmp(&b.margin));
-    Report {
-        schema_version: SCHEMA_VERSION.into(),
-        program_version: env!("CARGO_PKG_VERSION").into(),
-        title: parts.title.clone(),
-        verdict: Judged {
-            strength: &parts.assessment.strength,
-            life: parts.assessment.strength.life_at(0.1),
-            scenario: &parts.prepared.scenario,
-            uncertainty: parts.founding,
-            limit: parts.limit,
-            unchecked: unchecked(parts),
-        }
-        .verdict(),
-        life: life(parts),
-        warnings: warnings(&parts.prepared.scenario),
-        modes: modes.iter().map(|margin| mode(margin, on_rod(parts, &margin.place))).collect(),
-        uncertainty: uncertainty(parts.founding),
+    let PreparedRod { scenario, mended, unit, size, rod: found, cylinder, .. } = parts.prepared;
+    let strength = &parts.assessment.strength;
+    let common = Common {
+        answers: parts.answers.clone(),
+        scenario,
+        file: (*mended, *unit, *size),
+        solid: (parts.model.volume, parts.model.mass.mass()),
+        mesh_notes: mesh_notes(parts),
+        part: part(found),
+        frame: &found.frame,
+        build: parts.model.print.build,
+        strength,
+        life: strength.life_at(0.1),
+        lives: life_of(&strength.weakest_link(), parts.answers.uncertainty.deviation),
+        center: &|place| on_rod(parts, place),
         heat: heat(parts),
-        clearance: Some(clearance(parts.stretch, parts.prepared.scenario.engine.piston_to_head)),
-        sensitivities: parts.sensitivities.to_vec(),
-        mesh: mesh(parts),
-        part: part(&parts.prepared.rod),
-        rod: Some(rod(parts)),
-        piston: None,
-        print: printed(&parts.model.print.build, &parts.prepared.rod.frame, &parts.prepared.scenario),
-        loads: loads(parts),
-        crank: of_rod(parts),
+        cylinder: (cylinder, parts.peak_pressure),
         stations: stations(parts),
-        field: parts.field.map(|findings| field(parts, findings)),
-        facet_utilisation: None,
         assumptions: assumptions(parts),
         notes: notes(parts),
-        cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
+        unchecked: unchecked(parts),
+    };
+    Report {
+        clearance: Some(clearance(parts.stretch, scenario.engine.piston_to_head)),
+        rod: Some(rod(parts)),
+        crank: of_rod(parts),
+        field: parts.field.map(|findings| field(parts, findings)),
+        ..common.report()
     }
 }
 
-fn life(parts: &Parts<'_>) -> LifeReport {
-    life_of(&parts.assessment.strength.weakest_link(), parts.founding.deviation)
+/// What to know of the mesh.
+fn mesh_notes(parts: &Parts<'_>) -> Vec<String> {
+    let PreparedRod { mended, rod, .. } = parts.prepared;
+    let mut notes = mending(mended, rod.overlapping, rod.voids, &rod.left_out);
+    notes.extend([coarse(rod.mesh.step()), cap_moved(rod), told_apart(rod)].into_iter().flatten());
+    notes
 }
 
 fn rod(parts: &Parts<'_>) -> RodReport {
@@ -150,32 +135,6 @@ fn heat(parts: &Parts<'_>) -> HeatReport {
             softening_c: scenario.card.softening() - 273.15,
             runs_away: peak.is_none(),
         },
-    }
-}
-
-fn mesh(parts: &Parts<'_>) -> MeshReport {
-    let PreparedRod { mended, rod, size, unit, .. } = parts.prepared;
-    let mut notes = mending(mended, rod.overlapping, rod.voids, &rod.left_out);
-    notes.extend([coarse(rod.mesh.step()), cap_moved(rod), told_apart(rod)].into_iter().flatten());
-    MeshReport {
-        facet_count: mended.facets_in_file,
-        volume_mm3: parts.model.volume * 1e9,
-        mass_g: parts.model.mass.mass() * 1e3,
-        closed: true,
-        unit: *unit,
-        size_mm: [size.x * MM, size.y * MM, size.z * MM],
-        notes,
-    }
-}
-
-fn loads(parts: &Parts<'_>) -> LoadReport {
-    let PreparedRod { scenario, crank, cylinder, .. } = parts.prepared;
-    let top = scenario.duty.steps().iter().map(crate::engine::DutyStep::angular_speed_rad_s).fold(0.0, f64::max);
-    LoadReport {
-        peak_pressure_bar: parts.peak_pressure / 1e5,
-        displacement_cm3: cylinder.displacement_m3() * 1e6,
-        piston_acceleration_max_m_s2: crank.at(crank.top_angle_rad(), top).piston_acceleration_m_s2.abs(),
-        mean_piston_speed_m_s: cylinder.mean_piston_speed_m_s(top),
     }
 }
 
