@@ -14,6 +14,7 @@ mod heat;
 mod job;
 mod life;
 mod load;
+mod lug;
 mod material;
 mod mesh;
 mod orient;

@@ -6,7 +6,11 @@ use crate::print::PrintSettings;
 use crate::report::FacetValues;
 
 /// Print settings in the frame of a part.
-pub(crate) fn posed_in(pose: PrintPose, print: PrintSettings, frame: &Frame) -> Result<PrintSettings, Error> {
+///
+/// # Errors
+///
+/// Where the build direction has no length.
+pub fn posed_in(pose: PrintPose, print: PrintSettings, frame: &Frame) -> Result<PrintSettings, Error> {
     let build = match pose {
         PrintPose::Named(pose) => pose.in_part_frame(),
         PrintPose::Mesh(direction) => frame.direction(&direction),

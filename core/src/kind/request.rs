@@ -31,7 +31,7 @@ pub const SPEEDS_RANGE: (usize, usize) = (2, 1000);
 pub struct SpeedRange {
     from_rpm: f64,
     to_rpm: f64,
-    pub(crate) count: usize,
+    count: usize,
 }
 
 impl SpeedRange {
@@ -47,8 +47,13 @@ impl SpeedRange {
         Ok(Self { from_rpm, to_rpm, count })
     }
 
+    /// How many speeds there are.
+    pub fn count(&self) -> usize {
+        self.count
+    }
+
     /// Speed by its number, rpm.
-    pub(crate) fn at(&self, number: usize) -> f64 {
+    pub fn at(&self, number: usize) -> f64 {
         self.from_rpm + (self.to_rpm - self.from_rpm) * number as f64 / (self.count - 1) as f64
     }
 }

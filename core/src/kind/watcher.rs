@@ -63,6 +63,10 @@ impl Watcher for () {
 }
 
 /// Tells of a stage; fails where the work is stopped.
-pub(crate) fn stage(watcher: &mut dyn Watcher, stage: Stage) -> Result<(), Error> {
+///
+/// # Errors
+///
+/// [`Error::Cancelled`] where the watcher does not want to go on.
+pub fn stage(watcher: &mut dyn Watcher, stage: Stage) -> Result<(), Error> {
     if watcher.enter(stage) { Ok(()) } else { Err(Error::Cancelled) }
 }

@@ -12,7 +12,7 @@ pub(crate) fn swept(loaded: &LoadedPiston, range: &SpeedRange) -> Result<Vec<Swe
     let LoadedPiston { prepared, model, loading, .. } = loaded;
     let PreparedPiston { scenario, given, .. } = prepared;
     let duty_rpm = scenario.duty.highest_rpm();
-    let points = map_in_order(range.count, |number| {
+    let points = map_in_order(range.count(), |number| {
         let rpm = range.at(number);
         let factor = rpm / duty_rpm;
         let warm = WarmPiston::new(model, loading, scenario, given, &scenario.card, factor)?;

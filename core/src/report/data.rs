@@ -1,13 +1,13 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::change::SensitivityReport;
 use super::crank::CrankReport;
 use super::field::FieldReport;
+use super::part::{MeshReport, PartReport, PrintReport};
 use super::piston_data::PistonReport;
 use super::rod_data::RodReport;
 use crate::job::Assumption;
-use crate::mesh::LengthUnit;
-use crate::part::PartKind;
 use crate::verdict::Mode;
 
 /// The whole answer to one check.
@@ -236,73 +236,6 @@ pub struct ClearanceReport {
     pub remaining_mm: Option<f64>,
 }
 
-/// What the changes of the input are sorted and drawn by.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-pub enum ChangeMeasure {
-    /// By the life that 90 % of parts reach.
-    Life,
-    /// By the margin of all modes together: without a life at the duty, with one that does not end, or where no change moves it.
-    #[default]
-    Margin,
-}
-
-/// What a change of the input does.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-pub struct SensitivityReport {
-    /// What is changed.
-    pub input: String,
-    /// How.
-    pub change: String,
-    /// What the list is sorted and drawn by, the same in every entry.
-    #[serde(default)]
-    pub measured_by: ChangeMeasure,
-    /// Factor on the life that 90 % of parts reach, 0 where more than one in ten then fails at the first full load; absent
-    /// where there is no life to compare.
-    pub life_factor: Option<f64>,
-    /// Factor on the margin.
-    pub margin_factor: f64,
-    /// What it does to the time until heat takes the part; only of a piston that softens in one run.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub softening: Option<SofteningChange>,
-}
-
-impl SensitivityReport {
-    /// Changes of less than this share are below what the model resolves: its searches end within some ten-thousandths.
-    pub const RESOLVED: f64 = 1e-3;
-
-    /// The factor that the list is sorted and drawn by.
-    pub fn factor(&self) -> f64 {
-        match self.measured_by {
-            ChangeMeasure::Life => self.life_factor.unwrap_or(1.0),
-            ChangeMeasure::Margin => self.margin_factor,
-        }
-    }
-
-    /// Length of its bar, positive for the better: the logarithm of [`Self::factor`], 0 for a change too small to resolve
-    /// and at most that of a thousand times.
-    pub fn effect(&self) -> f64 {
-        let factor = self.factor();
-        if (factor - 1.0).abs() < Self::RESOLVED { 0.0 } else { libm::log(factor.clamp(1e-3, 1e3)) }
-    }
-}
-
-/// Time of one run until so much of a piston is soft that it counts as lost.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
-pub struct SofteningChange {
-    /// As it is, s.
-    pub from_s: f64,
-    /// With the change, s; absent where it no longer softens in the run.
-    pub to_s: Option<f64>,
-}
-
-impl SofteningChange {
-    /// Factor on that time; none where it no longer softens.
-    pub fn factor(&self) -> Option<f64> {
-        self.to_s.map(|to| to / self.from_s.max(f64::MIN_POSITIVE))
-    }
-}
-
 /// What one material value does to the margin.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct InfluenceReport {
@@ -312,106 +245,6 @@ pub struct InfluenceReport {
     pub source: crate::job::Origin,
     /// Factor on the margin when the value falls by its standard uncertainty.
     pub margin_factor: f64,
-}
-
-/// The mesh as read.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-pub struct MeshReport {
-    /// Facets in the file.
-    pub facet_count: usize,
-    /// Volume of the part, mm³; for overlapping shells, of their union.
-    pub volume_mm3: f64,
-    /// Mass as printed, g.
-    pub mass_g: f64,
-    /// Whether the surface is closed, after what `notes` lists.
-    pub closed: bool,
-    /// Unit the coordinates were read in.
-    pub unit: LengthUnit,
-    /// Extent along x, y and z of the file, mm.
-    pub size_mm: [f64; 3],
-    /// What was mended or is unusual.
-    pub notes: Vec<String>,
-}
-
-/// The part as recognised.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-pub struct PartReport {
-    /// What it is.
-    pub kind: PartKind,
-    /// Its bores.
-    pub bores: Vec<BoreReport>,
-    /// Distance between the bore axes, mm; of a rod.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub center_distance_mm: Option<f64>,
-    /// Where the positions of `stations` are counted from and along.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub path: Option<PathReport>,
-    /// Bodies of the file that are not part of it.
-    pub left_out: Vec<LeftOutReport>,
-}
-
-/// What positions along a part are counted from.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-pub struct PathReport {
-    /// What lies at 0, in words.
-    pub from: String,
-    /// That point, mm, coordinates of the file.
-    pub origin_mm: [f64; 3],
-    /// Unit vector along which positions grow.
-    pub along: [f64; 3],
-}
-
-/// A bore.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-pub struct BoreReport {
-    /// `small-end` or `big-end` of a rod, `pin-bore` of a piston.
-    pub role: String,
-    /// Diameter of the seat that carries the pin or bearing, mm.
-    pub diameter_mm: f64,
-    /// Middle of that seat on the axis, mm, coordinates of the file.
-    pub center_mm: [f64; 3],
-    /// Unit vector along the axis.
-    pub axis: [f64; 3],
-    /// Length of the seat, mm.
-    pub depth_mm: f64,
-    /// Angle of the circle that has a wall, degrees.
-    pub arc_deg: f64,
-    /// Greatest gap between the facets and the true circle, mm.
-    pub sagitta_mm: f64,
-    /// Coaxial surfaces, the longest first.
-    pub seats: Vec<SeatReport>,
-}
-
-/// One cylindrical surface of a bore.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
-pub struct SeatReport {
-    /// Diameter, mm.
-    pub diameter_mm: f64,
-    /// Length, mm.
-    pub depth_mm: f64,
-}
-
-/// A body that was left out.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
-pub struct LeftOutReport {
-    /// Its centroid, mm, coordinates of the file.
-    pub center_mm: [f64; 3],
-    /// Its volume, mm³.
-    pub volume_mm3: f64,
-}
-
-/// How the part is printed.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-pub struct PrintReport {
-    /// Unit vector in which layers stack, coordinates of the file.
-    pub build_direction: [f64; 3],
-    /// Angle between the build direction and the long axis of the part, degrees: the line of centres of a rod, the axis of a
-    /// piston.
-    pub angle_to_axis_deg: f64,
-    /// Angle between the build direction and the bore axes, degrees: 0 prints the bores round.
-    pub angle_to_bores_deg: f64,
-    /// Strength along that axis over the strength along the beads.
-    pub axial_strength_share: f64,
 }
 
 /// What the engine does to the part over the whole duty.

@@ -3,6 +3,7 @@
 //! Units are in the field names: mm, MPa, N, °C, rpm. The JSON Schema of [`Report`] is derived from these types.
 
 mod cautions;
+mod change;
 mod compare;
 mod coupon;
 mod crank;
@@ -11,6 +12,7 @@ mod directions;
 mod facets;
 mod field;
 mod learn;
+mod part;
 mod piston_data;
 mod rod_data;
 mod schema;
@@ -21,20 +23,19 @@ mod walls;
 pub mod words;
 
 pub use cautions::CAUTIONS;
-pub use compare::{
-    ChangeGroup, ChangeReport, CompareReport, InputChangeReport, PathChangeReport, RevisionReport, compared,
-};
+pub use change::{ChangeMeasure, SensitivityReport, SofteningChange};
+pub use compare::{ChangeGroup, ChangeReport, CompareReport, InputChangeReport, PathChangeReport, RevisionReport};
 pub use coupon::{CouponReport, FitLineReport, FitPointReport, FittedReport};
 pub use crank::{CrankMomentReport, CrankReport};
 pub use data::{
-    BoreReport, ChangeMeasure, ClearanceReport, HeatReport, HottestReport, InfluenceReport, LeftOutReport, LifeReport,
-    LoadReport, MeshReport, ModeReport, PartReport, PathReport, PrintReport, Report, SeatReport, SensitivityReport,
-    SofteningChange, SpeedVerdict, StationReport, TemperatureFrom, UncertaintyReport, VerdictReport, WarningReport,
+    ClearanceReport, HeatReport, HottestReport, InfluenceReport, LifeReport, LoadReport, ModeReport, Report,
+    SpeedVerdict, StationReport, TemperatureFrom, UncertaintyReport, VerdictReport, WarningReport,
 };
 pub use directions::{DirectionMargin, DirectionReport, DirectionsReport, NamedDirections, Recommended};
 pub use facets::FacetValues;
 pub use field::{FieldReport, GoverningStress, HotSpotReport, SolveReport};
 pub use learn::{FactorsReport, LearnReport, LearnedLifeReport, LearnedRunReport};
+pub use part::{BoreReport, LeftOutReport, MeshReport, PartReport, PathReport, PrintReport, SeatReport};
 pub use piston_data::{
     BossReport, BridgeReport, CrownHeatReport, CrownMomentReport, CrownReport, GrooveReport, GrowthReport, HoleReport,
     LandReport, PistonMassReport, PistonReport,

@@ -13,7 +13,7 @@ pub(crate) fn swept(rod: &WarmedRod<'_>, range: &SpeedRange) -> Result<Vec<Sweep
     let WarmedRod { loaded, warm: warm_rod, stressing, .. } = rod;
     let scenario = &loaded.prepared.scenario;
     let duty_rpm = scenario.duty.highest_rpm();
-    let points = map_in_order(range.count, |number| {
+    let points = map_in_order(range.count(), |number| {
         let rpm = range.at(number);
         let factor = rpm / duty_rpm;
         let warmed = warm_rod.at(factor)?;

@@ -56,7 +56,7 @@ pub struct Common<'a, P> {
     pub unchecked: Vec<String>,
 }
 
-impl<P: Display + Copy> Common<'_, P> {
+impl<P: Display + Clone> Common<'_, P> {
     /// The report as far as all kinds share it.
     pub fn report(self) -> Report {
         let Answers { title, limit, uncertainty: known, changes } = self.answers;

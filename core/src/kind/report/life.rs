@@ -12,7 +12,7 @@ const SEED: u64 = 0x6c61_796c_6f61_6421;
 const NINETY: f64 = 1.644_853_626_951_472_7;
 
 /// Lives of a part; `unknown` is the standard deviation of the natural logarithm of its margin.
-pub(crate) fn life_of(part: &WeakestLink, unknown: f64) -> LifeReport {
+pub fn life_of(part: &WeakestLink, unknown: f64) -> LifeReport {
     let drawn = drawn_lives(part, DRAWS, SEED, unknown);
     let of_one = |share: f64| drawn_life_at(&drawn, share).unwrap_or(0.0);
     LifeReport {

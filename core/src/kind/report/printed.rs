@@ -20,7 +20,7 @@ pub(crate) fn printed(build: &Vector3<f64>, frame: &Frame, scenario: &Scenario) 
 }
 
 /// Where the temperature at which strength was taken comes from.
-pub(crate) fn temperature_from(source: PartTemperature) -> TemperatureFrom {
+pub fn temperature_from(source: PartTemperature) -> TemperatureFrom {
     match source {
         PartTemperature::Given => TemperatureFrom::Given,
         PartTemperature::Settled => TemperatureFrom::Settled,

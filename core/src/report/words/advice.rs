@@ -1,4 +1,5 @@
-use crate::report::data::{Report, SensitivityReport, SofteningChange, SpeedVerdict};
+use crate::report::change::{SensitivityReport, SofteningChange};
+use crate::report::data::{Report, SpeedVerdict};
 
 use super::numbers::{duration, significant, whole};
 

@@ -1,10 +1,13 @@
 //! From two meshes, or two jobs, to what changed between them.
 
-use super::check::check;
-use super::load::PartSource;
+mod changes;
+
+use self::changes::compared;
 use crate::Error;
 use crate::kind::{Question, Watcher};
-use crate::report::{CompareReport, Report, compared};
+use crate::question::check::check;
+use crate::question::load::PartSource;
+use crate::report::{CompareReport, Report};
 
 /// One of two revisions: where its part comes from, and the job it is asked for.
 #[derive(Debug, Clone, Copy)]

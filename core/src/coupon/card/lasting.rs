@@ -1,0 +1,225 @@
+use libm::{exp, log, sinh};
+
+use crate::coupon::regression::Regression;
+use crate::coupon::test::{Measured, TestDirection};
+use crate::life::{GAS_CONSTANT_J_MOL_K, normal_quantile};
+use crate::material::REFERENCE_TEMPERATURE;
+use crate::report::{FitLineReport, FitPointReport};
+
+use super::estimate::{best_scale, row_error, scale_range};
+use super::{CONFIDENCE, Found, ROOM, Work};
+
+/// Stress along the beads (Pa), time (s), creep strain and temperature (K).
+type Strain = (f64, f64, f64, f64);
+
+impl Work<'_> {
+    /// Strength of a direction over that along the beads, Pa per Pa.
+    pub(super) fn softer(&self, direction: TestDirection) -> f64 {
+        let strength = &self.card.strength;
+        match direction {
+            TestDirection::Bead => 1.0,
+            TestDirection::Across => strength.across_mpa.value / strength.bead_mpa.value,
+            TestDirection::Layer => strength.layer_mpa.value / strength.bead_mpa.value,
+        }
+    }
+
+    /// Zhurkov's law: `ln t/t0 = U/(R T) - g S/(R T)`, a plane without a constant.
+    pub(super) fn rupture(&mut self) {
+        let attempt = self.card.creep.attempt_time_s.value;
+        let mut rows: Vec<Vec<f64>> = Vec::new();
+        let (mut logs, mut outs, mut temperatures): (Vec<f64>, Vec<bool>, Vec<f64>) = Default::default();
+        let mut points: Vec<(f64, f64, bool)> = Vec::new();
+        let mut members = Vec::new();
+        for (k, test) in self.tests.iter().enumerate() {
+            let Measured::Rupture(stress, time) = test.measured else { continue };
+            // As the stress along the beads that is as bad; heat takes strength away, by the card's curve.
+            let kept = self.card.share_at(test.temperature).0 / self.card.share_at(REFERENCE_TEMPERATURE).0;
+            let stress = stress / self.softer(test.direction);
+            let thermal = GAS_CONSTANT_J_MOL_K * test.temperature;
+            rows.push(vec![1.0 / thermal, -stress / kept / thermal]);
+            logs.push(log(time / attempt));
+            outs.push(test.run_out);
+            temperatures.push(test.temperature);
+            points.push((stress * 1e-6, time, test.run_out));
+            members.push(k);
+        }
+        if rows.is_empty() {
+            return;
+        }
+        let Some(fit) = Regression::new(&rows, &logs, &outs).filter(|fit| fit.coefficients.iter().all(|c| *c > 0.0))
+        else {
+            self.findings.push(
+                "Creep-rupture tests are too few, all at one stress, or last longer under more stress: Zhurkov's law was \
+                 not fitted."
+                    .into(),
+            );
+            return;
+        };
+        for k in members {
+            self.used[k] = true;
+        }
+        let (energy, volume) = (fit.coefficients[0], fit.coefficients[1]);
+        let range = fit.range(0, CONFIDENCE);
+        let how = if fit.run_outs > 0 {
+            "Zhurkov's law, run-outs right-censored, by maximum likelihood, attempt time as it was"
+        } else {
+            "Zhurkov's law by least squares, attempt time as it was"
+        };
+        let inflated = fit.t(0.682_689_492_137);
+        let found = |value: f64, spread: f64, range: (f64, f64)| Found {
+            value,
+            spread,
+            range,
+            count: logs.len(),
+            run_outs: fit.run_outs,
+            how: how.into(),
+        };
+        let of_energy =
+            found(energy * 1e-3, inflated * fit.standard_error(0) / energy, (range.0 * 1e-3, range.1 * 1e-3));
+        self.put("activation energy of rupture", "kJ/mol", |card| &mut card.creep.activation_energy_kj_mol, &of_energy);
+        let reach = fit.range(1, CONFIDENCE);
+        let of_volume = found(volume * 1e6, inflated * fit.standard_error(1) / volume, (reach.0 * 1e6, reach.1 * 1e6));
+        self.report("activation volume of rupture", "cm³/mol", None, &of_volume);
+        // The card's law goes through strength and time of a short test: the time at which this law meets the strength.
+        let strength = self.card.strength.bead_mpa.value * 1e6;
+        let thermal = GAS_CONSTANT_J_MOL_K * REFERENCE_TEMPERATURE;
+        let row = [1.0 / thermal, -strength / thermal];
+        let ln_time = fit.at(&row) + log(attempt);
+        let reach = fit.t(CONFIDENCE) * row_error(&fit, &row);
+        let time = found(
+            exp(ln_time),
+            (exp(inflated * row_error(&fit, &row)) - 1.0).min(5.0),
+            (exp(ln_time - reach), exp(ln_time + reach)),
+        );
+        self.put("time of a short-term test", "s", |card| &mut card.creep.short_test_s, &time);
+        let mut distinct = temperatures.clone();
+        distinct.sort_by(f64::total_cmp);
+        distinct.dedup_by(|a, b| (*a - *b).abs() < ROOM);
+        if distinct.len() < 2 {
+            self.findings.push(
+                "Creep rupture was tested at one temperature: how it quickens with heat rests on the attempt time alone."
+                    .into(),
+            );
+        }
+        self.rupture_line(&points, &fit, attempt);
+    }
+
+    fn rupture_line(&mut self, points: &[(f64, f64, bool)], fit: &Regression, attempt: f64) {
+        const STEPS: usize = 40;
+        let (low, high) = points.iter().fold((f64::INFINITY, 0.0), |(l, h), p| (f64::min(l, p.0), f64::max(h, p.0)));
+        let thermal = GAS_CONSTANT_J_MOL_K * REFERENCE_TEMPERATURE;
+        let at = |step: usize| {
+            let stress = low + (high - low) * step as f64 / STEPS as f64;
+            let row = [1.0 / thermal, -stress * 1e6 / thermal];
+            let (middle, reach) = (fit.at(&row) + log(attempt), fit.band(&row, CONFIDENCE));
+            FitPointReport {
+                stress,
+                life: exp(middle),
+                low: exp(middle - reach),
+                high: exp(middle + reach),
+                nine_in_ten: exp(middle + normal_quantile(0.1).unwrap_or(0.0) * fit.deviation),
+            }
+        };
+        self.lines.push(FitLineReport {
+            name: "creep rupture, line at 23 °C".into(),
+            stress_unit: "stress along beads that is as bad, MPa".into(),
+            life_unit: "s".into(),
+            intercept: fit.coefficients[0],
+            slope: -fit.coefficients[1],
+            deviation: fit.deviation,
+            line: (0..=STEPS).map(at).collect(),
+            failed: points.iter().filter(|p| !p.2).map(|p| [p.0, p.1]).collect(),
+            run_outs: points.iter().filter(|p| p.2).map(|p| [p.0, p.1]).collect(),
+        });
+    }
+
+    /// Findley's law in logarithms: a straight line in `ln t` and `1/T` for each stress scale, which is looked for.
+    pub(super) fn creep(&mut self) {
+        let mut tests: Vec<Strain> = Vec::new();
+        let mut members = Vec::new();
+        for (k, test) in self.tests.iter().enumerate() {
+            let Measured::Creep(stress, time, strain) = test.measured else { continue };
+            let softness = match test.direction {
+                TestDirection::Bead => 1.0,
+                TestDirection::Across => self.card.stiffness.bead_mpa.value / self.card.stiffness.across_mpa.value,
+                TestDirection::Layer => self.card.stiffness.bead_mpa.value / self.card.stiffness.layer_mpa.value,
+            };
+            tests.push((stress, time, strain / softness, test.temperature));
+            members.push(k);
+        }
+        if tests.is_empty() {
+            return;
+        }
+        let spans = |of: fn(&Strain) -> f64, least: f64| {
+            let (low, high) =
+                tests.iter().map(of).fold((f64::INFINITY, 0.0), |(l, h), x| (f64::min(l, x), f64::max(h, x)));
+            high > low * least
+        };
+        let (stresses, temperatures) = (spans(|t| t.0, 1.2), spans(|t| t.3, 1.01));
+        let held_energy = self.card.creep.shift_energy_kj_mol.value * 1e3;
+        let shift = |kelvin: f64| (1.0 / REFERENCE_TEMPERATURE - 1.0 / kelvin) / GAS_CONSTANT_J_MOL_K;
+        let fit_at = |scale: f64| -> Option<Regression> {
+            let mut rows = Vec::new();
+            let mut y = Vec::new();
+            for &(stress, time, strain, kelvin) in &tests {
+                let clock = log(time / 3600.0);
+                y.push(log(strain) - log(sinh(stress / scale)));
+                rows.push(if temperatures {
+                    vec![1.0, clock, shift(kelvin)]
+                } else {
+                    vec![1.0, clock + held_energy * shift(kelvin)]
+                });
+            }
+            Regression::new(&rows, &y, &vec![false; y.len()])
+        };
+        let held = self.card.creep.stress_scale_mpa.value * 1e6;
+        let scale = if stresses { best_scale(held, |scale| fit_at(scale).map(|fit| fit.deviation)) } else { held };
+        let Some(fit) = fit_at(scale).filter(|fit| fit.coefficients[1] > 0.0 && fit.coefficients[1] <= 1.0) else {
+            self.findings
+                .push("Creep strains are too few, or do not grow with time: Findley's law was not fitted.".into());
+            return;
+        };
+        for k in members {
+            self.used[k] = true;
+        }
+        let inflated = fit.t(0.682_689_492_137);
+        let how = "Findley's law, least squares of ln strain";
+        let found = |value: f64, spread: f64, range: (f64, f64)| Found {
+            value,
+            spread,
+            range,
+            count: tests.len(),
+            run_outs: 0,
+            how: how.into(),
+        };
+        let (low, high) = fit.range(0, CONFIDENCE);
+        let strain = found(exp(fit.coefficients[0]), inflated * fit.standard_error(0), (exp(low), exp(high)));
+        self.put("strain scale of creep", "1", |card| &mut card.creep.strain_scale, &strain);
+        let n = fit.coefficients[1];
+        let time = found(n, inflated * fit.standard_error(1) / n, fit.range(1, CONFIDENCE));
+        self.put("time exponent of creep", "1", |card| &mut card.creep.time_exponent, &time);
+        if stresses {
+            let reach = scale_range(scale, &fit, |scale| fit_at(scale).map(|fit| fit.deviation));
+            let spread = (log(reach.1 / reach.0) / 2.0 / fit.t(CONFIDENCE) * inflated).max(1e-6);
+            let stress = found(scale * 1e-6, spread.min(5.0), (reach.0 * 1e-6, reach.1 * 1e-6));
+            self.put("stress scale of creep", "MPa", |card| &mut card.creep.stress_scale_mpa, &stress);
+        } else {
+            self.findings.push("Creep was tested at one stress: its stress scale stays as it was.".into());
+        }
+        if temperatures && fit.coefficients[2] > 0.0 {
+            // The third coefficient is n times the energy.
+            let energy = fit.coefficients[2] / n;
+            let relative = fit.standard_error(2) / fit.coefficients[2];
+            let reach = fit.t(CONFIDENCE) * relative * energy;
+            let value = found(energy * 1e-3, inflated * relative, ((energy - reach) * 1e-3, (energy + reach) * 1e-3));
+            self.put("shift energy of creep", "kJ/mol", |card| &mut card.creep.shift_energy_kj_mol, &value);
+        } else {
+            self.findings.push("Creep was tested at one temperature: its shift with heat stays as it was.".into());
+        }
+        self.findings.push(
+            "Strains read from one test piece share its own stiffness: the ranges of creep values are too narrow where few \
+             pieces were read often."
+                .into(),
+        );
+    }
+}

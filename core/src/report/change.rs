@@ -1,0 +1,69 @@
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// What the changes of the input are sorted and drawn by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum ChangeMeasure {
+    /// By the life that 90 % of parts reach.
+    Life,
+    /// By the margin of all modes together: without a life at the duty, with one that does not end, or where no change moves it.
+    #[default]
+    Margin,
+}
+
+/// What a change of the input does.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct SensitivityReport {
+    /// What is changed.
+    pub input: String,
+    /// How.
+    pub change: String,
+    /// What the list is sorted and drawn by, the same in every entry.
+    #[serde(default)]
+    pub measured_by: ChangeMeasure,
+    /// Factor on the life that 90 % of parts reach, 0 where more than one in ten then fails at the first full load; absent
+    /// where there is no life to compare.
+    pub life_factor: Option<f64>,
+    /// Factor on the margin.
+    pub margin_factor: f64,
+    /// What it does to the time until heat takes the part; only of a piston that softens in one run.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub softening: Option<SofteningChange>,
+}
+
+impl SensitivityReport {
+    /// Changes of less than this share are below what the model resolves: its searches end within some ten-thousandths.
+    pub const RESOLVED: f64 = 1e-3;
+
+    /// The factor that the list is sorted and drawn by.
+    pub fn factor(&self) -> f64 {
+        match self.measured_by {
+            ChangeMeasure::Life => self.life_factor.unwrap_or(1.0),
+            ChangeMeasure::Margin => self.margin_factor,
+        }
+    }
+
+    /// Length of its bar, positive for the better: the logarithm of [`Self::factor`], 0 for a change too small to resolve
+    /// and at most that of a thousand times.
+    pub fn effect(&self) -> f64 {
+        let factor = self.factor();
+        if (factor - 1.0).abs() < Self::RESOLVED { 0.0 } else { libm::log(factor.clamp(1e-3, 1e3)) }
+    }
+}
+
+/// Time of one run until so much of a piston is soft that it counts as lost.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct SofteningChange {
+    /// As it is, s.
+    pub from_s: f64,
+    /// With the change, s; absent where it no longer softens in the run.
+    pub to_s: Option<f64>,
+}
+
+impl SofteningChange {
+    /// Factor on that time; none where it no longer softens.
+    pub fn factor(&self) -> Option<f64> {
+        self.to_s.map(|to| to / self.from_s.max(f64::MIN_POSITIVE))
+    }
+}
