@@ -26,9 +26,6 @@ mod materials;
 mod mixed_up;
 mod paint;
 mod piston;
-#[path = "../../cli/src/plot/mod.rs"]
-#[allow(dead_code, unused_imports, reason = "the program's own source, of which the tests use a part")]
-mod plot;
 mod record;
 mod refusal;
 mod repeat;
@@ -45,9 +42,6 @@ mod targets;
 mod text;
 mod together;
 mod units;
-#[path = "../../cli/src/visible.rs"]
-#[allow(dead_code, reason = "the program's own source, of which the tests use a part")]
-mod visible;
 mod walls;
 
 use std::error::Error;

@@ -1,15 +1,11 @@
 //! Coloured meshes: the files are written to memory and read back.
 
-// The module belongs to the program, which is no library; so it is built a second time here.
-#[path = "../../cli/src/paint/mod.rs"]
-mod module;
-
 use std::io::{Cursor, Read};
 
 use quick_xml::events::{BytesStart, Event};
 
 use super::Tested;
-use module::{BadEnd, PaintError, PaintedMesh, Quantity, legend_svg, ply, three_mf};
+use layload::paint::{BadEnd, PaintError, PaintedMesh, Quantity, legend_svg, ply, three_mf};
 
 /// A tetrahedron.
 const POINTS: [[f64; 3]; 4] = [[0.0, 0.0, 0.0], [10.0, 0.0, 0.0], [0.0, 12.5, 0.0], [-0.0, 0.1, 7.25]];

@@ -5,8 +5,8 @@ use std::fs;
 use serde_json::Value;
 
 use super::Tested;
-use super::plot::{Axis, Chart, Level, Line, Panel, Point, chart_svg};
 use super::run::{Said, file, layload};
+use layload::plot::{Axis, Chart, Level, Line, Panel, Point, chart_svg};
 
 const MESH: &str = "samples/plain_rod.stl";
 const JOB: &str = "samples/bench_single.toml";

@@ -2,9 +2,8 @@
 
 use std::path::Path;
 
-use wasmtime::Engine;
-use wasmtime::component::Component;
-use wasmtime::component::types::ComponentItem;
+use wit_component::DecodedWasm;
+use wit_parser::{Resolve, WorldItem, WorldKey};
 
 use super::setting::{component, component_with_field};
 
@@ -16,18 +15,20 @@ fn only_the_host_interface() {
 }
 
 fn only_the_host_interface_of(path: &Path) {
-    let engine = Engine::default();
-    let component = Component::from_file(&engine, path).unwrap();
-    let ty = component.component_type();
-    let imports: Vec<&str> = ty.imports(&engine).map(|(name, _)| name).collect();
-    assert_eq!(imports, ["layload:parts/host@0.1.0"]);
-    for (_, item) in ty.imports(&engine) {
-        let ComponentItem::ComponentInstance(host) = item.ty else { panic!("the import is no interface") };
-        let functions: Vec<&str> = host.exports(&engine).map(|(name, _)| name).collect();
-        assert_eq!(functions, ["advance"]);
+    let component = wit_component::decode(&std::fs::read(path).unwrap()).unwrap();
+    let DecodedWasm::Component(resolve, world) = component else { panic!("no component") };
+    let world = &resolve.worlds[world];
+    let names = |(key, _): (&WorldKey, &WorldItem)| resolve.name_world_key(key);
+    assert_eq!(world.imports.iter().map(names).collect::<Vec<_>>(), ["layload:parts/host@0.1.0"]);
+    for item in world.imports.values() {
+        assert_eq!(functions(&resolve, item), ["advance"]);
     }
-    let exports: Vec<&str> = ty.exports(&engine).map(|(name, _)| name).collect();
-    assert_eq!(exports, ["layload:parts/checker@0.1.0"]);
+    assert_eq!(world.exports.iter().map(names).collect::<Vec<_>>(), ["layload:parts/checker@0.1.0"]);
+}
+
+fn functions<'a>(resolve: &'a Resolve, item: &WorldItem) -> Vec<&'a str> {
+    let WorldItem::Interface { id, .. } = item else { panic!("the import is no interface") };
+    resolve.interfaces[*id].functions.keys().map(String::as_str).collect()
 }
 
 #[test]

@@ -5,7 +5,7 @@ use zip::result::ZipError;
 
 /// Why nothing was painted.
 #[derive(Debug, Error)]
-pub(crate) enum PaintError {
+pub enum PaintError {
     /// Nothing to paint.
     #[error("the mesh to paint is empty: it has no facets")]
     Empty,
@@ -81,7 +81,7 @@ pub(crate) enum PaintError {
 
 impl PaintError {
     /// What the user can do about it.
-    pub(crate) fn help(&self) -> &'static str {
+    pub fn help(&self) -> &'static str {
         match self {
             Self::Empty | Self::NoSuchPoint { .. } | Self::RepeatedPoint { .. } | Self::BadCoordinate { .. } => {
                 "check or export the mesh again"

@@ -34,7 +34,7 @@ const STOP: usize = 5;
 /// Bytes of an SVG with the colour scale, its numbers and its marks.
 ///
 /// It stands on paper of its own, so that it reads the same on a light page and on a dark one.
-pub(crate) fn legend_svg(quantity: &Quantity) -> Result<Vec<u8>, PaintError> {
+pub fn legend_svg(quantity: &Quantity) -> Result<Vec<u8>, PaintError> {
     let letters = words::headline(quantity).chars().count() as f64;
     let width = WIDTH.max((letters * TITLE_LETTER + 2.0 * MARGIN).ceil());
     let mut xml = Writer::new_with_indent(Vec::new(), b' ', 1);

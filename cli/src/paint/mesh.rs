@@ -3,7 +3,7 @@ use super::{PaintError, Quantity};
 
 /// A triangle mesh with one number, or none, per facet: everything a writer needs, checked.
 #[derive(Debug, Clone)]
-pub(crate) struct PaintedMesh<'a> {
+pub struct PaintedMesh<'a> {
     quantity: &'a Quantity,
     points: Vec<[f32; 3]>,
     facets: &'a [[u32; 3]],
@@ -13,7 +13,7 @@ pub(crate) struct PaintedMesh<'a> {
 
 impl<'a> PaintedMesh<'a> {
     /// Joins points in millimetres, facets and their values; `None` is a facet that was not measured.
-    pub(crate) fn new(
+    pub fn new(
         points: &[[f64; 3]],
         facets: &'a [[u32; 3]],
         values: &'a [Option<f64>],
@@ -44,12 +44,12 @@ impl<'a> PaintedMesh<'a> {
     }
 
     /// What is painted.
-    pub(crate) fn quantity(&self) -> &Quantity {
+    pub fn quantity(&self) -> &Quantity {
         self.quantity
     }
 
     /// Points, mm, in single precision as mesh files hold them.
-    pub(crate) fn points(&self) -> &[[f32; 3]] {
+    pub fn points(&self) -> &[[f32; 3]] {
         &self.points
     }
 
@@ -59,7 +59,7 @@ impl<'a> PaintedMesh<'a> {
     }
 
     /// Corners, value and colour step of every facet; `None` where nothing was measured.
-    pub(crate) fn painted(&self) -> impl Iterator<Item = ([u32; 3], Option<(f32, u8)>)> {
+    pub fn painted(&self) -> impl Iterator<Item = ([u32; 3], Option<(f32, u8)>)> {
         self.facets.iter().zip(self.values).map(|(&corners, value)| {
             (corners, value.map(|value| (single(value), ColorScale::step(self.quantity.share(value)))))
         })

@@ -15,9 +15,9 @@ pub(crate) mod scale;
 mod three_mf;
 mod words;
 
-pub(crate) use error::PaintError;
-pub(crate) use legend::legend_svg;
-pub(crate) use mesh::PaintedMesh;
-pub(crate) use ply::ply;
-pub(crate) use quantity::{BadEnd, Quantity};
-pub(crate) use three_mf::three_mf;
+pub use error::PaintError;
+pub use legend::legend_svg;
+pub use mesh::PaintedMesh;
+pub use ply::ply;
+pub use quantity::{BadEnd, Quantity};
+pub use three_mf::three_mf;

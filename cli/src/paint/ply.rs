@@ -15,7 +15,7 @@ const NO_VALUE: f32 = -1.0;
 /// Bytes of a binary little-endian PLY file with colour and value on every facet.
 ///
 /// Facets that were not measured have `measured` 0, the grey, and the value -1.
-pub(crate) fn ply(mesh: &PaintedMesh<'_>) -> Result<Vec<u8>, PaintError> {
+pub fn ply(mesh: &PaintedMesh<'_>) -> Result<Vec<u8>, PaintError> {
     let facets = mesh.painted().count();
     let mut out = Vec::with_capacity(4096 + mesh.points().len() * POINT_BYTES + facets * FACET_BYTES);
     header(&mut out, mesh, facets)?;

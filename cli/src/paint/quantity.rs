@@ -2,7 +2,7 @@ use super::PaintError;
 
 /// Which end of the scale is the bad one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum BadEnd {
+pub enum BadEnd {
     /// Low values are bad, as of wall thickness.
     Low,
     /// High values are bad, as of utilisation.
@@ -11,7 +11,7 @@ pub(crate) enum BadEnd {
 
 /// What the painted numbers are and between which values the colours run.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Quantity {
+pub struct Quantity {
     title: String,
     unit: String,
     low: f64,
@@ -37,7 +37,7 @@ const SHORTEST_SHARE: f64 = 1e-4;
 
 impl Quantity {
     /// A quantity such as "wall thickness" in "mm"; the unit is empty for a plain ratio. A limit must be on the scale.
-    pub(crate) fn new(
+    pub fn new(
         title: &str,
         unit: &str,
         [low, high]: [f64; 2],
@@ -61,37 +61,37 @@ impl Quantity {
     }
 
     /// What is painted.
-    pub(crate) fn title(&self) -> &str {
+    pub fn title(&self) -> &str {
         &self.title
     }
 
     /// Unit, empty for a plain ratio.
-    pub(crate) fn unit(&self) -> &str {
+    pub fn unit(&self) -> &str {
         &self.unit
     }
 
     /// Low end of the scale.
-    pub(crate) fn low(&self) -> f64 {
+    pub fn low(&self) -> f64 {
         self.low
     }
 
     /// High end of the scale.
-    pub(crate) fn high(&self) -> f64 {
+    pub fn high(&self) -> f64 {
         self.high
     }
 
     /// Value marked on the scale.
-    pub(crate) fn limit(&self) -> Option<f64> {
+    pub fn limit(&self) -> Option<f64> {
         self.limit
     }
 
     /// The bad end.
-    pub(crate) fn bad_end(&self) -> BadEnd {
+    pub fn bad_end(&self) -> BadEnd {
         self.bad_end
     }
 
     /// Where a value is on the scale: 0 at the low end and below, 1 at the high end and above.
-    pub(crate) fn share(&self, value: f64) -> f64 {
+    pub fn share(&self, value: f64) -> f64 {
         ((value - self.low) / (self.high - self.low)).clamp(0.0, 1.0)
     }
 }

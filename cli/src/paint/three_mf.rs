@@ -17,7 +17,7 @@ const COLORS_ID: &str = "1";
 const OBJECT_ID: &str = "2";
 
 /// Bytes of a 3MF file (core specification, and colour groups of the materials extension): one colour per facet.
-pub(crate) fn three_mf(mesh: &PaintedMesh<'_>) -> Result<Vec<u8>, PaintError> {
+pub fn three_mf(mesh: &PaintedMesh<'_>) -> Result<Vec<u8>, PaintError> {
     package(|out| Ok(model(&mut Writer::new(out), mesh)?))
 }
 

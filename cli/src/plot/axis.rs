@@ -2,9 +2,9 @@ use super::ticks::{Tick, ticks};
 
 /// One axis of a plot.
 #[derive(Debug, Clone)]
-pub(crate) struct Axis {
+pub struct Axis {
     /// What is along it, with its unit.
-    pub(crate) label: String,
+    pub label: String,
     low: f64,
     high: f64,
     powers: bool,
@@ -12,13 +12,13 @@ pub(crate) struct Axis {
 
 impl Axis {
     /// Even steps between two ends, widened where they are one.
-    pub(crate) fn even(label: &str, low: f64, high: f64) -> Self {
+    pub fn even(label: &str, low: f64, high: f64) -> Self {
         let room = if high > low { 0.0 } else { 0.5 * low.abs().max(1.0) };
         Self { label: label.into(), low: low - room, high: high + room, powers: false }
     }
 
     /// Even steps between two ends that are moved outward to round numbers.
-    pub(crate) fn rounded(label: &str, low: f64, high: f64) -> Self {
+    pub fn rounded(label: &str, low: f64, high: f64) -> Self {
         let power = 10_f64.powi((high - low).max(1e-9).log10().floor() as i32);
         let pieces = (high - low) / power;
         let step = if pieces > 5.0 {
@@ -32,20 +32,20 @@ impl Axis {
     }
 
     /// Powers of ten between two ends above zero, widened to whole powers.
-    pub(crate) fn powers(label: &str, low: f64, high: f64) -> Self {
+    pub fn powers(label: &str, low: f64, high: f64) -> Self {
         let (low, high) = (low.log10().floor(), high.log10().ceil());
         let high = if high > low { high } else { low + 1.0 };
         Self { label: label.into(), low, high, powers: true }
     }
 
     /// Where a value lies, 0 at the low end and 1 at the high one; what is beyond lies at the end.
-    pub(crate) fn share(&self, value: f64) -> f64 {
+    pub fn share(&self, value: f64) -> f64 {
         let value = if self.powers { value.max(f64::MIN_POSITIVE).log10() } else { value };
         ((value - self.low) / (self.high - self.low)).clamp(0.0, 1.0)
     }
 
     /// Whether a value lies between the ends.
-    pub(crate) fn holds(&self, value: f64) -> bool {
+    pub fn holds(&self, value: f64) -> bool {
         let value = if self.powers { value.max(f64::MIN_POSITIVE).log10() } else { value };
         (self.low..=self.high).contains(&value)
     }

@@ -12,9 +12,10 @@ mod strip;
 mod svg;
 pub(crate) mod ticks;
 
-pub(crate) use axis::Axis;
+pub use axis::Axis;
 pub(crate) use bars::{Bar, Bars};
-pub(crate) use chart::{Band, Chart, Level, Line, Panel, Point, Span};
+pub use chart::{Band, Chart, Level, Line, Panel, Point, Span};
 pub(crate) use picture::{LETTER, Pen, Picture, STYLE};
 pub(crate) use strip::Strip;
-pub(crate) use svg::{Sheet, chart_picture, chart_svg};
+pub use svg::chart_svg;
+pub(crate) use svg::{Sheet, chart_picture};

@@ -35,7 +35,7 @@ impl Sheet {
 }
 
 /// Bytes of an SVG file.
-pub(crate) fn chart_svg(chart: &Chart) -> io::Result<Vec<u8>> {
+pub fn chart_svg(chart: &Chart) -> io::Result<Vec<u8>> {
     chart_picture(chart, Sheet::FILE)?.file()
 }
 

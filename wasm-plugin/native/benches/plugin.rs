@@ -1,7 +1,7 @@
 //! The plugin beside the native core, in one run: start from the cache, and whole questions.
 //!
 //! Build the components first (`bash wasm-plugin/build.sh`, and the same with `--field`), then
-//! `cargo bench -p layload --features host --bench plugin`. A plugin has one thread; its native peer has as many as the
+//! `cargo bench -p layload-host --bench plugin`. A plugin has one thread; its native peer has as many as the
 //! machine, and one with `RAYON_NUM_THREADS=1`.
 
 #![allow(clippy::unwrap_used, missing_docs)]
@@ -24,7 +24,7 @@ const RODS: [&str; 3] = ["samples/plain_rod.stl", "samples/i_shank_rod.stl", "sa
 const CELLS: [u32; 2] = [20_000, 60_000];
 
 fn top() -> PathBuf {
-    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("..")
+    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../..")
 }
 
 fn bytes(name: &str) -> Vec<u8> {

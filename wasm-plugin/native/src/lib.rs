@@ -19,8 +19,6 @@
 //! # }
 //! ```
 
-#![cfg(feature = "host")]
-
 mod bindings;
 mod cache;
 mod cancel;

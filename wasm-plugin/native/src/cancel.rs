@@ -1,7 +1,7 @@
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
-/// Stops whatever a session is doing, from any thread, within some [`TICK`](crate::host::TICK)s.
+/// Stops whatever a session is doing, from any thread, within some milliseconds.
 #[derive(Debug, Clone, Default)]
 pub struct Cancel(Arc<AtomicBool>);
 

@@ -1,7 +1,7 @@
 //! A whole host in one file: load the plugin, limit it, ask it, paint a part, stop it. Start your own from this.
 //!
 //!     bash wasm-plugin/build.sh
-//!     cargo run --release -p layload --features host --example own_host -- samples/plain_rod.stl samples/bench_single.toml
+//!     cargo run --release -p layload-host --example own_host -- samples/plain_rod.stl samples/bench_single.toml
 
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -15,7 +15,7 @@ use wasmtime::{Config, Engine, Error, Result, Store, StoreLimits, StoreLimitsBui
 /// Names of the interface, made from its text, which documents each of them.
 #[allow(missing_docs, clippy::all, clippy::pedantic)]
 mod names {
-    wasmtime::component::bindgen!({ path: "../wasm-plugin/wit", world: "plugin" });
+    wasmtime::component::bindgen!({ path: "../wit", world: "plugin" });
 }
 
 const PLUGIN: &str = "target/plugin/layload.wasm";
@@ -55,7 +55,7 @@ fn main() -> Result<()> {
         }
     });
 
-    // Compile once. `Component::serialize` and `deserialize_file` keep the result between runs; see src/host/cache.rs.
+    // Compile once. `Component::serialize` and `deserialize_file` keep the result between runs; see src/cache.rs.
     let component = Component::from_file(&engine, PLUGIN)?;
     let mut linker: Linker<State> = Linker::new(&engine);
     // Nothing but the host interface is linked, so a plugin that wants files or a network does not start.
