@@ -68,7 +68,8 @@ BOLT_BOSS_HALF_WIDTH = 22.5
 ROD_BOSS_LENGTH = 13.0
 CAP_BOSS_LENGTH = 11.0
 BOSS_CORNER = 4.0
-CAP_EDGE_BREAK = 0.2
+# So little that the cap's face carries as much as the rod's; none at all would make the two shells share their edges.
+CAP_EDGE_BREAK = 0.04
 
 
 def plain_rod(resolution: Resolution) -> Part:
@@ -188,9 +189,9 @@ def _bolt_holes(rod: RodDimensions, resolution: Resolution) -> Manifold:
     return Manifold.batch_boolean(holes, OpType.Add)
 
 
-def _cap_joint(rod: RodDimensions) -> Manifold:
-    """The cap's first layer, its edges broken so that it touches the rod's face inside the outline."""
-    x, half, cut = rod.center_distance, rod.big.depth / 2, CAP_EDGE_BREAK
+def _cap_joint(rod: RodDimensions, cut: float) -> Manifold:
+    """The cap's first layer, its edges broken by `cut` so that it touches the rod's face inside the outline."""
+    x, half = rod.center_distance, rod.big.depth / 2
     inner = math.sqrt(rod.big.bore_radius**2 - cut**2)
     pads = []
     for side in (-1.0, 1.0):
@@ -202,16 +203,15 @@ def _cap_joint(rod: RodDimensions) -> Manifold:
     return pads[0] + pads[1]
 
 
-def split_bodies(rod: RodDimensions, resolution: Resolution, edge_break: bool):
-    """Rod and cap, parted across the big-end centre."""
+def split_bodies(rod: RodDimensions, resolution: Resolution, edge_break: float = CAP_EDGE_BREAK):
+    """Rod and cap, parted across the big-end centre; the cap's edges at the joint broken by `edge_break` mm."""
     x = rod.center_distance
     whole = bored(rod_blank(rod, resolution) + _bolt_bosses(rod, resolution), rod, resolution)
     holes = _bolt_holes(rod, resolution)
     lower = whole.trim_by_plane((-1.0, 0.0, 0.0), -x)
-    start = x + (CAP_EDGE_BREAK if edge_break else 0.0)
-    cap = whole.trim_by_plane((1.0, 0.0, 0.0), start)
-    if edge_break:
-        cap = cap + _cap_joint(rod)
+    cap = whole.trim_by_plane((1.0, 0.0, 0.0), x + edge_break)
+    if edge_break > 0.0:
+        cap = cap + _cap_joint(rod, edge_break)
     return lower - holes, cap - holes
 
 
@@ -220,7 +220,7 @@ def split_rod(resolution: Resolution) -> Part:
     pose = Pose(ON_SIDE, (7.0, -30.0, 24.0))
     return rod_part(
         "split rod",
-        split_bodies(SPLIT, resolution, edge_break=True),
+        split_bodies(SPLIT, resolution),
         SPLIT,
         resolution,
         pose,

@@ -114,7 +114,11 @@ def loose_bodies() -> Part:
     return rod_part("plain rod", bodies, PLAIN, COARSE, Pose(about_z(10.0)))
 
 
-def _split(edge_break: bool, with_cap: bool, **more) -> Part:
+# Edges broken as far as a file of a joint may show them.
+BROKEN_EDGE = 0.2
+
+
+def _split(edge_break: float, with_cap: bool, **more) -> Part:
     rod = SPLIT_COARSE
     lower, cap = split_bodies(rod, COARSE, edge_break)
     bodies = (lower, cap) if with_cap else (lower,)
@@ -122,15 +126,15 @@ def _split(edge_break: bool, with_cap: bool, **more) -> Part:
 
 
 def half_bore_no_cap() -> Part:
-    return _split(edge_break=True, with_cap=False, big_bore_arc_deg=180.0)
+    return _split(edge_break=BROKEN_EDGE, with_cap=False, big_bore_arc_deg=180.0)
 
 
 def half_bore_with_cap() -> Part:
-    return _split(edge_break=True, with_cap=True)
+    return _split(edge_break=BROKEN_EDGE, with_cap=True)
 
 
 def cap_edges_shared() -> Part:
-    return _split(edge_break=False, with_cap=True)
+    return _split(edge_break=0.0, with_cap=True)
 
 
 def inner_void() -> Part:

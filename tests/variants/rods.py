@@ -9,7 +9,7 @@ from case import Case, Cases, Expected
 from manifold3d import Manifold
 from mesh_maker.part import SIMPLIFY_MM
 from mesh_maker.resolution import COARSE
-from mesh_maker.sample_rods import split_bodies
+from mesh_maker.sample_rods import CAP_EDGE_BREAK, split_bodies
 from mesh_maker.solids import box, cylinder, cylinder_along
 
 import shapes
@@ -89,10 +89,10 @@ def bushes() -> Cases:
     yield Case("bush_and_pin", nested, Expected(same_as="rod_plain", within=NOTHING, says=told))
 
 
-def split(gap: float = 0.0, aside: float = 0.0):
+def split(gap: float = 0.0, aside: float = 0.0, edge_break: float = CAP_EDGE_BREAK):
     """Split rod and cap, the cap moved away (below nought: into the rod) by `gap` and across by `aside` mm."""
     # Cuts leave slivers at the joint whose edges the two would share.
-    lower, cap = (body.simplify(SIMPLIFY_MM) for body in split_bodies(SPLIT, COARSE, True))
+    lower, cap = (body.simplify(SIMPLIFY_MM) for body in split_bodies(SPLIT, COARSE, edge_break))
     return [lower, cap.translate((gap, aside, 0.0))]
 
 
@@ -106,6 +106,15 @@ def caps() -> Cases:
     for micron in (5, 10, 50):
         expected = Expected(same_as="cap_touches", within=SHALLOW)
         yield Case(f"cap_gap_{micron}_um", lambda micron=micron: split(micron * 1e-3), expected)
+    # Sunk by less than a skin it fills its joint's plane, and is no stronger for that.
+    for micron in (10, 50):
+        expected = Expected(same_as="cap_touches", within=SHALLOW)
+        yield Case(f"cap_sunk_{micron}_um", lambda micron=micron: split(-micron * 1e-3), expected)
+    # A cap with edges broken has less of a joint than its rod, which sinking does not mend.
+    yield Case("cap_of_broken_edges", lambda: split(edge_break=0.2))
+    for micron in (10, 50):
+        expected = Expected(not_above="cap_of_broken_edges", within=SHALLOW)
+        yield Case(f"cap_of_broken_edges_sunk_{micron}_um", lambda micron=micron: split(-micron * 1e-3, edge_break=0.2), expected)
     apart = Expected(same_as="cap_left_off", within=NOTHING, says=("looks like the cap of the big-end bore",))
     yield Case("cap_gap_300_um", lambda: split(0.3), apart)
     for mm in (0.5, 1.0, 3.0):

@@ -175,7 +175,7 @@ def waisted() -> Manifold:
 
 def split_united() -> Manifold:
     """The split rod drawn as one solid with bosses for its bolts."""
-    lower, cap = split_bodies(SPLIT, COARSE, False)
+    lower, cap = split_bodies(SPLIT, COARSE, 0.0)
     return union(lower, cap.translate((-0.01, 0, 0)))
 
 

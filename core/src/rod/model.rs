@@ -3,11 +3,12 @@ use nalgebra::{Point3, Vector2, Vector3};
 use super::place::{End, RodPlace};
 use crate::load::RodMass;
 use crate::material::Lay;
+use crate::mesh::SKIN;
 use crate::numeric::map_in_order;
 use crate::part::{Eye, Rod, Thickness};
 use crate::print::{Makeup, PrintSettings, makeup};
 use crate::section::{
-    Ligament, Section, VolumeMoments, hair, narrowest, planes, sections, settled_sections, slab_moments,
+    Ligament, Section, VolumeMoments, beyond_faces, hair, narrowest, planes, sections, settled_sections, slab_moments,
     slab_moments_from_sections,
 };
 use crate::stress::{EyeModel, Fibre, extreme_fibres, web_shear_factor};
@@ -99,9 +100,14 @@ impl RodCuts {
         positions.dedup();
         let mut sections = settled_sections(&rod.mesh, &positions, rod.overlapping);
         for (end, eye) in [(End::Small, &rod.small_end), (End::Big, &rod.big_end)] {
-            let at = sections.iter_mut().find(|section| eye.half && section.position == eye.center.x);
-            if let Some(section) = at {
-                *section = half_eye(rod, end, section.position).unwrap_or_else(|| section.clone());
+            let Some(section) = sections.iter_mut().find(|section| section.position == eye.center.x) else { continue };
+            let truer = if eye.half {
+                half_eye(rod, end, section.position)
+            } else {
+                beyond_faces(&rod.mesh, section, SKIN, rod.overlapping)
+            };
+            if let Some(truer) = truer {
+                *section = truer;
             }
         }
         // Where nothing is cut there is nothing to break, and nothing to divide a force by.

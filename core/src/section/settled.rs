@@ -14,6 +14,9 @@ const EVEN: f64 = 1e-3;
 /// Share by which the area on a plane may lie outside those just beside it: rounding, and the curve of the outline.
 const BETWEEN: f64 = 1e-6;
 
+/// Least cosine between the load path and the normal of a face across it: joints are flat, fillets and bores are not.
+const ACROSS: f64 = 0.99;
+
 /// Cuts `mesh` as [`sections`] does, with one answer where faces lie on a plane, whichever side rounding puts them on.
 ///
 /// There the material ends at one side of the plane, or changes: of the cuts just below and just above it the one of less
@@ -28,21 +31,57 @@ pub fn settled_sections(mesh: &Mesh, planes: &[f64], unite: bool) -> Vec<Section
         sections(mesh, &moved, unite)
     };
     for ((&plane, below), above) in unsure.iter().zip(beside(-1.0)).zip(beside(1.0)) {
-        let (less, more) = if above.properties.area < below.properties.area { (above, below) } else { (below, above) };
-        let (least, most) = (less.properties.area, more.properties.area);
-        let here = cuts[plane].properties.area;
-        let within = here >= least * (1.0 - BETWEEN) && here <= most * (1.0 + BETWEEN);
-        if !(within && most - least <= EVEN * most) {
-            let chosen = if least > 0.0 { less } else { more };
-            cuts[plane] = Section { position: planes[plane], ..chosen };
+        if let Some(chosen) = weaker(&cuts[plane], below, above) {
+            cuts[plane] = chosen;
         }
     }
     cuts
 }
 
+/// The cut to take in place of `cut`, where faces across the load path lie nearer to it than `reach`, m.
+///
+/// Two shells that end at faces so near to each other lie in one another on the plane between, which then has the material
+/// of both. Beyond the outermost of those faces each is alone; of these two cuts the one of less area counts.
+pub(crate) fn beyond_faces(mesh: &Mesh, cut: &Section, reach: f64, unite: bool) -> Option<Section> {
+    let [low, high] = faces_near(mesh, cut.position, reach)?;
+    let hair = hair(mesh);
+    let mut beside = sections(mesh, &[low - hair, high + hair], unite).into_iter();
+    weaker(cut, beside.next()?, beside.next()?)
+}
+
+/// Of the cuts below and above one the weaker, if they differ or it lies outside them.
+fn weaker(cut: &Section, below: Section, above: Section) -> Option<Section> {
+    let (less, more) = if above.properties.area < below.properties.area { (above, below) } else { (below, above) };
+    let (least, most) = (less.properties.area, more.properties.area);
+    let here = cut.properties.area;
+    let within = here >= least * (1.0 - BETWEEN) && here <= most * (1.0 + BETWEEN);
+    if within && most - least <= EVEN * most {
+        return None;
+    }
+    let chosen = if least > 0.0 { less } else { more };
+    Some(Section { position: cut.position, ..chosen })
+}
+
 /// How near to a plane a face lies on it, m.
 pub(crate) fn hair(mesh: &Mesh) -> f64 {
     HAIR.max(STEPS * mesh.step())
+}
+
+/// From where to where facets across the load path lie that are nearer to a plane than `reach`.
+fn faces_near(mesh: &Mesh, plane: f64, reach: f64) -> Option<[f64; 2]> {
+    let mut span: Option<[f64; 2]> = None;
+    for (index, facet) in mesh.facets().iter().enumerate() {
+        let [a, b, c] = facet.map(|id| mesh.points()[id as usize].x);
+        let (low, high) = (a.min(b).min(c), a.max(b).max(c));
+        if low < plane - reach || high > plane + reach {
+            continue;
+        }
+        let normal = mesh.area_vector(index);
+        if normal.x.abs() > ACROSS * normal.norm() {
+            span = Some(span.map_or([low, high], |[from, to]| [from.min(low), to.max(high)]));
+        }
+    }
+    span
 }
 
 /// The planes nearer than a hair to all corners of some facet, in rising order.
