@@ -24,11 +24,11 @@ const FILES: [(&str, &str); 10] = [
 /// Column and its words; a cell is one of them.
 const WORDS: [(&str, &str); 8] = [
     ("how_read", "table abstract text second-hand"),
-    ("licence", "cc-by-4.0 cc-by-nc-nd-4.0 public-domain publisher unknown"),
+    ("licence", "cc-by-4.0 cc-by-nc-nd-4.0 bsd-3-clause public-domain publisher unknown"),
     ("kind", "mean specimen line run-out bound"),
     ("process", "extruded laser-sintered moulded filament pellet engine"),
     ("fibre", " none carbon glass"),
-    ("polymer", " PLA PETG ABS ASA PC PC-ABS PA PA6 PA6-66 PA12 PAHT PPA PPS PEI PEI-blend PEEK PET unknown"),
+    ("polymer", " PLA PETG ABS ASA PC PC-ABS PA PA6 PA6-66 PA66 PA12 PAHT PPA PPS PEI PEI-blend PEEK PET unknown"),
     (
         "direction",
         " bead across lines lines30 lines45 lines60 lines0-90 off-axis45 quasi-isotropic layer edge wall bulk",
