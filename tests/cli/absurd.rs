@@ -147,8 +147,8 @@ fn embedded_cards_are_usual() -> Tested {
 fn strengths_in_another_unit() -> Tested {
     let scaled = |factor: f64| -> Result<String, Box<dyn std::error::Error>> {
         let mut card = library::card("PA12-CF15")?;
-        visit_values(&mut card, |name, unit, value| {
-            if unit == "MPa" && (name.contains("strength") || name == "bearing pressure") {
+        visit_values(&mut card, |input, value| {
+            if input.unit == "MPa" && (input.name.contains("strength") || input.name == "bearing pressure") {
                 value.value *= factor;
             }
         });

@@ -24,7 +24,7 @@ use layload_core::report::{
     BoreReport, HeatReport, HottestReport, PartReport, Report, SensitivityReport, SweepPoint, Varied,
 };
 use layload_core::study::StudyPlan;
-use layload_core::verdict::{FieldRequest, Founding, Mode, ModeMargin, NamedStrength, PartStrength, SpeedLimit};
+use layload_core::verdict::{FieldRequest, Mode, ModeMargin, NamedStrength, PartStrength, SpeedLimit, Uncertainty};
 use layload_core::wall::Shells;
 use layload_core::{
     CheckRequest, Error, LoadedPart, LoggedRun, Question, Revision, SizeRequest, SpeedRange, Study, WallRequest,
@@ -270,8 +270,8 @@ impl Assessed for Held<'_> {
         Ok(SpeedLimit::UpTo(self.0.here().margin().sqrt()))
     }
 
-    fn uncertainty(&self) -> Founding {
-        Founding { influences: Vec::new(), memory_share: 1.0, deviation: 0.3 }
+    fn uncertainty(&self) -> Uncertainty {
+        Uncertainty { influences: Vec::new(), memory_share: 1.0, deviation: 0.3 }
     }
 
     fn changes(&self) -> Vec<SensitivityReport> {

@@ -2,7 +2,7 @@ use std::fmt::Write;
 
 use layload_core::report::{DirectionReport, DirectionsReport};
 
-use super::numbers::{duration, significant, whole};
+use super::numbers::{TOLD_S, duration, significant, whole};
 use super::wrap::{heading, list, paragraph};
 
 /// Rows of the table of best compromises.
@@ -119,6 +119,5 @@ fn row(text: &mut String, name: &str, pose: &DirectionReport) {
 }
 
 fn compact(seconds: f64) -> String {
-    let text = duration(seconds);
-    if text.starts_with("over") { ">10 000 h".into() } else { text }
+    if seconds >= TOLD_S { ">10 000 h".into() } else { duration(seconds) }
 }

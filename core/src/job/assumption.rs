@@ -61,6 +61,9 @@ pub enum Quantity {
 pub struct Assumption {
     /// What it is.
     pub name: String,
+    /// Last part of its key in the job file; empty where it has none.
+    #[serde(skip)]
+    pub key: &'static str,
     /// How much.
     pub value: Quantity,
     /// Unit, `1` for pure numbers, empty for words.
@@ -75,12 +78,25 @@ pub struct Assumption {
 impl Assumption {
     /// A number with its unit.
     pub fn number(name: &str, value: f64, unit: &str, source: Origin) -> Self {
-        Self { name: name.into(), value: Quantity::Number(value), unit: unit.into(), source, reference: None }
+        Self { name: name.into(), key: "", value: Quantity::Number(value), unit: unit.into(), source, reference: None }
     }
 
     /// A word.
     pub fn word(name: &str, value: &str, source: Origin) -> Self {
-        Self { name: name.into(), value: Quantity::Word(value.into()), unit: String::new(), source, reference: None }
+        Self {
+            name: name.into(),
+            key: "",
+            value: Quantity::Word(value.into()),
+            unit: String::new(),
+            source,
+            reference: None,
+        }
+    }
+
+    /// With its key in the job file.
+    #[must_use]
+    pub fn keyed(self, key: &'static str) -> Self {
+        Self { key, ..self }
     }
 
     /// With a reference.

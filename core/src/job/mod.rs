@@ -27,6 +27,7 @@ pub(crate) use given::given_part;
 pub use piston::{CrownLayer, CylinderMetal, LayerTable, PistonScenario, PistonTable, Underside, resolve_piston};
 pub use plausible::{Warning, numbers_with_a_row};
 pub(crate) use pressures::Pressures;
+pub(crate) use resolve::BUILD_DIRECTION;
 pub use resolve::{resolve, resolve_pace, resolve_print};
 pub use ring::{Rating, Ring, RingMetal, RingTable};
 pub use scenario::{EndFits, EndFixity, EngineScenario, PartTemperature, PrintPose, Scenario, Surroundings};

@@ -12,6 +12,9 @@ use crate::job::plausible::{Limit, engine as engine_limits, part, print as print
 use crate::material::{Card, MaterialError, MoistureState, library};
 use crate::print::{Pace, PrintSettings};
 
+/// Key of the direction in which layers stack.
+pub(crate) const BUILD_DIRECTION: &str = "build_direction";
+
 /// Turns a job into a scenario, with the list of every number it rests on.
 ///
 /// `card_text` is the text of the card file the job names, `pressure_text` that of its pressure table; `core` reads no
@@ -213,7 +216,7 @@ fn print(job: &Job, taken: &mut Taken) -> Result<(PrintPose, PrintSettings), Job
             (PrintPose::Mesh(Vector3::new(x, y, z)), format!("{x}, {y}, {z}"), Origin::Given)
         }
     };
-    taken.list.push(Assumption::word("build direction", &word, origin));
+    taken.list.push(Assumption::word("build direction", &word, origin).keyed(BUILD_DIRECTION));
     let bead = taken.number(&print_limits::BEAD, table.bead_width_mm, 0.45);
     let layer = taken.number(&print_limits::LAYER, table.layer_height_mm, 0.2);
     let walls = taken.named("walls", &print_limits::WALLS, table.walls.map(f64::from), 4.0);
@@ -287,7 +290,7 @@ impl Taken {
     pub(super) fn named(&mut self, what: &str, limit: &Limit, given: Option<f64>, usual: f64) -> f64 {
         let value = given.unwrap_or(usual);
         let origin = if given.is_some() { Origin::Given } else { Origin::CommonPractice };
-        self.list.push(Assumption::number(what, value, limit.unit, origin));
+        self.list.push(Assumption::number(what, value, limit.unit, origin).keyed(limit.key));
         value
     }
 

@@ -14,7 +14,7 @@ use crate::part::{Frame, PartKind};
 use crate::print::PrintSettings;
 use crate::report::{BoreReport, Report, SensitivityReport, SweepPoint, Varied};
 use crate::verdict::field::FieldRequest;
-use crate::verdict::{Founding, NamedStrength, SpeedLimit};
+use crate::verdict::{NamedStrength, SpeedLimit, Uncertainty};
 
 /// A recognised part: what a question needs of it before there is a job.
 pub trait Kind: Debug + Send + Sync {
@@ -161,7 +161,7 @@ pub struct Answers {
     /// Highest speed.
     pub limit: SpeedLimit,
     /// How well founded the margin is.
-    pub uncertainty: Founding,
+    pub uncertainty: Uncertainty,
     /// What changes of the input do.
     pub changes: Vec<SensitivityReport>,
 }
@@ -176,7 +176,7 @@ pub trait Assessed: Send + Sync {
     fn highest_speed(&self) -> Result<SpeedLimit, Error>;
 
     /// How well founded the margin is.
-    fn uncertainty(&self) -> Founding;
+    fn uncertainty(&self) -> Uncertainty;
 
     /// What changes of the input do, the largest effect first.
     fn changes(&self) -> Vec<SensitivityReport>;

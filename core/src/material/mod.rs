@@ -23,7 +23,7 @@ pub use card::{
 pub use creep_state::{CreepState, REFERENCE_TEMPERATURE};
 pub use criterion::{Lay, LayerPlane, LayerStrength, Tractions, Use};
 pub use error::MaterialError;
-pub use inputs::visit_values;
+pub use inputs::{Bears, Input, visit_values};
 pub use plausible::{UnusualValue, unusual_values};
 pub use source::Source;
 pub use state::{MaterialState, MoistureState};

@@ -110,7 +110,7 @@ pub struct UnusualValue {
 fn values(card: &Card) -> Vec<(&'static str, &'static str, f64)> {
     let mut card = card.clone();
     let mut list = Vec::new();
-    visit_values(&mut card, |name, unit, value| list.push((name, unit, value.value)));
+    visit_values(&mut card, |input, value| list.push((input.name, input.unit, value.value)));
     list
 }
 

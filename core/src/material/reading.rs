@@ -18,14 +18,12 @@ impl Card {
         let implausible =
             |what: &str, value: f64| MaterialError::Implausible { card: name.clone(), what: what.into(), value };
         let mut fault = None;
-        visit_values(&mut card, |what, unit, value| {
+        visit_values(&mut card, |input, value| {
             let v = value.value;
-            // Shares and log scatters stay below one; exponents, the other pure numbers, do not.
-            let share = unit == "1" && !(what.starts_with("fatigue exponent"));
-            let temperature = unit == "°C";
-            let possible = v.is_finite() && (temperature || v > 0.0) && !(share && v > 1.0);
+            let temperature = input.unit == "°C";
+            let possible = v.is_finite() && (temperature || v > 0.0) && !(input.share && v > 1.0);
             if !possible || value.relative_spread().is_nan() || value.relative_spread() < 0.0 {
-                fault = fault.take().or(Some((what, v)));
+                fault = fault.take().or(Some((input.name, v)));
             }
         });
         if let Some((what, value)) = fault {

@@ -4,12 +4,12 @@ use super::field::named;
 use super::loaded::LoadedPiston;
 use super::report::{PistonParts, build};
 use super::speed::piston_speed;
-use super::uncertainty::piston_founding;
+use super::uncertainty::piston_uncertainty;
 use super::warmed::WarmedPiston;
 use crate::Error;
 use crate::kind::{Answers, Assessed};
 use crate::report::{Report, SensitivityReport};
-use crate::verdict::{Founding, SpeedLimit};
+use crate::verdict::{SpeedLimit, Uncertainty};
 
 /// A piston held against its material.
 pub(crate) struct AssessedPiston<'a> {
@@ -28,8 +28,8 @@ impl Assessed for AssessedPiston<'_> {
         Ok(piston_speed(&self.warmed.case())?)
     }
 
-    fn uncertainty(&self) -> Founding {
-        piston_founding(&self.warmed.case(), self.assessment.strength.margin())
+    fn uncertainty(&self) -> Uncertainty {
+        piston_uncertainty(&self.warmed.case(), self.assessment.strength.margin())
     }
 
     fn changes(&self) -> Vec<SensitivityReport> {

@@ -37,6 +37,6 @@ pub use model::{Land, PistonModel, PistonStation};
 pub use place::{PistonPlace, PistonRegion};
 pub use prepared::PreparedPiston;
 pub use speed::piston_speed;
-pub use uncertainty::piston_founding;
+pub use uncertainty::piston_uncertainty;
 pub use walls::PistonWall;
 pub use warm::WarmPiston;

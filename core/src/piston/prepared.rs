@@ -11,8 +11,8 @@ use super::warm::WarmPiston;
 use crate::Error;
 use crate::engine::{Cylinder, GasTemperature, SliderCrank};
 use crate::job::{
-    Assumption, JobError, NamedPose, Origin, PartTemperature, PistonScenario, Pressures, PrintPose, Quantity, Scenario,
-    resolve, resolve_piston,
+    Assumption, BUILD_DIRECTION, JobError, NamedPose, Origin, PartTemperature, PistonScenario, Pressures, PrintPose,
+    Quantity, Scenario, resolve, resolve_piston,
 };
 use crate::kind::{LoadedPart, Question, posed_in};
 use crate::load::PistonBasis;
@@ -55,11 +55,11 @@ impl PreparedPiston {
         let (mut scenario, mut assumptions) = resolve(job, question.card_text, question.pressure_text)?;
         let (given, more) = resolve_piston(job)?;
         // Fits of a rod's eyes and its column do not concern a piston.
-        let of_rod = ["radial clearance of the piston pin", "radial clearance in the big end", "crank pin"];
-        assumptions.retain(|entry| !of_rod.contains(&entry.name.as_str()) && !entry.name.starts_with("column length"));
+        let of_rod = ["radial_clearance_mm", "crank_pin_c", "end_fixity_in_plane", "end_fixity_across"];
+        assumptions.retain(|entry| !of_rod.contains(&entry.key));
         if job.print.build_direction.is_none() {
             scenario.pose = PrintPose::Named(NamedPose::USUAL_OF_PISTONS);
-            for entry in assumptions.iter_mut().filter(|entry| entry.name == "build direction") {
+            for entry in assumptions.iter_mut().filter(|entry| entry.key == BUILD_DIRECTION) {
                 entry.value = Quantity::Word(NamedPose::USUAL_OF_PISTONS.word().into());
                 entry.source = Origin::CommonPractice;
             }

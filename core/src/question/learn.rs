@@ -10,7 +10,7 @@ use crate::coupon::chi_squared_probability;
 use crate::job::{Job, resolve};
 use crate::kind::{LoadedPart, Question, Sizes, Stage, Trials, Watcher, stage};
 use crate::life::{WeakestLink, normal_probability, normal_quantile};
-use crate::material::Card;
+use crate::material::{Bears, Card};
 use crate::report::{
     CAUTIONS, FactorsReport, LearnReport, LearnedLifeReport, LearnedRunReport, Report, SCHEMA_VERSION,
     UncertaintyReport,
@@ -92,7 +92,7 @@ pub fn learn(
         chance,
         disagrees: chance < BEYOND_CHANCE || scatter_chance.is_some_and(|chance| chance < BEYOND_CHANCE),
         scatter_chance,
-        findings: findings(&posterior, exponent, chance, scatter_chance, &entries, failures),
+        findings: findings(part.part.regions(), &posterior, exponent, chance, scatter_chance, &entries, failures),
         entries,
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     };
@@ -169,12 +169,14 @@ fn steepness(link: &WeakestLink) -> f64 {
 }
 
 /// What the card leaves open, from what each of its values does to the margin.
-fn open(founding: &UncertaintyReport, exponent: f64) -> Belief {
-    let of_life = ["fatigue", "Walker", "scatter of life", "rupture", "short-term test"];
+fn open(uncertainty: &UncertaintyReport, exponent: f64) -> Belief {
     let (mut strength, mut life) = (0.0, 0.0);
-    for influence in &founding.influences {
+    for influence in &uncertainty.influences {
         let change = log(influence.margin_factor.max(1e-9));
-        let sum = if of_life.iter().any(|word| influence.name.contains(word)) { &mut life } else { &mut strength };
+        let sum = match influence.bears {
+            Bears::Life => &mut life,
+            Bears::Strength => &mut strength,
+        };
         *sum += change * change;
     }
     Belief::open(f64::sqrt(strength).max(LEAST_OPEN.0), (f64::sqrt(life) * exponent).max(LEAST_OPEN.1))
@@ -263,6 +265,7 @@ fn life(report: &Report) -> LearnedLifeReport {
 }
 
 fn findings(
+    regions: &[&str],
     posterior: &Belief,
     exponent: f64,
     chance: f64,
@@ -298,7 +301,7 @@ fn findings(
         said.push("No run failed: survivors say how long at least, not how long.".into());
     }
     let told = entries.iter().filter_map(|entry| Some((entry.place.as_ref()?, &entry.model_place)));
-    let elsewhere = told.filter(|(seen, model)| !same_region(seen, model)).count();
+    let elsewhere = told.filter(|(seen, model)| !same_region(regions, seen, model)).count();
     if elsewhere > 0 {
         said.push(format!(
             "{elsewhere} {} seen elsewhere than where the model has the weakest place: factors on strength and life cannot \
@@ -313,11 +316,12 @@ fn odds(chance: f64) -> String {
     if chance < 1e-6 { "less than once in a million logs".into() } else { format!("once in {:.0} logs", 1.0 / chance) }
 }
 
-/// Whether what was seen names the region of the model's place: small end, big end or shank; other words are not judged.
-fn same_region(seen: &str, model: &str) -> bool {
+/// Whether what was seen names the region of the model's place; `regions` are those of the part, and other words are not
+/// judged.
+fn same_region(regions: &[&str], seen: &str, model: &str) -> bool {
     let region = |text: &str| {
         let text = text.to_lowercase().replace('-', " ");
-        ["small end", "big end", "shank", "crown", "boss", "land", "skirt"].into_iter().find(|word| text.contains(word))
+        regions.iter().copied().find(|word| text.contains(word))
     };
     region(seen).is_none() || region(seen) == region(model)
 }

@@ -8,6 +8,7 @@ use super::part::{MeshReport, PartReport, PrintReport};
 use super::piston_data::PistonReport;
 use super::rod_data::RodReport;
 use crate::job::Assumption;
+use crate::material::Bears;
 use crate::verdict::Mode;
 
 /// The whole answer to one check.
@@ -241,6 +242,8 @@ pub struct ClearanceReport {
 pub struct InfluenceReport {
     /// The value.
     pub name: String,
+    /// What it decides.
+    pub bears: Bears,
     /// Where it comes from.
     pub source: crate::job::Origin,
     /// Factor on the margin when the value falls by its standard uncertainty.

@@ -10,7 +10,7 @@ use super::place::End;
 use super::report::{Parts, build};
 use super::speed::highest_speed;
 use super::stretch::stretch;
-use super::uncertainty::founding;
+use super::uncertainty::uncertainty;
 use super::warmed::WarmedRod;
 use super::warmth::Warmth;
 use crate::Error;
@@ -18,7 +18,7 @@ use crate::job::JobError;
 use crate::kind::{Answers, Assessed};
 use crate::numeric::both;
 use crate::report::{Report, SensitivityReport};
-use crate::verdict::{Founding, SpeedLimit};
+use crate::verdict::{SpeedLimit, Uncertainty};
 
 /// A rod held against its material.
 pub(crate) struct AssessedRod<'a> {
@@ -49,10 +49,10 @@ impl Assessed for AssessedRod<'_> {
         Ok(limit.below(self.warmth.speed_to_runaway))
     }
 
-    fn uncertainty(&self) -> Founding {
+    fn uncertainty(&self) -> Uncertainty {
         let WarmedRod { loaded, stressing, temperatures, .. } = self.warmed;
         // The highest temperature is looked for beside it, as both are as long.
-        let found = || founding(stressing, &loaded.prepared.scenario, temperatures, &self.assessment);
+        let found = || uncertainty(stressing, &loaded.prepared.scenario, temperatures, &self.assessment);
         both(found, || self.hottest()).0
     }
 

@@ -61,7 +61,7 @@ pub use speed::highest_speed;
 pub use stressing::Stressing;
 pub use stretch::stretch;
 pub use temperatures::Temperatures;
-pub use uncertainty::founding;
+pub use uncertainty::uncertainty;
 pub use walls::{RodPlaces, RodWall};
 pub use warm::{WarmRod, Warmed};
 pub use warmth::{Warmth, self_heating, settles_beyond, warmth};

@@ -7,15 +7,15 @@ use super::stressing::Stressing;
 use super::temperatures::Temperatures;
 use crate::job::Scenario;
 use crate::material::Card;
-use crate::verdict::{Founding, founded};
+use crate::verdict::{Uncertainty, uncertainty_of};
 
 /// Lowers each value of the material card by its uncertainty and looks at the margin again, where each mode is worst.
-pub fn founding(
+pub fn uncertainty(
     stressing: &Stressing<'_>,
     scenario: &Scenario,
     temperatures: &Temperatures,
     assessment: &Assessment,
-) -> Founding {
+) -> Uncertainty {
     let margin_of = |card: &Card, pieces: &[Piece]| {
         let states = EyeState::both(stressing.model, scenario, card, temperatures);
         let stressing = stressing.with_eyes(states);
@@ -24,5 +24,5 @@ pub fn founding(
     };
     let margin = assessment.strength.margin();
     let pieces = assessment.governing_pieces();
-    founded(&scenario.card, margin, |card| margin_of(card, &pieces))
+    uncertainty_of(&scenario.card, margin, |card| margin_of(card, &pieces))
 }

@@ -29,5 +29,5 @@ pub(crate) use quantile::{ln_ten_percent_factor, ten_percent_factor};
 pub use speed_limit::SpeedLimit;
 pub(crate) use speed_limit::{SHARPNESS, walked};
 pub(crate) use spot_stress::{Counted, Reach, SpotStress, extremes};
-pub(crate) use uncertainty::founded;
-pub use uncertainty::{Founding, Influence};
+pub(crate) use uncertainty::uncertainty_of;
+pub use uncertainty::{Influence, Uncertainty};

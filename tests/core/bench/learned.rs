@@ -80,7 +80,7 @@ fn early_failures_shorten_what_is_promised_and_long_survivors_lengthen_it() {
 #[test]
 fn a_log_beyond_chance_is_said_to_be() {
     let mut card = library::card("PA12-CF15").unwrap();
-    visit_values(&mut card, |_, _, value| value.spread = Some(0.02));
+    visit_values(&mut card, |_, value| value.spread = Some(0.02));
     card.temperature.retention.spread = Some(0.02);
     let text = card.to_toml().unwrap();
     let mut job = job();

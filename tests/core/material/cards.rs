@@ -9,9 +9,9 @@ fn twelve_families_read_and_state_their_sources() {
     for name in names {
         let mut card = library::card(name).expect("embedded card");
         assert_eq!(card.name, name);
-        visit_values(&mut card, |what, _, value| {
+        visit_values(&mut card, |input, value| {
             let cited = value.reference.as_deref().is_some_and(|reference| reference.starts_with("doi:10."));
-            assert_eq!(value.source == Source::Published, cited, "{name}: {what}");
+            assert_eq!(value.source == Source::Published, cited, "{name}: {}", input.name);
         });
     }
 }

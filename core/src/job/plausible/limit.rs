@@ -10,7 +10,7 @@ pub(super) type See<'a> = dyn FnMut(&str, Option<f64>) + 'a;
 #[derive(Debug, Clone, Copy)]
 pub(in crate::job) struct Limit {
     /// Last part of its key.
-    pub(super) key: &'static str,
+    pub(in crate::job) key: &'static str,
     /// What it is, in the words of the list of assumptions.
     pub(in crate::job) what: &'static str,
     /// Unit, `1` for pure numbers.

@@ -5,8 +5,8 @@ use crate::material::{Card, visit_values};
 pub(crate) fn of_card(card: &Card, hottest: f64) -> Vec<Assumption> {
     let mut list = Vec::new();
     let mut copy = card.clone();
-    visit_values(&mut copy, |name, unit, value| {
-        let mut entry = Assumption::number(name, value.value, unit, value.source.into());
+    visit_values(&mut copy, |input, value| {
+        let mut entry = Assumption::number(input.name, value.value, input.unit, value.source.into());
         entry.reference.clone_from(&value.reference);
         if entry.reference.is_none() {
             entry.reference.clone_from(&value.note);

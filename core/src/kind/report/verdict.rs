@@ -3,7 +3,7 @@ use core::fmt::Display;
 use super::life::turns_per_second;
 use crate::job::{Scenario, Warning};
 use crate::report::{InfluenceReport, ModeReport, SpeedVerdict, UncertaintyReport, VerdictReport, WarningReport};
-use crate::verdict::{Founding, ModeMargin, PartStrength, SpeedLimit};
+use crate::verdict::{ModeMargin, PartStrength, SpeedLimit, Uncertainty};
 
 /// What a verdict is made from.
 pub(crate) struct Judged<'a, P> {
@@ -11,7 +11,7 @@ pub(crate) struct Judged<'a, P> {
     /// Running time that nine in ten reach, s.
     pub(crate) life: f64,
     pub(crate) scenario: &'a Scenario,
-    pub(crate) uncertainty: &'a Founding,
+    pub(crate) uncertainty: &'a Uncertainty,
     pub(crate) limit: SpeedLimit,
     pub(crate) unchecked: Vec<String>,
 }
@@ -69,17 +69,18 @@ pub(crate) fn mode<P: Display>(mode: &ModeMargin<P>, center_mm: Option<[f64; 3]>
     }
 }
 
-pub(crate) fn uncertainty(founding: &Founding) -> UncertaintyReport {
+pub(crate) fn uncertainty(uncertainty: &Uncertainty) -> UncertaintyReport {
     UncertaintyReport {
-        memory_share: founding.memory_share,
-        margin_factor: libm::exp(founding.deviation),
-        measure_first: founding.measure_first().map(|influence| influence.name.into()),
-        influences: founding
+        memory_share: uncertainty.memory_share,
+        margin_factor: libm::exp(uncertainty.deviation),
+        measure_first: uncertainty.measure_first().map(|influence| influence.name.into()),
+        influences: uncertainty
             .influences
             .iter()
             .take(8)
             .map(|influence| InfluenceReport {
                 name: influence.name.into(),
+                bears: influence.bears,
                 source: influence.source.into(),
                 margin_factor: libm::exp(influence.change),
             })

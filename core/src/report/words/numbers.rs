@@ -1,5 +1,8 @@
 //! Numbers as people read them.
 
+/// Times from this on are told as longer than it, s.
+pub const TOLD_S: f64 = 1e4 * 3600.0;
+
 /// A duration in the unit that fits it.
 pub fn duration(seconds: f64) -> String {
     if seconds <= 0.0 {
@@ -8,7 +11,7 @@ pub fn duration(seconds: f64) -> String {
         format!("{} s", significant(seconds))
     } else if seconds < 7200.0 {
         format!("{} min", significant(seconds / 60.0))
-    } else if seconds < 1e4 * 3600.0 {
+    } else if seconds < TOLD_S {
         format!("{} h", significant(seconds / 3600.0))
     } else {
         "over 10 000 h".into()
