@@ -5,6 +5,7 @@
 
 use core::f64::consts::{FRAC_2_PI, FRAC_PI_2, PI};
 
+use crate::numeric::halved_surely;
 use libm::{atan, cos, exp, sin, sqrt};
 
 use crate::life::normal_probability;
@@ -23,7 +24,7 @@ pub fn student_quantile(probability: f64, freedom: usize) -> Option<f64> {
     }
     let tail = probability.max(1.0 - probability);
     // Even Cauchy's law reaches a tail of 1e-15 before this.
-    let size = halved(0.0, 1e16, |t| student_probability(t, freedom) < tail);
+    let size = middle_of(halved_surely((0.0, 1e16), |_, _| false, |t| student_probability(t, freedom) < tail));
     Some(if probability < 0.5 { -size } else { size })
 }
 
@@ -51,7 +52,8 @@ pub fn chi_squared_quantile(probability: f64, freedom: usize) -> Option<f64> {
         return None;
     }
     let spread = freedom as f64 + 40.0 * sqrt(2.0 * freedom as f64) + 100.0;
-    Some(halved(0.0, spread, |x| chi_squared_probability(x, freedom) < probability))
+    let below = |x: f64| chi_squared_probability(x, freedom) < probability;
+    Some(middle_of(halved_surely((0.0, spread), |_, _| false, below)))
 }
 
 /// Probability that chi-squared lies below a value.
@@ -81,18 +83,6 @@ pub(crate) fn chi_squared_probability(x: f64, freedom: usize) -> f64 {
     if above.is_nan() { 1.0 } else { (1.0 - above).clamp(0.0, 1.0) }
 }
 
-/// Where something that is true below ceases to be, to the last digits.
-fn halved(mut low: f64, mut high: f64, below: impl Fn(f64) -> bool) -> f64 {
-    for _ in 0..200 {
-        let middle = f64::midpoint(low, high);
-        if middle <= low || middle >= high {
-            break;
-        }
-        if below(middle) {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
+fn middle_of((low, high): (f64, f64)) -> f64 {
     f64::midpoint(low, high)
 }

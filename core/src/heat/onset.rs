@@ -1,3 +1,5 @@
+use crate::numeric::halved;
+
 /// Lowest speed of a range at which something ceases to hold, by halving; `None` if it holds at the upper end.
 ///
 /// `holds` is asked at both ends first; what fails at the lower end already is answered with that end. In between one
@@ -9,25 +11,12 @@ pub fn onset<E>(
     sharpness: f64,
     mut holds: impl FnMut(f64) -> Result<bool, E>,
 ) -> Result<Option<f64>, E> {
-    /// Halvings after which neighbouring floats are reached in any case.
-    const HALVINGS: usize = 60;
     if holds(high)? {
         return Ok(None);
     }
     if !holds(low)? {
         return Ok(Some(low));
     }
-    let (mut good, mut bad) = (low, high);
-    for _ in 0..HALVINGS {
-        if bad - good <= sharpness * bad.abs() {
-            break;
-        }
-        let middle = f64::midpoint(good, bad);
-        if holds(middle)? {
-            good = middle;
-        } else {
-            bad = middle;
-        }
-    }
-    Ok(Some(bad))
+    let (_, first) = halved((low, high), |good, bad| bad - good <= sharpness * bad.abs(), holds)?;
+    Ok(Some(first))
 }

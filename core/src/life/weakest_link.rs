@@ -2,6 +2,7 @@ use libm::{exp, hypot, log, pow};
 
 use super::lasting::Lasting;
 use super::normal::{normal_probability, normal_quantile};
+use crate::numeric::crossing;
 
 /// One place that can fail by running, in a part whose strength and life scatter.
 ///
@@ -284,7 +285,7 @@ impl WeakestLink {
         if ends.1 < 0.0 {
             return ENDLESS_S;
         }
-        exp(root((low, ends.0), (high, ends.1), excess))
+        exp(crossing((low, ends.0), (high, ends.1), excess))
     }
 
     /// Factor by which all stress could grow before a share of prints fails within `seconds`; it is looked for from `near`
@@ -308,7 +309,7 @@ impl WeakestLink {
             (low, high) = (high, high + 2.0 * (high - low));
             ends = (ends.1, excess(high));
         }
-        exp(root((low, ends.0), (high, ends.1), excess))
+        exp(crossing((low, ends.0), (high, ends.1), excess))
     }
 
     /// Running time of one print, s: its strength is `strength` standard deviations from the mean, its life at one stress
@@ -357,34 +358,4 @@ impl Prints<'_> {
 fn excess(failed: f64, share: f64) -> f64 {
     let deviations = |share: f64| normal_quantile(share.clamp(1e-300, 1.0 - 1e-16)).unwrap_or(0.0);
     deviations(failed) - deviations(share)
-}
-
-/// Where a rising function crosses zero between two places, each with its value: secants, the value of an end that stays
-/// halved (the Illinois rule), so that neither end can stall.
-fn root((mut low, mut below): (f64, f64), (mut high, mut above): (f64, f64), value: impl Fn(f64) -> f64) -> f64 {
-    let mut kept = 0.0_f64;
-    for _ in 0..200 {
-        if high - low < 1e-9 {
-            break;
-        }
-        let secant = low + (high - low) * (below / (below - above));
-        let next = if secant > low && secant < high { secant } else { f64::midpoint(low, high) };
-        let here = value(next);
-        if here.abs() < 1e-10 {
-            return next;
-        }
-        if here < 0.0 {
-            (low, below) = (next, here);
-            if kept < 0.0 {
-                above *= 0.5;
-            }
-        } else {
-            (high, above) = (next, here);
-            if kept > 0.0 {
-                below *= 0.5;
-            }
-        }
-        kept = here;
-    }
-    f64::midpoint(low, high)
 }

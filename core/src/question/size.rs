@@ -5,7 +5,7 @@ use super::trial::print_time;
 use crate::Error;
 use crate::job::{BuildDirection, Job, resolve, resolve_print};
 use crate::kind::{Measures, Question, Sizes, Stage, Trial, Trials, Watcher, stage};
-use crate::numeric::map_in_order;
+use crate::numeric::{halved, map_in_order};
 use crate::part::Thickness;
 use crate::report::{CAUTIONS, CandidateReport, SCHEMA_VERSION, SizeReport, Varied};
 
@@ -252,16 +252,9 @@ fn walked(
         let factor = if step == STEPS { high } else { low * libm::pow(ratio, step as f64 / STEPS as f64) };
         let here = margin(&sized(factor))?;
         if here >= 1.0 {
-            let Some(mut bad) = bad else { return Ok(sized(factor)) };
-            let mut good = factor;
-            while good - bad > SHARPNESS * good {
-                let middle = f64::midpoint(good, bad);
-                if margin(&sized(middle))? >= 1.0 {
-                    good = middle;
-                } else {
-                    bad = middle;
-                }
-            }
+            let Some(bad) = bad else { return Ok(sized(factor)) };
+            let near = |good: f64, bad: f64| good - bad <= SHARPNESS * good;
+            let (good, _) = halved((factor, bad), near, |middle| Ok::<_, Error>(margin(&sized(middle))? >= 1.0))?;
             return Ok(sized(good));
         }
         if here > best.0 {

@@ -5,6 +5,7 @@ use super::temperatures::Temperatures;
 use crate::job::{Cap, Scenario};
 use crate::life::Findley;
 use crate::material::{Card, REFERENCE_TEMPERATURE};
+use crate::numeric::halved;
 use crate::stress::{Clamp, StressError};
 
 /// Young's modulus of steel studs, Pa, and their expansion by heat, 1/K (handbook values; memory).
@@ -88,16 +89,10 @@ impl<'a> Clamped<'a> {
             return Ok(None);
         }
         // Shorter than a millionth of a second is no time.
-        let (mut low, mut high) = (libm::log(1e-6_f64.min(0.5 * horizon)), libm::log(horizon));
-        while high - low > 1e-3 {
-            let middle = f64::midpoint(low, high);
-            if self.after(libm::exp(middle))? > pull {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        Ok(Some(libm::exp(low)))
+        let ends = (libm::log(1e-6_f64.min(0.5 * horizon)), libm::log(horizon));
+        let near = |good: f64, bad: f64| bad - good <= 1e-3;
+        let (last, _) = halved(ends, near, |at| Ok::<_, StressError>(self.after(libm::exp(at))? > pull))?;
+        Ok(Some(libm::exp(last)))
     }
 }
 

@@ -5,6 +5,7 @@ use super::setting::Setting;
 use super::stressing::Stressing;
 use super::temperatures::Temperatures;
 use crate::job::Scenario;
+use crate::numeric::halved_surely;
 
 /// Room temperature (ISO 291), K: no running part is asked to be colder.
 const ROOM: f64 = 296.15;
@@ -25,17 +26,9 @@ pub fn highest_temperature(stressing: &Stressing<'_>, scenario: &Scenario, asses
     };
     let around = &scenario.surroundings;
     let coldest = around.air.min(around.piston_pin).min(around.crank_pin);
-    let (mut low, mut high) = (coldest.max(ROOM), scenario.card.softening());
+    let (low, high) = (coldest.max(ROOM), scenario.card.softening());
     if low >= high || !holds(low) {
         return None;
     }
-    while high - low > SHARPNESS {
-        let middle = f64::midpoint(low, high);
-        if holds(middle) {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    Some(low)
+    Some(halved_surely((low, high), |good, bad| bad - good <= SHARPNESS, holds).0)
 }

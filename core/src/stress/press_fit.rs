@@ -1,4 +1,5 @@
 use super::error::StressError;
+use crate::numeric::halved;
 
 /// The stuff of a ring.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -156,17 +157,12 @@ pub fn relaxed_pressure(
 ) -> Result<f64, StressError> {
     let fresh = fit.at(radial_interference).pressure;
     let modulus = fit.eye.modulus;
-    let (mut low, mut high) = (0.0, fresh);
-    for _ in 0..100 {
-        let pressure = f64::midpoint(low, high);
+    let keeps = |pressure: f64| -> Result<bool, StressError> {
         let hoop = fit.under(pressure).eye_hoop;
         let secant = if hoop > 0.0 { hoop / (hoop / modulus + creep_strain(hoop).max(0.0)) } else { modulus };
-        if fit.with_eye_modulus(secant)?.at(radial_interference).pressure > pressure {
-            low = pressure;
-        } else {
-            high = pressure;
-        }
-    }
+        Ok(fit.with_eye_modulus(secant)?.at(radial_interference).pressure > pressure)
+    };
+    let (low, high) = halved((0.0, fresh), |_, _| false, keeps)?;
     Ok(f64::midpoint(low, high))
 }
 
@@ -194,14 +190,7 @@ pub fn grip_lasts(
         return Ok(None);
     }
     // Shorter than a millionth of a second is no time.
-    let (mut low, mut high) = (libm::log(1e-6_f64.min(0.5 * horizon)), libm::log(horizon));
-    while high - low > 1e-3 {
-        let middle = f64::midpoint(low, high);
-        if grips(libm::exp(middle))? {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    Ok(Some(libm::exp(low)))
+    let ends = (libm::log(1e-6_f64.min(0.5 * horizon)), libm::log(horizon));
+    let (last, _) = halved(ends, |good, bad| bad - good <= 1e-3, |at| grips(libm::exp(at)))?;
+    Ok(Some(libm::exp(last)))
 }

@@ -1,4 +1,5 @@
 use crate::heat::HeatError;
+use crate::numeric::falls_through_one;
 
 /// How fast the engine may turn for the wanted life, as a factor on all speeds of the duty.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -72,7 +73,7 @@ pub(crate) fn walked(margin: impl Fn(f64) -> Result<f64, HeatError>) -> Result<S
         let factor = (good.0 / STRIDE).max(LOWEST);
         let next = (factor, margin(factor)?);
         if next.1 < 1.0 {
-            let low = narrowed(good, next, &margin)?;
+            let low = falls_through_one(good, next, SHARPNESS, &margin)?;
             return upward(duty, Some(low), margin);
         }
         good = next;
@@ -91,33 +92,9 @@ fn upward(
         let factor = (good.0 * STRIDE).min(HIGHEST);
         let next = (factor, margin(factor)?);
         if next.1 < 1.0 {
-            return Ok(limit(narrowed(good, next, &margin)?));
+            return Ok(limit(falls_through_one(good, next, SHARPNESS, &margin)?));
         }
         good = next;
     }
     Ok(low.map_or(SpeedLimit::Beyond(HIGHEST), |low| SpeedLimit::Between(low, HIGHEST)))
-}
-
-/// The factor at which the margin falls through 1, between one that holds and one that does not.
-///
-/// Regula falsi in the logarithms, with every third step halving the range, so that a bend in the curve cannot stall it.
-fn narrowed(
-    mut good: (f64, f64),
-    mut bad: (f64, f64),
-    margin: impl Fn(f64) -> Result<f64, HeatError>,
-) -> Result<f64, HeatError> {
-    let mut step = 0;
-    while (bad.0 - good.0).abs() > SHARPNESS * good.0 && step < 60 {
-        let (a, b) = (libm::log(good.1), libm::log(bad.1.max(1e-12)));
-        let share = if step % 3 == 2 { 0.5 } else { (a / (a - b)).clamp(0.02, 0.98) };
-        let factor = good.0 + (bad.0 - good.0) * share;
-        let here = (factor, margin(factor)?);
-        if here.1 >= 1.0 {
-            good = here;
-        } else {
-            bad = here;
-        }
-        step += 1;
-    }
-    Ok(good.0)
 }

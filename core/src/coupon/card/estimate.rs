@@ -4,6 +4,7 @@ use crate::coupon::regression::Regression;
 use crate::coupon::student::student_quantile;
 
 use super::{CONFIDENCE, Found};
+use crate::numeric::halved_surely;
 
 pub(super) fn row_error(fit: &Regression, row: &[f64]) -> f64 {
     let mut sum = 0.0;
@@ -45,15 +46,7 @@ pub(super) fn scale_range(best: f64, fit: &Regression, deviation: impl Fn(f64) -
     let limit = fit.deviation * (1.0 + t * t / freedom).sqrt();
     let beyond = |ln_factor: f64| deviation(best * exp(ln_factor)).is_none_or(|d| d > limit);
     let end = |sign: f64| {
-        let (mut inside, mut outside) = (0.0, log(SCALES.1));
-        for _ in 0..60 {
-            let middle = f64::midpoint(inside, outside);
-            if beyond(sign * middle) {
-                outside = middle;
-            } else {
-                inside = middle;
-            }
-        }
+        let (inside, _) = halved_surely((0.0, log(SCALES.1)), |_, _| false, |middle| !beyond(sign * middle));
         best * exp(sign * inside)
     };
     (end(-1.0), end(1.0))
