@@ -7,13 +7,13 @@ mod study;
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
-use layload_core::engine::Strokes;
+use layload_core::FieldRequest;
+use layload_core::LengthUnit;
+use layload_core::PartWord;
+use layload_core::Strokes;
 use layload_core::job::{BuildDirection, NamedPose};
 use layload_core::material::MoistureState;
-use layload_core::mesh::LengthUnit;
-use layload_core::part::PartWord;
 use layload_core::report::ReportKind;
-use layload_core::verdict::FieldRequest;
 
 pub(crate) use compare::CompareArguments;
 pub(crate) use fit::FitArguments;
@@ -380,7 +380,7 @@ pub(crate) struct FieldCells {
     field: bool,
     /// Cells the part is divided into for it; twice as fine is eight times as many.
     #[arg(long, value_name = "N", requires = "field", help_heading = "Stress field")]
-    #[arg(default_value_t = layload_core::verdict::USUAL_CELLS)]
+    #[arg(default_value_t = layload_core::USUAL_CELLS)]
     cells: usize,
 }
 

@@ -1,4 +1,4 @@
-//! Speed of the stress field: `cargo bench -p layload-core --bench field`.
+//! Speed of the stress field: `cargo bench -p layload-core --features rooms --bench field`.
 //!
 //! A ring bent by pressure inside. Memory does not show in the table; the example `field_convergence speed` prints it with
 //! times and iterations, and `tests/reference/field/time_direct.py` times a general sparse solver on a small block.

@@ -1,5 +1,5 @@
 //! Prints where the stress field finds the most harm in a rod or piston and what loads the part then, for other programs to
-//! solve the same: `cargo run --release -p layload-core --example hot_spot_states -- PART.stl JOB.toml [CELLS]`.
+//! solve the same: `cargo run --release -p layload-core --features rooms --example hot_spot_states -- PART.stl JOB.toml [CELLS]`.
 //!
 //! Everything is in the frame of the part (of a rod: origin at the small-end centre, x toward the big end, z along the pins;
 //! of a piston: origin on the cylinder axis at the height of the pin, x toward the crown, z along the pin), mm, MPa, N;

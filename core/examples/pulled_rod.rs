@@ -1,5 +1,5 @@
 //! Pulls a rod apart at both bores by cosine pushes and prints peaks and times, as JSON:
-//! `cargo run --release -p layload-core --example pulled_rod -- ROD.stl CELLS FORCE_N SMALL_X SMALL_Y SMALL_R BIG_X BIG_Y BIG_R`
+//! `cargo run --release -p layload-core --features rooms --example pulled_rod -- ROD.stl CELLS FORCE_N SMALL_X SMALL_Y SMALL_R BIG_X BIG_Y BIG_R`
 //! (mm; both bores along z). `tests/reference/calculix/beside.py` runs it beside a general finite-element program.
 
 #![allow(clippy::unwrap_used, missing_docs)]

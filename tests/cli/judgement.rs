@@ -172,7 +172,7 @@ fn bars_of_changes_follow_their_order() -> Tested {
 /// A lighter inside takes strength from an eye: hoop stress goes up with what is missing.
 #[test]
 fn infill_weakens_the_eyes() -> Tested {
-    let hoop = |report: &Value| report["eyes"][0]["hoop_stress_max_mpa"].as_f64().unwrap_or(f64::NAN);
+    let hoop = |report: &Value| report["rod"]["eyes"][0]["hoop_stress_max_mpa"].as_f64().unwrap_or(f64::NAN);
     let solid = checked("samples/plain_rod.stl", &[])?;
     let light = checked("samples/plain_rod.stl", &["--walls", "2", "--infill-percent", "60"])?;
     assert!(hoop(&light) > 1.2 * hoop(&solid), "{} {}", hoop(&light), hoop(&solid));

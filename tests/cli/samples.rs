@@ -49,7 +49,7 @@ fn grazed_edges_are_no_thin_walls() -> Tested {
     let said = layload(&["check", "samples/split_rod.stl", "--job", "samples/bench_split.toml", "--json"])?;
     let report: serde_json::Value = serde_json::from_str(&said.out)?;
     assert_eq!(report["rod"]["thin_sections"].as_array().map(Vec::len), Some(0), "{}", report["rod"]["thin_sections"]);
-    let caps = report["caps"].as_array().ok_or("no caps")?;
+    let caps = report["rod"]["caps"].as_array().ok_or("no caps")?;
     assert_eq!(caps.len(), 1);
     assert!(caps[0]["fading"].as_array().is_some_and(|rows| rows.len() == 6), "{}", caps[0]);
     // A web of 1.2 mm stays one with beads of 0.8 mm.

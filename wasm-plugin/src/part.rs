@@ -1,8 +1,8 @@
 //! A part that was read once.
 
+use layload_core::FieldRequest;
 use layload_core::job::NamedPose;
 use layload_core::report::BoreReport;
-use layload_core::verdict::FieldRequest;
 use layload_core::{CheckRequest, LoadedPart, SpeedRange, WallRequest, check_with, directions, load, sweep, walls};
 
 use crate::answer::{Checked, Directed, Measured, Swept};

@@ -1,15 +1,15 @@
 //! Tables of the job file and values of the report, to and from the records of the interface.
 
-use layload_core::engine::{DutyStep, Strokes};
+use layload_core::LengthUnit;
 use layload_core::job::{
     Assumption, BuildDirection, DutyTable, EngineTable, EyeTable, LayerTable, MaterialTable, NamedPose, PartTable,
     PrintTable, Quantity, SurroundingsTable,
 };
 use layload_core::material::MoistureState;
-use layload_core::mesh::LengthUnit;
 use layload_core::report;
 use layload_core::report::words::{advice, answer};
 use layload_core::report::{DirectionReport, SpeedVerdict, StationReport, SweepPoint, ThinRegionReport};
+use layload_core::{DutyStep, Strokes};
 
 use crate::interface::checker as wit;
 

@@ -1,7 +1,7 @@
 //! Errors of the core as hosts see them.
 
 use layload_core::Error;
-use layload_core::field::FieldError;
+use layload_core::FieldError;
 use layload_core::job::JobError;
 
 use crate::interface::checker::{Explanation, Refusal};

@@ -1,8 +1,8 @@
 use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
+use layload_core::DutyStep;
 use layload_core::bench::RunOutcome;
-use layload_core::engine::DutyStep;
 
 use super::JobArguments;
 use super::size::duration_s;

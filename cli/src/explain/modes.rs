@@ -1,4 +1,4 @@
-use layload_core::verdict::Mode;
+use layload_core::Mode;
 
 use super::Entry;
 

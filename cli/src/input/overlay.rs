@@ -1,4 +1,4 @@
-use layload_core::engine::DutyStep;
+use layload_core::DutyStep;
 use layload_core::job::Job;
 
 use crate::args::JobArguments;

@@ -1,6 +1,6 @@
 use std::fmt::Write;
 
-use layload_core::life::RollingElement;
+use layload_core::RollingElement;
 use layload_core::report::{CapReport, ChangeMeasure, RatingReport, Report, RodReport, SensitivityReport};
 
 use super::numbers::{duration, significant, times};

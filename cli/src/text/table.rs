@@ -1,8 +1,8 @@
 use std::fmt::Write;
 
+use layload_core::Mode;
 use layload_core::job::Quantity;
 use layload_core::report::{Report, RodReport, StationReport};
-use layload_core::verdict::Mode;
 
 use super::numbers::{duration, significant};
 use super::wrap::{WIDTH, heading, paragraph};

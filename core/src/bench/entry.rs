@@ -57,6 +57,10 @@ impl BenchEntry {
     }
 
     /// Checks every number.
+    ///
+    /// # Errors
+    ///
+    /// Where a step has no speed or time, or it was last seen whole after its end.
     pub fn checked(self) -> Result<Self, BenchError> {
         if self.steps.is_empty() {
             return Err(BenchError::NoSteps);
@@ -79,6 +83,10 @@ impl BenchEntry {
     }
 
     /// The entry as a line, its end included.
+    ///
+    /// # Errors
+    ///
+    /// Where it cannot be written as JSON.
     pub fn line(&self) -> Result<String, BenchError> {
         let text =
             serde_json::to_string(self).map_err(|error| BenchError::Format { line: 0, reason: error.to_string() })?;
@@ -90,6 +98,18 @@ impl BenchEntry {
 ///
 /// A last line that stops within an entry was being written when the power went: it is left out, and its number, from 1, is
 /// the second value. One that is whole but for the end of its line is an entry.
+///
+/// # Errors
+///
+/// Where a line is no entry; the last line may be unfinished, its number is given beside the entries before it.
+///
+/// ```
+/// use layload_core::bench::read_log;
+///
+/// let log = "{\"family\":\"rods\",\"outcome\":\"failed\",\"steps\":[{\"rpm\":6000.0,\"throttle\":1.0,\"seconds\":40.0}]}\n";
+/// let (entries, unfinished) = read_log(log).unwrap();
+/// assert_eq!((entries[0].seconds(), unfinished), (40.0, None));
+/// ```
 pub fn read_log(text: &str) -> Result<(Vec<BenchEntry>, Option<usize>), BenchError> {
     let finished = text.rfind('\n').map_or(0, |end| end + 1);
     let mut entries = Vec::new();

@@ -57,6 +57,10 @@ pub struct CouponTest {
 
 impl CouponTest {
     /// Reads row number `row`, the first below the heading being 1.
+    ///
+    /// # Errors
+    ///
+    /// Where the row says what cannot be.
     pub fn read(row: usize, written: &CouponRow) -> Result<Self, CouponError> {
         let word = |text: &Option<String>| text.as_deref().map(|t| t.trim().to_ascii_lowercase()).unwrap_or_default();
         let test = word(&written.test);

@@ -22,7 +22,7 @@
 //! - **Many loads** on one part are solved eight at a time ([`HeldModel::solve_each`]): each matrix of a cut cell, which is
 //!   what a product waits for, is read once for all of them.
 //!
-//! # Error, as `cargo run --release -p layload-core --example field_convergence` prints it
+//! # Error, as `cargo run --release -p layload-core --features rooms --example field_convergence` prints it
 //!
 //! | solid | closed form | cells across | error of the stress |
 //! |---|---|---|---|

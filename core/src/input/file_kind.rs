@@ -38,6 +38,14 @@ const LINES: usize = 60;
 
 impl FileKind {
     /// What a file is; `None` where nothing tells.
+    ///
+    /// ```
+    /// use layload_core::FileKind;
+    ///
+    /// let zipped = FileKind::of(b"PK\x03\x04").map(FileKind::words);
+    /// assert!(zipped.is_some(), "an archive is no STL");
+    /// assert!(FileKind::of(b"solid rod").is_none());
+    /// ```
     pub fn of(bytes: &[u8]) -> Option<Self> {
         by_mark(bytes).or_else(|| is_binary_stl(bytes).then_some(Self::BinaryStl)).or_else(|| of_text(bytes))
     }

@@ -5,6 +5,13 @@
 const ALIKE: f64 = 0.82;
 
 /// The known name that is most like one that is not known, if any is like it.
+///
+/// ```
+/// use layload_core::meant;
+///
+/// assert_eq!(meant("strokemm", ["bore_mm", "stroke_mm"]), Some("stroke_mm"));
+/// assert_eq!(meant("colour", ["bore_mm", "stroke_mm"]), None);
+/// ```
 pub fn meant<'a>(unknown: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let folded = |name: &str| name.to_lowercase().replace(['-', ' '], "_");
     let written = folded(unknown);

@@ -265,11 +265,37 @@ impl FatigueRule {
 
 impl Job {
     /// Reads a job file.
+    ///
+    /// # Errors
+    ///
+    /// Where the text is no TOML, or has a key that jobs do not have; the name that was meant is told.
+    ///
+    /// ```
+    /// use layload_core::job::Job;
+    ///
+    /// let told = Job::from_toml("[engine]\nstroke = 46.0").unwrap_err().to_string();
+    /// assert!(told.contains("stroke_mm"), "{told}");
+    /// ```
     pub fn from_toml(text: &str) -> Result<Self, JobError> {
         toml::from_str(text).map_err(|error| JobError::Format { reason: told_of_toml(&error, text) })
     }
 
     /// Writes a job file that reads back as this job; tables that say nothing are left out.
+    ///
+    /// # Errors
+    ///
+    /// Where a number is not finite.
+    ///
+    /// ```
+    /// use layload_core::job::Job;
+    ///
+    /// # fn main() -> Result<(), layload_core::job::JobError> {
+    /// let mut job = Job::default();
+    /// job.engine.stroke_mm = Some(46.0);
+    /// assert_eq!(Job::from_toml(&job.to_toml()?)?, job);
+    /// # Ok(())
+    /// # }
+    /// ```
     pub fn to_toml(&self) -> Result<String, JobError> {
         written(self.to_table()?)
     }

@@ -8,6 +8,21 @@ use super::file::{Job, written};
 impl Job {
     /// The value under a key such as `part.big_end.cap.studs`, in the words of a job file and on one line; `None` where
     /// nothing is said, or a table.
+    ///
+    /// # Errors
+    ///
+    /// Where the job cannot be written.
+    ///
+    /// ```
+    /// use layload_core::job::Job;
+    ///
+    /// # fn main() -> Result<(), layload_core::job::JobError> {
+    /// let job = Job::from_toml("[print]\nwalls = 3")?;
+    /// assert_eq!(job.key("print.walls")?.as_deref(), Some("3"));
+    /// assert_eq!(job.key("print.infill_percent")?, None);
+    /// # Ok(())
+    /// # }
+    /// ```
     pub fn key(&self, name: &str) -> Result<Option<String>, JobError> {
         let (path, last) = split(name);
         let Some(value) = within(self.to_table()?, path).and_then(|mut table| table.remove(last)) else {
@@ -22,6 +37,22 @@ impl Job {
     ///
     /// A key that jobs do not have, or a value of another kind, is refused; whether the number makes sense shows when a
     /// question is asked.
+    ///
+    /// # Errors
+    ///
+    /// Where jobs have no such key, or it takes another kind of value.
+    ///
+    /// ```
+    /// use layload_core::job::Job;
+    ///
+    /// # fn main() -> Result<(), layload_core::job::JobError> {
+    /// let mut job = Job::default();
+    /// job.set_key("material.name", Some("\"PA12-CF15\""))?;
+    /// assert_eq!(job.material.name.as_deref(), Some("PA12-CF15"));
+    /// assert!(job.set_key("material.colour", Some("1")).is_err());
+    /// # Ok(())
+    /// # }
+    /// ```
     pub fn set_key(&mut self, name: &str, value: Option<&str>) -> Result<(), JobError> {
         let (path, last) = split(name);
         let given = match value {

@@ -151,6 +151,10 @@ pub struct CrownLayer {
 const LAYER_LIMIT: usize = 8;
 
 /// The piston's part of a job, with the list of every number it rests on.
+///
+/// # Errors
+///
+/// Where a number that a piston needs is missing or cannot be.
 pub fn resolve_piston(job: &Job) -> Result<(PistonScenario, Vec<Assumption>), JobError> {
     let table = &job.piston;
     let mut taken = Taken::default();

@@ -19,6 +19,10 @@ pub(crate) const BUILD_DIRECTION: &str = "build_direction";
 ///
 /// `card_text` is the text of the card file the job names, `pressure_text` that of its pressure table; `core` reads no
 /// files itself.
+///
+/// # Errors
+///
+/// Where a number that is needed is missing, or a number cannot be.
 pub fn resolve(
     job: &Job,
     card_text: Option<&str>,
@@ -238,12 +242,20 @@ fn print(job: &Job, taken: &mut Taken) -> Result<(PrintPose, PrintSettings), Job
 
 /// How the part lies and is printed; the build direction of the settings is set from the pose once the part's frame is
 /// known.
+///
+/// # Errors
+///
+/// Where a number of the print cannot be.
 pub fn resolve_print(job: &Job) -> Result<(PrintPose, PrintSettings), JobError> {
     plausible::numbers(job)?;
     print(job, &mut Taken::default())
 }
 
 /// How the printer works through a part, for the choice of a build direction, with the list of what it rests on.
+///
+/// # Errors
+///
+/// Where a number of the print cannot be.
 pub fn resolve_pace(job: &Job) -> Result<(Pace, Vec<Assumption>), JobError> {
     let table = &job.print;
     let mut taken = Taken::default();

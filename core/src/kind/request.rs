@@ -36,6 +36,17 @@ pub struct SpeedRange {
 
 impl SpeedRange {
     /// From the lowest and the highest speed, rpm, both included, and how many there are.
+    ///
+    /// # Errors
+    ///
+    /// Where the count is out of [`SPEEDS_RANGE`], or the speeds do not rise from above zero.
+    ///
+    /// ```
+    /// use layload_core::SpeedRange;
+    ///
+    /// assert!(SpeedRange::new(1000.0, 8000.0, 15).is_ok());
+    /// assert!(SpeedRange::new(8000.0, 1000.0, 15).is_err());
+    /// ```
     pub fn new(from_rpm: f64, to_rpm: f64, count: usize) -> Result<Self, Error> {
         let (low, high) = SPEEDS_RANGE;
         if !(low..=high).contains(&count) {

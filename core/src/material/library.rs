@@ -23,6 +23,10 @@ pub fn names() -> impl Iterator<Item = &'static str> {
 }
 
 /// The text of an embedded card; letter case does not matter.
+///
+/// # Errors
+///
+/// Where there is no family of that name; the one that was meant is told.
 pub fn card_text(name: &str) -> Result<&'static str, MaterialError> {
     CARDS
         .iter()
@@ -32,6 +36,20 @@ pub fn card_text(name: &str) -> Result<&'static str, MaterialError> {
 }
 
 /// The embedded card of a material family.
+///
+/// # Errors
+///
+/// Where there is no family of that name; the one that was meant is told.
+///
+/// ```
+/// use layload_core::material::library;
+///
+/// let card = library::card("PA12-CF15").unwrap();
+/// assert!(card.strength.bead_mpa.value > card.strength.layer_mpa.value);
+/// for name in library::names() {
+///     assert!(library::card(name).is_ok());
+/// }
+/// ```
 pub fn card(name: &str) -> Result<Card, MaterialError> {
     Card::from_toml(card_text(name)?)
 }

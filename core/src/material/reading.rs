@@ -6,11 +6,27 @@ use crate::input::told_of_toml;
 
 impl Card {
     /// Writes a card that reads back as this one.
+    ///
+    /// # Errors
+    ///
+    /// Where a number is not finite.
     pub fn to_toml(&self) -> Result<String, MaterialError> {
         toml::to_string(self).map_err(|error| MaterialError::Format { reason: error.to_string() })
     }
 
     /// Reads and checks the text of a card.
+    ///
+    /// # Errors
+    ///
+    /// Where the text is no TOML, a key is missing or unknown, or a value cannot be.
+    ///
+    /// ```
+    /// use layload_core::material::{Card, library};
+    ///
+    /// let text = library::card_text("PA12-CF15").unwrap();
+    /// let card = Card::from_toml(text).unwrap();
+    /// assert_eq!(Card::from_toml(&card.to_toml().unwrap()).unwrap(), card);
+    /// ```
     pub fn from_toml(text: &str) -> Result<Self, MaterialError> {
         let mut card: Self =
             toml::from_str(text).map_err(|error| MaterialError::Format { reason: told_of_toml(&error, text) })?;

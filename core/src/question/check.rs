@@ -7,6 +7,26 @@ use crate::numeric::both;
 use crate::report::Report;
 
 /// Checks a part, whatever the mesh is.
+///
+/// # Errors
+///
+/// Where the mesh is no closed part of a known kind, the job is incomplete or does not belong to it, or the watcher stops the
+/// work.
+///
+/// ```
+/// use layload_core::job::Job;
+/// use layload_core::{Question, check};
+///
+/// # fn main() -> Result<(), Box<dyn std::error::Error>> {
+/// # let samples = concat!(env!("CARGO_MANIFEST_DIR"), "/../samples/");
+/// # let stl = std::fs::read(format!("{samples}plain_rod.stl"))?;
+/// # let job = Job::from_toml(&std::fs::read_to_string(format!("{samples}bench_single.toml"))?)?;
+/// # let question = Question { job: &job, card_text: None, pressure_text: None };
+/// let report = check(&stl, &question, &mut ())?;
+/// assert_eq!(report.verdict.holds, report.verdict.margin >= 1.0);
+/// # Ok(())
+/// # }
+/// ```
 pub fn check<'a>(
     source: impl Into<PartSource<'a>>,
     question: &Question<'_>,
@@ -16,6 +36,28 @@ pub fn check<'a>(
 }
 
 /// Checks a part, with more than the report.
+///
+/// # Errors
+///
+/// Where the mesh is no closed part of a known kind, the job is incomplete or does not belong to it, or the watcher stops the
+/// work. Facets of a kind of part that sections do not paint need the field.
+///
+/// ```
+/// use layload_core::job::Job;
+/// use layload_core::{CheckRequest, Question, check_with};
+///
+/// # fn main() -> Result<(), Box<dyn std::error::Error>> {
+/// # let samples = concat!(env!("CARGO_MANIFEST_DIR"), "/../samples/");
+/// # let stl = std::fs::read(format!("{samples}plain_rod.stl"))?;
+/// # let job = Job::from_toml(&std::fs::read_to_string(format!("{samples}bench_single.toml"))?)?;
+/// # let question = Question { job: &job, card_text: None, pressure_text: None };
+/// let request = CheckRequest { facets: true, field: None };
+/// let checked = check_with(&stl, &question, &request, &mut ())?;
+/// let painted = checked.facets.ok_or("a rod is painted by its sections")?;
+/// assert_eq!(painted.values.len(), painted.facets.len());
+/// # Ok(())
+/// # }
+/// ```
 pub fn check_with<'a>(
     source: impl Into<PartSource<'a>>,
     question: &Question<'_>,

@@ -38,6 +38,31 @@ const BEYOND_CHANCE: f64 = 0.01;
 const LEAST_OPEN: (f64, f64) = (0.05, 0.25);
 
 /// Learns from runs what they say of the part and the job in question; gives the card that knows it too.
+///
+/// # Errors
+///
+/// Where there are no runs, or a run is of a part or a job that cannot be checked.
+///
+/// ```
+/// use layload_core::bench::read_log;
+/// use layload_core::job::Job;
+/// use layload_core::{LoggedRun, Question, learn, load};
+///
+/// # fn main() -> Result<(), Box<dyn std::error::Error>> {
+/// # let samples = concat!(env!("CARGO_MANIFEST_DIR"), "/../samples/");
+/// # let stl = std::fs::read(format!("{samples}plain_rod.stl"))?;
+/// # let job = Job::from_toml(&std::fs::read_to_string(format!("{samples}bench_single.toml"))?)?;
+/// # let question = Question { job: &job, card_text: None, pressure_text: None };
+/// let part = load(&stl, &job, &mut ())?;
+/// let log = r#"{"family":"rods","outcome":"survived","steps":[{"rpm":5000.0,"throttle":1.0,"seconds":600.0}]}"#;
+/// let (entries, _) = read_log(&format!("{log}\n"))?;
+/// let runs: Vec<_> = entries.iter().map(|entry| LoggedRun { entry, part: &part, question }).collect();
+/// let (learned, card) = learn(&part, &question, "rods", &runs, &mut ())?;
+/// assert_eq!(learned.runs, 1);
+/// println!("{}", card.name);
+/// # Ok(())
+/// # }
+/// ```
 pub fn learn(
     part: &LoadedPart,
     question: &Question<'_>,

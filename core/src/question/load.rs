@@ -45,6 +45,27 @@ impl PartSource<'_> {
 }
 
 /// Reads the mesh and finds the part in it; of the job only what it says of the part counts.
+///
+/// # Errors
+///
+/// Where the bytes are no STL, the surface is not closed, no part or several are found in it, or its length fits another unit.
+///
+/// ```
+/// use layload_core::job::Job;
+/// use layload_core::{PartKind, Question, load};
+///
+/// # fn main() -> Result<(), Box<dyn std::error::Error>> {
+/// # let samples = concat!(env!("CARGO_MANIFEST_DIR"), "/../samples/");
+/// # let stl = std::fs::read(format!("{samples}plain_rod.stl"))?;
+/// # let job = Job::from_toml(&std::fs::read_to_string(format!("{samples}bench_single.toml"))?)?;
+/// # let question = Question { job: &job, card_text: None, pressure_text: None };
+/// let loaded = load(&stl, &job, &mut ())?;
+/// assert_eq!(loaded.part.kind(), PartKind::ConnectingRod);
+/// // Read once, it answers many questions.
+/// assert!(layload_core::check(&loaded, &question, &mut ())?.verdict.margin > 0.0);
+/// # Ok(())
+/// # }
+/// ```
 pub fn load(stl: &[u8], job: &Job, watcher: &mut dyn Watcher) -> Result<LoadedPart, Error> {
     stage(watcher, Stage::Reading)?;
     let unit = job.part.mesh_unit.unwrap_or_default();

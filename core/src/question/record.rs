@@ -36,6 +36,27 @@ const SPEEDS: usize = 25;
 const DIRECTIONS: usize = 1200;
 
 /// Checks a part and gathers what a record shows beside the report.
+///
+/// # Errors
+///
+/// Where the mesh is no closed part of a known kind, the job is incomplete or does not belong to it, or the watcher stops the
+/// work.
+///
+/// ```
+/// use layload_core::job::Job;
+/// use layload_core::{CheckRequest, Question, record};
+///
+/// # fn main() -> Result<(), Box<dyn std::error::Error>> {
+/// # let samples = concat!(env!("CARGO_MANIFEST_DIR"), "/../samples/");
+/// # let stl = std::fs::read(format!("{samples}plain_rod.stl"))?;
+/// # let job = Job::from_toml(&std::fs::read_to_string(format!("{samples}bench_single.toml"))?)?;
+/// # let question = Question { job: &job, card_text: None, pressure_text: None };
+/// let record = record(&stl, &question, &CheckRequest::default(), &mut ())?;
+/// assert_eq!(record.drawing.views.len(), 3);
+/// assert!(record.sweep.sweep.len() > 2);
+/// # Ok(())
+/// # }
+/// ```
 pub fn record<'a>(
     source: impl Into<PartSource<'a>>,
     question: &Question<'_>,

@@ -47,6 +47,35 @@ struct Way {
 
 /// Finds for each material, direction and number of walls the least thickness that reaches the life and the speed of the
 /// job.
+///
+/// # Errors
+///
+/// Where the mesh is no closed part of a known kind, the job is incomplete or does not belong to it, or the watcher stops the
+/// work. Where the factors are no range within [`FACTOR_RANGE`], the part has no such
+/// thickness, or there are too many ways to make it.
+///
+/// ```
+/// use layload_core::job::Job;
+/// use layload_core::{Question, SizeRequest, size};
+///
+/// # fn main() -> Result<(), Box<dyn std::error::Error>> {
+/// # let samples = concat!(env!("CARGO_MANIFEST_DIR"), "/../samples/");
+/// # let stl = std::fs::read(format!("{samples}plain_rod.stl"))?;
+/// # let job = Job::from_toml(&std::fs::read_to_string(format!("{samples}bench_single.toml"))?)?;
+/// # let question = Question { job: &job, card_text: None, pressure_text: None };
+/// let request = SizeRequest {
+///     factors: (0.8, 2.0),
+///     varied: Vec::new(),
+///     materials: Vec::new(),
+///     directions: Vec::new(),
+///     walls: Vec::new(),
+/// };
+/// let sized = size(&stl, &question, &request, &mut ())?;
+/// println!("{}", sized.answer);
+/// assert_eq!(sized.reached, sized.lightest.is_some());
+/// # Ok(())
+/// # }
+/// ```
 pub fn size<'a>(
     source: impl Into<PartSource<'a>>,
     question: &Question<'_>,

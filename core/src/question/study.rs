@@ -51,6 +51,32 @@ pub struct CaseNumbers {
 
 impl Study {
     /// Cuts every part once. `parts` are those of the plan's meshes, in their order.
+    ///
+    /// # Errors
+    ///
+    /// Where the job is incomplete.
+    ///
+    /// ```
+    /// use layload_core::job::Job;
+    /// use layload_core::study::StudyPlan;
+    /// use layload_core::{Question, Study, load};
+    ///
+    /// # fn main() -> Result<(), Box<dyn std::error::Error>> {
+    /// # let samples = concat!(env!("CARGO_MANIFEST_DIR"), "/../samples/");
+    /// # let stl = std::fs::read(format!("{samples}plain_rod.stl"))?;
+    /// # let job = Job::from_toml(&std::fs::read_to_string(format!("{samples}bench_single.toml"))?)?;
+    /// # let question = Question { job: &job, card_text: None, pressure_text: None };
+    /// let plan = StudyPlan::from_toml(
+    ///     "job = \"job.toml\"\nmeshes = [\"rod.stl\"]\nsampling = \"matrix\"\n[[inputs]]\nname = \"rpm\"\nvalues = [4000.0, 6000.0]",
+    /// )?;
+    /// let parts = [load(&stl, &job, &mut ())?];
+    /// let study = Study::new(plan, &parts, &question)?;
+    /// let results = study.run(&[0, 1]);
+    /// let margin = |case: usize| results[case].outcome.as_ref().map(|numbers| numbers.margin);
+    /// assert!(margin(0).unwrap() > margin(1).unwrap());
+    /// # Ok(())
+    /// # }
+    /// ```
     pub fn new(plan: StudyPlan, parts: &[LoadedPart], question: &Question<'_>) -> Result<Self, Error> {
         let (scenario, _) = resolve(question.job, question.card_text, question.pressure_text)?;
         Ok(Self {

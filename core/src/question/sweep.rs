@@ -6,6 +6,26 @@ use crate::kind::{Question, SpeedRange, Stage, Watcher, stage};
 use crate::report::{CAUTIONS, SCHEMA_VERSION, SweepReport};
 
 /// Life, temperature and governing mode at many top speeds of the duty; all its steps keep their share of the top speed.
+///
+/// # Errors
+///
+/// Where the mesh is no closed part of a known kind, the job is incomplete or does not belong to it, or the watcher stops the
+/// work.
+///
+/// ```
+/// use layload_core::job::Job;
+/// use layload_core::{Question, SpeedRange, sweep};
+///
+/// # fn main() -> Result<(), Box<dyn std::error::Error>> {
+/// # let samples = concat!(env!("CARGO_MANIFEST_DIR"), "/../samples/");
+/// # let stl = std::fs::read(format!("{samples}plain_rod.stl"))?;
+/// # let job = Job::from_toml(&std::fs::read_to_string(format!("{samples}bench_single.toml"))?)?;
+/// # let question = Question { job: &job, card_text: None, pressure_text: None };
+/// let swept = sweep(&stl, &question, &SpeedRange::new(2000.0, 6000.0, 5)?, &mut ())?;
+/// assert_eq!(swept.sweep.iter().map(|point| point.rpm).collect::<Vec<_>>(), [2000.0, 3000.0, 4000.0, 5000.0, 6000.0]);
+/// # Ok(())
+/// # }
+/// ```
 pub fn sweep<'a>(
     source: impl Into<PartSource<'a>>,
     question: &Question<'_>,

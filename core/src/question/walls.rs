@@ -35,6 +35,29 @@ const MM: f64 = 1e3;
 ///
 /// Of the job only part and print have to be there; with an engine, a material and a speed in it, walls of a rod whose
 /// stress is more than they bear for the wanted life are flagged too.
+///
+/// # Errors
+///
+/// Where the mesh is no closed part of a known kind, the job is incomplete or does not belong to it, or the watcher stops the
+/// work. Where the least wall asked for is none.
+///
+/// ```
+/// use layload_core::job::Job;
+/// use layload_core::{Question, WallRequest, walls};
+///
+/// # fn main() -> Result<(), Box<dyn std::error::Error>> {
+/// # let samples = concat!(env!("CARGO_MANIFEST_DIR"), "/../samples/");
+/// # let stl = std::fs::read(format!("{samples}plain_rod.stl"))?;
+/// # let job = Job::from_toml(&std::fs::read_to_string(format!("{samples}bench_single.toml"))?)?;
+/// # let question = Question { job: &job, card_text: None, pressure_text: None };
+/// let walls = walls(&stl, &question, &WallRequest { least_mm: Some(3.0), every_facet: false }, &mut ())?;
+/// for thin in &walls.report.thin_regions {
+///     println!("{}: {:.2} mm, {}", thin.place, thin.least_thickness_mm, thin.reason);
+/// }
+/// assert!(walls.report.stress_looked_at);
+/// # Ok(())
+/// # }
+/// ```
 pub fn walls<'a>(
     source: impl Into<PartSource<'a>>,
     question: &Question<'_>,

@@ -35,6 +35,13 @@ pub enum ReportKind {
 }
 
 /// JSON Schema of a report.
+///
+/// ```
+/// use layload_core::report::{ReportKind, json_schema};
+///
+/// let schema = json_schema(ReportKind::Check);
+/// assert!(schema["properties"]["verdict"].is_object());
+/// ```
 pub fn json_schema(kind: ReportKind) -> serde_json::Value {
     match kind {
         ReportKind::Check => schemars::schema_for!(Report).to_value(),

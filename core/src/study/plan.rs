@@ -50,6 +50,17 @@ const ROWS: usize = 65_536;
 
 impl StudyPlan {
     /// Reads and checks a study file.
+    ///
+    /// # Errors
+    ///
+    /// Where the text is no TOML, a key is unknown, or an input has no range.
+    ///
+    /// ```
+    /// use layload_core::study::StudyPlan;
+    ///
+    /// let text = "job = \"a.toml\"\nmeshes = [\"a.stl\"]\nsampling = \"matrix\"\n[[inputs]]\nname = \"rpm\"\nvalues = [1.0, 2.0]";
+    /// assert_eq!(StudyPlan::from_toml(text).unwrap().count(), 2);
+    /// ```
     pub fn from_toml(text: &str) -> Result<Self, StudyError> {
         let mut plan: Self =
             toml::from_str(text).map_err(|error| StudyError::Format { reason: told_of_toml(&error, text) })?;

@@ -5,7 +5,7 @@ quadratic tetrahedra of SIZE at the bores, the field with CELLS cells and a wind
 numbers of pulled_rods.json are what both are off from. Meshing is told apart: a user of either has to wait for it, but the
 solving is what the field's own code has in common with the other. Writes beside.json.
 
-    cargo build --release -p layload-core --example pulled_rod
+    cargo build --release -p layload-core --features rooms --example pulled_rod
     python tests/reference/calculix/beside.py [SIZE_MM [CELLS]]
 """
 

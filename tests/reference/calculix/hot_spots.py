@@ -2,7 +2,7 @@
 
 What loads a rod or piston when a spot is worst (pin pressures by angle, side forces, a rod's turning, gas and the
 cylinder's wall on a piston) comes from
-`cargo run --release -p layload-core --example hot_spot_states -- PART.stl JOB.toml CELLS > STATES.json`. The part's own
+`cargo run --release -p layload-core --features rooms --example hot_spot_states -- PART.stl JOB.toml CELLS > STATES.json`. The part's own
 facets are meshed with quadratic tetrahedra, fine round each spot and at its bores; the load is balanced by the part's own
 inertia; CalculiX (Debian: calculix-ccx) solves it. For each spot the whole stress there, without what warmth adds, is
 put beside the field's, with half the size of elements at a time.

@@ -1,6 +1,6 @@
 """Draws how the stress field's error falls with the size of cells: convergence.svg and convergence.json beside this script.
 
-Reads what `cargo run --release -p layload-core --example field_convergence ring beam hole` prints:
+Reads what `cargo run --release -p layload-core --features rooms --example field_convergence ring beam hole` prints:
 
     target/release/examples/field_convergence ring beam hole | python tests/reference/field/convergence.py
 

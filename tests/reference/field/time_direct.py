@@ -1,6 +1,6 @@
 """Times a general sparse solver on a block of trilinear cells, clamped at one end and pulled down at the other.
 
-The peer of the stress field's solver: `cargo run --release -p layload-core --example field_convergence block` solves the
+The peer of the stress field's solver: `cargo run --release -p layload-core --features rooms --example field_convergence block` solves the
 same block. Needs scikit-fem and scipy. Usage: time_direct.py [cells along x, y, z: 40 20 12]
 """
 

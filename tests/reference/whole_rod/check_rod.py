@@ -162,7 +162,8 @@ def main(mesh_path, truth_path, job_path, card_path, table_path, report_path):
     inside = [s for s in known if radii[0] < 1e-3 * s["position_mm"] < length - radii[1]]
     of = lambda key, x: np.interp(1e3 * x, [s["position_mm"] for s in inside], [s[key] for s in inside])
     middle = stations[STATIONS // 2]
-    eyes = report["eyes"]
+    eyes = report["rod"]["eyes"]
+    forces = report["rod"]["forces"]
     loads, between = report["loads"], "read between two stations of the report"
     slices, planes = "slices of a quarter of a millimetre", "greatest over other planes"
     fitted = "bore of the maker against bore fitted to its facets"
@@ -172,11 +173,11 @@ def main(mesh_path, truth_path, job_path, card_path, table_path, report_path):
         ("least second moment there, mm4", 1e12 * least(middle), of("second_moment_min_mm4", middle.x), 3e-3, between + ", third power"),
         ("peak pressure, bar", max_pressure(crank, duty, heat), loads["peak_pressure_bar"], 1e-4, "both meet the stated peak"),
         ("piston acceleration, m/s2", acceleration(crank, duty), loads["piston_acceleration_max_m_s2"], 1e-6, "rounding of a Fourier series"),
-        ("pull of the piston pin, N", pull[0], loads["small_end_pull_n"], 1e-3, "solver of the gas cycle"),
-        ("push of the piston pin, N", push[0], loads["small_end_push_n"], 1e-3, "solver of the gas cycle"),
-        ("pull of the crank pin, N", pull[1], loads["big_end_pull_n"], 1e-3, slices),
-        ("push of the crank pin, N", push[1], loads["big_end_push_n"], 1e-3, slices),
-        ("whip, N mm", 1e3 * whip, loads["whip_moment_max_n_mm"], 2e-3, planes),
+        ("pull of the piston pin, N", pull[0], forces["small_end_pull_n"], 1e-3, "solver of the gas cycle"),
+        ("push of the piston pin, N", push[0], forces["small_end_push_n"], 1e-3, "solver of the gas cycle"),
+        ("pull of the crank pin, N", pull[1], forces["big_end_pull_n"], 1e-3, slices),
+        ("push of the crank pin, N", push[1], forces["big_end_push_n"], 1e-3, slices),
+        ("whip, N mm", 1e3 * whip, forces["whip_moment_max_n_mm"], 2e-3, planes),
         ("axial force in mid-length, N", axial_most(rod, duty, crank, heat, middle), of("axial_force_max_n", middle.x), 2e-3, between),
         ("greatest stress in the shank, MPa", 1e-6 * extremes[:, 0].max(), max(s["stress_max_mpa"] for s in inside), 5e-3, planes),
         ("least stress in the shank, MPa", 1e-6 * extremes[:, 1].min(), min(s["stress_min_mpa"] for s in inside), 5e-3, planes),

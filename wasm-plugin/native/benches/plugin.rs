@@ -9,8 +9,8 @@
 use std::path::{Path, PathBuf};
 
 use divan::{Bencher, black_box};
+use layload_core::FieldRequest;
 use layload_core::job::Job;
-use layload_core::verdict::FieldRequest;
 use layload_core::{CheckRequest, Question, WallRequest, check_with};
 use layload_host::{Cache, Cancel, Limits, PluginHost, Session};
 

@@ -32,6 +32,10 @@ const LEAST_LIFE_SCATTER: f64 = 0.05;
 /// Fits what the tests allow into a copy of `base`; what they do not say stays as it is there, with its own source.
 ///
 /// `name` is the card's; `date` a day in words, or the latest of the rows where it is absent. Nothing is read from a clock.
+///
+/// # Errors
+///
+/// Where a row says what cannot be, or no test is among them.
 pub fn fit_card(
     rows: &[CouponRow],
     base: &Card,

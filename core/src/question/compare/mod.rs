@@ -25,6 +25,31 @@ impl Revision<'_> {
 }
 
 /// Checks two revisions of one kind of part and says what changed in geometry, loads, heat, life and speed.
+///
+/// # Errors
+///
+/// Where the mesh is no closed part of a known kind, the job is incomplete or does not belong to it, or the watcher stops the
+/// work. Two kinds of part are not compared.
+///
+/// ```
+/// use layload_core::job::Job;
+/// use layload_core::{Question, Revision, compare};
+///
+/// # fn main() -> Result<(), Box<dyn std::error::Error>> {
+/// # let samples = concat!(env!("CARGO_MANIFEST_DIR"), "/../samples/");
+/// # let stl = std::fs::read(format!("{samples}plain_rod.stl"))?;
+/// # let job = Job::from_toml(&std::fs::read_to_string(format!("{samples}bench_single.toml"))?)?;
+/// # let question = Question { job: &job, card_text: None, pressure_text: None };
+/// let old = Revision { source: (&stl).into(), question };
+/// let mut lighter = job.clone();
+/// lighter.engine.reciprocating_mass_g = Some(36.0);
+/// let new = Revision { source: (&stl).into(), question: Question { job: &lighter, ..question } };
+/// let compared = compare(&old, &new, &mut ())?;
+/// let margin = compared.changes.iter().find(|change| change.name == "margin on stress").ok_or("no margin")?;
+/// assert!(margin.new > margin.old);
+/// # Ok(())
+/// # }
+/// ```
 pub fn compare(old: &Revision<'_>, new: &Revision<'_>, watcher: &mut dyn Watcher) -> Result<CompareReport, Error> {
     let (old, new) = (old.checked(watcher)?, new.checked(watcher)?);
     if old.part.kind != new.part.kind {

@@ -27,6 +27,27 @@ pub const DIRECTION_RANGE: (usize, usize) = (20, 100_000);
 const NAMED: [NamedPose; 3] = [NamedPose::Flat, NamedPose::OnEdge, NamedPose::Upright];
 
 /// Scores build directions of a connecting rod and recommends one.
+///
+/// # Errors
+///
+/// Where the mesh is no closed part of a known kind, the job is incomplete or does not belong to it, or the watcher stops the
+/// work. Where `count` is out of [`DIRECTION_RANGE`], or the kind of part has no quick way to score one.
+///
+/// ```
+/// use layload_core::job::Job;
+/// use layload_core::{Question, directions};
+///
+/// # fn main() -> Result<(), Box<dyn std::error::Error>> {
+/// # let samples = concat!(env!("CARGO_MANIFEST_DIR"), "/../samples/");
+/// # let stl = std::fs::read(format!("{samples}plain_rod.stl"))?;
+/// # let job = Job::from_toml(&std::fs::read_to_string(format!("{samples}bench_single.toml"))?)?;
+/// # let question = Question { job: &job, card_text: None, pressure_text: None };
+/// let answer = directions(&stl, &question, 50, &mut ())?;
+/// println!("{}", answer.recommended.reason);
+/// assert!(answer.recommended.direction.stands);
+/// # Ok(())
+/// # }
+/// ```
 pub fn directions<'a>(
     source: impl Into<PartSource<'a>>,
     question: &Question<'_>,
