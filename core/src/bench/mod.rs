@@ -11,6 +11,12 @@ mod update;
 
 pub use entry::{BenchEntry, RunOutcome, read_log};
 pub use error::BenchError;
+#[cfg(feature = "rooms")]
 pub use learned::Learned;
+#[cfg(not(feature = "rooms"))]
+pub(crate) use learned::Learned;
 pub(crate) use learned::scaled;
+#[cfg(feature = "rooms")]
 pub use update::{Belief, Evidence, Outcome, conjugate, on_grid, updated};
+#[cfg(not(feature = "rooms"))]
+pub(crate) use update::{Belief, Evidence, Outcome, conjugate, on_grid, updated};

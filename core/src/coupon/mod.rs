@@ -18,5 +18,11 @@ pub use card::{Fitted, fit_card};
 pub use error::CouponError;
 pub use row::CouponRow;
 pub(crate) use student::chi_squared_probability;
+#[cfg(feature = "rooms")]
 pub use student::{chi_squared_quantile, student_quantile};
+#[cfg(not(feature = "rooms"))]
+pub(crate) use student::{chi_squared_quantile, student_quantile};
+#[cfg(feature = "rooms")]
 pub use test::{CouponTest, Measured, TestDirection};
+#[cfg(not(feature = "rooms"))]
+pub(crate) use test::{CouponTest, Measured, TestDirection};

@@ -1,6 +1,6 @@
 use serde::{Deserialize, Serialize};
 
-/// One row of a table of tests as written, empty columns absent; [`super::test::CouponTest::read`] makes sense of it.
+/// One row of a table of tests as written, empty columns absent; a fit makes sense of it.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct CouponRow {

@@ -2,7 +2,7 @@
 //!
 //! A line is drawn where a facet turned toward the viewer meets one turned away (outline) or one at a sharp angle
 //! (edge). What a nearer facet covers is found with a map of depths, one number a cell, of which the longer side of the
-//! part has [`CELLS`]; places are exact, ends of covered lines to within a cell.
+//! part has `CELLS`; places are exact, ends of covered lines to within a cell.
 
 mod chain;
 mod depth;

@@ -20,11 +20,29 @@ pub use card::{
     Card, Creep, Fatigue, FatigueTest, LossCurve, LossPoint, Moisture, Retention, RetentionPoint, Stiffness, Strength,
     Temperature, Thermal,
 };
+#[cfg(feature = "rooms")]
 pub use creep_state::{CreepState, REFERENCE_TEMPERATURE};
+#[cfg(not(feature = "rooms"))]
+pub(crate) use creep_state::{CreepState, REFERENCE_TEMPERATURE};
+#[cfg(feature = "rooms")]
 pub use criterion::{Lay, LayerPlane, LayerStrength, Tractions, Use};
+#[cfg(not(feature = "rooms"))]
+pub(crate) use criterion::{Lay, LayerPlane, LayerStrength, Tractions, Use};
 pub use error::MaterialError;
-pub use inputs::{Bears, Input, visit_values};
-pub use plausible::{UnusualValue, unusual_values};
+#[cfg(feature = "rooms")]
+pub use inputs::Input;
+#[cfg(not(feature = "rooms"))]
+pub(crate) use inputs::Input;
+pub use inputs::{Bears, visit_values};
+#[cfg(feature = "rooms")]
+pub use plausible::UnusualValue;
+#[cfg(not(feature = "rooms"))]
+pub(crate) use plausible::UnusualValue;
+pub use plausible::unusual_values;
 pub use source::Source;
-pub use state::{MaterialState, MoistureState};
+#[cfg(feature = "rooms")]
+pub use state::MaterialState;
+#[cfg(not(feature = "rooms"))]
+pub(crate) use state::MaterialState;
+pub use state::MoistureState;
 pub use value::Value;

@@ -7,7 +7,11 @@ mod input;
 mod plan;
 mod sample;
 
-pub use effects::{Responses, effects, first_and_total};
+#[cfg(feature = "rooms")]
+pub use effects::first_and_total;
+#[cfg(not(feature = "rooms"))]
+pub(crate) use effects::first_and_total;
+pub use effects::{Responses, effects};
 pub use error::StudyError;
 pub use input::{InputKind, InputName, InputRange, InputValue};
 pub use plan::{Sampling, StudyPlan};
