@@ -6,7 +6,7 @@ use std::f64::consts::PI;
 use std::sync::{Arc, OnceLock};
 
 use layload_core::bench::read_log;
-use layload_core::drawing::{Seen, Side};
+use layload_core::drawing::{Side, Viewed};
 use layload_core::engine::{Cylinder, SliderCrank};
 use layload_core::field::FieldError;
 use layload_core::job::{Job, JobError, NamedPose, Scenario, resolve, resolve_pace};
@@ -102,7 +102,7 @@ impl Kind for Lug {
         NamedPose::Flat
     }
 
-    fn sides(&self) -> [Seen; 3] {
+    fn sides(&self) -> [Viewed; 3] {
         let (x, y, z) = (Vector3::x(), Vector3::y(), Vector3::z());
         [(Side::AlongPins, x, y), (Side::AcrossPins, x, z), (Side::Along, -z, y)]
     }

@@ -45,7 +45,7 @@ impl Law {
 }
 
 /// Tests of one kind: the same law, direction, temperature and stress.
-struct Cell {
+struct TestCell {
     law: Law,
     direction: TestDirection,
     celsius: f64,
@@ -55,7 +55,7 @@ struct Cell {
     pairs: Vec<(f64, f64)>,
 }
 
-impl Cell {
+impl TestCell {
     fn ratios(&self) -> impl Iterator<Item = f64> {
         self.pairs.iter().map(|(test, card)| log(card / test))
     }
@@ -112,7 +112,7 @@ fn short(value: f64) -> String {
 
 /// Where a check by this card would not find again what the tests gave, by more than they scatter; one sentence a law.
 pub(super) fn contradictions(card: &Card, tests: &[CouponTest]) -> Vec<String> {
-    let mut cells: Vec<Cell> = Vec::new();
+    let mut cells: Vec<TestCell> = Vec::new();
     for cell in tests.iter().filter(|test| !test.run_out).flat_map(|test| of_test(card, test)) {
         match cells.iter_mut().find(|known| known.alike(&cell)) {
             Some(known) => known.pairs.extend(cell.pairs),
@@ -123,8 +123,8 @@ pub(super) fn contradictions(card: &Card, tests: &[CouponTest]) -> Vec<String> {
     laws.sort_unstable();
     laws.dedup();
     let said = laws.into_iter().filter_map(|law| {
-        let of_law: Vec<&Cell> = cells.iter().filter(|cell| cell.law == law).collect();
-        let off: Vec<&Cell> = of_law.iter().copied().filter(|cell| contradicts(card, law, &of_law, cell)).collect();
+        let of_law: Vec<&TestCell> = cells.iter().filter(|cell| cell.law == law).collect();
+        let off: Vec<&TestCell> = of_law.iter().copied().filter(|cell| contradicts(card, law, &of_law, cell)).collect();
         let worst = off.iter().copied().max_by(|a, b| a.mean().abs().total_cmp(&b.mean().abs()))?;
         let more = match off.len() - 1 {
             0 => String::new(),
@@ -138,7 +138,7 @@ pub(super) fn contradictions(card: &Card, tests: &[CouponTest]) -> Vec<String> {
 
 /// Whether what the card gives lies beyond the scatter of tests of one kind: Student's t of their mean, with the scatter
 /// within the kinds of that law, or the card's own where no kind was tested twice.
-fn contradicts(card: &Card, law: Law, all: &[&Cell], cell: &Cell) -> bool {
+fn contradicts(card: &Card, law: Law, all: &[&TestCell], cell: &TestCell) -> bool {
     let off = cell.mean();
     // A card by which nothing lasts at all, or for ever.
     if !off.is_finite() {
@@ -173,9 +173,9 @@ fn usual_scatter(card: &Card, law: Law) -> f64 {
     }
 }
 
-fn of_test(card: &Card, test: &CouponTest) -> Vec<Cell> {
+fn of_test(card: &Card, test: &CouponTest) -> Vec<TestCell> {
     let material = card.at(test.temperature, MoistureState::Dry);
-    let cell = |law, direction, stress_pa: Option<f64>, pair| Cell {
+    let cell = |law, direction, stress_pa: Option<f64>, pair| TestCell {
         law,
         direction,
         celsius: test.temperature - 273.15,

@@ -1,12 +1,12 @@
 use std::collections::BTreeMap;
 
-use super::edges::{End, Line};
+use super::edges::{LineEnd, SeenLine};
 
-type Chain = Vec<[f64; 2]>;
+type LineChain = Vec<[f64; 2]>;
 
 /// Joins pieces that meet in a corner to long lines, each piece in one of them, straight on where there is a choice.
-pub(super) fn chained<'a>(lines: impl Iterator<Item = &'a Line>) -> Vec<Chain> {
-    let lines: Vec<&Line> = lines.collect();
+pub(super) fn chained<'a>(lines: impl Iterator<Item = &'a SeenLine>) -> Vec<LineChain> {
+    let lines: Vec<&SeenLine> = lines.collect();
     let mut at_corner: BTreeMap<u32, Vec<usize>> = BTreeMap::new();
     for (index, line) in lines.iter().enumerate() {
         for corner in [line.from.corner, line.to.corner].into_iter().flatten() {
@@ -24,7 +24,7 @@ pub(super) fn chained<'a>(lines: impl Iterator<Item = &'a Line>) -> Vec<Chain> {
         follow(&lines, &at_corner, &mut used, lines[first].to, &mut forward);
         let mut backward = vec![lines[first].to.at, lines[first].from.at];
         follow(&lines, &at_corner, &mut used, lines[first].from, &mut backward);
-        let mut chain: Chain = backward.drain(2..).rev().collect();
+        let mut chain: LineChain = backward.drain(2..).rev().collect();
         chain.append(&mut forward);
         chains.push(chain);
     }
@@ -32,7 +32,13 @@ pub(super) fn chained<'a>(lines: impl Iterator<Item = &'a Line>) -> Vec<Chain> {
 }
 
 /// Goes on from the end of a chain as long as there are pieces.
-fn follow(lines: &[&Line], at_corner: &BTreeMap<u32, Vec<usize>>, used: &mut [bool], mut end: End, chain: &mut Chain) {
+fn follow(
+    lines: &[&SeenLine],
+    at_corner: &BTreeMap<u32, Vec<usize>>,
+    used: &mut [bool],
+    mut end: LineEnd,
+    chain: &mut LineChain,
+) {
     while let Some(corner) = end.corner {
         let [before, last] = [chain[chain.len() - 2], chain[chain.len() - 1]];
         let heading = [last[0] - before[0], last[1] - before[1]];
@@ -51,7 +57,7 @@ fn follow(lines: &[&Line], at_corner: &BTreeMap<u32, Vec<usize>>, used: &mut [bo
 }
 
 /// Leaves out points within a tolerance of the line through those kept (Douglas & Peucker 1973).
-pub(super) fn simplified(chain: &Chain, tolerance: f64) -> Chain {
+pub(super) fn simplified(chain: &LineChain, tolerance: f64) -> LineChain {
     let mut kept = vec![false; chain.len()];
     let mut open = vec![(0, chain.len() - 1)];
     kept[0] = true;
@@ -80,7 +86,7 @@ fn away(point: [f64; 2], from: [f64; 2], to: [f64; 2]) -> f64 {
 }
 
 /// Leaves out the shortest lines of both kinds until no more than `most` points are left.
-pub(super) fn fewest(kinds: [Vec<Chain>; 2], most: usize) -> [Vec<Chain>; 2] {
+pub(super) fn fewest(kinds: [Vec<LineChain>; 2], most: usize) -> [Vec<LineChain>; 2] {
     let mut by_length: Vec<(f64, usize)> = kinds.iter().flatten().map(|chain| (length(chain), chain.len())).collect();
     by_length.sort_by(|a, b| b.0.total_cmp(&a.0));
     let mut points = 0;
@@ -94,6 +100,6 @@ pub(super) fn fewest(kinds: [Vec<Chain>; 2], most: usize) -> [Vec<Chain>; 2] {
     }
 }
 
-fn length(chain: &Chain) -> f64 {
+fn length(chain: &LineChain) -> f64 {
     chain.windows(2).map(|pair| libm::hypot(pair[1][0] - pair[0][0], pair[1][1] - pair[0][1])).sum()
 }

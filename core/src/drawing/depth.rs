@@ -1,6 +1,6 @@
 use nalgebra::Point3;
 
-use super::edges::Facing;
+use super::edges::Turned;
 
 /// Empty cells round the part, so that its outermost lines have nothing beside them.
 const RIM: usize = 2;
@@ -20,7 +20,7 @@ pub(super) struct DepthMap {
 
 impl DepthMap {
     /// Draws the facets turned toward the viewer. `seen` has right, up and toward of each corner.
-    pub(super) fn new(facets: &[[u32; 3]], seen: &[Point3<f64>], facing: &Facing, cells: f64) -> Self {
+    pub(super) fn new(facets: &[[u32; 3]], seen: &[Point3<f64>], facing: &Turned, cells: f64) -> Self {
         let (low, high) = seen
             .iter()
             .fold((Point3::from([f64::INFINITY; 3]), Point3::from([f64::NEG_INFINITY; 3])), |(low, high), p| {

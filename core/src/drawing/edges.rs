@@ -16,7 +16,7 @@ const SLIVER: f64 = 1e-5;
 
 /// What a line is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Kind {
+pub(super) enum LineKind {
     /// The surface turns away from the viewer.
     Outline,
     /// The surface has a sharp edge.
@@ -25,25 +25,25 @@ pub(super) enum Kind {
 
 /// A visible straight piece.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Line {
-    pub(super) kind: Kind,
-    pub(super) from: End,
-    pub(super) to: End,
+pub(super) struct SeenLine {
+    pub(super) kind: LineKind,
+    pub(super) from: LineEnd,
+    pub(super) to: LineEnd,
 }
 
 /// An end of a piece; `corner` where it ends in a corner of the mesh.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct End {
+pub(super) struct LineEnd {
     pub(super) at: [f64; 2],
     pub(super) corner: Option<u32>,
 }
 
 /// Unit normals of the facets as seen; zero for slivers.
-pub(super) struct Facing {
+pub(super) struct Turned {
     normals: Vec<Vector3<f64>>,
 }
 
-impl Facing {
+impl Turned {
     pub(super) fn new(facets: &[[u32; 3]], seen: &[Point3<f64>]) -> Self {
         let normals = facets
             .iter()
@@ -64,7 +64,7 @@ impl Facing {
 }
 
 /// Every visible piece of every outline and sharp edge.
-pub(super) fn drawn(mesh: &Mesh, seen: &[Point3<f64>], facing: &Facing, depth: &DepthMap) -> Vec<Line> {
+pub(super) fn drawn(mesh: &Mesh, seen: &[Point3<f64>], facing: &Turned, depth: &DepthMap) -> Vec<SeenLine> {
     let facets = mesh.facets();
     let least = SLIVER * 1200.0 * depth.cell();
     let sliver = |facet: usize| {
@@ -86,9 +86,9 @@ pub(super) fn drawn(mesh: &Mesh, seen: &[Point3<f64>], facing: &Facing, depth: &
                 if meet > SHARP || sliver(own) || sliver(other) {
                     continue;
                 }
-                Kind::Edge
+                LineKind::Edge
             }
-            _ => Kind::Outline,
+            _ => LineKind::Outline,
         };
         let (from, to) = (facets[own][half_edge % 3], facets[own][(half_edge % 3 + 1) % 3]);
         pieces(kind, [from, to], seen, depth, &mut lines);
@@ -97,7 +97,7 @@ pub(super) fn drawn(mesh: &Mesh, seen: &[Point3<f64>], facing: &Facing, depth: &
 }
 
 /// The visible pieces of one edge.
-fn pieces(kind: Kind, corners: [u32; 2], seen: &[Point3<f64>], depth: &DepthMap, lines: &mut Vec<Line>) {
+fn pieces(kind: LineKind, corners: [u32; 2], seen: &[Point3<f64>], depth: &DepthMap, lines: &mut Vec<SeenLine>) {
     let [a, b] = corners.map(|id| seen[id as usize]);
     let length = (b - a).xy().norm();
     if length <= 0.0 {
@@ -109,7 +109,7 @@ fn pieces(kind: Kind, corners: [u32; 2], seen: &[Point3<f64>], depth: &DepthMap,
         let share = step as f64 / steps as f64;
         let point = at(share);
         let corner = if step == 0 { Some(corners[0]) } else { (step == steps).then_some(corners[1]) };
-        End { at: [point.x, point.y], corner }
+        LineEnd { at: [point.x, point.y], corner }
     };
     let mut begun = None;
     for step in 0..=steps {
@@ -117,7 +117,7 @@ fn pieces(kind: Kind, corners: [u32; 2], seen: &[Point3<f64>], depth: &DepthMap,
         match (begun, shows) {
             (None, true) => begun = Some(step),
             (Some(first), false) => {
-                lines.push(Line { kind, from: end(first), to: end(step) });
+                lines.push(SeenLine { kind, from: end(first), to: end(step) });
                 begun = None;
             }
             _ => {}

@@ -13,12 +13,12 @@ use nalgebra::{Point3, Vector3};
 
 use self::chain::{chained, fewest, simplified};
 use self::depth::DepthMap;
-use self::edges::{Facing, Kind, drawn};
+use self::edges::{LineKind, Turned, drawn};
 use crate::mesh::Mesh;
 use crate::numeric::map_in_order;
 use crate::part::Frame;
 
-pub use side::{Seen, Side};
+pub use side::{Side, Viewed};
 
 /// Cells along the longer side of a view.
 const CELLS: f64 = 1200.0;
@@ -66,7 +66,7 @@ impl View {
 }
 
 /// Draws a part of a mesh in its frame from some sides.
-pub fn draw(mesh: &Mesh, frame: &Frame, sides: [Seen; 3]) -> Drawing {
+pub fn draw(mesh: &Mesh, frame: &Frame, sides: [Viewed; 3]) -> Drawing {
     Drawing { views: map_in_order(sides.len(), |k| view(mesh, frame, sides[k])) }
 }
 
@@ -77,14 +77,14 @@ fn view(mesh: &Mesh, frame: &Frame, (side, right, up): (Side, Vector3<f64>, Vect
         .iter()
         .map(|p| Point3::new(right.dot(&p.coords), up.dot(&p.coords), toward.dot(&p.coords)))
         .collect();
-    let facing = Facing::new(mesh.facets(), &seen);
+    let facing = Turned::new(mesh.facets(), &seen);
     let depth = DepthMap::new(mesh.facets(), &seen, &facing, CELLS);
     let lines = drawn(mesh, &seen, &facing, &depth);
-    let of = |kind: Kind| {
+    let of = |kind: LineKind| {
         let chains = chained(lines.iter().filter(|line| line.kind == kind));
         chains.iter().map(|chain| simplified(chain, TOLERANCE * depth.cell())).collect::<Vec<_>>()
     };
-    let [outlines, edges] = fewest([of(Kind::Outline), of(Kind::Edge)], MOST_POINTS);
+    let [outlines, edges] = fewest([of(LineKind::Outline), of(LineKind::Edge)], MOST_POINTS);
     // The frame's origin lies somewhere in the file.
     let [right, up] = [right, up].map(|axis| frame.direction_to_file(&axis));
     let origin = frame.to_file(&Point3::origin()).coords;

@@ -12,7 +12,7 @@ pub enum Side {
 }
 
 /// A side with what is right and what is up on it, in the frame of the part.
-pub type Seen = (Side, Vector3<f64>, Vector3<f64>);
+pub type Viewed = (Side, Vector3<f64>, Vector3<f64>);
 
 impl Side {
     /// In words.

@@ -14,7 +14,7 @@ const STAGE: f64 = 1.0 - core::f64::consts::FRAC_1_SQRT_2;
 
 /// What the end of a part touches.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum End {
+pub enum ChainEnd {
     /// Nothing: no heat passes.
     Insulated,
     /// Something that holds it at a temperature, K.
@@ -28,7 +28,7 @@ pub enum End {
     },
 }
 
-impl End {
+impl ChainEnd {
     pub(super) fn checked(self) -> Result<Self, HeatError> {
         match self {
             Self::Insulated => {}
@@ -68,7 +68,7 @@ pub(super) struct Around {
     /// Temperature beside them, K.
     pub(super) side_temperature: f64,
     /// First and last end.
-    pub(super) ends: [End; 2],
+    pub(super) ends: [ChainEnd; 2],
 }
 
 /// Room for one step, kept from step to step.
@@ -105,18 +105,18 @@ impl Chain {
     }
 
     /// Sets held ends to their temperature.
-    pub(super) fn hold(ends: &[End; 2], temperatures: &mut [f64]) {
-        if let (End::Held(held), Some(first)) = (ends[0], temperatures.first_mut()) {
+    pub(super) fn hold(ends: &[ChainEnd; 2], temperatures: &mut [f64]) {
+        if let (ChainEnd::Held(held), Some(first)) = (ends[0], temperatures.first_mut()) {
             *first = held;
         }
-        if let (End::Held(held), Some(last)) = (ends[1], temperatures.last_mut()) {
+        if let (ChainEnd::Held(held), Some(last)) = (ends[1], temperatures.last_mut()) {
             *last = held;
         }
     }
 
     fn held(&self, around: &Around, lump: usize) -> bool {
-        (lump == 0 && matches!(around.ends[0], End::Held(_)))
-            || (lump + 1 == self.lumps() && matches!(around.ends[1], End::Held(_)))
+        (lump == 0 && matches!(around.ends[0], ChainEnd::Held(_)))
+            || (lump + 1 == self.lumps() && matches!(around.ends[1], ChainEnd::Held(_)))
     }
 
     /// Heat into a lump, W, and how much less it gets for every kelvin of its own.

@@ -2,7 +2,7 @@ use super::balance::HeatBalance;
 use super::chain::Workspace;
 use super::error::HeatError;
 use super::gas_film::Film;
-use super::transient::Pace;
+use super::transient::StepPace;
 use super::wall::Wall;
 
 /// A stretch of time with steady films on both sides; a duty is a row of them.
@@ -133,7 +133,7 @@ impl Wall {
         &self,
         run: &mut WallRun,
         step: &CrownStep,
-        pace: Pace,
+        pace: StepPace,
         watch: &mut SoftenedDepth,
         mut each: impl FnMut(&WallRun, f64),
     ) -> Result<(), HeatError> {

@@ -1,4 +1,4 @@
-use super::chain::{Around, Chain, End};
+use super::chain::{Around, Chain, ChainEnd};
 use super::error::HeatError;
 
 /// Most stations; more would only cost time.
@@ -32,7 +32,7 @@ pub struct FinCooling {
     /// Temperature of the air round the rod, K.
     pub air_temperature: f64,
     /// First end (piston pin) and last end (crank pin).
-    pub ends: [End; 2],
+    pub ends: [ChainEnd; 2],
 }
 
 /// A rod as a fin of varying section: `d/dx (k A dT/dx) - h P (T - T_air) + q'(x, T) = c A dT/dt` (Incropera and

@@ -24,7 +24,7 @@ mod transient;
 mod wall;
 
 pub use balance::HeatBalance;
-pub use chain::End;
+pub use chain::ChainEnd;
 pub use cooling::{bore_conductance, crossflow_film};
 pub use crown::{CrownStep, SoftenedDepth, WallRun};
 pub use error::HeatError;
@@ -35,5 +35,5 @@ pub use onset::onset;
 pub use steady::SteadyHeat;
 pub use swing::surface_swing;
 pub use table::TemperatureTable;
-pub use transient::{FinRun, Pace};
+pub use transient::{FinRun, StepPace};
 pub use wall::{Joint, Wall, WallLayer};

@@ -1,5 +1,5 @@
 use super::balance::HeatBalance;
-use super::chain::{Chain, End, Workspace};
+use super::chain::{Chain, ChainEnd, Workspace};
 use super::error::HeatError;
 use super::fin::{Fin, FinCooling};
 
@@ -128,11 +128,11 @@ impl Fin {
     }
 }
 
-fn leaks(end: End) -> bool {
+fn leaks(end: ChainEnd) -> bool {
     match end {
-        End::Insulated => false,
-        End::Held(_) => true,
-        End::Contact { conductance, .. } => conductance > 0.0,
+        ChainEnd::Insulated => false,
+        ChainEnd::Held(_) => true,
+        ChainEnd::Contact { conductance, .. } => conductance > 0.0,
     }
 }
 

@@ -12,7 +12,7 @@ const SHORTEST: f64 = 1e-6;
 
 /// How a stretch of time is cut into steps.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Pace {
+pub struct StepPace {
     /// First step, s.
     pub first: f64,
     /// Each step over the one before: 1 for equal steps.
@@ -21,7 +21,7 @@ pub struct Pace {
     pub longest: f64,
 }
 
-impl Pace {
+impl StepPace {
     /// Equal steps.
     pub fn even(step: f64) -> Self {
         Self { first: step, growth: 1.0, longest: step }
@@ -130,7 +130,7 @@ impl Fin {
         cooling: &FinCooling,
         heat_per_length: impl Fn(usize, f64) -> f64,
         seconds: f64,
-        pace: Pace,
+        pace: StepPace,
         limit: f64,
     ) -> Result<bool, HeatError> {
         let around = self.around(cooling)?;

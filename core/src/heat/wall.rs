@@ -1,6 +1,6 @@
 use core::ops::Range;
 
-use super::chain::{Around, Chain, End, Workspace};
+use super::chain::{Around, Chain, ChainEnd, Workspace};
 use super::error::HeatError;
 use super::gas_film::Film;
 
@@ -109,7 +109,8 @@ impl Wall {
     }
 
     pub(super) fn around(&self, gas: Film, back: Film) -> Result<Around, HeatError> {
-        let end = |film: Film| End::Contact { conductance: film.coefficient, temperature: film.temperature }.checked();
+        let end =
+            |film: Film| ChainEnd::Contact { conductance: film.coefficient, temperature: film.temperature }.checked();
         let ends = [end(gas)?, end(back)?];
         Ok(Around { side: vec![0.0; self.depths.len()], side_temperature: 1.0, ends })
     }

@@ -6,7 +6,7 @@ use nalgebra::Vector3;
 
 use super::{LoadedPart, Measures, Question, SpeedRange, Trials, Walled, Watcher};
 use crate::Error;
-use crate::drawing::Seen;
+use crate::drawing::Viewed;
 use crate::job::{NamedPose, Scenario};
 use crate::mesh::Mesh;
 use crate::orient::Facing;
@@ -44,7 +44,7 @@ pub trait Kind: Debug + Send + Sync {
     fn usual_pose(&self) -> NamedPose;
 
     /// The sides it is drawn from.
-    fn sides(&self) -> [Seen; 3];
+    fn sides(&self) -> [Viewed; 3];
 
     /// What its walls are measured on, and what their places are called.
     fn walled(&self) -> Walled<'_>;

@@ -1,12 +1,12 @@
 use crate::bench::scaled;
 use crate::material::Card;
-use crate::part::Thickness;
+use crate::part::ThicknessFactors;
 
 /// Sizes of a part over those of its mesh, and of what its material bears over its card.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sizes {
     /// Of a rod, along its pins.
-    pub rod: Thickness,
+    pub rod: ThicknessFactors,
     /// Of a piston's crown.
     pub crown: f64,
     /// Strength over that of the card.
@@ -29,7 +29,7 @@ impl Sizes {
 
 impl Default for Sizes {
     fn default() -> Self {
-        Self { rod: Thickness::default(), crown: 1.0, strength: 1.0, life: 1.0 }
+        Self { rod: ThicknessFactors::default(), crown: 1.0, strength: 1.0, life: 1.0 }
     }
 }
 

@@ -18,7 +18,7 @@ mod watcher;
 
 pub use checkable::{Answers, Assessed, Checkable, Kind, Loaded, Warm};
 pub use measures::{Measures, Sizes};
-pub(crate) use outcome::{Outcome, leaned, ranked};
+pub(crate) use outcome::{ChangeOutcome, leaned, ranked};
 pub use part::LoadedPart;
 pub(crate) use pose::facet_values;
 pub use pose::posed_in;

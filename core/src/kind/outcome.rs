@@ -6,7 +6,7 @@ use crate::report::{ChangeMeasure, SensitivityReport, SofteningChange};
 
 /// Life that nine in ten reach, s, margin, and the time until heat takes it, s, of a part.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Outcome {
+pub(crate) struct ChangeOutcome {
     pub(crate) life: f64,
     pub(crate) margin: f64,
     pub(crate) soft: Option<f64>,
@@ -15,7 +15,7 @@ pub(crate) struct Outcome {
 /// Margins below this are none.
 const NONE: f64 = 1e-9;
 
-impl Outcome {
+impl ChangeOutcome {
     /// What a change did, in words of what is changed and how.
     pub(crate) fn changed(self, (input, change): (&str, &str), then: Self) -> SensitivityReport {
         let life_factor = (self.life > 0.0).then(|| then.life / self.life).filter(|factor| factor.is_finite());
@@ -30,7 +30,7 @@ impl Outcome {
 
 /// Largest effect first, all by one measure: life where the duty leaves one that ends and some change moves it, else the
 /// margin. Changes alike in that are in the order of their margins, then by name.
-pub(crate) fn ranked(mut list: Vec<SensitivityReport>, now: Outcome) -> Vec<SensitivityReport> {
+pub(crate) fn ranked(mut list: Vec<SensitivityReport>, now: ChangeOutcome) -> Vec<SensitivityReport> {
     let ends = now.life > 0.0 && now.life < ENDLESS_S;
     let by = |measured_by| move |entry: &SensitivityReport| SensitivityReport { measured_by, ..entry.clone() }.effect();
     let (by_life, by_margin) = (by(ChangeMeasure::Life), by(ChangeMeasure::Margin));

@@ -16,7 +16,7 @@ pub struct Card {
     /// Mass per volume of the solid plastic.
     pub density_kg_m3: Value,
     /// Elastic constants.
-    pub stiffness: Stiffness,
+    pub stiffness: CardStiffness,
     /// Short-term strength.
     pub strength: Strength,
     /// Strength under repeated load.
@@ -34,7 +34,7 @@ pub struct Card {
 /// Transversely isotropic elastic constants about the build direction.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Stiffness {
+pub struct CardStiffness {
     /// Young's modulus along the beads.
     pub bead_mpa: Value,
     /// Young's modulus in the layer plane, square to the beads.

@@ -17,8 +17,8 @@ mod state;
 mod value;
 
 pub use card::{
-    Card, Creep, Fatigue, FatigueTest, LossCurve, LossPoint, Moisture, Retention, RetentionPoint, Stiffness, Strength,
-    Temperature, Thermal,
+    Card, CardStiffness, Creep, Fatigue, FatigueTest, LossCurve, LossPoint, Moisture, Retention, RetentionPoint,
+    Strength, Temperature, Thermal,
 };
 #[cfg(feature = "rooms")]
 pub use creep_state::{CreepState, REFERENCE_TEMPERATURE};

@@ -50,44 +50,44 @@ const ROWS: [Row; 36] = [
 ];
 
 /// Two values of a card that go together: the first over the second, what is usual, and why.
-struct Pair {
+struct ValuePair {
     names: [&'static str; 2],
     usual: (f64, f64),
     reason: &'static str,
 }
 
-const PAIRS: [Pair; 7] = [
-    Pair {
+const PAIRS: [ValuePair; 7] = [
+    ValuePair {
         names: ["strength across layers", "strength along beads"],
         usual: (0.05, 1.0),
         reason: "layers bond no better than the beads are strong",
     },
-    Pair {
+    ValuePair {
         names: ["strength across beads", "strength along beads"],
         usual: (0.1, 1.1),
         reason: "beads are strongest along themselves",
     },
-    Pair {
+    ValuePair {
         names: ["shear strength between layers", "strength across layers"],
         usual: (0.3, 1.5),
         reason: "layers shear off at half to all of what parts them",
     },
-    Pair {
+    ValuePair {
         names: ["compression strength", "strength along beads"],
         usual: (0.3, 3.0),
         reason: "plastics bear about as much pushed as pulled",
     },
-    Pair {
+    ValuePair {
         names: ["bearing pressure", "compression strength"],
         usual: (0.15, 1.2),
         reason: "a bore goes oval before the plastic is crushed",
     },
-    Pair {
+    ValuePair {
         names: ["strength along beads", "stiffness along beads"],
         usual: (0.003, 0.1),
         reason: "printed plastics break at 0.3 to 10 % of strain",
     },
-    Pair {
+    ValuePair {
         names: ["strength across layers", "stiffness across layers"],
         usual: (0.001, 0.1),
         reason: "printed plastics break at 0.1 to 10 % of strain",

@@ -16,14 +16,14 @@ const HEADER: usize = 84;
 const RECORD: usize = 50;
 
 /// The three corners of a facet in file units.
-pub(super) type Corners = [[f32; 3]; 3];
+pub(super) type StlCorners = [[f32; 3]; 3];
 
 /// Facets in file order, still unconnected.
 pub(super) enum Soup<'bytes> {
     /// Records of a binary file, read in place.
     Binary(&'bytes [u8]),
     /// Facets of an ASCII file.
-    Ascii(Vec<Corners>),
+    Ascii(Vec<StlCorners>),
 }
 
 impl<'bytes> Soup<'bytes> {
@@ -76,8 +76,8 @@ impl<'bytes> Soup<'bytes> {
         }
     }
 
-    /// Corners of facet `index`, checked to be usable numbers.
-    pub(super) fn corners(&self, index: usize) -> Result<Corners, MeshError> {
+    /// StlCorners of facet `index`, checked to be usable numbers.
+    pub(super) fn corners(&self, index: usize) -> Result<StlCorners, MeshError> {
         let corners = match self {
             Self::Binary(records) => decode(&records[index * RECORD..(index + 1) * RECORD]),
             Self::Ascii(facets) => facets[index],
@@ -97,7 +97,7 @@ fn starts_as_ascii(bytes: &[u8]) -> bool {
     mark.get(..5).is_some_and(|word| word.eq_ignore_ascii_case(b"solid"))
 }
 
-fn decode(record: &[u8]) -> Corners {
+fn decode(record: &[u8]) -> StlCorners {
     let number = |at: usize| {
         let mut four = [0_u8; 4];
         four.copy_from_slice(&record[at..at + 4]);
@@ -109,7 +109,7 @@ fn decode(record: &[u8]) -> Corners {
 }
 
 /// Reads `vertex x y z` triples between `facet` and `endfacet`, whatever the spacing, case and line ends.
-fn read_ascii(bytes: &[u8]) -> Result<Vec<Corners>, MeshError> {
+fn read_ascii(bytes: &[u8]) -> Result<Vec<StlCorners>, MeshError> {
     let mut facets = Vec::new();
     let mut corners: Vec<[f32; 3]> = Vec::with_capacity(3);
     let mut inside_facet = false;
@@ -144,7 +144,7 @@ fn read_ascii(bytes: &[u8]) -> Result<Vec<Corners>, MeshError> {
                 if !inside_facet {
                     return Err(fault("a facet ends that never began".into()));
                 }
-                let three: Corners = corners
+                let three: StlCorners = corners
                     .as_slice()
                     .try_into()
                     .map_err(|_| fault(format!("a facet has {} corners instead of 3", corners.len())))?;

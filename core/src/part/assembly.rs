@@ -14,7 +14,7 @@ use core::f64::consts::TAU;
 use nalgebra::{Point3, Vector3};
 
 use super::bore::Bore;
-use super::rod::{Ends, GivenRod, ends};
+use super::rod::{GivenRod, RodEnds, ends};
 use super::search::BoreSearch;
 use super::through::{across, is_open, reaches_in};
 use crate::mesh::{Body, Laid, Meeting, Mesh, SKIN, largest_first};
@@ -126,7 +126,7 @@ pub(super) fn fills(body: &Laid<'_>, bore: &Bore) -> bool {
 }
 
 /// A rod of several shells without those that only touch it and carry nothing, which follow it.
-fn without_idle(body: Body, ends: &Ends) -> Vec<Body> {
+fn without_idle(body: Body, ends: &RodEnds) -> Vec<Body> {
     let pieces = body.pieces();
     let laid: Vec<Laid<'_>> = pieces.iter().map(Laid::new).collect();
     let mut merged: Vec<usize> = (0..pieces.len()).collect();
@@ -165,7 +165,7 @@ fn join(group: &mut [usize], a: usize, b: usize) {
 }
 
 /// Which pieces have a wall of one of the bores that is theirs to carry: of whole rings laid on one another the largest.
-fn carriers(pieces: &[Body], ends: &Ends) -> Vec<bool> {
+fn carriers(pieces: &[Body], ends: &RodEnds) -> Vec<bool> {
     let mut carries = vec![false; pieces.len()];
     for bore in [&ends.small, &ends.big] {
         let around: Vec<usize> =

@@ -13,7 +13,7 @@ use crate::mesh::{Body, Mesh, SKIN};
 const NEAR: f64 = 0.1e-3;
 
 /// A cap for the half bore of a rod among the bodies of its file.
-pub(super) struct Cap {
+pub(super) struct DrawnCap {
     /// Which body.
     index: usize,
     /// Which way it lies from the rod, in the file.
@@ -23,7 +23,7 @@ pub(super) struct Cap {
 }
 
 /// Looks for the other half of a bore of which the rod has half.
-pub(super) fn beside(bodies: &[Body], rod: usize, bores: [&Bore; 2], frame: &Frame) -> Option<Cap> {
+pub(super) fn beside(bodies: &[Body], rod: usize, bores: [&Bore; 2], frame: &Frame) -> Option<DrawnCap> {
     let x = frame.direction_to_file(&Vector3::x());
     bores.into_iter().zip([-x, x]).filter(|(bore, _)| bore.main().arc < 0.75 * TAU).find_map(|(bore, outward)| {
         let reach = |p: &Point3<f64>| (p - bore.center).dot(&outward);
@@ -33,12 +33,12 @@ pub(super) fn beside(bodies: &[Body], rod: usize, bores: [&Bore; 2], frame: &Fra
             let gap = mesh.points().iter().map(reach).fold(f64::INFINITY, f64::min) - joint;
             let reach = NEAR + SKIN + 0.01 * bore.main().radius;
             let on_bore = || has_wall(mesh, bore, reach);
-            (gap > 0.0 && gap <= NEAR && on_bore()).then_some(Cap { index, outward, gap })
+            (gap > 0.0 && gap <= NEAR && on_bore()).then_some(DrawnCap { index, outward, gap })
         })
     })
 }
 
-impl Cap {
+impl DrawnCap {
     /// The bodies with the cap moved onto the rod, both one body, and which of them.
     pub(super) fn clamped(&self, mut bodies: Vec<Body>, rod: usize) -> (Vec<Body>, usize) {
         let cap = bodies.remove(self.index);

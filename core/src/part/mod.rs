@@ -39,4 +39,4 @@ pub use piston::{
 };
 pub use rod::{Eye, GivenBore, GivenRod, Rod, find_rod};
 pub use search::BoreSearch;
-pub use thickness::Thickness;
+pub use thickness::ThicknessFactors;

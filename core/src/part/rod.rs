@@ -11,7 +11,7 @@ use super::frame::Frame;
 use super::left_out::{LeftOut, Volumes, with_roles};
 use super::named::{NEARLY_PARALLEL, NamedBores, beside};
 use super::search::{BoreSearch, Sight};
-use super::shape::Pair;
+use super::shape::BorePair;
 use crate::mesh::{Body, Mesh, Place};
 use crate::numeric::{sort_few, unit};
 use crate::part::cap;
@@ -128,7 +128,7 @@ pub fn find_rod(bodies: Vec<Body>, given: &GivenRod) -> Result<Rod, PartError> {
 /// The rod among some bodies, before its body is taken out of them.
 pub(super) struct PickedRod {
     index: usize,
-    ends: Ends,
+    ends: RodEnds,
     left_out: Vec<LeftOut>,
     given: GivenRod,
     only: Option<usize>,
@@ -137,7 +137,7 @@ pub(super) struct PickedRod {
 impl PickedRod {
     /// The rod, out of the bodies it was picked from.
     pub(super) fn built(mut self, bodies: Vec<Body>) -> Result<Rod, PartError> {
-        let Ends { small, big, frame, .. } = &self.ends;
+        let RodEnds { small, big, frame, .. } = &self.ends;
         if let Some(cap) = cap::beside(&bodies, self.index, [small, big], frame) {
             let (bodies, rod) = cap.clamped(bodies, self.index);
             let whole = pick_rod(&bodies, &self.given, self.only.map(|_| rod))?.built(bodies)?;
@@ -183,14 +183,14 @@ pub(super) fn pick_rod(bodies: &[Body], given: &GivenRod, only: Option<usize>) -
 
 /// Both bores of a rod, and the frame they make.
 #[derive(Debug, Clone)]
-pub(super) struct Ends {
+pub(super) struct RodEnds {
     pub(super) small: Bore,
     pub(super) big: Bore,
     frame: Frame,
     naming: Naming,
 }
 
-impl Ends {
+impl RodEnds {
     /// Of two bores on different axes.
     fn of(small: &Bore, big: &Bore, naming: Naming) -> Option<Self> {
         let axis = upward((small.axis + big.axis * small.axis.dot(&big.axis).signum()).normalize());
@@ -212,12 +212,12 @@ impl Ends {
     /// What speaks against a rod with these ends.
     fn against(&self, mesh: &Mesh, others: &[Bore]) -> Option<String> {
         let Self { small, big, frame, .. } = self;
-        Pair { mesh, small, big, frame, distance: self.distance() }.against(others)
+        BorePair { mesh, small, big, frame, distance: self.distance() }.against(others)
     }
 }
 
 /// Both ends of the rod that a body is.
-pub(super) fn ends(mesh: &Mesh, given: &GivenRod) -> Result<Ends, PartError> {
+pub(super) fn ends(mesh: &Mesh, given: &GivenRod) -> Result<RodEnds, PartError> {
     match (&given.small_end, &given.big_end) {
         (Some(small), Some(big)) => by_hand(mesh, small, big, given.pin_axis),
         (Some(one), None) => one_by_hand(mesh, one, true, given.pin_axis),
@@ -226,7 +226,7 @@ pub(super) fn ends(mesh: &Mesh, given: &GivenRod) -> Result<Ends, PartError> {
     }
 }
 
-fn recognised(mesh: &Mesh, pin_axis: Option<Vector3<f64>>) -> Result<Ends, PartError> {
+fn recognised(mesh: &Mesh, pin_axis: Option<Vector3<f64>>) -> Result<RodEnds, PartError> {
     let mut search = BoreSearch::new(mesh);
     let mut reason = None;
     while search.advance() {
@@ -247,7 +247,7 @@ fn recognised(mesh: &Mesh, pin_axis: Option<Vector3<f64>>) -> Result<Ends, PartE
 }
 
 /// The question that bores of very few sides are.
-fn few_sides(ends: &Ends) -> PartError {
+fn few_sides(ends: &RodEnds) -> PartError {
     let told = [("small", &ends.small), ("big", &ends.big)].map(|(end, bore)| {
         let seat = bore.main();
         format!(
@@ -271,7 +271,7 @@ fn few_sides(ends: &Ends) -> PartError {
 }
 
 /// The rod that two of the bores make, or why the pair farthest apart makes none.
-fn rod_among(mesh: &Mesh, bores: &[Bore], pin_axis: Option<Vector3<f64>>) -> Result<Ends, String> {
+fn rod_among(mesh: &Mesh, bores: &[Bore], pin_axis: Option<Vector3<f64>>) -> Result<RodEnds, String> {
     let allowed = |bore: &Bore| pin_axis.is_none_or(|axis| bore.axis.dot(&axis).abs() > NEARLY_PARALLEL);
     let mut pairs = Vec::new();
     for (i, a) in bores.iter().enumerate().filter(|(_, a)| allowed(a)) {
@@ -296,15 +296,15 @@ fn rod_among(mesh: &Mesh, bores: &[Bore], pin_axis: Option<Vector3<f64>>) -> Res
 }
 
 /// The rod that two parallel bores make, or why they make none.
-fn judged(mesh: &Mesh, small: &Bore, big: &Bore, others: &[Bore], naming: Naming) -> Result<Ends, String> {
-    let ends = Ends::of(small, big, naming).ok_or_else(|| String::from("its bores lie on one axis"))?;
+fn judged(mesh: &Mesh, small: &Bore, big: &Bore, others: &[Bore], naming: Naming) -> Result<RodEnds, String> {
+    let ends = RodEnds::of(small, big, naming).ok_or_else(|| String::from("its bores lie on one axis"))?;
     match ends.against(mesh, others) {
         None => Ok(ends.faced(mesh)),
         Some(why) => Err(why),
     }
 }
 
-fn by_hand(mesh: &Mesh, small: &GivenBore, big: &GivenBore, axis: Option<Vector3<f64>>) -> Result<Ends, PartError> {
+fn by_hand(mesh: &Mesh, small: &GivenBore, big: &GivenBore, axis: Option<Vector3<f64>>) -> Result<RodEnds, PartError> {
     let fault = |reason: &str| PartError::GivenDoesNotFit { reason: reason.into() };
     let mut bores = NamedBores::new(mesh);
     let small = bores.bore(small, axis)?;
@@ -312,12 +312,12 @@ fn by_hand(mesh: &Mesh, small: &GivenBore, big: &GivenBore, axis: Option<Vector3
     if small.axis.dot(&big.axis).abs() < NEARLY_PARALLEL {
         return Err(fault("the two bores are not parallel"));
     }
-    let ends = Ends::of(&small, &big, Naming::Diameter).ok_or_else(|| fault("the two centres lie on one axis"))?;
+    let ends = RodEnds::of(&small, &big, Naming::Diameter).ok_or_else(|| fault("the two centres lie on one axis"))?;
     Ok(ends.faced(mesh))
 }
 
 /// One end is named, the other looked for.
-fn one_by_hand(mesh: &Mesh, one: &GivenBore, is_small: bool, axis: Option<Vector3<f64>>) -> Result<Ends, PartError> {
+fn one_by_hand(mesh: &Mesh, one: &GivenBore, is_small: bool, axis: Option<Vector3<f64>>) -> Result<RodEnds, PartError> {
     let mut bores = NamedBores::new(mesh);
     let one = bores.bore(one, axis)?;
     let found = bores.others();
@@ -343,8 +343,8 @@ fn one_by_hand(mesh: &Mesh, one: &GivenBore, is_small: bool, axis: Option<Vector
     })
 }
 
-fn assembled(body: Body, ends: Ends, left_out: Vec<LeftOut>) -> Rod {
-    let Ends { small, big, frame, naming } = ends;
+fn assembled(body: Body, ends: RodEnds, left_out: Vec<LeftOut>) -> Rod {
+    let RodEnds { small, big, frame, naming } = ends;
     let eye = |bore: Bore| Eye { center: frame.point(&bore.center), half: bore.main().arc < 0.75 * TAU, bore };
     let parallelism = libm::asin(small.axis.cross(&big.axis).norm().min(1.0));
     let (small_end, big_end) = (eye(small), eye(big));

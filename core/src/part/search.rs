@@ -2,7 +2,7 @@ use nalgebra::{Point3, Vector3};
 
 use super::axes::{BoreDirections, bore_directions};
 use super::bore::Bore;
-use super::view::View;
+use super::view::AxisView;
 use crate::mesh::Mesh;
 use crate::numeric::map_blocks;
 
@@ -64,13 +64,13 @@ impl<'mesh> BoreSearch<'mesh> {
 
     /// The bore of about this radius round an axis through a point, whatever else there is.
     pub(super) fn round_axis(&self, point: &Point3<f64>, axis: Vector3<f64>, radius: f64) -> Option<Bore> {
-        View::along(self.mesh, &self.normals, axis, self.sight).bore_round(point, radius)
+        AxisView::along(self.mesh, &self.normals, axis, self.sight).bore_round(point, radius)
     }
 
     /// Looks along the next direction; `false` when there is none left.
     pub fn advance(&mut self) -> bool {
         let Some(direction) = self.directions.next() else { return false };
-        for bore in View::along(self.mesh, &self.normals, direction, self.sight).bores() {
+        for bore in AxisView::along(self.mesh, &self.normals, direction, self.sight).bores() {
             if !self.found.iter().any(|known| same(known, &bore)) {
                 self.found.push(bore);
             }
@@ -89,7 +89,7 @@ pub(super) fn round_outsides(mesh: &Mesh) -> Vec<Bore> {
     let inward: Vec<Vector3<f64>> = unit_normals(mesh).iter().map(|normal| -normal).collect();
     let mut found: Vec<Bore> = Vec::new();
     for direction in bore_directions(mesh, &inward, Sight::Round) {
-        for outside in View::along(mesh, &inward, direction, Sight::Round).bores() {
+        for outside in AxisView::along(mesh, &inward, direction, Sight::Round).bores() {
             if !found.iter().any(|known| same(known, &outside)) {
                 found.push(outside);
             }

@@ -44,7 +44,7 @@ const LEVER: f64 = 0.6;
 const RING: f64 = 0.4;
 
 /// The two ends of what may be a rod.
-pub(super) struct Pair<'a> {
+pub(super) struct BorePair<'a> {
     pub(super) mesh: &'a Mesh,
     pub(super) small: &'a Bore,
     pub(super) big: &'a Bore,
@@ -53,7 +53,7 @@ pub(super) struct Pair<'a> {
     pub(super) distance: f64,
 }
 
-impl Pair<'_> {
+impl BorePair<'_> {
     /// What speaks against a rod, if anything does; `others` are all bores found.
     pub(super) fn against(&self, others: &[Bore]) -> Option<String> {
         let (small, big) = (self.small.main().radius, self.big.main().radius);

@@ -4,7 +4,7 @@ use super::rod::Rod;
 ///
 /// The profile of the rod stays; every cut grows or shrinks along the pins, bores and their seats with it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Thickness {
+pub struct ThicknessFactors {
     /// Of the small end, up to the edge of its bore.
     pub small_end: f64,
     /// Of the shank.
@@ -13,13 +13,13 @@ pub struct Thickness {
     pub big_end: f64,
 }
 
-impl Default for Thickness {
+impl Default for ThicknessFactors {
     fn default() -> Self {
         Self::even(1.0)
     }
 }
 
-impl Thickness {
+impl ThicknessFactors {
     /// One factor for the whole rod.
     pub fn even(factor: f64) -> Self {
         Self { small_end: factor, shank: factor, big_end: factor }

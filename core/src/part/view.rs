@@ -38,7 +38,7 @@ pub(super) struct Wall {
 }
 
 /// The walls of a mesh seen along one direction.
-pub(super) struct View<'mesh> {
+pub(super) struct AxisView<'mesh> {
     mesh: &'mesh Mesh,
     axis: Vector3<f64>,
     right: Vector3<f64>,
@@ -51,7 +51,7 @@ pub(super) struct View<'mesh> {
     picked: Vec<usize>,
 }
 
-impl<'mesh> View<'mesh> {
+impl<'mesh> AxisView<'mesh> {
     pub(super) fn along(mesh: &'mesh Mesh, normals: &[Vector3<f64>], axis: Vector3<f64>, sight: Sight) -> Self {
         let mut least = Vector3::zeros();
         least[axis.iamin()] = 1.0;

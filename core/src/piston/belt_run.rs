@@ -1,8 +1,8 @@
 //! The ring belt through one run: a fin from pin to crown.
 
-use super::crown_run::{Course, CrownWall, Row};
+use super::crown_run::{Course, CrownWall, RunRow};
 use super::model::PistonModel;
-use crate::heat::{End, Film, Fin, FinCooling, FinMaterial, FinStation, HeatError, Pace};
+use crate::heat::{ChainEnd, Film, Fin, FinCooling, FinMaterial, FinStation, HeatError, StepPace};
 use crate::job::{PistonScenario, Scenario};
 use crate::material::Card;
 
@@ -11,8 +11,8 @@ use crate::material::Card;
 const BELT_STATIONS: usize = 60;
 
 /// Steps within a piece of the belt's time, which is short already.
-fn belt_pace(seconds: f64) -> Pace {
-    Pace { first: seconds * 0.02, growth: 2.0, longest: seconds / 4.0 }
+fn belt_pace(seconds: f64) -> StepPace {
+    StepPace { first: seconds * 0.02, growth: 2.0, longest: seconds / 4.0 }
 }
 
 /// A step in pieces, so that the land's temperature is known as time passes, one of which ends where the crown is lost: where
@@ -90,7 +90,7 @@ impl Belt {
         crown: &CrownWall,
         course_of_crown: &Course,
         films: &[Film],
-        row: &Row,
+        row: &RunRow,
     ) -> Result<BeltCourse, HeatError> {
         let Course { start, softening, judged_at, .. } = *course_of_crown;
         let mut run = self.fin.start(start)?;
@@ -103,14 +103,17 @@ impl Belt {
             for (from, share, to) in pieces(seconds, lost - passed) {
                 let top = if crown.plastic == 0 {
                     let conductance = self.top_area * film.coefficient;
-                    End::Contact { conductance, temperature: film.temperature }
+                    ChainEnd::Contact { conductance, temperature: film.temperature }
                 } else {
                     // What lies on the crown holds back the belt's heat as it does the crown's: both have one face.
                     let from = passed + from;
-                    End::Held(course_of_crown.face(from).max(course_of_crown.face(from + share)))
+                    ChainEnd::Held(course_of_crown.face(from).max(course_of_crown.face(from + share)))
                 };
-                let cooling =
-                    FinCooling { film_coefficient: self.film, air_temperature: self.wall, ends: [End::Insulated, top] };
+                let cooling = FinCooling {
+                    film_coefficient: self.film,
+                    air_temperature: self.wall,
+                    ends: [ChainEnd::Insulated, top],
+                };
                 let before = (run.seconds, run.temperatures[self.land]);
                 self.fin.run(&mut run, &cooling, |_, _| 0.0, share, belt_pace(share), 1e6)?;
                 let now = (passed + to, run.temperatures[self.land]);

@@ -11,7 +11,7 @@ use super::warm::WarmPiston;
 use crate::Error;
 use crate::engine::{Cylinder, Duty, DutyStep};
 use crate::job::{CrownLayer, JobError, PartTemperature, PistonScenario};
-use crate::kind::{Outcome, leaned, ranked};
+use crate::kind::{ChangeOutcome, leaned, ranked};
 use crate::material::{Card, MoistureState};
 use crate::numeric::map_in_order;
 use crate::print::PrintSettings;
@@ -204,7 +204,7 @@ struct Changed<'a> {
 }
 
 impl Changed<'_> {
-    fn outcome(&self) -> Result<Outcome, Error> {
+    fn outcome(&self) -> Result<ChangeOutcome, Error> {
         let PreparedPiston { scenario, given, .. } = &self.prepared;
         let loading = self.prepared.loading(&self.model)?;
         let warm = WarmPiston::judged(&self.model, &loading, scenario, given, &scenario.card, 1.0)?;
@@ -242,9 +242,9 @@ fn load(model: &mut Cow<'_, PistonModel>, layer: CrownLayer) {
     model.mass = model.mass.with_on_top(disc * layer.thickness * layer.density);
 }
 
-fn outcome(found: &PistonAssessment, warm: &WarmPiston) -> Outcome {
+fn outcome(found: &PistonAssessment, warm: &WarmPiston) -> ChangeOutcome {
     let soft = if warm.counts { warm.soft() } else { None };
-    Outcome { life: found.life_at(0.1), margin: found.strength.margin(), soft }
+    ChangeOutcome { life: found.life_at(0.1), margin: found.strength.margin(), soft }
 }
 
 /// Every change that makes sense and can be made, largest effect first.

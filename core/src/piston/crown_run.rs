@@ -1,7 +1,7 @@
 //! A crown through one run: heat into its thickness, until it is lost.
 
 use super::model::PistonModel;
-use crate::heat::{CrownStep, Film, HeatError, Joint, Pace, SoftenedDepth, Wall, WallLayer};
+use crate::heat::{CrownStep, Film, HeatError, Joint, SoftenedDepth, StepPace, Wall, WallLayer};
 use crate::job::{PistonScenario, Scenario};
 use crate::material::Card;
 
@@ -12,7 +12,7 @@ const CELLS: usize = 60;
 const LAYER_CELLS: usize = 6;
 
 /// Steps of one run, in order: which step of the duty and for how long, s.
-pub(crate) type Row = Vec<(usize, f64)>;
+pub(crate) type RunRow = Vec<(usize, f64)>;
 
 /// The crown at one time.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -113,8 +113,8 @@ impl Course {
 }
 
 /// Steps that start fine after every change, as the duty's own length asks.
-fn pace(seconds: f64) -> Pace {
-    Pace { first: (seconds * 1e-4).min(2e-3), growth: 1.12, longest: (seconds / 60.0).max(1e-3) }
+fn pace(seconds: f64) -> StepPace {
+    StepPace { first: (seconds * 1e-4).min(2e-3), growth: 1.12, longest: (seconds / 60.0).max(1e-3) }
 }
 
 pub(crate) struct CrownWall {
@@ -181,7 +181,7 @@ impl CrownWall {
     pub(crate) fn follow(
         &self,
         films: &[Film],
-        row: &Row,
+        row: &RunRow,
         (start, softening): (f64, f64),
         counting: f64,
         until: f64,

@@ -8,7 +8,7 @@ use super::report::pin_bore;
 use super::trial::TrialPiston;
 use super::walls::walled;
 use crate::Error;
-use crate::drawing::{Seen, Side};
+use crate::drawing::{Side, Viewed};
 use crate::job::NamedPose;
 use crate::kind::{Checkable, Kind, LoadedPart, Measures, Question, Trials, Walled};
 use crate::mesh::Mesh;
@@ -37,7 +37,7 @@ impl Kind for Piston {
     }
 
     /// A piston stands, its crown above.
-    fn sides(&self) -> [Seen; 3] {
+    fn sides(&self) -> [Viewed; 3] {
         let (x, y, z) = (Vector3::x(), Vector3::y(), Vector3::z());
         [(Side::AlongPins, -y, x), (Side::AcrossPins, -z, x), (Side::Along, -y, -z)]
     }

@@ -1,5 +1,5 @@
 use super::belt_run::Belt;
-use super::crown_run::{CrownMoment, CrownWall, Row};
+use super::crown_run::{CrownMoment, CrownWall, RunRow};
 use super::loading::{GasFilms, PistonLoading};
 use super::model::PistonModel;
 use crate::heat::{Film, HeatError};
@@ -174,7 +174,7 @@ fn along(places: &[f64], values: &[f64], at: f64) -> f64 {
 }
 
 /// The steps of one run, and the film of each; a run of very many steps has their mean instead.
-fn row(loading: &PistonLoading, films: Vec<Film>, run: f64) -> (Row, Vec<Film>) {
+fn row(loading: &PistonLoading, films: Vec<Film>, run: f64) -> (RunRow, Vec<Film>) {
     let steps = loading.duty.steps();
     let repeats = run / loading.duty.total_s();
     if repeats * steps.len() as f64 > FOLLOWED as f64 {
@@ -185,7 +185,7 @@ fn row(loading: &PistonLoading, films: Vec<Film>, run: f64) -> (Row, Vec<Film>) 
         let temperature = weight(|film| film.coefficient * film.temperature) / coefficient;
         return (vec![(0, run)], vec![Film { coefficient, temperature }]);
     }
-    let mut row = Row::new();
+    let mut row = RunRow::new();
     let mut left = run;
     while left > 0.0 {
         for (index, step) in steps.iter().enumerate() {

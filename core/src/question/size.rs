@@ -6,7 +6,7 @@ use crate::Error;
 use crate::job::{BuildDirection, Job, resolve, resolve_print};
 use crate::kind::{Measures, Question, Sizes, Stage, Trial, Trials, Watcher, stage};
 use crate::numeric::{halved, map_in_order};
-use crate::part::Thickness;
+use crate::part::ThicknessFactors;
 use crate::report::{CAUTIONS, CandidateReport, SCHEMA_VERSION, SizeReport, Varied};
 
 /// What is looked for and over what.
@@ -101,7 +101,7 @@ pub fn size<'a>(
     stage(watcher, Stage::Assessing)?;
     let asked: Vec<(usize, Varied)> =
         (0..ways.len()).flat_map(|way| varied.iter().map(move |&varied| (way, varied))).collect();
-    let search = Search { measures, trials: &*trials, question };
+    let search = SizeSearch { measures, trials: &*trials, question };
     let as_it_is = search.candidate(&ways[0], None, &Sizes::default())?;
     let found = map_in_order(asked.len(), |k| {
         let (way, varied) = asked[k];
@@ -185,14 +185,14 @@ fn ways(job: &Job, request: &SizeRequest) -> Result<Vec<Way>, Error> {
     Ok(ways)
 }
 
-struct Search<'a> {
+struct SizeSearch<'a> {
     /// Of the mesh.
     measures: Measures,
     trials: &'a dyn Trials,
     question: &'a Question<'a>,
 }
 
-impl Search<'_> {
+impl SizeSearch<'_> {
     fn ask<'b>(&'b self, way: &'b Way) -> Question<'b> {
         let card_text = if way.own_card { self.question.card_text } else { None };
         Question { job: &way.job, card_text, pressure_text: self.question.pressure_text }
@@ -234,7 +234,7 @@ impl Search<'_> {
     fn sized(varied: Varied, factor: f64) -> Sizes {
         let mut sizes = Sizes::default();
         match varied {
-            Varied::Whole | Varied::Each => sizes.rod = Thickness::even(factor),
+            Varied::Whole | Varied::Each => sizes.rod = ThicknessFactors::even(factor),
             Varied::Crown => sizes.crown = factor,
             part => *part_of(&mut sizes.rod, part) = factor,
         }
@@ -294,7 +294,7 @@ fn walked(
     Ok(sized(best.1))
 }
 
-fn part_of(thickness: &mut Thickness, varied: Varied) -> &mut f64 {
+fn part_of(thickness: &mut ThicknessFactors, varied: Varied) -> &mut f64 {
     match varied {
         Varied::SmallEnd => &mut thickness.small_end,
         Varied::BigEnd => &mut thickness.big_end,

@@ -5,7 +5,7 @@ use crate::engine::DutyStep;
 use crate::job::{BuildDirection, Job, NamedPose, resolve};
 use crate::kind::{LoadedPart, Question, Sizes, Trials};
 use crate::numeric::map_in_order;
-use crate::part::Thickness;
+use crate::part::ThicknessFactors;
 use crate::study::{InputName, InputValue, StudyPlan};
 
 /// A study ready to run: its parts are read and cut once.
@@ -160,7 +160,7 @@ impl Study {
             InputName::BeadWidthMm => job.print.bead_width_mm = Some(number),
             InputName::LayerHeightMm => job.print.layer_height_mm = Some(number),
             InputName::ThicknessFactor => {
-                let Thickness { small_end, shank, big_end } = &mut sizes.rod;
+                let ThicknessFactors { small_end, shank, big_end } = &mut sizes.rod;
                 for factor in [small_end, shank, big_end] {
                     *factor *= number;
                 }

@@ -10,17 +10,17 @@ use super::stressing::Stressing;
 use super::warmth::{self_heating, settles_beyond};
 use crate::Error;
 use crate::job::PartTemperature;
-use crate::kind::{Outcome, leaned, ranked};
+use crate::kind::{ChangeOutcome, leaned, ranked};
 use crate::material::MoistureState;
 use crate::numeric::map_in_order;
-use crate::part::Thickness;
+use crate::part::ThicknessFactors;
 use crate::print::PrintSettings;
 use crate::report::SensitivityReport;
 
 /// One change of the input.
 #[derive(Debug, Clone, Copy)]
 enum Change {
-    Thickness,
+    ThicknessFactors,
     Speed,
     PistonMass,
     PeakPressure,
@@ -39,7 +39,7 @@ impl Change {
     /// Those that make sense for a rod.
     fn all(prepared: &PreparedRod) -> Vec<Self> {
         let scenario = &prepared.scenario;
-        let mut list = vec![Self::Thickness, Self::Speed, Self::PistonMass, Self::Surroundings, Self::Lean];
+        let mut list = vec![Self::ThicknessFactors, Self::Speed, Self::PistonMass, Self::Surroundings, Self::Lean];
         if scenario.engine.measured.is_none() {
             list.push(Self::PeakPressure);
         }
@@ -61,7 +61,7 @@ impl Change {
 
     fn words(self) -> (&'static str, &'static str) {
         match self {
-            Self::Thickness => ("rod thickness along the pins", "10 % more"),
+            Self::ThicknessFactors => ("rod thickness along the pins", "10 % more"),
             Self::Speed => ("speed", "5 % less"),
             Self::PistonMass => ("reciprocating mass", "10 % less"),
             Self::PeakPressure => ("peak cylinder pressure", "10 % less"),
@@ -80,7 +80,7 @@ impl Change {
         let scenario = &mut changed.scenario;
         match self {
             // The cuts are thickened, not the mesh.
-            Self::Thickness => {}
+            Self::ThicknessFactors => {}
             Self::Speed => scenario.duty = scenario.duty.at_speed_factor(0.95).map_err(crate::job::JobError::from)?,
             Self::PistonMass => scenario.engine.reciprocating_mass *= 0.9,
             Self::PeakPressure => {
@@ -127,8 +127,9 @@ impl AtDuty<'_> {
     fn with(&self, change: Change) -> Result<RodStrength, Error> {
         let changed = change.made(&self.loaded.prepared)?;
         let printed = match change {
-            Change::Thickness => {
-                let thicker = self.loaded.cuts.with_thickness(&self.loaded.prepared.rod, Thickness::even(THICKER));
+            Change::ThicknessFactors => {
+                let thicker =
+                    self.loaded.cuts.with_thickness(&self.loaded.prepared.rod, ThicknessFactors::even(THICKER));
                 Some(Printed::new(&changed, &thicker)?)
             }
             Change::Lean | Change::Infill => Some(Printed::new(&changed, &self.loaded.cuts)?),
@@ -143,7 +144,7 @@ impl AtDuty<'_> {
             Change::Surroundings | Change::Clearance | Change::Drying | Change::Preload => None,
         };
         let mut assessment = if let Some(printed) = &printed {
-            let reshaped = matches!(change, Change::Thickness | Change::Lean | Change::Infill);
+            let reshaped = matches!(change, Change::ThicknessFactors | Change::Lean | Change::Infill);
             printed.assessed(&changed, (!reshaped).then_some(self.assessment))?
         } else {
             let temperatures = self.loaded.printed.warm(&changed)?.at(1.0)?.temperatures;
@@ -162,7 +163,7 @@ impl AtDuty<'_> {
 pub(crate) fn changes(duty: &AtDuty<'_>) -> Vec<SensitivityReport> {
     let changes = Change::all(&duty.loaded.prepared);
     let outcome =
-        |strength: &RodStrength| Outcome { life: strength.life_at(0.1), margin: strength.margin(), soft: None };
+        |strength: &RodStrength| ChangeOutcome { life: strength.life_at(0.1), margin: strength.margin(), soft: None };
     let mut at_duty = duty.assessment.clone();
     duty.heat.into_iter().for_each(|heat| at_duty.add(heat));
     let now = outcome(&at_duty.strength);

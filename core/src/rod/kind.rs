@@ -10,7 +10,7 @@ use super::report::bores;
 use super::trial::TrialRod;
 use super::walls::walled;
 use crate::Error;
-use crate::drawing::{Seen, Side};
+use crate::drawing::{Side, Viewed};
 use crate::job::NamedPose;
 use crate::kind::{Checkable, Kind, LoadedPart, Measures, Question, Trials, Walled};
 use crate::mesh::Mesh;
@@ -47,7 +47,7 @@ impl Kind for Rod {
     }
 
     /// A rod lies, its small end on the left.
-    fn sides(&self) -> [Seen; 3] {
+    fn sides(&self) -> [Viewed; 3] {
         let (x, y, z) = (Vector3::x(), Vector3::y(), Vector3::z());
         [(Side::AlongPins, x, y), (Side::AcrossPins, x, z), (Side::Along, -z, y)]
     }

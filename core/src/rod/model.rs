@@ -5,7 +5,7 @@ use crate::load::RodMass;
 use crate::material::Lay;
 use crate::mesh::SKIN;
 use crate::numeric::map_in_order;
-use crate::part::{Eye, Rod, Thickness};
+use crate::part::{Eye, Rod, ThicknessFactors};
 use crate::print::{Makeup, PrintSettings, makeup};
 use crate::section::{
     Ligament, Section, VolumeMoments, beyond_faces, hair, narrowest, planes, sections, settled_sections, slab_moments,
@@ -86,7 +86,7 @@ pub struct RodCuts {
     ligaments: Vec<Option<Ligament>>,
     slabs: Vec<VolumeMoments>,
     /// Over that of the mesh.
-    thickness: Thickness,
+    thickness: ThicknessFactors,
 }
 
 impl RodCuts {
@@ -122,14 +122,14 @@ impl RodCuts {
             let on_path = (0.0..=length).contains(&sections[i].position);
             if on_path { narrowest(&sections[i].loops) } else { None }
         });
-        Self { sections, ligaments, slabs, thickness: Thickness::default() }
+        Self { sections, ligaments, slabs, thickness: ThicknessFactors::default() }
     }
 
     /// The same cuts of the rod made thicker or thinner along its pins, without cutting it again.
     ///
     /// Of cuts that were thickened already the rod's own are taken. Thinnest walls are not looked for anew.
     #[must_use]
-    pub fn with_thickness(&self, rod: &Rod, thickness: Thickness) -> Self {
+    pub fn with_thickness(&self, rod: &Rod, thickness: ThicknessFactors) -> Self {
         let factor = |position: f64| thickness.at(position, rod) / self.thickness.at(position, rod);
         let sections: Vec<Section> =
             self.sections.iter().map(|section| section.stretched(factor(section.position))).collect();

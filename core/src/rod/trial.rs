@@ -13,7 +13,7 @@ use crate::job::{resolve, resolve_pace};
 use crate::kind::{Kept, LoadedPart, Question, Sizes, Trial, Trials, posed_in, print_key};
 use crate::mesh::Mesh;
 use crate::orient::{Posed, Shape};
-use crate::part::{Rod, Thickness};
+use crate::part::{Rod, ThicknessFactors};
 use crate::print::PrintSettings;
 use crate::stress::EyeFamily;
 
@@ -47,7 +47,7 @@ impl Trials for TrialRod {
         prepared.scenario.card = changed.card(prepared.scenario.card);
         let density = prepared.scenario.material().density;
         let sizes = [thickness.small_end, thickness.shank, thickness.big_end];
-        let cuts = if thickness == Thickness::default() {
+        let cuts = if thickness == ThicknessFactors::default() {
             self.whole.clone()
         } else {
             self.cuts.get(&sizes, || Ok(self.whole.with_thickness(&self.rod, thickness)))?

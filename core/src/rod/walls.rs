@@ -7,7 +7,7 @@ use crate::mesh::Mesh;
 use crate::part::Rod;
 use crate::report::AreaStepReport;
 use crate::section::{Section, planes, sections, settled_sections};
-use crate::wall::{Shells, Station, StepLimits, area_steps};
+use crate::wall::{AreaStation, Shells, StepLimits, area_steps};
 
 const MM: f64 = 1e3;
 
@@ -194,8 +194,8 @@ fn steps(rod: &Rod) -> Vec<AreaStepReport> {
     const PLANES: usize = 200;
     let (from, to) = (rod.small_end.radius(), rod.center_distance - rod.big_end.radius());
     let planes = planes(&rod.mesh, from, to, PLANES, rod.overlapping);
-    let stations: Vec<Station> =
-        settled_sections(&rod.mesh, &planes, rod.overlapping).iter().map(Station::of).collect();
+    let stations: Vec<AreaStation> =
+        settled_sections(&rod.mesh, &planes, rod.overlapping).iter().map(AreaStation::of).collect();
     area_steps(&stations, &StepLimits::of_rod(rod.center_distance))
         .iter()
         .map(|step| AreaStepReport {

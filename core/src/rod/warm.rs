@@ -2,7 +2,7 @@ use super::loading::{HARMONICS, Loading, Swing, TermHarmonics};
 use super::model::{Region, RodModel, Station};
 use super::temperatures::Temperatures;
 use crate::heat::{
-    End, Fin, FinCooling, FinMaterial, FinStation, Harmonic, HeatError, Pace, SectionLoop, SteadyHeat,
+    ChainEnd, Fin, FinCooling, FinMaterial, FinStation, Harmonic, HeatError, SectionLoop, SteadyHeat, StepPace,
     TemperatureTable, crossflow_film, loss_compliance,
 };
 use crate::job::{PartTemperature, Scenario};
@@ -112,7 +112,7 @@ impl<'a> WarmRod<'a> {
         let strength = self.strength(speed_factor, 1.0);
         let heat = |station: usize, kelvin: f64| strength[station] * self.compliance.at(kelvin);
         let mut run = self.fin.start(start)?;
-        let pace = Pace::brisk(seconds);
+        let pace = StepPace::brisk(seconds);
         let settles = match self.fin.run(&mut run, &self.cooling(speed_factor)?, heat, seconds, pace, self.limit) {
             Ok(_) => true,
             Err(HeatError::Unstable { .. }) => false,
@@ -134,7 +134,7 @@ impl<'a> WarmRod<'a> {
         Ok(FinCooling {
             film_coefficient,
             air_temperature: surroundings.air,
-            ends: [End::Held(surroundings.piston_pin), End::Held(surroundings.crank_pin)],
+            ends: [ChainEnd::Held(surroundings.piston_pin), ChainEnd::Held(surroundings.crank_pin)],
         })
     }
 

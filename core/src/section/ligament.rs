@@ -58,13 +58,13 @@ pub fn narrowest(loops: &[Loop]) -> Option<Ligament> {
 
 /// Loops taken apart into sides and hollow corners, with boxes over runs of sides.
 struct Outline {
-    sides: Vec<Side>,
+    sides: Vec<WallSide>,
     boxes: Vec<Extent>,
     /// Hollow corners only.
     corners: Vec<Corner>,
 }
 
-struct Side {
+struct WallSide {
     from: Vector2<f64>,
     to: Vector2<f64>,
     /// Unit vector into the material.
@@ -95,14 +95,14 @@ impl Corner {
 
 impl Outline {
     fn of(loops: &[Loop]) -> Self {
-        let (mut sides, mut corners): (Vec<Side>, Vec<Corner>) = (Vec::new(), Vec::new());
+        let (mut sides, mut corners): (Vec<WallSide>, Vec<Corner>) = (Vec::new(), Vec::new());
         for ring in loops.iter().map(|ring| without_straight_corners(ring)) {
             let count = ring.len();
             let first = sides.len();
             for k in 0..count {
                 let (from, to) = (ring[k], ring[(k + 1) % count]);
                 let Some(tangent) = (to - from).try_normalize(0.0) else { continue };
-                sides.push(Side { from, to, inward: Vector2::new(-tangent.y, tangent.x), hollow: [None; 2] });
+                sides.push(WallSide { from, to, inward: Vector2::new(-tangent.y, tangent.x), hollow: [None; 2] });
             }
             let count = sides.len() - first;
             for k in 0..count {
@@ -184,19 +184,19 @@ impl Outline {
         wall.map(|inward| (nearest, inward))
     }
 
-    fn boxed(&self, number: usize) -> &[Side] {
+    fn boxed(&self, number: usize) -> &[WallSide] {
         &self.sides[number * BOXED..((number + 1) * BOXED).min(self.sides.len())]
     }
 }
 
-impl Side {
+impl WallSide {
     fn tangent(&self) -> Vector2<f64> {
         Vector2::new(self.inward.y, -self.inward.x)
     }
 }
 
 impl Extent {
-    fn round(sides: &[Side]) -> Self {
+    fn round(sides: &[WallSide]) -> Self {
         let start = Self { low: Vector2::from([f64::INFINITY; 2]), high: Vector2::from([f64::NEG_INFINITY; 2]) };
         sides
             .iter()

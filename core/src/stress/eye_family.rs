@@ -39,7 +39,7 @@ pub struct EyeFamily {
 
 /// The parts of the table file that are read.
 #[derive(Deserialize)]
-struct Table {
+struct FactorTable {
     width_ratio: Vec<f64>,
     load_coordinate: Vec<f64>,
     angle_deg: [f64; EYE_ANGLES],
@@ -57,7 +57,8 @@ impl EyeFamily {
     pub fn embedded() -> &'static Self {
         static FAMILY: OnceLock<EyeFamily> = OnceLock::new();
         FAMILY.get_or_init(|| {
-            let table: Table = serde_json::from_str(include_str!("eye_family.json")).expect("the embedded table reads");
+            let table: FactorTable =
+                serde_json::from_str(include_str!("eye_family.json")).expect("the embedded table reads");
             table.into()
         })
     }
@@ -138,8 +139,8 @@ impl EyeFactors {
     }
 }
 
-impl From<Table> for EyeFamily {
-    fn from(table: Table) -> Self {
+impl From<FactorTable> for EyeFamily {
+    fn from(table: FactorTable) -> Self {
         let factors = core::array::from_fn(|thrust| {
             let (bore, outer, peak) = (&table.bore_hoop[thrust], &table.outer_hoop[thrust], &table.peak[thrust]);
             let at = |width: usize, load: usize| {

@@ -12,7 +12,7 @@ const BLOCK: usize = 256;
 
 /// Local thickness at one point of the surface.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Thickness {
+pub struct WallThickness {
     /// Diameter of the inscribed sphere, m; never more than the ray where that meets a wall that faces the sample.
     pub sphere: f64,
     /// Distance straight inward to where the material ends, m.
@@ -23,7 +23,7 @@ pub struct Thickness {
     pub facet_across: usize,
 }
 
-/// Thickness at a sample, or `None` where no wall faces it, as on a facet without area or within a convex edge.
+/// WallThickness at a sample, or `None` where no wall faces it, as on a facet without area or within a convex edge.
 ///
 /// The sphere is the smallest that touches, from inside and tangent at the sample, a wall that faces the sample and can
 /// be seen from it through the material. Two sides that meet in a convex edge do not face each other, so that a block is
@@ -32,7 +32,7 @@ pub struct Thickness {
 /// close in by up to 64 degrees count, as over a groove or beside a hole.
 /// (Spheres tangent inside a surface: Ma, Bae & Choi 2012, "3D medial axis point approximation using nearest neighbors
 /// and the normal field"; angle between the radii as measure of a wall: Foskey, Lin & Manocha 2003.)
-pub fn thickness_at(surface: &Surface<'_>, sample: &Sample) -> Option<Thickness> {
+pub fn thickness_at(surface: &Surface<'_>, sample: &Sample) -> Option<WallThickness> {
     let (point, from) = (&sample.point, sample.facet);
     let normal = surface.facets[from].normal;
     let (opposite, ray) = surface.exit(point, &-normal, Some(from), f64::MAX)?;
@@ -57,9 +57,11 @@ pub fn thickness_at(surface: &Surface<'_>, sample: &Sample) -> Option<Thickness>
     );
     match touched {
         Some((radius, (contact, facet_across))) => {
-            Some(Thickness { sphere: 2.0 * radius, ray, across: point + contact.offset, facet_across })
+            Some(WallThickness { sphere: 2.0 * radius, ray, across: point + contact.offset, facet_across })
         }
-        None => bounded.then(|| Thickness { sphere: ray, ray, across: point - normal * ray, facet_across: opposite }),
+        None => {
+            bounded.then(|| WallThickness { sphere: ray, ray, across: point - normal * ray, facet_across: opposite })
+        }
     }
 }
 
@@ -119,7 +121,7 @@ fn seen_contact(surface: &Surface<'_>, sample: &Sample, index: usize, best: f64)
 }
 
 /// Thickness at every sample, in their order.
-pub fn thickness_all(surface: &Surface<'_>, samples: &[Sample]) -> Vec<Option<Thickness>> {
+pub fn thickness_all(surface: &Surface<'_>, samples: &[Sample]) -> Vec<Option<WallThickness>> {
     // Neighbours in space one after another find what they need in the processor's cache.
     let order = surface.in_space(samples);
     let blocks = map_blocks(samples.len(), BLOCK, |range| {

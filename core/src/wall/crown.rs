@@ -107,7 +107,7 @@ impl CrownMap {
         let inner = piston.grooves.iter().map(|groove| groove.floor_radius).fold(radius, f64::min);
         let cell = core::f64::consts::PI * radius * radius / POINTS as f64;
         let reach = NEIGHBOURS * cell.sqrt();
-        let Lines { met, through } = Lines::of(piston, inner);
+        let CrownLines { met, through } = CrownLines::of(piston, inner);
         let usual = usual(&met, reach)?;
         let samples: Vec<CrownSample> = met.iter().map(|met| met.sample(usual)).collect();
         let thin: Vec<&CrownSample> = samples.iter().filter(|s| s.free && s.thickness < BRIDGE * usual).collect();
@@ -152,7 +152,7 @@ impl CrownMap {
 }
 
 /// Lines along the axis through a crown.
-struct Lines {
+struct CrownLines {
     met: Vec<Met>,
     /// Those within the ring grooves that pass a hole.
     through: Vec<Vector2<f64>>,
@@ -168,7 +168,7 @@ struct Met {
     roof: bool,
 }
 
-impl Lines {
+impl CrownLines {
     fn of(piston: &Piston, inner: f64) -> Self {
         // The outermost facets are chords.
         let points = disc_points(0.995 * piston.land_radius(), POINTS);

@@ -1,7 +1,7 @@
 use nalgebra::Point3;
 
-use super::ball::{Thickness, thickness_all};
-use super::piece::{Piece, count, cut};
+use super::ball::{WallThickness, thickness_all};
+use super::piece::{WallPiece, count, cut};
 use super::sample::Sample;
 use super::surface::Surface;
 
@@ -17,8 +17,8 @@ pub struct WallMap {
 /// A piece of a facet with what was found there.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct MeasuredPiece {
-    pub(super) piece: Piece,
-    pub(super) thickness: Option<Thickness>,
+    pub(super) piece: WallPiece,
+    pub(super) thickness: Option<WallThickness>,
 }
 
 /// The least thickness found on a facet.
@@ -27,7 +27,7 @@ pub struct FacetThickness {
     /// Where on the facet, m.
     pub point: Point3<f64>,
     /// The thickness there.
-    pub thickness: Thickness,
+    pub thickness: WallThickness,
 }
 
 /// Facets are divided until their pieces are shorter than the side of a square of this share of the whole area.

@@ -21,11 +21,11 @@ mod step;
 mod surface;
 mod tree;
 
-pub use ball::{Thickness, thickness_all, thickness_at};
+pub use ball::{WallThickness, thickness_all, thickness_at};
 pub use crown::{Bridge, CrownMap, CrownSample, Hole};
 pub use limit::{SOUND_BEADS, ThinReason, WallLimits};
 pub use map::{FacetThickness, WallMap};
 pub use region::{SharpEdge, ThinRegion, thin_regions};
 pub use sample::{Sample, area_samples};
-pub use step::{AreaStep, Station, StepLimits, area_steps, shoulder_concentration};
+pub use step::{AreaStation, AreaStep, StepLimits, area_steps, shoulder_concentration};
 pub use surface::{Shells, Surface};

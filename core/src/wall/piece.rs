@@ -5,7 +5,7 @@ use crate::numeric::sort_few;
 
 /// A small part of a facet with the point that stands for it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Piece {
+pub(super) struct WallPiece {
     pub(super) facet: usize,
     pub(super) point: Point3<f64>,
     /// m².
@@ -32,14 +32,14 @@ pub(super) fn count(facet: &Facet, spacing: f64) -> f64 {
 
 /// Adds the pieces of a facet, each shorter than `spacing` unless the facet is narrow. Their points do not depend on
 /// which corner comes first.
-pub(super) fn cut(number: usize, facet: &Facet, spacing: f64, pieces: &mut Vec<Piece>) {
+pub(super) fn cut(number: usize, facet: &Facet, spacing: f64, pieces: &mut Vec<WallPiece>) {
     let parts = parts(facet, spacing);
     if let Some(strips) = Strips::of(facet, parts, spacing) {
         strips.cut(number, pieces);
     } else {
         let share = 1.0 / f64::from(parts);
         let (area, reach) = (facet.area * share * share, reach(facet) * share);
-        pieces.extend(triangles(facet, parts).map(|point| Piece { facet: number, point, area, reach }));
+        pieces.extend(triangles(facet, parts).map(|point| WallPiece { facet: number, point, area, reach }));
     }
 }
 
@@ -147,7 +147,7 @@ impl Strips {
         [between(0, 2), if at < self.at[1] { between(0, 1) } else { between(1, 2) }]
     }
 
-    fn cut(&self, number: usize, pieces: &mut Vec<Piece>) {
+    fn cut(&self, number: usize, pieces: &mut Vec<WallPiece>) {
         let count = self.count();
         let step = self.length() / count;
         // Beside one another narrow facets have their points at different places: multiples of the golden section.
@@ -162,7 +162,7 @@ impl Strips {
             let reach = libm::hypot(step * place.max(1.0 - place), self.widest / rows);
             for row in 0..rows as u32 {
                 let point = one + (other - one) * ((f64::from(row) + 0.5) / rows);
-                pieces.push(Piece { facet: number, point, area, reach });
+                pieces.push(WallPiece { facet: number, point, area, reach });
             }
             start = end;
         }

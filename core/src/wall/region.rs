@@ -1,7 +1,7 @@
 use crate::numeric::sort_few;
 use nalgebra::{Point3, Vector3};
 
-use super::ball::Thickness;
+use super::ball::WallThickness;
 use super::knife::Knife;
 use super::limit::{ThinReason, WallLimits};
 use super::map::{MeasuredPiece, WallMap};
@@ -49,7 +49,7 @@ pub struct SharpEdge {
 /// A piece below a limit.
 struct Flagged<'a> {
     measured: &'a MeasuredPiece,
-    thickness: Thickness,
+    thickness: WallThickness,
     reason: ThinReason,
     limit: f64,
 }

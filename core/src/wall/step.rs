@@ -4,7 +4,7 @@ use crate::section::Section;
 
 /// What a step in area is looked for in: one plane along the load path.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Station {
+pub struct AreaStation {
     /// Position along the load path, m.
     pub position: f64,
     /// Area of the section, m².
@@ -13,7 +13,7 @@ pub struct Station {
     pub size: [f64; 2],
 }
 
-impl Station {
+impl AreaStation {
     /// Reads a section.
     pub fn of(section: &Section) -> Self {
         let none = (Vector2::repeat(f64::INFINITY), Vector2::repeat(f64::NEG_INFINITY));
@@ -65,7 +65,7 @@ const TAIL: f64 = 0.02;
 /// Stations belong to the shank: through the bores the area changes by nature, and the eyes have their own factors. A
 /// step is taken as a flat bar with two equal shoulders whose widths are the areas over the size that the sections have
 /// in common.
-pub fn area_steps(stations: &[Station], limits: &StepLimits) -> Vec<AreaStep> {
+pub fn area_steps(stations: &[AreaStation], limits: &StepLimits) -> Vec<AreaStep> {
     let mut steps: Vec<AreaStep> = Vec::new();
     let mut first = 0;
     while first + 1 < stations.len() {
@@ -79,7 +79,7 @@ pub fn area_steps(stations: &[Station], limits: &StepLimits) -> Vec<AreaStep> {
 }
 
 /// The last station of the run from `first` over which the area only rises or only falls.
-fn run_end(stations: &[Station], first: usize) -> usize {
+fn run_end(stations: &[AreaStation], first: usize) -> usize {
     let change = |i: usize| stations[i + 1].area - stations[i].area;
     let mut last = first + 1;
     let mut sense = change(first);
@@ -93,7 +93,7 @@ fn run_end(stations: &[Station], first: usize) -> usize {
 }
 
 /// The ends of the greatest change within the length, if it is sudden, without its slow ends.
-fn steepest(run: &[Station], limits: &StepLimits) -> Option<(usize, usize)> {
+fn steepest(run: &[AreaStation], limits: &StepLimits) -> Option<(usize, usize)> {
     let ratio = |i: usize, j: usize| {
         let (a, b) = (run[i].area, run[j].area);
         if a.min(b) > 0.0 { a.max(b) / a.min(b) } else { 1.0 }
@@ -121,7 +121,7 @@ fn steepest(run: &[Station], limits: &StepLimits) -> Option<(usize, usize)> {
     Some((from, to))
 }
 
-fn step(from: &Station, to: &Station) -> AreaStep {
+fn step(from: &AreaStation, to: &AreaStation) -> AreaStep {
     let common = common_size(from, to);
     let (wide, narrow) = (from.area.max(to.area) / common, from.area.min(to.area) / common);
     let shoulder = (wide - narrow) / 2.0;
@@ -137,7 +137,7 @@ fn step(from: &Station, to: &Station) -> AreaStep {
 }
 
 /// The size that changes least from one section to the other; of equals the smaller, which gives the higher shoulder.
-fn common_size(a: &Station, b: &Station) -> f64 {
+fn common_size(a: &AreaStation, b: &AreaStation) -> f64 {
     let change = |k: usize| {
         let (low, high) = (a.size[k].min(b.size[k]), a.size[k].max(b.size[k]));
         if low > 0.0 { high / low } else { f64::INFINITY }

@@ -3,8 +3,8 @@
 use std::f64::consts::{PI, TAU};
 
 use layload_core::heat::{
-    CrownStep, End, Film, Fin, FinCooling, FinMaterial, FinStation, Pace, SoftenedDepth, SteadyHeat, Wall, WallLayer,
-    hohenberg, hysteresis_heat, woschni,
+    ChainEnd, CrownStep, Film, Fin, FinCooling, FinMaterial, FinStation, SoftenedDepth, SteadyHeat, StepPace, Wall,
+    WallLayer, hohenberg, hysteresis_heat, woschni,
 };
 use libm::{cosh, erfc, exp, pow};
 
@@ -31,7 +31,7 @@ fn heated(gas: Film, seconds: f64) -> Result<Vec<(f64, f64)>, Box<dyn std::error
     let mut run = wall.start(300.0)?;
     let back = Film { coefficient: 0.0, temperature: 300.0 };
     let mut watch = SoftenedDepth::new(0, 5000.0, &[])?;
-    wall.run(&mut run, &CrownStep { seconds, gas, back }, Pace::usual(seconds), &mut watch, |_, _| {})?;
+    wall.run(&mut run, &CrownStep { seconds, gas, back }, StepPace::usual(seconds), &mut watch, |_, _| {})?;
     Ok(wall.depths().iter().copied().zip(run.temperatures).collect())
 }
 
@@ -84,7 +84,7 @@ fn fin() -> Result<Row, Box<dyn std::error::Error>> {
     let place = |i: usize| length * i as f64 / (stations - 1) as f64;
     let cuts: Vec<FinStation> = (0..stations).map(|i| FinStation { position: place(i), area, perimeter }).collect();
     let fin = Fin::new(&cuts, FinMaterial { conductivity: k, volumetric_heat: 1.8e6 })?;
-    let ends = [End::Held(400.0), End::Insulated];
+    let ends = [ChainEnd::Held(400.0), ChainEnd::Insulated];
     let cooling = FinCooling { film_coefficient: film, air_temperature: 330.0, ends };
     let SteadyHeat::Settled { temperatures, .. } = fin.steady(&cooling, |_, _| 0.0, 500.0)? else {
         return Err("the fin does not settle".into());

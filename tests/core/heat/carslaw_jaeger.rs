@@ -1,7 +1,7 @@
 //! C12 and C13: the wall against the semi-infinite solid, with orders and conservation.
 
 use approx::assert_relative_eq;
-use layload_core::heat::{CrownStep, Film, HeatError, Pace, SoftenedDepth, Wall, WallLayer, WallRun};
+use layload_core::heat::{CrownStep, Film, HeatError, SoftenedDepth, StepPace, Wall, WallLayer, WallRun};
 use libm::{erfc, exp};
 
 use super::Tested;
@@ -13,7 +13,7 @@ fn wall(thickness: f64, cells: usize) -> Result<Wall, HeatError> {
     Wall::new(&[WallLayer { thickness, conductivity: K, volumetric_heat: C, cells }], &[])
 }
 
-fn ran(wall: &Wall, gas: Film, seconds: f64, pace: Pace) -> Result<WallRun, HeatError> {
+fn ran(wall: &Wall, gas: Film, seconds: f64, pace: StepPace) -> Result<WallRun, HeatError> {
     let mut run = wall.start(300.0)?;
     let back = Film { coefficient: 0.0, temperature: 300.0 };
     let mut watch = SoftenedDepth::new(0, 5000.0, &[])?;
@@ -33,7 +33,7 @@ fn second_order_through_the_wall_and_in_time() -> Tested {
     let gas = Film { coefficient: 250.0, temperature: 1200.0 };
     // The face at 2 s; time steps so fine that only the cells count, and the other way round.
     let face = |cells, steps: f64| -> Result<f64, HeatError> {
-        Ok(ran(&wall(5e-3, cells)?, gas, 2.0, Pace::even(2.0 / steps))?.temperatures[0])
+        Ok(ran(&wall(5e-3, cells)?, gas, 2.0, StepPace::even(2.0 / steps))?.temperatures[0])
     };
     let exact = face(1280, 2000.0)?;
     let errors: Vec<f64> =
@@ -66,7 +66,7 @@ fn heat_in_is_heat_stored_and_heat_out() -> Tested {
             gas: Film { coefficient, temperature },
             back: Film { coefficient: 200.0, temperature: 340.0 },
         };
-        thin.run(&mut run, &step, Pace::usual(seconds), &mut watch, |_, _| {})?;
+        thin.run(&mut run, &step, StepPace::usual(seconds), &mut watch, |_, _| {})?;
     }
     // 0.1 % asked; kept to the solver's tolerance.
     assert!(run.balance.imbalance().abs() < 1e-8, "{:?}", run.balance);
@@ -89,7 +89,7 @@ fn softened_depth_against_the_closed_form() -> Tested {
     let back = Film { coefficient: 0.0, temperature: 300.0 };
     let (mut last, mut fell) = (0.0, false);
     let step = CrownStep { seconds: 8.0, gas, back };
-    thick.run(&mut run, &step, Pace { first: 1e-4, growth: 1.05, longest: 0.02 }, &mut watch, |_, depth| {
+    thick.run(&mut run, &step, StepPace { first: 1e-4, growth: 1.05, longest: 0.02 }, &mut watch, |_, depth| {
         fell |= depth < last;
         last = depth;
     })?;

@@ -1,7 +1,7 @@
 //! C26: a fired PLA crown against the same crown in PA12-CF15.
 
 use layload_core::engine::{Cylinder, DEFAULT_SAMPLES, GasCycle, SliderCrank};
-use layload_core::heat::{CrownStep, Film, GasFilm, Pace, SoftenedDepth, Wall, WallLayer};
+use layload_core::heat::{CrownStep, Film, GasFilm, SoftenedDepth, StepPace, Wall, WallLayer};
 use layload_core::material::{MoistureState, library};
 
 /// A crown of 5 mm, printed flat, in a four-stroke single of our own: 52 mm by 46 mm, 7.5 to 1, 3000 rpm.
@@ -30,7 +30,7 @@ pub(crate) fn softened(material: &str, throttle: f64) -> Result<[Option<f64>; 2]
     wall.run(
         &mut state,
         &CrownStep { seconds: 300.0, gas, back },
-        Pace { first: 1e-3, growth: 1.05, longest: 0.1 },
+        StepPace { first: 1e-3, growth: 1.05, longest: 0.1 },
         &mut watch,
         |_, _| {},
     )?;

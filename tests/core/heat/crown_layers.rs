@@ -1,7 +1,7 @@
 //! Walls of several layers.
 
 use approx::assert_relative_eq;
-use layload_core::heat::{CrownStep, Film, HeatError, Joint, Pace, SoftenedDepth, Wall, WallLayer};
+use layload_core::heat::{CrownStep, Film, HeatError, Joint, SoftenedDepth, StepPace, Wall, WallLayer};
 
 use super::Tested;
 
@@ -42,7 +42,7 @@ fn layers_of_one_stuff_are_one_layer() -> Tested {
         let mut run = wall.start(320.0)?;
         let step = CrownStep { seconds: 5.0, gas: GAS, back: BACK };
         let mut watch = SoftenedDepth::new(0, 5000.0, &[])?;
-        wall.run(&mut run, &step, Pace::usual(5.0), &mut watch, |_, _| {})?;
+        wall.run(&mut run, &step, StepPace::usual(5.0), &mut watch, |_, _| {})?;
         Ok(run.temperatures)
     };
     for (a, b) in temperatures(&one)?.iter().zip(&temperatures(&two)?) {
@@ -58,7 +58,7 @@ fn plate_slows_the_plastic() -> Tested {
         let mut watch = SoftenedDepth::new(layers.len() - 1, 433.0, &[1e-3])?;
         let mut run = wall.start(320.0)?;
         let step = CrownStep { seconds: 120.0, gas: GAS, back: BACK };
-        wall.run(&mut run, &step, Pace::usual(120.0), &mut watch, |_, _| {})?;
+        wall.run(&mut run, &step, StepPace::usual(120.0), &mut watch, |_, _| {})?;
         Ok(watch.marks()[0].1)
     };
     let bare = soft_at(&[PLASTIC], &[])?.ok_or("bare")?;
@@ -88,8 +88,8 @@ fn bad_walls_are_refused() -> Tested {
     let mut watch = SoftenedDepth::new(3, 400.0, &[])?;
     let mut run = wall.start(300.0)?;
     let step = CrownStep { seconds: 1.0, gas: GAS, back: BACK };
-    assert!(wall.run(&mut run, &step, Pace::usual(1.0), &mut watch, |_, _| {}).is_err());
-    let crawl = Pace::even(1e-12);
+    assert!(wall.run(&mut run, &step, StepPace::usual(1.0), &mut watch, |_, _| {}).is_err());
+    let crawl = StepPace::even(1e-12);
     let mut watch = SoftenedDepth::new(0, 400.0, &[])?;
     assert!(matches!(wall.run(&mut run, &step, crawl, &mut watch, |_, _| {}), Err(HeatError::Count { .. })));
     Ok(())

@@ -1,7 +1,7 @@
 //! C18: the cooling fin, and steady states with heat of their own.
 
 use approx::assert_relative_eq;
-use layload_core::heat::{End, Fin, FinCooling, FinMaterial, FinStation, HeatError, SteadyHeat};
+use layload_core::heat::{ChainEnd, Fin, FinCooling, FinMaterial, FinStation, HeatError, SteadyHeat};
 use libm::{cosh, sinh};
 use proptest::prelude::*;
 
@@ -28,8 +28,11 @@ fn adiabatic_tip_converges() -> Tested {
     // Incropera and others, extended surfaces: (T - T_air) / (T_base - T_air) = cosh m(L - x) / cosh mL.
     let (length, area, perimeter, film) = (0.08, 2.4e-4, 0.064, 40.0);
     let m = (film * perimeter / (NYLON.conductivity * area)).sqrt();
-    let cooling =
-        FinCooling { film_coefficient: film, air_temperature: 330.0, ends: [End::Held(400.0), End::Insulated] };
+    let cooling = FinCooling {
+        film_coefficient: film,
+        air_temperature: 330.0,
+        ends: [ChainEnd::Held(400.0), ChainEnd::Insulated],
+    };
     let mut errors = Vec::new();
     for stations in [101, 201, 401] {
         let found = settled(bar(length, area, perimeter, stations)?.steady(&cooling, |_, _| 0.0, 500.0)?)?;
@@ -52,7 +55,7 @@ fn heat_of_its_own() -> Tested {
     // Both ends held at air temperature, even heat q' along the bar: T - T_air = q'/(h P) (1 - cosh m(x - L/2) / cosh mL/2).
     let (length, area, perimeter, film, heat) = (0.09, 2.0e-4, 0.06, 30.0, 25.0);
     let m = (film * perimeter / (NYLON.conductivity * area)).sqrt();
-    let ends = [End::Held(330.0); 2];
+    let ends = [ChainEnd::Held(330.0); 2];
     let cooling = FinCooling { film_coefficient: film, air_temperature: 330.0, ends };
     let found = settled(bar(length, area, perimeter, 401)?.steady(&cooling, |_, _| heat, 500.0)?)?;
     let middle = heat / (film * perimeter) * (1.0 - 1.0 / cosh(m * length / 2.0));
@@ -69,7 +72,7 @@ fn source_that_grows_with_temperature() -> Tested {
     let net = film * perimeter - b;
     let m = (net / (NYLON.conductivity * area)).sqrt();
     let contact = 0.05;
-    let ends = [End::Contact { conductance: contact, temperature: 350.0 }, End::Insulated];
+    let ends = [ChainEnd::Contact { conductance: contact, temperature: 350.0 }, ChainEnd::Insulated];
     let cooling = FinCooling { film_coefficient: film, air_temperature: 330.0, ends };
     let source = |_: usize, t: f64| a + b * (t - 330.0);
     let fin = bar(length, area, perimeter, 401)?;
@@ -96,8 +99,11 @@ fn tapered_bar_conducts_by_its_area() -> Tested {
         .map(|x| FinStation { position: length * x, area: first + (last - first) * x, perimeter: 0.05 })
         .collect();
     let fin = Fin::new(&cuts, NYLON)?;
-    let cooling =
-        FinCooling { film_coefficient: 0.0, air_temperature: 300.0, ends: [End::Held(390.0), End::Held(310.0)] };
+    let cooling = FinCooling {
+        film_coefficient: 0.0,
+        air_temperature: 300.0,
+        ends: [ChainEnd::Held(390.0), ChainEnd::Held(310.0)],
+    };
     let state = fin.steady(&cooling, |_, _| 0.0, 500.0)?;
     let SteadyHeat::Settled { flows, .. } = state else { return Err(format!("{state:?}").into()) };
     let expected = NYLON.conductivity * 80.0 * (last - first) / (length * libm::log(last / first));
@@ -110,7 +116,7 @@ fn tapered_bar_conducts_by_its_area() -> Tested {
 #[test]
 fn no_hysteresis_and_much_cooling_give_the_cold_answer() -> Tested {
     let fin = bar(0.09, 2e-4, 0.06, 60)?;
-    let cooling = FinCooling { film_coefficient: 1e7, air_temperature: 325.0, ends: [End::Insulated; 2] };
+    let cooling = FinCooling { film_coefficient: 1e7, air_temperature: 325.0, ends: [ChainEnd::Insulated; 2] };
     for heat in [0.0, 100.0] {
         for t in settled(fin.steady(&cooling, |_, _| heat, 400.0)?)? {
             // 100 W/m over 0.06 m at 1e7 W/(m² K) is 0.2 mK.
@@ -123,7 +129,7 @@ fn no_hysteresis_and_much_cooling_give_the_cold_answer() -> Tested {
 #[test]
 fn surroundings_alone_too_hot() -> Tested {
     let fin = bar(0.09, 2e-4, 0.06, 60)?;
-    let ends = [End::Held(420.0), End::Insulated];
+    let ends = [ChainEnd::Held(420.0), ChainEnd::Insulated];
     let cooling = FinCooling { film_coefficient: 20.0, air_temperature: 330.0, ends };
     assert!(matches!(fin.steady(&cooling, |_, _| 0.0, 400.0)?, SteadyHeat::Surroundings { station: 0, .. }));
     Ok(())
@@ -141,7 +147,7 @@ fn bad_numbers_are_refused() -> Tested {
         assert!(Fin::new(&[cut(0.0, 1e-4), cut(0.1, 1e-4)], poor).is_err());
     }
     let fin = bar(0.05, 1e-4, 0.05, 10)?;
-    let alone = FinCooling { film_coefficient: 0.0, air_temperature: 300.0, ends: [End::Insulated; 2] };
+    let alone = FinCooling { film_coefficient: 0.0, air_temperature: 300.0, ends: [ChainEnd::Insulated; 2] };
     assert_eq!(fin.steady(&alone, |_, _| 1.0, 400.0), Err(HeatError::NoWayOut));
     Ok(())
 }
@@ -153,7 +159,7 @@ proptest! {
     ) {
         let peak = |heat: f64, film: f64| -> Option<f64> {
             let fin = bar(0.08, 2e-4, 0.06, 30).ok()?;
-            let ends = [End::Held(pin), End::Insulated];
+            let ends = [ChainEnd::Held(pin), ChainEnd::Insulated];
             let cooling = FinCooling { film_coefficient: film, air_temperature: 300.0, ends };
             Some(fin.steady(&cooling, |_, _| heat, 5000.0).ok()?.peak()?.1)
         };

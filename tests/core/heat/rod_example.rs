@@ -1,7 +1,7 @@
 //! A sample rod from its mesh to its temperatures: order of size, ranking, and the speed at which it runs away.
 
 use layload_core::heat::{
-    End, Fin, FinCooling, FinMaterial, FinStation, Harmonics, HeatError, Pace, SectionLoop, SteadyHeat,
+    ChainEnd, Fin, FinCooling, FinMaterial, FinStation, Harmonics, HeatError, SectionLoop, SteadyHeat, StepPace,
     TemperatureTable, crossflow_film, loss_compliance, onset,
 };
 use layload_core::job::Job;
@@ -88,7 +88,11 @@ impl Case {
         // Air brushed by the middle of the rod, at about two thirds of the crank pin's speed; 12 mm wide.
         let speed = rpm * RPM * self.prepared.crank.throw_m() * 0.67;
         let film_coefficient = crossflow_film(speed, 0.012, 340.0, 1e5)?;
-        Ok(FinCooling { film_coefficient, air_temperature: 333.15, ends: [End::Held(373.15), End::Held(353.15)] })
+        Ok(FinCooling {
+            film_coefficient,
+            air_temperature: 333.15,
+            ends: [ChainEnd::Held(373.15), ChainEnd::Held(353.15)],
+        })
     }
 
     fn heat(&self, rpm: f64) -> impl Fn(usize, f64) -> f64 {
@@ -138,7 +142,7 @@ fn a_short_run_is_cooler_than_a_long_one() -> Tested {
     let mut run = case.fin.start(293.15)?;
     let mut seen = Vec::new();
     for seconds in [30.0, 570.0] {
-        case.fin.run(&mut run, &case.cooling(1200.0)?, case.heat(1200.0), seconds, Pace::usual(seconds), 1000.0)?;
+        case.fin.run(&mut run, &case.cooling(1200.0)?, case.heat(1200.0), seconds, StepPace::usual(seconds), 1000.0)?;
         seen.push(run.temperatures[run.temperatures.len() / 2]);
         // 0.1 % asked; kept to the solver's tolerance.
         assert!(run.balance.imbalance().abs() < 1e-6, "{:?}", run.balance);

@@ -1,7 +1,7 @@
 //! Self-heating that finds no rest.
 
 use approx::assert_relative_eq;
-use layload_core::heat::{End, Fin, FinCooling, FinMaterial, FinStation, HeatError, Pace, SteadyHeat, onset};
+use layload_core::heat::{ChainEnd, Fin, FinCooling, FinMaterial, FinStation, HeatError, SteadyHeat, StepPace, onset};
 use libm::exp;
 
 use super::Tested;
@@ -19,7 +19,7 @@ fn bar() -> Result<Fin, HeatError> {
 }
 
 fn free() -> FinCooling {
-    FinCooling { film_coefficient: FILM, air_temperature: AIR, ends: [End::Insulated; 2] }
+    FinCooling { film_coefficient: FILM, air_temperature: AIR, ends: [ChainEnd::Insulated; 2] }
 }
 
 /// Heat at air temperature that is just too much: h P x = q exp(x / s) has its last root at x = s (Semenov's thermal
@@ -60,7 +60,7 @@ fn transient_takes_the_same_way() -> Tested {
     for (share, rests) in [(0.95, true), (1.05, false)] {
         let mut run = fin.start(AIR)?;
         let heat = |_: usize, t: f64| share * brink() * exp((t - AIR) / SCALE);
-        let to_the_end = fin.run(&mut run, &free(), heat, 20_000.0, Pace::even(10.0), AIR + 100.0)?;
+        let to_the_end = fin.run(&mut run, &free(), heat, 20_000.0, StepPace::even(10.0), AIR + 100.0)?;
         assert_eq!(to_the_end, rests, "{share}: {} K", run.peak.1);
         assert_eq!(run.limit_reached.is_none(), rests);
     }

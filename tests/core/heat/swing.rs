@@ -1,7 +1,7 @@
 //! The face of the crown within one cycle.
 
 use approx::assert_relative_eq;
-use layload_core::heat::{CrownStep, Film, GasFilm, Pace, SoftenedDepth, Wall, WallLayer, surface_swing};
+use layload_core::heat::{CrownStep, Film, GasFilm, SoftenedDepth, StepPace, Wall, WallLayer, surface_swing};
 use std::f64::consts::TAU;
 
 use super::Tested;
@@ -49,7 +49,7 @@ fn pulse_against_the_wall_itself() -> Tested {
     for turn in 0..80 {
         for (seconds, coefficient, temperature) in [(cycle * 0.1, h, hot), (cycle * 0.9, 50.0, cold)] {
             let step = CrownStep { seconds, gas: Film { coefficient, temperature }, back };
-            wall.run(&mut run, &step, Pace::even(cycle * 0.0025), &mut watch, |run, _| {
+            wall.run(&mut run, &step, StepPace::even(cycle * 0.0025), &mut watch, |run, _| {
                 if turn >= 79 {
                     sum += run.temperatures[0];
                     count += 1.0;

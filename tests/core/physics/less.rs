@@ -6,7 +6,7 @@ use std::fmt::Write;
 
 use layload_core::engine::{DEFAULT_SAMPLES, PressureTrace, Strokes};
 use layload_core::job::Job;
-use layload_core::part::Thickness;
+use layload_core::part::ThicknessFactors;
 use layload_core::rod::PreparedRod;
 use layload_core::rod::{Assessment, RodCuts, RodModel, Temperatures};
 use layload_core::stress::EyeFamily;
@@ -134,7 +134,7 @@ proptest! {
     #[test]
     fn a_shank_cut_to_less_raises_no_margin(case in cases(), left in 0.5..0.999_f64) {
         let (rod, model) = case.loaded(1.0);
-        let thinner = rods()[case.rod].1.with_thickness(&rod.rod, Thickness { shank: left, ..Thickness::default() });
+        let thinner = rods()[case.rod].1.with_thickness(&rod.rod, ThicknessFactors { shank: left, ..ThicknessFactors::default() });
         let less = modelled(&rod, &thinner, 1.0);
         // The forces of the whole rod are held.
         let less = RodModel { mass: model.mass.clone(), ..less };

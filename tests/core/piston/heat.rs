@@ -1,6 +1,6 @@
 //! Heat of crown and ring belt over a duty.
 
-use layload_core::heat::{CrownStep, Film, Pace, SoftenedDepth, Wall, WallLayer};
+use layload_core::heat::{CrownStep, Film, SoftenedDepth, StepPace, Wall, WallLayer};
 
 use super::{Tested, job, piston, worked};
 
@@ -75,7 +75,7 @@ fn face(cells: usize, step: f64) -> Result<f64, Box<dyn std::error::Error>> {
     let back = Film { coefficient: 80.0, temperature: 323.15 };
     for (coefficient, temperature) in [(150.0, 900.0), (350.0, 1100.0)] {
         let gas = Film { coefficient, temperature };
-        wall.run(&mut run, &CrownStep { seconds: 8.0, gas, back }, Pace::even(step), &mut watch, |_, _| {})?;
+        wall.run(&mut run, &CrownStep { seconds: 8.0, gas, back }, StepPace::even(step), &mut watch, |_, _| {})?;
     }
     Ok(run.temperatures[0])
 }

@@ -1,7 +1,7 @@
 //! Sudden steps of area and their stress concentration.
 
 use approx::assert_relative_eq;
-use layload_core::wall::{AreaStep, Station, StepLimits, area_steps, shoulder_concentration};
+use layload_core::wall::{AreaStation, AreaStep, StepLimits, area_steps, shoulder_concentration};
 
 use super::Tested;
 use super::rods::read;
@@ -65,7 +65,7 @@ fn the_concentration_has_sound_limits() {
 }
 
 /// Flat bar 10 mm thick that narrows from `wide` to `narrow` about 30 mm by quarter circles.
-fn bar(wide: f64, narrow: f64, radius: f64) -> Vec<Station> {
+fn bar(wide: f64, narrow: f64, radius: f64) -> Vec<AreaStation> {
     let height = (wide - narrow) / 2.0;
     (0..600)
         .map(|k| {
@@ -74,7 +74,7 @@ fn bar(wide: f64, narrow: f64, radius: f64) -> Vec<Station> {
             let past = (position - 0.030).clamp(0.0, radius);
             let rise = radius - (radius * radius - past * past).sqrt();
             let width = if position >= 0.030 + radius { wide } else { narrow + 2.0 * rise.min(height) };
-            Station { position, area: width * 0.010, size: [width, 0.010] }
+            AreaStation { position, area: width * 0.010, size: [width, 0.010] }
         })
         .collect()
 }
@@ -95,10 +95,10 @@ fn a_filleted_step_is_found_with_its_radius() -> Tested {
 
 #[test]
 fn a_sharp_step_has_the_distance_of_its_stations_as_radius() -> Tested {
-    let stations: Vec<Station> = (0..60)
+    let stations: Vec<AreaStation> = (0..60)
         .map(|k| {
             let width = if k < 30 { 0.020 } else { 0.010 };
-            Station { position: 1e-3 * f64::from(k), area: width * 0.010, size: [width, 0.010] }
+            AreaStation { position: 1e-3 * f64::from(k), area: width * 0.010, size: [width, 0.010] }
         })
         .collect();
     let found = area_steps(&stations, &StepLimits { ratio: 1.3, within: 3e-3 });
@@ -115,10 +115,10 @@ fn a_sharp_step_has_the_distance_of_its_stations_as_radius() -> Tested {
 
 #[test]
 fn a_taper_is_not_a_step() {
-    let stations: Vec<Station> = (0..100)
+    let stations: Vec<AreaStation> = (0..100)
         .map(|k| {
             let width = 0.010 + 0.000_1 * f64::from(k);
-            Station { position: 0.5e-3 * f64::from(k), area: width * 0.010, size: [width, 0.010] }
+            AreaStation { position: 0.5e-3 * f64::from(k), area: width * 0.010, size: [width, 0.010] }
         })
         .collect();
     assert!(area_steps(&stations, &StepLimits { ratio: 1.3, within: 3e-3 }).is_empty());
@@ -132,8 +132,8 @@ fn the_flaw_of_the_thin_web_makes_steps() -> Tested {
     let steps = |name: &str| -> Result<Vec<AreaStep>, Box<dyn std::error::Error>> {
         let rod = read(name)?;
         let planes: Vec<f64> = (0..200).map(|k| 0.020 + 0.025 * f64::from(k) / 199.0).collect();
-        let stations: Vec<Station> =
-            layload_core::section::sections(&rod.mesh, &planes, rod.overlapping).iter().map(Station::of).collect();
+        let stations: Vec<AreaStation> =
+            layload_core::section::sections(&rod.mesh, &planes, rod.overlapping).iter().map(AreaStation::of).collect();
         Ok(area_steps(&stations, &StepLimits { ratio: 1.15, within: 3e-3 }))
     };
     assert!(steps("i_shank_rod.stl")?.is_empty());

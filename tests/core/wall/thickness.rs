@@ -1,14 +1,14 @@
 //! Inscribed-sphere thickness of solids that have a closed form.
 
 use approx::assert_relative_eq;
-use layload_core::wall::{Sample, Shells, Surface, Thickness, area_samples, thickness_all, thickness_at};
+use layload_core::wall::{Sample, Shells, Surface, WallThickness, area_samples, thickness_all, thickness_at};
 use nalgebra::{Point2, Vector3};
 
 use super::Tested;
 use super::solids::{block, prism, sphere_shell, tube};
 
 /// Samples with their thickness, of the facets that look along `way`.
-fn looking(surface: &Surface<'_>, count: usize, way: Vector3<f64>) -> Vec<(Sample, Thickness)> {
+fn looking(surface: &Surface<'_>, count: usize, way: Vector3<f64>) -> Vec<(Sample, WallThickness)> {
     let samples = area_samples(surface, count);
     let thickness = thickness_all(surface, &samples);
     let pairs = samples.into_iter().zip(thickness).filter_map(|(sample, found)| found.map(|found| (sample, found)));

@@ -6,9 +6,9 @@ use crate::life::normal_quantile;
 use crate::material::{Card, REFERENCE_TEMPERATURE};
 use crate::report::{FitLineReport, FitPointReport};
 
-use super::{CONFIDENCE, Found, LEAST_LIFE_SCATTER, Work};
+use super::{CONFIDENCE, Fit, Found, LEAST_LIFE_SCATTER};
 
-impl Work<'_> {
+impl Fit<'_> {
     /// Stress-life lines: within the layer plane, and across layers.
     pub(super) fn fatigue(&mut self) {
         let walker = self.card.fatigue.walker_exponent.value;

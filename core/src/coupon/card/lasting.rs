@@ -7,12 +7,12 @@ use crate::material::REFERENCE_TEMPERATURE;
 use crate::report::{FitLineReport, FitPointReport};
 
 use super::estimate::{best_scale, row_error, scale_range};
-use super::{CONFIDENCE, Found, ROOM, Work};
+use super::{CONFIDENCE, Fit, Found, ROOM};
 
 /// Stress along the beads (Pa), time (s), creep strain and temperature (K).
 type Strain = (f64, f64, f64, f64);
 
-impl Work<'_> {
+impl Fit<'_> {
     /// Strength of a direction over that along the beads, Pa per Pa.
     pub(super) fn softer(&self, direction: TestDirection) -> f64 {
         let strength = &self.card.strength;

@@ -50,7 +50,7 @@ pub fn fit_card(
     let latest = rows.iter().filter_map(|row| row.date.as_deref()).max();
     let mut card = base.clone();
     card.name = name.map_or_else(|| format!("{} coupons", base.name), String::from);
-    let mut work = Work {
+    let mut work = Fit {
         tests: &tests,
         card,
         date: date.or(latest).map(String::from),
@@ -102,7 +102,7 @@ pub fn fit_card(
     })
 }
 
-struct Work<'a> {
+struct Fit<'a> {
     tests: &'a [CouponTest],
     card: Card,
     date: Option<String>,
@@ -123,7 +123,7 @@ struct Found {
     how: String,
 }
 
-impl Work<'_> {
+impl Fit<'_> {
     /// Puts a value into the card and into the report.
     fn put(&mut self, name: &str, unit: &str, of: impl Fn(&mut Card) -> &mut Value, found: &Found) {
         let dated = self.date.as_ref().map_or_else(String::new, |date| format!("; {date}"));

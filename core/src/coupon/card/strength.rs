@@ -5,9 +5,9 @@ use crate::coupon::test::{CouponTest, Measured, TestDirection};
 use crate::material::{REFERENCE_TEMPERATURE, Source};
 
 use super::estimate::{mean_of, scatter_of};
-use super::{CONFIDENCE, Found, ROOM, Work};
+use super::{CONFIDENCE, Fit, Found, ROOM};
 
-impl Work<'_> {
+impl Fit<'_> {
     pub(super) fn strengths(&mut self) {
         use TestDirection::{Across, Bead, Layer};
         let mut residuals: Vec<f64> = Vec::new();

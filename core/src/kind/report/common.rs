@@ -2,7 +2,7 @@ use core::fmt::Display;
 
 use nalgebra::Vector3;
 
-use super::{Judged, mode, printed, uncertainty, warnings};
+use super::{VerdictOf, mode, printed, uncertainty, warnings};
 use crate::engine::{Cylinder, DutyStep};
 use crate::job::{Assumption, Scenario};
 use crate::kind::Answers;
@@ -68,7 +68,7 @@ impl<P: Display + Clone> Common<'_, P> {
             schema_version: SCHEMA_VERSION.into(),
             program_version: env!("CARGO_PKG_VERSION").into(),
             title,
-            verdict: Judged { strength, life, scenario, uncertainty: &known, limit, unchecked }.verdict(),
+            verdict: VerdictOf { strength, life, scenario, uncertainty: &known, limit, unchecked }.verdict(),
             life: self.lives,
             warnings: warnings(self.scenario),
             modes: modes.iter().map(|margin| mode(margin, (self.center)(&margin.place))).collect(),

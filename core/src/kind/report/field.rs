@@ -13,13 +13,13 @@ const MM: f64 = 1e3;
 const MPA: f64 = 1e-6;
 
 /// What a field found, in which part.
-pub(crate) struct Seen<'field, P, A> {
+pub(crate) struct FieldTold<'field, P, A> {
     pub(crate) findings: &'field FieldFindings<P, A>,
     pub(crate) frame: &'field Frame,
     pub(crate) build: Vector3<f64>,
 }
 
-impl<P: Display + Copy, A> Seen<'_, P, A> {
+impl<P: Display + Copy, A> FieldTold<'_, P, A> {
     /// `why` says why the section model finds more margin at a spot, whose traction across and along the layers it is given,
     /// MPa.
     pub(crate) fn report(

@@ -6,7 +6,7 @@ use crate::report::{InfluenceReport, ModeReport, SpeedVerdict, UncertaintyReport
 use crate::verdict::{ModeMargin, PartStrength, SpeedLimit, Uncertainty};
 
 /// What a verdict is made from.
-pub(crate) struct Judged<'a, P> {
+pub(crate) struct VerdictOf<'a, P> {
     pub(crate) strength: &'a PartStrength<P>,
     /// Running time that nine in ten reach, s.
     pub(crate) life: f64,
@@ -16,7 +16,7 @@ pub(crate) struct Judged<'a, P> {
     pub(crate) unchecked: Vec<String>,
 }
 
-impl<P: Display> Judged<'_, P> {
+impl<P: Display> VerdictOf<'_, P> {
     pub(crate) fn verdict(self) -> VerdictReport {
         let Self { strength, life, scenario, uncertainty, limit, unchecked } = self;
         let governing = strength.governing();

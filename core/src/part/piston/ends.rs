@@ -17,14 +17,14 @@ const HOLLOW: f64 = 0.1;
 
 /// Shares of the disc at one end of a body.
 #[derive(Debug, Clone, Copy, PartialEq)]
-struct End {
+struct PistonEnd {
     /// Lines that meet material between pin bore and this end.
     closed: f64,
     /// Lines that meet nothing else, and that beyond the pin bore alone: the hollow under a crown.
     hollow: f64,
 }
 
-impl End {
+impl PistonEnd {
     fn is_crown(self) -> bool {
         self.closed >= CLOSED && self.hollow >= HOLLOW
     }
@@ -32,12 +32,12 @@ impl End {
 
 /// Both ends of a body with its axis along `x`.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Ends {
-    up: End,
-    down: End,
+pub(super) struct PistonEnds {
+    up: PistonEnd,
+    down: PistonEnd,
 }
 
-impl Ends {
+impl PistonEnds {
     /// Looks along lines within a radius; the pin bore crosses at a height.
     pub(super) fn of(mesh: &Mesh, radius: f64, pin_height: f64, pin_radius: f64) -> Self {
         let points: Vec<Vector2<f64>> = disc_points(0.9 * radius, LINES);
@@ -51,8 +51,8 @@ impl Ends {
         let roof_alone = |spans: &[Span]| matches!(spans, [span] if span.from > over);
         let floor_alone = |spans: &[Span]| matches!(spans, [span] if span.to < under);
         Self {
-            up: End { closed: share(&roof), hollow: share(&roof_alone) },
-            down: End { closed: share(&floor), hollow: share(&floor_alone) },
+            up: PistonEnd { closed: share(&roof), hollow: share(&roof_alone) },
+            down: PistonEnd { closed: share(&floor), hollow: share(&floor_alone) },
         }
     }
 

@@ -38,7 +38,7 @@ pub fn disc_points(radius: f64, count: usize) -> Vec<Vector2<f64>> {
 impl AxisRays {
     /// Cuts the body with a line along `x` for each point; overlapping shells count once, by winding number.
     pub fn new(mesh: &Mesh, points: &[Vector2<f64>]) -> Self {
-        let grid = Grid::new(points);
+        let grid = RayGrid::new(points);
         let mut crossings: Vec<Vec<(f64, i32, usize)>> = vec![Vec::new(); points.len()];
         for facet in 0..mesh.facets().len() {
             let corners = mesh.corners(facet);
@@ -97,7 +97,7 @@ fn spans(mut crossings: Vec<(f64, i32, usize)>) -> Option<Vec<Span>> {
 }
 
 /// Points sorted into square cells.
-struct Grid<'a> {
+struct RayGrid<'a> {
     points: &'a [Vector2<f64>],
     low: Vector2<f64>,
     cell: f64,
@@ -105,7 +105,7 @@ struct Grid<'a> {
     cells: Vec<Vec<u32>>,
 }
 
-impl<'a> Grid<'a> {
+impl<'a> RayGrid<'a> {
     fn new(points: &'a [Vector2<f64>]) -> Self {
         let endless = Vector2::from([f64::INFINITY; 2]);
         let (low, high) = points

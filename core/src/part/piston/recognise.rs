@@ -3,7 +3,7 @@ use core::f64::consts::FRAC_PI_2;
 use nalgebra::{Isometry3, Point3, Vector3};
 
 use super::doubt::{Doubts, PistonDoubt};
-use super::ends::{Ends, over_and_under};
+use super::ends::{PistonEnds, over_and_under};
 use super::outside::{Outside, TAPER, straightened};
 use super::pin::{PinFault, pin_bore};
 use crate::mesh::{Body, Mesh, Place};
@@ -38,11 +38,11 @@ pub fn find_piston(bodies: Vec<Body>, given: &GivenPiston) -> Result<Piston, Par
 /// The piston among some bodies, before its body is taken out of them.
 pub(in crate::part) struct PickedPiston {
     index: usize,
-    found: Found,
+    found: FoundPiston,
     left_out: Vec<LeftOut>,
 }
 
-struct Found {
+struct FoundPiston {
     frame: Frame,
     motion: Isometry3<f64>,
     skirt: Skirt,
@@ -59,7 +59,8 @@ struct Found {
 impl PickedPiston {
     /// The piston, out of the bodies it was picked from.
     pub(in crate::part) fn built(self, bodies: Vec<Body>) -> Result<Piston, PartError> {
-        let Found { frame, motion, skirt, grooves, skirt_grooves, collar, lip, pin, crown, low, doubts } = self.found;
+        let FoundPiston { frame, motion, skirt, grooves, skirt_grooves, collar, lip, pin, crown, low, doubts } =
+            self.found;
         let body = bodies.into_iter().nth(self.index).ok_or(PartError::SeveralPistons { count: 0 })?;
         Ok(Piston {
             mesh: body.mesh.moved(&motion),
@@ -107,13 +108,13 @@ fn refused(reason: &str, found: String) -> PartError {
 }
 
 /// The outer cylinder: a point of its axis, the direction, the radius.
-struct Cylinder {
+struct BodyCylinder {
     center: Point3<f64>,
     axis: Vector3<f64>,
     radius: f64,
 }
 
-fn found(mesh: &Mesh, given: &GivenPiston) -> Result<Found, PartError> {
+fn found(mesh: &Mesh, given: &GivenPiston) -> Result<FoundPiston, PartError> {
     let direction = |what: &str, axis: &Option<Vector3<f64>>| match axis {
         Some(axis) => unit(axis)
             .map(Some)
@@ -171,12 +172,12 @@ fn found(mesh: &Mesh, given: &GivenPiston) -> Result<Found, PartError> {
     }
     let doubts = Doubts { given, pin: &pin, other, lip, collar, skirt: &skirt, ends: (crown, low) };
     let doubts = doubts.list(grooves.is_empty());
-    Ok(Found { frame, motion, skirt, grooves, skirt_grooves, collar, lip, pin, crown, low, doubts })
+    Ok(FoundPiston { frame, motion, skirt, grooves, skirt_grooves, collar, lip, pin, crown, low, doubts })
 }
 
 /// A frame at the foot of the pin axis on the cylinder axis, `x` along a direction of that, `z` along the pin; and how far
 /// the two axes miss a right angle, rad.
-fn crossing(cylinder: &Cylinder, axis: Vector3<f64>, pin: &Bore) -> Option<(Frame, f64)> {
+fn crossing(cylinder: &BodyCylinder, axis: Vector3<f64>, pin: &Bore) -> Option<(Frame, f64)> {
     let along = axis.dot(&(pin.center - cylinder.center));
     let origin = cylinder.center + axis * along;
     let lean = libm::asin(pin.axis.dot(&axis).abs().min(1.0));
@@ -205,7 +206,7 @@ fn outer_cylinder(
     mesh: &Mesh,
     given: &GivenPiston,
     crown_direction: Option<Vector3<f64>>,
-) -> Result<Cylinder, PartError> {
+) -> Result<BodyCylinder, PartError> {
     if let (Some(body), Some(axis)) = (&given.body, crown_direction) {
         let (low, high) = mesh.bounds();
         if !(body.diameter > 0.0 && body.diameter <= 1.5 * (high - low).norm()) {
@@ -216,7 +217,7 @@ fn outer_cylinder(
         if (0..mesh.points().len()).all(|p| (mesh.points()[p] - body.center).norm() > 2.0 * (high - low).norm()) {
             return Err(PartError::GivenDoesNotFit { reason: "the point of its axis lies far from the part".into() });
         }
-        return Ok(Cylinder { center: body.center, axis, radius });
+        return Ok(BodyCylinder { center: body.center, axis, radius });
     }
     let outsides = round_outsides(mesh);
     let allowed = |b: &&Bore| {
@@ -245,10 +246,10 @@ fn outer_cylinder(
 }
 
 /// The cylinder round a whole body about the axis of one of its round outsides, and a frame with `x` along it.
-fn around(mesh: &Mesh, outside: &Bore) -> Option<(Cylinder, Frame)> {
+fn around(mesh: &Mesh, outside: &Bore) -> Option<(BodyCylinder, Frame)> {
     let (center, axis) = straightened(mesh, (outside.center, outside.axis));
     let radius = mesh.points().iter().map(|p| distance(p, &center, &axis)).fold(0.0, f64::max);
-    Some((Cylinder { center, axis, radius }, along(&center, &axis)?))
+    Some((BodyCylinder { center, axis, radius }, along(&center, &axis)?))
 }
 
 /// A frame with `x` along an axis.
@@ -278,7 +279,7 @@ fn distance(point: &Point3<f64>, center: &Point3<f64>, axis: &Vector3<f64>) -> f
 /// The pin's bore, and the diameter of another that may be it as well, m.
 fn pin_of(
     mesh: &Mesh,
-    cylinder: &Cylinder,
+    cylinder: &BodyCylinder,
     given: &GivenPiston,
     pin_axis: Option<Vector3<f64>>,
 ) -> Result<(Bore, Option<f64>), PartError> {
@@ -332,7 +333,7 @@ struct Candidate {
 
 impl Candidate {
     /// One seat of a bore, with the bosses that it has.
-    fn of(mesh: &Mesh, cylinder: &Cylinder, bore: &Bore, seat: Seat) -> Option<Self> {
+    fn of(mesh: &Mesh, cylinder: &BodyCylinder, bore: &Bore, seat: Seat) -> Option<Self> {
         let (frame, lean) = crossing(cylinder, cylinder.axis, bore)?;
         let offset = frame.point(&bore.center).y;
         let pin = pin_bore(&mesh.clone().moved(&frame.motion()), offset, seat.radius, seat.sagitta, lean);
@@ -368,12 +369,12 @@ fn by_hand(center: Point3<f64>, radius: f64, axis: Vector3<f64>) -> Bore {
 }
 
 /// The direction along the axis at whose end the body is closed while it is hollow for the rod from the other.
-fn closed_side(mesh: &Mesh, cylinder: &Cylinder, pin: &Bore) -> Result<Vector3<f64>, PartError> {
+fn closed_side(mesh: &Mesh, cylinder: &BodyCylinder, pin: &Bore) -> Result<Vector3<f64>, PartError> {
     let Some(frame) = along(&cylinder.center, &cylinder.axis) else {
         return Err(refused("its axis has no direction", "an outer cylinder".into()));
     };
     let moved = mesh.clone().moved(&frame.motion());
-    let ends = Ends::of(&moved, cylinder.radius, frame.point(&pin.center).x, pin.main().radius);
+    let ends = PistonEnds::of(&moved, cylinder.radius, frame.point(&pin.center).x, pin.main().radius);
     let up = frame.direction_to_file(&Vector3::x());
     match ends.crown_is_up() {
         Ok(true) => Ok(up),

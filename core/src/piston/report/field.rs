@@ -1,12 +1,12 @@
 use super::build::PistonParts;
-use crate::kind::report::{LESS, Seen, by_layers};
+use crate::kind::report::{FieldTold, LESS, by_layers};
 use crate::piston::field::{PistonFieldFindings, PistonFieldSpot};
 use crate::piston::place::PistonPlace;
 use crate::report::FieldReport;
 
 pub(crate) fn field(parts: &PistonParts<'_>, findings: &PistonFieldFindings) -> FieldReport {
     let raise = &parts.prepared.raise;
-    let seen = Seen { findings, frame: &parts.prepared.piston.frame, build: parts.case.model.print.build };
+    let seen = FieldTold { findings, frame: &parts.prepared.piston.frame, build: parts.case.model.print.build };
     let [crown, belt, walls, bosses] = raise.regions;
     let raised = [("the crown", crown), ("the ring belt", belt), ("the walls", walls), ("the bosses", bosses)];
     let nominal = "pin force by net section at the bosses, over pressure times the square of radius by thickness in the crown, \

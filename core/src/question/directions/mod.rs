@@ -75,7 +75,7 @@ pub fn directions<'a>(
     let bores = part.bores().iter().map(|bore| frame.direction(&bore.axis.into()).normalize()).collect();
     let scorer = Scorer { spots: &*spots, shape: &shape, print: *print, pace, plastic, bores };
     stage(watcher, Stage::Directions)?;
-    let judged = Judged::new(&*driven, frame, Candidates::new(&scorer, count, mirrors))?;
+    let judged = Scored::new(&*driven, frame, Candidates::new(&scorer, count, mirrors))?;
     let direction = judged.report(judged.choice.index);
     let told = |k: usize| judged.told(k, &direction);
     let [flat, on_edge, upright] = judged.named.map(told);
@@ -96,7 +96,7 @@ pub fn directions<'a>(
 }
 
 /// Candidates with the choice among them.
-struct Judged<'a> {
+struct Scored<'a> {
     frame: &'a Frame,
     scores: Vec<DirectionScore>,
     /// The first so many lie as named or on a face of the part's convex hull.
@@ -109,7 +109,7 @@ struct Judged<'a> {
     choice: Choice,
 }
 
-impl<'a> Judged<'a> {
+impl<'a> Scored<'a> {
     fn new(driven: &dyn Loaded, frame: &'a Frame, candidates: Candidates) -> Result<Self, Error> {
         let Candidates { mut scores, faces } = candidates;
         // Best by the quick scores, with the named ones: these are checked in full, as infill, mass and heat follow the

@@ -13,7 +13,7 @@ use crate::rod::stressing::Stressing;
 use crate::rod::temperatures::Temperatures;
 use crate::stress::{EyeFamily, Fibre, Fit, Thrust};
 use crate::verdict::field::{FieldFindings, FieldSpot, Found, Judged, Moment, SolvedCases, Solving, combined, search};
-use crate::wall::{Station, StepLimits, area_steps};
+use crate::wall::{AreaStation, StepLimits, area_steps};
 
 /// What acts on a rod, in its own frame.
 #[derive(Debug, Clone, PartialEq)]
@@ -133,8 +133,8 @@ fn shank_nominal(judge: &Judge<'_>, judged: &Judged<RodPlace>, index: usize, pos
     let force = judge.setting.stressing.forces[step].section(index).at(angle);
     let stress = |fibre: &Fibre| fibre.stress(&force).abs();
     let nominal = station.fibres.iter().map(stress).fold(0.0, f64::max);
-    let shank: Vec<Station> =
-        model.load_path().filter(|(_, s)| !s.fibres.is_empty()).map(|(_, s)| Station::of(&s.section)).collect();
+    let shank: Vec<AreaStation> =
+        model.load_path().filter(|(_, s)| !s.fibres.is_empty()).map(|(_, s)| AreaStation::of(&s.section)).collect();
     let near = |from: f64, to: f64| {
         let reach = (to - from).abs();
         position > from - reach && position < to + reach

@@ -1,5 +1,5 @@
 use super::build::Parts;
-use crate::kind::report::{LESS, Seen, by_layers};
+use crate::kind::report::{FieldTold, LESS, by_layers};
 use crate::report::FieldReport;
 use crate::rod::field::{RodFieldFindings, RodFieldSpot};
 use crate::rod::place::RodPlace;
@@ -7,7 +7,7 @@ use crate::rod::place::RodPlace;
 pub(crate) fn field(parts: &Parts<'_>, findings: &RodFieldFindings) -> FieldReport {
     let raise = &parts.prepared.raise;
     let shank = raise.shank.iter().map(|(_, factor)| *factor).fold(1.0, f64::max);
-    let seen = Seen { findings, frame: &parts.prepared.rod.frame, build: parts.model.print.build };
+    let seen = FieldTold { findings, frame: &parts.prepared.rod.frame, build: parts.model.print.build };
     let raised = [("the small-end eye", raise.eyes[0]), ("the big-end eye", raise.eyes[1]), ("the shank", shank)];
     let nominal = "pin force by net section at an eye, over the section's own stress in the shank";
     seen.report(raise.any(), &raised, nominal, why)
