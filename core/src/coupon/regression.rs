@@ -162,25 +162,7 @@ fn likeliest(x: &DMatrix<f64>, y: &[f64], run_out: &[bool], start: &Raw) -> Opti
     let mut value = likelihood(&at);
     let mut hessian = DMatrix::zeros(columns + 1, columns + 1);
     for _ in 0..100 {
-        let mut gradient = DVector::zeros(columns + 1);
-        hessian.fill(0.0);
-        for k in 0..count {
-            let z = residual(&at, k);
-            // Derivatives of each test's logarithm of likelihood by z.
-            let (slope, bend) = if run_out[k] {
-                let hazard = hazard(z);
-                (-hazard, -hazard * (hazard - z))
-            } else {
-                (-z, -1.0)
-            };
-            let by = DVector::from_fn(columns + 1, |c, _| if c == columns { y[k] } else { -x[(k, c)] });
-            gradient += &by * slope;
-            hessian += &by * by.transpose() * bend;
-            if !run_out[k] {
-                gradient[columns] += 1.0 / at[columns];
-                hessian[(columns, columns)] -= 1.0 / (at[columns] * at[columns]);
-            }
-        }
+        let gradient = derivatives(&mut hessian, (x, y, run_out), &at, &residual);
         let step = (-&hessian).cholesky()?.solve(&gradient);
         let mut size = 1.0;
         let mut next = &at + &step;
@@ -205,6 +187,36 @@ fn likeliest(x: &DMatrix<f64>, y: &[f64], run_out: &[bool], start: &Raw) -> Opti
     });
     let covariance = &turn * inverse * turn.transpose();
     Some(Raw { coefficients, deviation, squares: f64::NAN, covariance })
+}
+
+/// Gradient of the logarithm of the likelihood at some parameters; its second derivatives go into `hessian`.
+fn derivatives(
+    hessian: &mut DMatrix<f64>,
+    (x, y, run_out): (&DMatrix<f64>, &[f64], &[bool]),
+    at: &DVector<f64>,
+    residual: &impl Fn(&DVector<f64>, usize) -> f64,
+) -> DVector<f64> {
+    let (count, columns) = (x.nrows(), x.ncols());
+    let mut gradient = DVector::zeros(columns + 1);
+    hessian.fill(0.0);
+    for k in 0..count {
+        let z = residual(at, k);
+        // Derivatives of each test's logarithm of likelihood by z.
+        let (slope, bend) = if run_out[k] {
+            let hazard = hazard(z);
+            (-hazard, -hazard * (hazard - z))
+        } else {
+            (-z, -1.0)
+        };
+        let by = DVector::from_fn(columns + 1, |c, _| if c == columns { y[k] } else { -x[(k, c)] });
+        gradient += &by * slope;
+        *hessian += &by * by.transpose() * bend;
+        if !run_out[k] {
+            gradient[columns] += 1.0 / at[columns];
+            hessian[(columns, columns)] -= 1.0 / (at[columns] * at[columns]);
+        }
+    }
+    gradient
 }
 
 /// Logarithm of the probability that a standard normal variable lies above z.

@@ -35,49 +35,14 @@ pub fn resolve(
     if job.material.card_file.is_some() {
         warnings.extend(plausible::card(&card));
     }
-    let (small, big) = (&job.part.small_end, &job.part.big_end);
-    let mut ring = |what: &str, table: &EyeTable| -> Result<Option<Ring>, JobError> {
-        let Some(ring) = table.ring.as_ref().map(Ring::resolve).transpose()? else { return Ok(None) };
-        taken.list.push(Assumption::word(&format!("ring in the {what}"), &ring.name, Origin::Given));
-        Ok(Some(ring))
-    };
-    let rings = [ring("small end", small)?, ring("big end", big)?];
-    let mut cap = |what: &str, table: &EyeTable| -> Result<Option<Cap>, JobError> {
-        let Some(cap) = table.cap.as_ref().map(Cap::resolve).transpose()? else { return Ok(None) };
-        taken.list.push(Assumption::word(&format!("cap of the {what}"), &cap.name, Origin::Given));
-        Ok(Some(cap))
-    };
-    let caps = [cap("small end", small)?, cap("big end", big)?];
-    let mut clearance = |limit, given, ring: &Option<Ring>| {
-        // A pressed ring has none.
-        let usual = if ring.is_some() { 0.0 } else { 0.02 };
-        taken.number(limit, given, usual) * 1e-3
-    };
-    let fits = EndFits {
-        small_end: clearance(&part::PIN_CLEARANCE, small.radial_clearance_mm, &rings[0]),
-        big_end: clearance(&part::CRANK_CLEARANCE, big.radial_clearance_mm, &rings[1]),
-    };
+    let (rings, caps, fits) = eyes(job, &mut taken)?;
     let (pose, print) = print(job, &mut taken)?;
     let given = taken.given(&run::PART_TEMPERATURE, job.material.temperature_c).map(|celsius| celsius + 273.15);
     let moisture = job.material.moisture.unwrap_or_default();
     let origin = if job.material.moisture.is_some() { Origin::Given } else { Origin::CommonPractice };
     let word = if moisture == MoistureState::Dry { "dry" } else { "conditioned" };
     taken.list.push(Assumption::word("moisture", word, origin).citing("a room at 50 % humidity unless said"));
-    let table = &job.surroundings;
-    let mut kelvin = |limit, given, usual| taken.number(limit, given, usual) + 273.15;
-    let surroundings = Surroundings {
-        air: kelvin(&run::AIR, table.crankcase_air_c, 60.0),
-        piston_pin: kelvin(&run::PISTON_PIN, table.piston_pin_c, 100.0),
-        crank_pin: kelvin(&run::CRANK_PIN, table.crank_pin_c, 80.0),
-    };
-    let part_temperature = match (given, job.duty.run_s) {
-        (Some(_), _) => PartTemperature::Given,
-        (None, None) => PartTemperature::Settled,
-        (None, Some(seconds)) => PartTemperature::AfterRun {
-            seconds: taken.number(&run::RUN, Some(seconds), seconds),
-            start: taken.number(&run::START, table.start_c, 23.0) + 273.15,
-        },
-    };
+    let (surroundings, part_temperature) = around(job, given, &mut taken);
     // Without a given temperature the air is where the part is cooled to at best.
     let temperature = given.unwrap_or(surroundings.air);
     let (duty, wanted_life) = duty(job, &mut taken)?;
@@ -112,6 +77,55 @@ pub fn resolve(
         warnings,
     };
     Ok((scenario, taken.list))
+}
+
+/// What sits in both eyes of a rod: rings, caps and the clearance of the pins.
+fn eyes(job: &Job, taken: &mut Taken) -> Result<Eyes, JobError> {
+    let (small, big) = (&job.part.small_end, &job.part.big_end);
+    let mut ring = |what: &str, table: &EyeTable| -> Result<Option<Ring>, JobError> {
+        let Some(ring) = table.ring.as_ref().map(Ring::resolve).transpose()? else { return Ok(None) };
+        taken.list.push(Assumption::word(&format!("ring in the {what}"), &ring.name, Origin::Given));
+        Ok(Some(ring))
+    };
+    let rings = [ring("small end", small)?, ring("big end", big)?];
+    let mut cap = |what: &str, table: &EyeTable| -> Result<Option<Cap>, JobError> {
+        let Some(cap) = table.cap.as_ref().map(Cap::resolve).transpose()? else { return Ok(None) };
+        taken.list.push(Assumption::word(&format!("cap of the {what}"), &cap.name, Origin::Given));
+        Ok(Some(cap))
+    };
+    let caps = [cap("small end", small)?, cap("big end", big)?];
+    let mut clearance = |limit, given, ring: &Option<Ring>| {
+        // A pressed ring has none.
+        let usual = if ring.is_some() { 0.0 } else { 0.02 };
+        taken.number(limit, given, usual) * 1e-3
+    };
+    let fits = EndFits {
+        small_end: clearance(&part::PIN_CLEARANCE, small.radial_clearance_mm, &rings[0]),
+        big_end: clearance(&part::CRANK_CLEARANCE, big.radial_clearance_mm, &rings[1]),
+    };
+    Ok((rings, caps, fits))
+}
+
+type Eyes = ([Option<Ring>; 2], [Option<Cap>; 2], EndFits);
+
+/// What surrounds the part, and where its temperature comes from; `given` is that of the whole part, K.
+fn around(job: &Job, given: Option<f64>, taken: &mut Taken) -> (Surroundings, PartTemperature) {
+    let table = &job.surroundings;
+    let mut kelvin = |limit, given, usual| taken.number(limit, given, usual) + 273.15;
+    let surroundings = Surroundings {
+        air: kelvin(&run::AIR, table.crankcase_air_c, 60.0),
+        piston_pin: kelvin(&run::PISTON_PIN, table.piston_pin_c, 100.0),
+        crank_pin: kelvin(&run::CRANK_PIN, table.crank_pin_c, 80.0),
+    };
+    let part_temperature = match (given, job.duty.run_s) {
+        (Some(_), _) => PartTemperature::Given,
+        (None, None) => PartTemperature::Settled,
+        (None, Some(seconds)) => PartTemperature::AfterRun {
+            seconds: taken.number(&run::RUN, Some(seconds), seconds),
+            start: taken.number(&run::START, table.start_c, 23.0) + 273.15,
+        },
+    };
+    (surroundings, part_temperature)
 }
 
 fn engine(table: &EngineTable, pressure_text: Option<&str>, taken: &mut Taken) -> Result<EngineScenario, JobError> {

@@ -105,33 +105,40 @@ impl Ring {
     }
 
     fn sized(table: &RingTable) -> Result<Self, JobError> {
+        match &table.bearing {
+            Some(designation) => Self::of_list(table, designation),
+            None => Self::bush(table),
+        }
+    }
+
+    /// A bearing by its designation.
+    fn of_list(table: &RingTable, designation: &str) -> Result<Self, JobError> {
+        if table.bore_mm.or(table.outside_mm).or(table.width_mm).is_some() {
+            return Err(JobError::Both { first: "ring.bearing", second: "sizes of a bush" });
+        }
+        if table.rolling == Some(RollingElement::Roller) {
+            return Err(JobError::Both { first: "ring.bearing, which has balls,", second: "ring.rolling = roller" });
+        }
+        let Some(size) = BearingSize::of(designation) else {
+            let known = bearing_designations().collect::<Vec<_>>().join(", ");
+            return Err(JobError::UnknownBearing { designation: designation.into(), known });
+        };
+        Ok(Self {
+            name: format!("ball bearing {designation}"),
+            inner_radius: size.outer_ring_inner_radius(),
+            outside: size.outside,
+            width: size.width,
+            material: RingMaterial::steel(),
+            drag_arm: ROLLING * 0.5 * size.bore,
+            interference: None,
+            rating: None,
+        })
+    }
+
+    /// A ring by its sizes.
+    fn bush(table: &RingTable) -> Result<Self, JobError> {
         let metal = table.metal.unwrap_or_default();
         let material = if metal == RingMetal::Steel { RingMaterial::steel() } else { RingMaterial::bronze() };
-        if let Some(designation) = &table.bearing {
-            if table.bore_mm.or(table.outside_mm).or(table.width_mm).is_some() {
-                return Err(JobError::Both { first: "ring.bearing", second: "sizes of a bush" });
-            }
-            if table.rolling == Some(RollingElement::Roller) {
-                return Err(JobError::Both {
-                    first: "ring.bearing, which has balls,",
-                    second: "ring.rolling = roller",
-                });
-            }
-            let Some(size) = BearingSize::of(designation) else {
-                let known = bearing_designations().collect::<Vec<_>>().join(", ");
-                return Err(JobError::UnknownBearing { designation: designation.clone(), known });
-            };
-            return Ok(Self {
-                name: format!("ball bearing {designation}"),
-                inner_radius: size.outer_ring_inner_radius(),
-                outside: size.outside,
-                width: size.width,
-                material: RingMaterial::steel(),
-                drag_arm: ROLLING * 0.5 * size.bore,
-                interference: None,
-                rating: None,
-            });
-        }
         let (Some(bore), Some(outside), Some(width)) = (table.bore_mm, table.outside_mm, table.width_mm) else {
             return Err(JobError::Missing {
                 what: "size of the ring",

@@ -76,7 +76,7 @@ impl<'bytes> Soup<'bytes> {
         }
     }
 
-    /// StlCorners of facet `index`, checked to be usable numbers.
+    /// Corners of facet `index`, checked to be usable numbers.
     pub(super) fn corners(&self, index: usize) -> Result<StlCorners, MeshError> {
         let corners = match self {
             Self::Binary(records) => decode(&records[index * RECORD..(index + 1) * RECORD]),

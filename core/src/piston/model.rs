@@ -5,7 +5,9 @@ use crate::load::PistonMass;
 use crate::numeric::map_in_order;
 use crate::part::Piston;
 use crate::print::{Makeup, PrintSettings, makeup};
-use crate::section::{Loop, Section, planes, sections, settled_sections, slab_moments, slab_moments_from_sections};
+use crate::section::{
+    Loop, Section, VolumeMoments, planes, sections, settled_sections, slab_moments, slab_moments_from_sections,
+};
 use crate::stress::EyeModel;
 use crate::wall::{CrownMap, Shells, Surface};
 
@@ -102,31 +104,11 @@ impl PistonModel {
             notch: notch(cuts[i].position),
             section: cuts[i].clone(),
         });
-        let relative: Vec<f64> = stations.iter().map(|s| s.makeup.relative_density(&print)).collect();
-        let plastic: Vec<f64> = slabs
-            .iter()
-            .enumerate()
-            .map(|(slab, moments)| {
-                let known = [slab.checked_sub(1).and_then(|i| relative.get(i)), relative.get(slab)];
-                let known: Vec<f64> = known.into_iter().flatten().copied().collect();
-                density * moments.volume * known.iter().sum::<f64>() / known.len().max(1) as f64
-            })
-            .collect();
+        let plastic = plastic(&stations, &slabs, &print, density);
         let mut carried: Vec<(f64, f64)> =
             piston.all_grooves().map(|g| (f64::midpoint(g.from, g.to), given.ring_mass)).collect();
         let disc = core::f64::consts::PI * crown.radius * crown.radius;
         carried.extend(given.layers.iter().map(|layer| (high, layer.density * layer.thickness * disc)));
-        let lands = piston
-            .grooves
-            .windows(2)
-            .map(|pair| Land {
-                height: pair[0].from - pair[1].to,
-                top: pair[0].from,
-                root: pair[0].floor_radius.max(pair[1].floor_radius),
-                edge: pair[0].land_radius.min(pair[1].land_radius),
-            })
-            .filter(|land| land.height > 0.0 && land.edge > land.root)
-            .collect();
         let (ligament, boss_edge) = boss_walls(piston);
         let bearing_length = piston.pin.bearing_length();
         let boss = (ligament > 0.0 && ligament.is_finite()).then_some(EyeModel {
@@ -147,7 +129,7 @@ impl PistonModel {
             volume: slabs.iter().map(|slab| slab.volume).sum(),
             stations,
             crown,
-            lands,
+            lands: lands(piston),
             boss,
             boss_edge,
             bearing_length,
@@ -228,4 +210,33 @@ fn wall_along(loops: &[Loop], from: Vector2<f64>, toward: Vector2<f64>) -> Optio
     }
     met.sort_by(f64::total_cmp);
     Some(met.get(1)? - met.first()?)
+}
+
+/// Mass of the plastic of each slab between two cuts, kg; `density` is that of the solid plastic, kg/m³.
+fn plastic(stations: &[PistonStation], slabs: &[VolumeMoments], print: &PrintSettings, density: f64) -> Vec<f64> {
+    let relative: Vec<f64> = stations.iter().map(|s| s.makeup.relative_density(print)).collect();
+    slabs
+        .iter()
+        .enumerate()
+        .map(|(slab, moments)| {
+            let known = [slab.checked_sub(1).and_then(|i| relative.get(i)), relative.get(slab)];
+            let known: Vec<f64> = known.into_iter().flatten().copied().collect();
+            density * moments.volume * known.iter().sum::<f64>() / known.len().max(1) as f64
+        })
+        .collect()
+}
+
+/// Lands between two grooves.
+fn lands(piston: &Piston) -> Vec<Land> {
+    piston
+        .grooves
+        .windows(2)
+        .map(|pair| Land {
+            height: pair[0].from - pair[1].to,
+            top: pair[0].from,
+            root: pair[0].floor_radius.max(pair[1].floor_radius),
+            edge: pair[0].land_radius.min(pair[1].land_radius),
+        })
+        .filter(|land| land.height > 0.0 && land.edge > land.root)
+        .collect()
 }

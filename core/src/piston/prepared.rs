@@ -75,7 +75,7 @@ impl PreparedPiston {
         let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
         let LoadedPart { mended, unit, size, .. } = file.clone();
         let raise = PistonRaise::default();
-        Ok(Self { mended, unit, size, scenario, given, assumptions, piston, print, cylinder, raise })
+        Ok(Self { scenario, given, assumptions, mended, unit, size, piston, print, cylinder, raise })
     }
 
     /// Cuts and measures the piston as the job prints it.

@@ -1,4 +1,4 @@
-use super::assessment::Assessment;
+use super::assessment::{Assessment, StationStress};
 use super::model::RodModel;
 use super::piece::{FirstLook, Piece, Spot};
 use super::place::{End, RodMargin, RodPlace};
@@ -54,26 +54,7 @@ pub(crate) fn all_pieces(model: &RodModel) -> Vec<Piece> {
 /// Only the points whose bound lies below the worst exact margin known are counted cycle by cycle, and of points alike
 /// only those whose stress does not lie within that of another.
 pub(crate) fn joined(setting: &Setting<'_>, pieces: &[Piece]) -> Assessment {
-    let looks: Vec<FirstLook> = map_in_order(pieces.len(), |i| match pieces[i] {
-        Piece::Station(index) => shank::look(setting, index),
-        Piece::Eye(end) => ring::look(setting, end),
-    });
-    let mut worst = Worst::default();
-    let mut stations = vec![None; setting.model.stations.len()];
-    let mut eyes = [Vec::new(), Vec::new()];
-    let mut loaded: Vec<(RodMargin, Spot)> = Vec::new();
-    let mut worn: Vec<(WearBound, Spot)> = Vec::new();
-    for (look, &piece) in looks.into_iter().zip(pieces) {
-        match piece {
-            Piece::Station(index) => stations[index] = look.station,
-            Piece::Eye(end) => eyes[end as usize] = look.extremes,
-        }
-        for (mode, ()) in look.modes.found {
-            worst.add(mode, piece);
-        }
-        loaded.extend(look.loaded);
-        worn.extend(look.worn);
-    }
+    let Looked { mut worst, stations, eyes, mut loaded, mut worn } = first_looks(setting, pieces);
     let mut middles: Vec<(f64, f64)> = Vec::new();
     let mut middle = |worst: &mut Worst<Piece>, station: usize| {
         let reach = setting.stressing.station(station).reached(setting.kept(Piece::Station(station)));
@@ -125,6 +106,48 @@ pub(crate) fn joined(setting: &Setting<'_>, pieces: &[Piece]) -> Assessment {
             }
         }
     }
+    whole(setting, pieces, &mut worst);
+    let (strength, pieces) = setting.strength_of(worst);
+    Assessment { strength, stations, eyes, pieces }
+}
+
+/// What first looks at pieces give.
+struct Looked {
+    worst: Worst<Piece>,
+    stations: Vec<Option<StationStress>>,
+    eyes: [Vec<(f64, f64)>; 2],
+    /// Bounds of single loads at places still to be looked at.
+    loaded: Vec<(RodMargin, Spot)>,
+    /// The same of running.
+    worn: Vec<(WearBound, Spot)>,
+}
+
+fn first_looks(setting: &Setting<'_>, pieces: &[Piece]) -> Looked {
+    let looks: Vec<FirstLook> = map_in_order(pieces.len(), |i| match pieces[i] {
+        Piece::Station(index) => shank::look(setting, index),
+        Piece::Eye(end) => ring::look(setting, end),
+    });
+    let mut worst = Worst::default();
+    let mut stations = vec![None; setting.model.stations.len()];
+    let mut eyes = [Vec::new(), Vec::new()];
+    let mut loaded: Vec<(RodMargin, Spot)> = Vec::new();
+    let mut worn: Vec<(WearBound, Spot)> = Vec::new();
+    for (look, &piece) in looks.into_iter().zip(pieces) {
+        match piece {
+            Piece::Station(index) => stations[index] = look.station,
+            Piece::Eye(end) => eyes[end as usize] = look.extremes,
+        }
+        for (mode, ()) in look.modes.found {
+            worst.add(mode, piece);
+        }
+        loaded.extend(look.loaded);
+        worn.extend(look.worn);
+    }
+    Looked { worst, stations, eyes, loaded, worn }
+}
+
+/// What is judged for the rod as a whole: buckling, the head, softening.
+fn whole(setting: &Setting<'_>, pieces: &[Piece], worst: &mut Worst<Piece>) {
     let any = pieces.first().copied().unwrap_or(Piece::Eye(End::Small));
     worst.add(buckling::margin(setting), any);
     if let Some(contact) = head::contact(setting) {
@@ -136,8 +159,6 @@ pub(crate) fn joined(setting: &Setting<'_>, pieces: &[Piece]) -> Assessment {
         let place = if whole { RodPlace::Whole } else { softened_place(setting, first) };
         worst.add(ModeMargin::at_once(Mode::Softening, place, 0.0), first);
     }
-    let (strength, pieces) = setting.strength_of(worst);
-    Assessment { strength, stations, eyes, pieces }
 }
 
 fn softened_place(setting: &Setting<'_>, piece: Piece) -> RodPlace {

@@ -135,36 +135,46 @@ impl<'a> HotSpots<'a> {
                 worst.add_worn(worn, ());
             }
         }
-        for end in [End::Small, End::Big] {
-            if setting.assembled[end as usize][0] <= 0.0 {
-                continue;
-            }
-            for point in &setting.model.eye_points[end as usize] {
-                let normal = Vector3::new(point.hoop.y, -point.hoop.x, 0.0);
-                let cold = LineStrength::new(&setting, &point.hoop, lay_under(&normal, &print), setting.cold);
-                if let Some(mode) = split(&setting, end, &cold, point) {
-                    worst.add(mode, ());
-                }
-            }
+        pressed_in(&setting, &print, &mut worst);
+        self.middles_of(&setting, &mut worst);
+        if let Some(head) = &self.head {
+            worst.add(head.margin(&setting), ());
         }
+        setting.strength_of(worst).0
+    }
+
+    /// Looks at the middles of depths that could be the worst.
+    fn middles_of(&self, setting: &Setting<'_>, worst: &mut Worst<()>) {
         for middle in &self.middles {
             // Looked at only where it could be the worst of all single loads or of all that running does.
-            let bounds = middle_bounds(&setting, &middle.reach, middle.here);
+            let bounds = middle_bounds(setting, &middle.reach, middle.here);
             let at_once = worst.least_at_once();
             let loaded = bounds.loaded.iter().any(|bound| at_once.is_none_or(|known| bound.margin < known));
             let worn = |bound: &WearBound| worst.worst_of(bound.region).is_none_or(|known| bound.least() < known);
             if loaded || bounds.worn.iter().any(worn) {
-                let (mode, worn) = middle_margins(&setting, &middle.path, middle.here, &worst);
+                let (mode, worn) = middle_margins(setting, &middle.path, middle.here, worst);
                 worst.add(mode, ());
                 if let Some(worn) = worn {
                     worst.add_worn(worn, ());
                 }
             }
         }
-        if let Some(head) = &self.head {
-            worst.add(head.margin(&setting), ());
+    }
+}
+
+/// The split of an eye by its ring right after that was pressed in.
+fn pressed_in(setting: &Setting<'_>, print: &PrintSettings, worst: &mut Worst<()>) {
+    for end in [End::Small, End::Big] {
+        if setting.assembled[end as usize][0] <= 0.0 {
+            continue;
         }
-        setting.strength_of(worst).0
+        for point in &setting.model.eye_points[end as usize] {
+            let normal = Vector3::new(point.hoop.y, -point.hoop.x, 0.0);
+            let cold = LineStrength::new(setting, &point.hoop, lay_under(&normal, print), setting.cold);
+            if let Some(mode) = split(setting, end, &cold, point) {
+                worst.add(mode, ());
+            }
+        }
     }
 }
 

@@ -23,7 +23,7 @@ pub struct WallThickness {
     pub facet_across: usize,
 }
 
-/// WallThickness at a sample, or `None` where no wall faces it, as on a facet without area or within a convex edge.
+/// Thickness at a sample, or `None` where no wall faces it, as on a facet without area or within a convex edge.
 ///
 /// The sphere is the smallest that touches, from inside and tangent at the sample, a wall that faces the sample and can
 /// be seen from it through the material. Two sides that meet in a convex edge do not face each other, so that a block is

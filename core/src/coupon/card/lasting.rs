@@ -26,23 +26,7 @@ impl Fit<'_> {
     /// Zhurkov's law: `ln t/t0 = U/(R T) - g S/(R T)`, a plane without a constant.
     pub(super) fn rupture(&mut self) {
         let attempt = self.card.creep.attempt_time_s.value;
-        let mut rows: Vec<Vec<f64>> = Vec::new();
-        let (mut logs, mut outs, mut temperatures): (Vec<f64>, Vec<bool>, Vec<f64>) = Default::default();
-        let mut points: Vec<(f64, f64, bool)> = Vec::new();
-        let mut members = Vec::new();
-        for (k, test) in self.tests.iter().enumerate() {
-            let Measured::Rupture(stress, time) = test.measured else { continue };
-            // As the stress along the beads that is as bad; heat takes strength away, by the card's curve.
-            let kept = self.card.share_at(test.temperature).0 / self.card.share_at(REFERENCE_TEMPERATURE).0;
-            let stress = stress / self.softer(test.direction);
-            let thermal = GAS_CONSTANT_J_MOL_K * test.temperature;
-            rows.push(vec![1.0 / thermal, -stress / kept / thermal]);
-            logs.push(log(time / attempt));
-            outs.push(test.run_out);
-            temperatures.push(test.temperature);
-            points.push((stress * 1e-6, time, test.run_out));
-            members.push(k);
-        }
+        let Ruptures { rows, logs, outs, temperatures, points, members } = self.ruptures(attempt);
         if rows.is_empty() {
             return;
         }
@@ -60,12 +44,8 @@ impl Fit<'_> {
         }
         let (energy, volume) = (fit.coefficients[0], fit.coefficients[1]);
         let range = fit.range(0, CONFIDENCE);
-        let how = if fit.run_outs > 0 {
-            "Zhurkov's law, run-outs right-censored, by maximum likelihood, attempt time as it was"
-        } else {
-            "Zhurkov's law by least squares, attempt time as it was"
-        };
-        let inflated = fit.t(0.682_689_492_137);
+        let how = zhurkov_by(&fit);
+        let inflated = fit.t(ONE_DEVIATION);
         let found = |value: f64, spread: f64, range: (f64, f64)| Found {
             value,
             spread,
@@ -92,16 +72,32 @@ impl Fit<'_> {
             (exp(ln_time - reach), exp(ln_time + reach)),
         );
         self.put("time of a short-term test", "s", |card| &mut card.creep.short_test_s, &time);
-        let mut distinct = temperatures.clone();
-        distinct.sort_by(f64::total_cmp);
-        distinct.dedup_by(|a, b| (*a - *b).abs() < ROOM);
-        if distinct.len() < 2 {
+        if alike(temperatures) {
             self.findings.push(
                 "Creep rupture was tested at one temperature: how it quickens with heat rests on the attempt time alone."
                     .into(),
             );
         }
         self.rupture_line(&points, &fit, attempt);
+    }
+
+    /// The tests of rupture as rows of Zhurkov's law with an attempt time, s.
+    fn ruptures(&self, attempt: f64) -> Ruptures {
+        let mut found = Ruptures::default();
+        for (k, test) in self.tests.iter().enumerate() {
+            let Measured::Rupture(stress, time) = test.measured else { continue };
+            // As the stress along the beads that is as bad; heat takes strength away, by the card's curve.
+            let kept = self.card.share_at(test.temperature).0 / self.card.share_at(REFERENCE_TEMPERATURE).0;
+            let stress = stress / self.softer(test.direction);
+            let thermal = GAS_CONSTANT_J_MOL_K * test.temperature;
+            found.rows.push(vec![1.0 / thermal, -stress / kept / thermal]);
+            found.logs.push(log(time / attempt));
+            found.outs.push(test.run_out);
+            found.temperatures.push(test.temperature);
+            found.points.push((stress * 1e-6, time, test.run_out));
+            found.members.push(k);
+        }
+        found
     }
 
     fn rupture_line(&mut self, points: &[(f64, f64, bool)], fit: &Regression, attempt: f64) {
@@ -135,18 +131,7 @@ impl Fit<'_> {
 
     /// Findley's law in logarithms: a straight line in `ln t` and `1/T` for each stress scale, which is looked for.
     pub(super) fn creep(&mut self) {
-        let mut tests: Vec<Strain> = Vec::new();
-        let mut members = Vec::new();
-        for (k, test) in self.tests.iter().enumerate() {
-            let Measured::Creep(stress, time, strain) = test.measured else { continue };
-            let softness = match test.direction {
-                TestDirection::Bead => 1.0,
-                TestDirection::Across => self.card.stiffness.bead_mpa.value / self.card.stiffness.across_mpa.value,
-                TestDirection::Layer => self.card.stiffness.bead_mpa.value / self.card.stiffness.layer_mpa.value,
-            };
-            tests.push((stress, time, strain / softness, test.temperature));
-            members.push(k);
-        }
+        let (tests, members) = self.strains();
         if tests.is_empty() {
             return;
         }
@@ -157,21 +142,7 @@ impl Fit<'_> {
         };
         let (stresses, temperatures) = (spans(|t| t.0, 1.2), spans(|t| t.3, 1.01));
         let held_energy = self.card.creep.shift_energy_kj_mol.value * 1e3;
-        let shift = |kelvin: f64| (1.0 / REFERENCE_TEMPERATURE - 1.0 / kelvin) / GAS_CONSTANT_J_MOL_K;
-        let fit_at = |scale: f64| -> Option<Regression> {
-            let mut rows = Vec::new();
-            let mut y = Vec::new();
-            for &(stress, time, strain, kelvin) in &tests {
-                let clock = log(time / 3600.0);
-                y.push(log(strain) - log(sinh(stress / scale)));
-                rows.push(if temperatures {
-                    vec![1.0, clock, shift(kelvin)]
-                } else {
-                    vec![1.0, clock + held_energy * shift(kelvin)]
-                });
-            }
-            Regression::new(&rows, &y, &vec![false; y.len()])
-        };
+        let fit_at = |scale: f64| findley(&tests, scale, (!temperatures).then_some(held_energy));
         let held = self.card.creep.stress_scale_mpa.value * 1e6;
         let scale = if stresses { best_scale(held, |scale| fit_at(scale).map(|fit| fit.deviation)) } else { held };
         let Some(fit) = fit_at(scale).filter(|fit| fit.coefficients[1] > 0.0 && fit.coefficients[1] <= 1.0) else {
@@ -182,7 +153,7 @@ impl Fit<'_> {
         for k in members {
             self.used[k] = true;
         }
-        let inflated = fit.t(0.682_689_492_137);
+        let inflated = fit.t(ONE_DEVIATION);
         let how = "Findley's law, least squares of ln strain";
         let found = |value: f64, spread: f64, range: (f64, f64)| Found {
             value,
@@ -198,28 +169,120 @@ impl Fit<'_> {
         let n = fit.coefficients[1];
         let time = found(n, inflated * fit.standard_error(1) / n, fit.range(1, CONFIDENCE));
         self.put("time exponent of creep", "1", |card| &mut card.creep.time_exponent, &time);
-        if stresses {
-            let reach = scale_range(scale, &fit, |scale| fit_at(scale).map(|fit| fit.deviation));
-            let spread = (log(reach.1 / reach.0) / 2.0 / fit.t(CONFIDENCE) * inflated).max(1e-6);
-            let stress = found(scale * 1e-6, spread.min(5.0), (reach.0 * 1e-6, reach.1 * 1e-6));
-            self.put("stress scale of creep", "MPa", |card| &mut card.creep.stress_scale_mpa, &stress);
-        } else {
-            self.findings.push("Creep was tested at one stress: its stress scale stays as it was.".into());
-        }
-        if temperatures && fit.coefficients[2] > 0.0 {
-            // The third coefficient is n times the energy.
-            let energy = fit.coefficients[2] / n;
-            let relative = fit.standard_error(2) / fit.coefficients[2];
-            let reach = fit.t(CONFIDENCE) * relative * energy;
-            let value = found(energy * 1e-3, inflated * relative, ((energy - reach) * 1e-3, (energy + reach) * 1e-3));
-            self.put("shift energy of creep", "kJ/mol", |card| &mut card.creep.shift_energy_kj_mol, &value);
-        } else {
-            self.findings.push("Creep was tested at one temperature: its shift with heat stays as it was.".into());
-        }
+        let fitted = FittedCreep { fit: &fit, scale, count: tests.len(), how };
+        self.creep_by_stress(&fitted, stresses.then_some(&fit_at));
+        self.creep_by_heat(&fitted, temperatures);
         self.findings.push(
             "Strains read from one test piece share its own stiffness: the ranges of creep values are too narrow where few \
              pieces were read often."
                 .into(),
         );
     }
+
+    /// Creep tests as strains along beads, with their numbers.
+    fn strains(&self) -> (Vec<Strain>, Vec<usize>) {
+        let (mut tests, mut members) = (Vec::new(), Vec::new());
+        for (k, test) in self.tests.iter().enumerate() {
+            let Measured::Creep(stress, time, strain) = test.measured else { continue };
+            let softness = match test.direction {
+                TestDirection::Bead => 1.0,
+                TestDirection::Across => self.card.stiffness.bead_mpa.value / self.card.stiffness.across_mpa.value,
+                TestDirection::Layer => self.card.stiffness.bead_mpa.value / self.card.stiffness.layer_mpa.value,
+            };
+            tests.push((stress, time, strain / softness, test.temperature));
+            members.push(k);
+        }
+        (tests, members)
+    }
+
+    /// The stress scale of creep, where tests at several stresses tell it.
+    fn creep_by_stress(&mut self, fitted: &FittedCreep<'_>, fit_at: Option<&dyn Fn(f64) -> Option<Regression>>) {
+        let FittedCreep { fit, scale, .. } = *fitted;
+        let Some(fit_at) = fit_at else {
+            self.findings.push("Creep was tested at one stress: its stress scale stays as it was.".into());
+            return;
+        };
+        let reach = scale_range(scale, fit, |scale| fit_at(scale).map(|fit| fit.deviation));
+        let spread = (log(reach.1 / reach.0) / 2.0 / fit.t(CONFIDENCE) * fit.t(ONE_DEVIATION)).max(1e-6);
+        let stress = fitted.found(scale * 1e-6, spread.min(5.0), (reach.0 * 1e-6, reach.1 * 1e-6));
+        self.put("stress scale of creep", "MPa", |card| &mut card.creep.stress_scale_mpa, &stress);
+    }
+
+    /// The shift of creep with heat, where tests at several temperatures tell it.
+    fn creep_by_heat(&mut self, fitted: &FittedCreep<'_>, temperatures: bool) {
+        let fit = fitted.fit;
+        if !(temperatures && fit.coefficients[2] > 0.0) {
+            self.findings.push("Creep was tested at one temperature: its shift with heat stays as it was.".into());
+            return;
+        }
+        // The third coefficient is n times the energy.
+        let energy = fit.coefficients[2] / fit.coefficients[1];
+        let relative = fit.standard_error(2) / fit.coefficients[2];
+        let reach = fit.t(CONFIDENCE) * relative * energy;
+        let range = ((energy - reach) * 1e-3, (energy + reach) * 1e-3);
+        let value = fitted.found(energy * 1e-3, fit.t(ONE_DEVIATION) * relative, range);
+        self.put("shift energy of creep", "kJ/mol", |card| &mut card.creep.shift_energy_kj_mol, &value);
+    }
+}
+
+/// Tests of rupture as Zhurkov's law has them.
+#[derive(Default)]
+struct Ruptures {
+    rows: Vec<Vec<f64>>,
+    /// Logarithms of time over attempt time.
+    logs: Vec<f64>,
+    outs: Vec<bool>,
+    temperatures: Vec<f64>,
+    /// Stress along beads that is as bad, MPa, time, s, and whether it was a run-out.
+    points: Vec<(f64, f64, bool)>,
+    /// Their numbers among all tests.
+    members: Vec<usize>,
+}
+
+/// Findley's law through creep tests.
+struct FittedCreep<'a> {
+    fit: &'a Regression,
+    /// Of stress, Pa.
+    scale: f64,
+    count: usize,
+    how: &'static str,
+}
+
+impl FittedCreep<'_> {
+    fn found(&self, value: f64, spread: f64, range: (f64, f64)) -> Found {
+        Found { value, spread, range, count: self.count, run_outs: 0, how: self.how.into() }
+    }
+}
+
+/// Share of a normal distribution within one standard deviation.
+const ONE_DEVIATION: f64 = 0.682_689_492_137;
+
+fn zhurkov_by(fit: &Regression) -> &'static str {
+    if fit.run_outs > 0 {
+        "Zhurkov's law, run-outs right-censored, by maximum likelihood, attempt time as it was"
+    } else {
+        "Zhurkov's law by least squares, attempt time as it was"
+    }
+}
+
+/// Whether temperatures are one within what a test room varies by.
+fn alike(mut temperatures: Vec<f64>) -> bool {
+    temperatures.sort_by(f64::total_cmp);
+    temperatures.dedup_by(|a, b| (*a - *b).abs() < ROOM);
+    temperatures.len() < 2
+}
+
+/// Findley's law at a scale of stress, Pa; with a shift energy that is held, J/mol, or one that is fitted.
+fn findley(tests: &[Strain], scale: f64, held_energy: Option<f64>) -> Option<Regression> {
+    let shift = |kelvin: f64| (1.0 / REFERENCE_TEMPERATURE - 1.0 / kelvin) / GAS_CONSTANT_J_MOL_K;
+    let row = |&(_, time, _, kelvin): &Strain| {
+        let clock = log(time / 3600.0);
+        match held_energy {
+            None => vec![1.0, clock, shift(kelvin)],
+            Some(energy) => vec![1.0, clock + energy * shift(kelvin)],
+        }
+    };
+    let rows: Vec<Vec<f64>> = tests.iter().map(row).collect();
+    let y: Vec<f64> = tests.iter().map(|&(stress, _, strain, _)| log(strain) - log(sinh(stress / scale))).collect();
+    Regression::new(&rows, &y, &vec![false; y.len()])
 }

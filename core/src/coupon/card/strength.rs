@@ -8,17 +8,16 @@ use super::estimate::{mean_of, scatter_of};
 use super::{CONFIDENCE, Fit, Found, ROOM};
 
 impl Fit<'_> {
-    pub(super) fn strengths(&mut self) {
+    /// Short-term tests by what they tell: its name, how it is told, and the strengths, Pa.
+    fn short_tests(&mut self) -> [(&'static str, &'static str, Vec<f64>); 5] {
         use TestDirection::{Across, Bead, Layer};
-        let mut residuals: Vec<f64> = Vec::new();
-        let mut groups = 0;
         let tensile = |direction: TestDirection| {
             move |test: &CouponTest| match test.measured {
                 Measured::Tensile(strength, _) if test.direction == direction => Some(strength),
                 _ => None,
             }
         };
-        let all: [(&str, &str, Vec<f64>); 5] = [
+        [
             ("strength along beads", "mean of tensile tests (ISO 527)", self.short(tensile(Bead))),
             ("strength across beads", "mean of tensile tests (ISO 527)", self.short(tensile(Across))),
             ("strength across layers", "mean of tensile tests (ISO 527)", self.short(tensile(Layer))),
@@ -32,7 +31,13 @@ impl Fit<'_> {
                 "mean of shear tests",
                 self.short(|test| if let Measured::Shear(s) = test.measured { Some(s) } else { None }),
             ),
-        ];
+        ]
+    }
+
+    pub(super) fn strengths(&mut self) {
+        let all = self.short_tests();
+        let mut residuals: Vec<f64> = Vec::new();
+        let mut groups = 0;
         for (_, _, values) in &all {
             if values.len() > 1 {
                 let logs: Vec<f64> = values.iter().map(|v| log10(*v)).collect();

@@ -46,34 +46,7 @@ pub(crate) fn notes(parts: &PistonParts<'_>) -> Vec<String> {
     if !crown.holes.is_empty() {
         say(pierced(parts));
     }
-    let spread = (crown.thick - crown.thin) / crown.mean;
-    if given.crown_thickness.is_none() && spread > UNEVEN {
-        say(format!(
-            "The crown is {:.2} to {:.2} mm thick: ribs or pockets. It is taken as an even plate of {:.2} mm, which is \
-             severe for bending between ribs and misses the stress at their feet.",
-            1e3 * crown.thin,
-            1e3 * crown.thick,
-            1e3 * model.crown_thickness
-        ));
-    }
-    if crown.relief > DOMED * crown.radius {
-        say(format!(
-            "The crown's face rises and falls by {:.1} mm: a dome carries by pressing, a bowl by pulling; a flat plate is \
-             only a bound for the one and not for the other.",
-            1e3 * crown.relief
-        ));
-    }
-    if wall_lay(&model.print) == Lay::Lines {
-        say(SINGLE_BEAD.into());
-    }
-    if model.stations.iter().any(|station| station.makeup.untold) {
-        say(UNTOLD.into());
-    }
-    if model.crown_thickness > THICK * model.plate_radius {
-        say("The crown is thick for its width: thin-plate bending is within some tens of per cent there, and its shear at \
-             the edge is looked at by itself."
-            .into());
-    }
+    shape_notes(parts, &mut say);
     say("The gas side rests on mean films by Hohenberg and Woschni, fitted to far larger engines; the one that brings more \
          heat decides. The crown conducts through its thickness only: what rings and walls lead away is left out, which is \
          severe."
@@ -112,6 +85,40 @@ pub(crate) fn notes(parts: &PistonParts<'_>) -> Vec<String> {
         ));
     }
     notes
+}
+
+/// What its shape and print leave open.
+fn shape_notes(parts: &PistonParts<'_>, say: &mut impl FnMut(String)) {
+    let (model, given) = (parts.case.model, &parts.prepared.given);
+    let crown = &model.crown;
+    let spread = (crown.thick - crown.thin) / crown.mean;
+    if given.crown_thickness.is_none() && spread > UNEVEN {
+        say(format!(
+            "The crown is {:.2} to {:.2} mm thick: ribs or pockets. It is taken as an even plate of {:.2} mm, which is \
+             severe for bending between ribs and misses the stress at their feet.",
+            1e3 * crown.thin,
+            1e3 * crown.thick,
+            1e3 * model.crown_thickness
+        ));
+    }
+    if crown.relief > DOMED * crown.radius {
+        say(format!(
+            "The crown's face rises and falls by {:.1} mm: a dome carries by pressing, a bowl by pulling; a flat plate is \
+             only a bound for the one and not for the other.",
+            1e3 * crown.relief
+        ));
+    }
+    if wall_lay(&model.print) == Lay::Lines {
+        say(SINGLE_BEAD.into());
+    }
+    if model.stations.iter().any(|station| station.makeup.untold) {
+        say(UNTOLD.into());
+    }
+    if model.crown_thickness > THICK * model.plate_radius {
+        say("The crown is thick for its width: thin-plate bending is within some tens of per cent there, and its shear at \
+             the edge is looked at by itself."
+            .into());
+    }
 }
 
 /// At which temperature strength is taken.

@@ -3,7 +3,7 @@
 use crate::job::{Assumption, Quantity};
 use crate::report::{
     CAUTIONS, ChangeGroup, ChangeReport, CompareReport, InputChangeReport, PathChangeReport, Report, RevisionReport,
-    SCHEMA_VERSION, StationReport,
+    SCHEMA_VERSION, StationReport, VerdictReport,
 };
 
 /// Points at which two load paths are set side by side.
@@ -44,59 +44,87 @@ fn revision(report: &Report) -> RevisionReport {
     }
 }
 
-/// Numbers of a report that are worth comparing, by group, name and unit.
-fn numbers(report: &Report) -> Vec<(ChangeGroup, String, &'static str, Option<f64>)> {
-    use ChangeGroup::{Geometry, Heat, Life, Loads, Speed};
-    let (verdict, loads, heat) = (&report.verdict, &report.loads, &report.heat);
-    let mut list: Vec<(ChangeGroup, String, &'static str, Option<f64>)> = Vec::new();
-    let mut add = |group, name: &str, unit, value| list.push((group, name.into(), unit, value));
-    add(Geometry, "mass as printed", "g", Some(report.mesh.mass_g));
-    add(Geometry, "volume", "mm³", Some(report.mesh.volume_mm3));
+/// A number of a report: its group, name, unit and value.
+type Number = (ChangeGroup, String, &'static str, Option<f64>);
+
+/// Numbers of a report that are worth comparing.
+fn numbers(report: &Report) -> Vec<Number> {
+    let mut list = geometry(report);
+    list.extend(loads(report));
+    list.extend(heat(report));
+    list.extend(answer(report));
+    list
+}
+
+fn geometry(report: &Report) -> Vec<Number> {
+    let mut list = Vec::new();
+    let mut add = |name: &str, unit, value| list.push((ChangeGroup::Geometry, name.into(), unit, value));
+    add("mass as printed", "g", Some(report.mesh.mass_g));
+    add("volume", "mm³", Some(report.mesh.volume_mm3));
     if let Some(distance) = report.part.center_distance_mm {
-        add(Geometry, "distance between bores", "mm", Some(distance));
+        add("distance between bores", "mm", Some(distance));
     }
     for bore in &report.part.bores {
-        add(Geometry, &format!("{} bore", bore.role), "mm", Some(bore.diameter_mm));
-        add(Geometry, &format!("{} bore's length", bore.role), "mm", Some(bore.depth_mm));
+        add(&format!("{} bore", bore.role), "mm", Some(bore.diameter_mm));
+        add(&format!("{} bore's length", bore.role), "mm", Some(bore.depth_mm));
     }
-    let eyes = || report.rod.iter().flat_map(|rod| &rod.eyes);
-    for eye in eyes() {
-        add(Geometry, &format!("{} wall", eye.role), "mm", Some(eye.ligament_mm));
+    for eye in report.rod.iter().flat_map(|rod| &rod.eyes) {
+        add(&format!("{} wall", eye.role), "mm", Some(eye.ligament_mm));
     }
     if let Some(piston) = &report.piston {
-        add(Geometry, "crown thickness", "mm", Some(piston.crown.thickness_mm));
+        add("crown thickness", "mm", Some(piston.crown.thickness_mm));
     }
     let least = |of: &dyn Fn(&StationReport) -> Option<f64>| {
         report.stations.iter().filter_map(of).filter(|value| *value > 0.0).min_by(f64::total_cmp)
     };
-    add(Geometry, "least area along the path", "mm²", least(&|s| Some(s.area_mm2)));
-    add(Geometry, "thinnest wall along the path", "mm", least(&|s| s.thinnest_wall_mm));
-    add(Geometry, "least second moment", "mm⁴", least(&|s| Some(s.second_moment_min_mm4)));
-    add(Loads, "peak pressure", "bar", Some(loads.peak_pressure_bar));
+    add("least area along the path", "mm²", least(&|s| Some(s.area_mm2)));
+    add("thinnest wall along the path", "mm", least(&|s| s.thinnest_wall_mm));
+    add("least second moment", "mm⁴", least(&|s| Some(s.second_moment_min_mm4)));
+    list
+}
+
+fn loads(report: &Report) -> Vec<Number> {
+    let mut list = Vec::new();
+    let mut add = |name: &str, unit, value| list.push((ChangeGroup::Loads, name.into(), unit, value));
+    add("peak pressure", "bar", Some(report.loads.peak_pressure_bar));
     let pin = match (&report.rod, &report.piston) {
         (Some(rod), _) => Some((rod.forces.small_end_pull_n, rod.forces.small_end_push_n)),
         (_, Some(piston)) => Some((piston.pin_pull_n, piston.pin_push_n)),
         _ => None,
     };
-    add(Loads, "greatest pull of the piston pin", "N", pin.map(|(pull, _)| pull));
-    add(Loads, "greatest push of the piston pin", "N", pin.map(|(_, push)| push));
+    add("greatest pull of the piston pin", "N", pin.map(|(pull, _)| pull));
+    add("greatest push of the piston pin", "N", pin.map(|(_, push)| push));
     if let Some(rod) = &report.rod {
-        add(Loads, "greatest pull of the crank pin", "N", Some(rod.forces.big_end_pull_n));
-        add(Loads, "greatest push of the crank pin", "N", Some(rod.forces.big_end_push_n));
-        add(Loads, "greatest bending moment of the whip", "N mm", Some(rod.forces.whip_moment_max_n_mm));
+        add("greatest pull of the crank pin", "N", Some(rod.forces.big_end_pull_n));
+        add("greatest push of the crank pin", "N", Some(rod.forces.big_end_push_n));
+        add("greatest bending moment of the whip", "N mm", Some(rod.forces.whip_moment_max_n_mm));
     }
-    for eye in eyes() {
-        add(Loads, &format!("{} hoop stress", eye.role), "MPa", Some(eye.hoop_stress_max_mpa));
-        add(Loads, &format!("{} pin pressure", eye.role), "MPa", Some(eye.pin_pressure_mpa));
+    for eye in report.rod.iter().flat_map(|rod| &rod.eyes) {
+        add(&format!("{} hoop stress", eye.role), "MPa", Some(eye.hoop_stress_max_mpa));
+        add(&format!("{} pin pressure", eye.role), "MPa", Some(eye.pin_pressure_mpa));
     }
-    let most = |of: &dyn Fn(&StationReport) -> f64| report.stations.iter().map(of).max_by(f64::total_cmp);
-    add(Loads, "greatest stress along the path", "MPa", most(&|s| s.stress_max_mpa.max(-s.stress_min_mpa)));
-    add(Heat, "strength taken at up to", "°C", Some(heat.taken_c));
+    let stresses = report.stations.iter().map(|s| s.stress_max_mpa.max(-s.stress_min_mpa));
+    add("greatest stress along the path", "MPa", stresses.max_by(f64::total_cmp));
+    list
+}
+
+fn heat(report: &Report) -> Vec<Number> {
     let (rod, crown) = (report.rod.as_ref(), report.piston.as_ref().map(|piston| &piston.crown_heat));
-    add(Heat, "shank in the long run", "°C", rod.and(heat.hottest.temperature_c));
-    add(Heat, "crown's face in one run", "°C", crown.map(|crown| crown.surface_c));
-    add(Heat, "crown soft after", "s", crown.and_then(|crown| crown.softening_time_s));
-    add(Heat, "runs away from", "rpm", rod.and_then(|rod| rod.runaway_rpm));
+    let mut list = Vec::new();
+    let mut add = |name: &str, unit, value| list.push((ChangeGroup::Heat, name.into(), unit, value));
+    add("strength taken at up to", "°C", Some(report.heat.taken_c));
+    add("shank in the long run", "°C", rod.and(report.heat.hottest.temperature_c));
+    add("crown's face in one run", "°C", crown.map(|crown| crown.surface_c));
+    add("crown soft after", "s", crown.and_then(|crown| crown.softening_time_s));
+    add("runs away from", "rpm", rod.and_then(|rod| rod.runaway_rpm));
+    list
+}
+
+fn answer(report: &Report) -> Vec<Number> {
+    use ChangeGroup::{Life, Speed};
+    let verdict = &report.verdict;
+    let mut list = Vec::new();
+    let mut add = |group, name: &str, unit, value| list.push((group, name.into(), unit, value));
     add(Life, "margin on stress", "1", Some(verdict.margin));
     add(Life, "nine in ten reach", "s", Some(report.life.b10_s));
     add(Life, "half reach", "s", Some(report.life.b50_s));
@@ -214,34 +242,7 @@ fn path(old: &Report, new: &Report) -> Vec<PathChangeReport> {
 fn findings(old: &Report, new: &Report, path: &[PathChangeReport]) -> Vec<String> {
     let mut said = Vec::new();
     let (a, b) = (&old.verdict, &new.verdict);
-    let word = |holds: bool| if holds { "holds" } else { "does not hold" };
-    said.push(if a.holds == b.holds {
-        format!(
-            "Both {}; the margin goes from {:.2} to {:.2}.",
-            if a.holds { "hold" } else { "fail" },
-            a.margin,
-            b.margin
-        )
-    } else {
-        format!(
-            "The old part {}, the new one {}; the margin goes from {:.2} to {:.2}.",
-            word(a.holds),
-            word(b.holds),
-            a.margin,
-            b.margin
-        )
-    });
-    if a.governing_mode == b.governing_mode && a.governing_place == b.governing_place {
-        said.push(format!("Both fail first by {}, {}.", a.governing_mode.words(), a.governing_place));
-    } else {
-        said.push(format!(
-            "First to fail was {}, {}; it is now {}, {}.",
-            a.governing_mode.words(),
-            a.governing_place,
-            b.governing_mode.words(),
-            b.governing_place
-        ));
-    }
+    said.extend(verdicts(a, b));
     if let Some(words) = grown("mass", old.mesh.mass_g, new.mesh.mass_g) {
         said.push(format!("{words}, {:.1} to {:.1} g.", old.mesh.mass_g, new.mesh.mass_g));
     }
@@ -259,16 +260,7 @@ fn findings(old: &Report, new: &Report, path: &[PathChangeReport]) -> Vec<String
     } else if !path.is_empty() {
         said.push("Areas along the path are the same within a half per cent.".into());
     }
-    match (a.max_rpm, b.max_rpm) {
-        (Some(before), Some(after)) => {
-            if let Some(words) = grown("highest speed for the wanted life", before, after) {
-                said.push(format!("{words}, {before:.0} to {after:.0} rpm."));
-            }
-        }
-        (None, Some(after)) => said.push(format!("No speed held before; now {after:.0} rpm does.")),
-        (Some(before), None) => said.push(format!("{before:.0} rpm held before; now no speed does.")),
-        (None, None) => {}
-    }
+    said.extend(speeds(a.max_rpm, b.max_rpm));
     // One standard deviation of what is not known of the material: the same card is wrong in both the same way, but not
     // where modes or materials differ.
     let same = a.governing_mode == b.governing_mode;
@@ -283,6 +275,50 @@ fn findings(old: &Report, new: &Report, path: &[PathChangeReport]) -> Vec<String
         ));
     }
     said
+}
+
+/// Whether both hold, and what fails first.
+fn verdicts(a: &VerdictReport, b: &VerdictReport) -> [String; 2] {
+    let word = |holds: bool| if holds { "holds" } else { "does not hold" };
+    let holding = if a.holds == b.holds {
+        format!(
+            "Both {}; the margin goes from {:.2} to {:.2}.",
+            if a.holds { "hold" } else { "fail" },
+            a.margin,
+            b.margin
+        )
+    } else {
+        format!(
+            "The old part {}, the new one {}; the margin goes from {:.2} to {:.2}.",
+            word(a.holds),
+            word(b.holds),
+            a.margin,
+            b.margin
+        )
+    };
+    let first = if a.governing_mode == b.governing_mode && a.governing_place == b.governing_place {
+        format!("Both fail first by {}, {}.", a.governing_mode.words(), a.governing_place)
+    } else {
+        format!(
+            "First to fail was {}, {}; it is now {}, {}.",
+            a.governing_mode.words(),
+            a.governing_place,
+            b.governing_mode.words(),
+            b.governing_place
+        )
+    };
+    [holding, first]
+}
+
+/// How the highest speed moved.
+fn speeds(before: Option<f64>, after: Option<f64>) -> Option<String> {
+    match (before, after) {
+        (Some(before), Some(after)) => grown("highest speed for the wanted life", before, after)
+            .map(|words| format!("{words}, {before:.0} to {after:.0} rpm.")),
+        (None, Some(after)) => Some(format!("No speed held before; now {after:.0} rpm does.")),
+        (Some(before), None) => Some(format!("{before:.0} rpm held before; now no speed does.")),
+        (None, None) => None,
+    }
 }
 
 fn grown(what: &str, old: f64, new: f64) -> Option<String> {
