@@ -122,6 +122,7 @@ mod stress;
 #[cfg(feature = "rooms")]
 pub mod stress;
 pub mod study;
+mod units;
 #[cfg(not(feature = "rooms"))]
 mod verdict;
 #[cfg(feature = "rooms")]

@@ -6,6 +6,7 @@ use super::student::student_quantile;
 use super::test::{CouponTest, Measured, TestDirection};
 use crate::life::{Cycle, Findley, Lasting, MeanStress, StressLife, TensionLevels, WalkerExponent};
 use crate::material::{Card, MaterialState, MoistureState};
+use crate::units::ZERO_C;
 use crate::verdict::{cycle_damage, fatigue_line, rupture_exponents};
 
 /// How sure it has to be that tests and card differ before it is said: among the dozen kinds of test of a table one in ten
@@ -178,7 +179,7 @@ fn of_test(card: &Card, test: &CouponTest) -> Vec<TestCell> {
     let cell = |law, direction, stress_pa: Option<f64>, pair| TestCell {
         law,
         direction,
-        celsius: test.temperature - 273.15,
+        celsius: test.temperature - ZERO_C,
         stress_mpa: stress_pa.map(|pa| pa * 1e-6),
         pairs: vec![pair],
     };

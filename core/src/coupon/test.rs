@@ -1,5 +1,6 @@
 use super::error::CouponError;
 use super::row::CouponRow;
+use crate::units::ZERO_C;
 
 /// Direction of the stress in a test piece.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -121,6 +122,6 @@ impl CouponTest {
                 return Err(CouponError::UnknownWord { row, column: "outcome", word: other.into(), known });
             }
         };
-        Ok(Self { direction, temperature: celsius + 273.15, measured, run_out })
+        Ok(Self { direction, temperature: celsius + ZERO_C, measured, run_out })
     }
 }

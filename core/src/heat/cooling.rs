@@ -1,6 +1,7 @@
 use libm::{log, pow};
 
 use super::error::HeatError;
+use crate::units::ZERO_C;
 
 /// Film coefficient of air that flows across a bar, W/(m² K): Churchill & Bernstein 1977 (J. Heat Transfer 99, 300;
 /// Incropera and others, Fundamentals of Heat and Mass Transfer, external flow), for a cylinder as wide as the bar.
@@ -13,7 +14,7 @@ pub fn crossflow_film(speed: f64, width: f64, film_temperature: f64, pressure: f
     let width = HeatError::positive("width", width)?;
     let temperature = HeatError::positive("film temperature", film_temperature)?;
     let pressure = HeatError::positive("air pressure", pressure)?;
-    let viscosity = 1.716e-5 * pow(temperature / 273.15, 1.5) * (273.15 + 110.4) / (temperature + 110.4);
+    let viscosity = 1.716e-5 * pow(temperature / ZERO_C, 1.5) * (ZERO_C + 110.4) / (temperature + 110.4);
     let density = pressure / (287.05 * temperature);
     // Sutherland's viscosity, the Prandtl number and the specific heat of air (1007 J/(kg K)) give the conductivity.
     let conductivity = viscosity * 1007.0 / PRANDTL;

@@ -6,6 +6,7 @@ use super::error::JobError;
 use super::file::Job;
 use super::resolve::Taken;
 use crate::job::plausible::{piston as limits, run};
+use crate::units::ZERO_C;
 
 /// What belongs to a piston: only read when the part is one.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -181,7 +182,7 @@ pub fn resolve_piston(job: &Job) -> Result<(PistonScenario, Vec<Assumption>), Jo
     let wall_film = taken.number(&limits::WALL_FILM, table.wall_film_w_m2_k, 150.0);
     let cylinder = table.cylinder.unwrap_or_default();
     taken.list.push(Assumption::word("cylinder", cylinder.word(), origin(table.cylinder.is_some())));
-    let cylinder_wall = taken.number(&limits::CYLINDER_WALL, table.cylinder_wall_c, 130.0) + 273.15;
+    let cylinder_wall = taken.number(&limits::CYLINDER_WALL, table.cylinder_wall_c, 130.0) + ZERO_C;
     let start = taken.named("piston before a run", &run::START, job.surroundings.start_c, 23.0);
     let running_clearance = taken.number(&limits::RUNNING_CLEARANCE, table.running_clearance_mm, 0.02) * 1e-3;
     let soft_share = taken.number(&limits::SOFT_SHARE, table.soft_share, 0.2);
@@ -198,7 +199,7 @@ pub fn resolve_piston(job: &Job) -> Result<(PistonScenario, Vec<Assumption>), Jo
             wall_film,
             cylinder,
             cylinder_wall,
-            start: start + 273.15,
+            start: start + ZERO_C,
             running_clearance,
             soft_share,
             crown_thickness,

@@ -11,6 +11,7 @@ use crate::job::plausible;
 use crate::job::plausible::{Limit, engine as engine_limits, part, print as print_limits, run};
 use crate::material::{Card, MaterialError, MoistureState, library};
 use crate::print::{Pace, PrintSettings};
+use crate::units::ZERO_C;
 
 /// Key of the direction in which layers stack.
 pub(crate) const BUILD_DIRECTION: &str = "build_direction";
@@ -37,7 +38,7 @@ pub fn resolve(
     }
     let (rings, caps, fits) = eyes(job, &mut taken)?;
     let (pose, print) = print(job, &mut taken)?;
-    let given = taken.given(&run::PART_TEMPERATURE, job.material.temperature_c).map(|celsius| celsius + 273.15);
+    let given = taken.given(&run::PART_TEMPERATURE, job.material.temperature_c).map(|celsius| celsius + ZERO_C);
     let moisture = job.material.moisture.unwrap_or_default();
     let origin = if job.material.moisture.is_some() { Origin::Given } else { Origin::CommonPractice };
     let word = if moisture == MoistureState::Dry { "dry" } else { "conditioned" };
@@ -111,7 +112,7 @@ type Eyes = ([Option<Ring>; 2], [Option<Cap>; 2], EndFits);
 /// What surrounds the part, and where its temperature comes from; `given` is that of the whole part, K.
 fn around(job: &Job, given: Option<f64>, taken: &mut Taken) -> (Surroundings, PartTemperature) {
     let table = &job.surroundings;
-    let mut kelvin = |limit, given, usual| taken.number(limit, given, usual) + 273.15;
+    let mut kelvin = |limit, given, usual| taken.number(limit, given, usual) + ZERO_C;
     let surroundings = Surroundings {
         air: kelvin(&run::AIR, table.crankcase_air_c, 60.0),
         piston_pin: kelvin(&run::PISTON_PIN, table.piston_pin_c, 100.0),
@@ -122,7 +123,7 @@ fn around(job: &Job, given: Option<f64>, taken: &mut Taken) -> (Surroundings, Pa
         (None, None) => PartTemperature::Settled,
         (None, Some(seconds)) => PartTemperature::AfterRun {
             seconds: taken.number(&run::RUN, Some(seconds), seconds),
-            start: taken.number(&run::START, table.start_c, 23.0) + 273.15,
+            start: taken.number(&run::START, table.start_c, 23.0) + ZERO_C,
         },
     };
     (surroundings, part_temperature)

@@ -1,7 +1,7 @@
 use super::card::Creep;
 
 /// Temperature at which the numbers of a card hold, K.
-pub const REFERENCE_TEMPERATURE: f64 = 296.15;
+pub const REFERENCE_TEMPERATURE: f64 = crate::units::ROOM_K;
 
 /// Constants of creep, in SI units; the same at every temperature.
 #[derive(Debug, Clone, Copy, PartialEq)]

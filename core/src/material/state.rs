@@ -2,6 +2,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::card::{Card, LossCurve, Retention};
+use crate::units::ZERO_C;
 
 /// Water in the plastic.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
@@ -76,12 +77,12 @@ pub struct MaterialState {
 impl Card {
     /// Temperature above which a loaded part does not keep its shape, K.
     pub fn softening(&self) -> f64 {
-        self.temperature.softening_c.value + 273.15
+        self.temperature.softening_c.value + ZERO_C
     }
 
     /// Share of strength and of stiffness that heat leaves at `temperature` (K), 1 at 23 °C.
     pub fn share_at(&self, temperature: f64) -> (f64, f64) {
-        let celsius = temperature - 273.15;
+        let celsius = temperature - ZERO_C;
         let retention = &self.temperature.retention;
         if celsius < self.temperature.softening_c.value { retention.at(celsius) } else { retention.last() }
     }
@@ -93,7 +94,7 @@ impl Card {
     /// shape there whatever a short test says.
     pub fn at(&self, temperature: f64, moisture: MoistureState) -> MaterialState {
         const MPA: f64 = 1e6;
-        let celsius = temperature - 273.15;
+        let celsius = temperature - ZERO_C;
         let softening_margin = self.temperature.softening_c.value - celsius;
         let (mut strength, mut stiffness) = self.share_at(temperature);
         if moisture == MoistureState::Conditioned {

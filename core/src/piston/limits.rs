@@ -5,7 +5,7 @@ use crate::stress::Growth;
 use crate::verdict::{Mode, ModeMargin, ten_percent_factor};
 
 /// Temperature at which diameters are measured and plastics tested, K (ISO 291).
-const COLD: f64 = 296.15;
+const COLD: f64 = crate::units::ROOM_K;
 
 /// Diameters of a piston and of its cylinder, m.
 #[derive(Debug, Clone, Copy, PartialEq)]

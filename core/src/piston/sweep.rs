@@ -6,6 +6,7 @@ use crate::Error;
 use crate::kind::SpeedRange;
 use crate::numeric::map_in_order;
 use crate::report::SweepPoint;
+use crate::units::ZERO_C;
 
 /// What many speeds do to a piston that is loaded already.
 pub(crate) fn swept(loaded: &LoadedPiston, range: &SpeedRange) -> Result<Vec<SweepPoint>, Error> {
@@ -23,7 +24,7 @@ pub(crate) fn swept(loaded: &LoadedPiston, range: &SpeedRange) -> Result<Vec<Swe
             rpm,
             life_b10_s: assessment.life_at(0.1),
             life_b50_s: assessment.life_at(0.5),
-            peak_temperature_c: Some(assessment.hottest - 273.15),
+            peak_temperature_c: Some(assessment.hottest - ZERO_C),
             margin: assessment.strength.margin(),
             governing_mode: governing.mode,
             governing_place: governing.place.to_string(),

@@ -7,6 +7,7 @@ use crate::kind::{LoadedPart, Question, Sizes, Trials};
 use crate::numeric::map_in_order;
 use crate::part::ThicknessFactors;
 use crate::study::{InputName, InputValue, StudyPlan};
+use crate::units::ZERO_C;
 
 /// A study ready to run: its parts are read and cut once.
 pub struct Study {
@@ -132,7 +133,7 @@ impl Study {
             margin: trial.margin,
             life_b10_s: trial.life_b10,
             life_b50_s: trial.life_b50,
-            peak_temperature_c: trial.peak - 273.15,
+            peak_temperature_c: trial.peak - ZERO_C,
             governing_mode: trial.mode.words().into(),
             governing_place: trial.place,
         })

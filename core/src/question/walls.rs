@@ -7,6 +7,7 @@ use crate::kind::{Question, Stage, Walled, Watcher, facet_values, posed_in, stag
 use crate::numeric::sort_few;
 use crate::part::Frame;
 use crate::report::{CAUTIONS, FacetValues, SCHEMA_VERSION, ThinRegionReport, WallsReport};
+use crate::units::MM;
 use crate::wall::{SOUND_BEADS, Shells, Surface, ThinReason, ThinRegion, WallLimits, WallMap, thin_regions};
 
 /// What is asked of the walls beside the job.
@@ -28,8 +29,6 @@ pub struct Walls {
     /// The limit that marks the scale, mm: below it a wall cannot be printed sound.
     pub limit_mm: f64,
 }
-
-const MM: f64 = 1e3;
 
 /// Measures the walls of a rod or a piston.
 ///

@@ -8,7 +8,7 @@ use crate::job::Scenario;
 use crate::numeric::halved_surely;
 
 /// Room temperature (ISO 291), K: no running part is asked to be colder.
-const ROOM: f64 = 296.15;
+const ROOM: f64 = crate::units::ROOM_K;
 
 /// How finely the temperature is found, K.
 const SHARPNESS: f64 = 0.1;

@@ -6,6 +6,7 @@ use crate::Error;
 use crate::kind::SpeedRange;
 use crate::numeric::map_in_order;
 use crate::report::SweepPoint;
+use crate::units::ZERO_C;
 use crate::verdict::Mode;
 
 /// What many speeds do to a rod that is stressed already.
@@ -38,7 +39,7 @@ pub(crate) fn swept(rod: &WarmedRod<'_>, range: &SpeedRange) -> Result<Vec<Sweep
             rpm,
             life_b10_s: strength.life_at(0.1),
             life_b50_s: strength.life_at(0.5),
-            peak_temperature_c: Some(warmed.temperatures.peak() - 273.15),
+            peak_temperature_c: Some(warmed.temperatures.peak() - ZERO_C),
             margin: strength.margin(),
             governing_mode: governing.mode,
             governing_place: governing.place.to_string(),

@@ -7,9 +7,8 @@ use crate::mesh::Mesh;
 use crate::part::Rod;
 use crate::report::AreaStepReport;
 use crate::section::{Section, planes, sections, settled_sections};
+use crate::units::MM;
 use crate::wall::{AreaStation, Shells, StepLimits, area_steps};
-
-const MM: f64 = 1e3;
 
 /// Where on a rod something lies, in the words of the trade.
 #[derive(Debug, Clone, Copy, PartialEq)]

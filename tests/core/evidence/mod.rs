@@ -1,7 +1,7 @@
 //! The book of evidence: every comparison with something outside the project, each number once.
 //!
 //! Rows are gathered here, held against their tolerances and written to `tests/EVIDENCE.md`, which is part of the sources;
-//! `LAYLOAD_WRITE_EVIDENCE=1 cargo test -p layload-core --test core evidence` writes it anew.
+//! `LAYLOAD_WRITE_EVIDENCE=1 cargo test -p layload-core --features rooms --test core evidence` writes it anew.
 
 mod crank;
 mod examples;

@@ -7,10 +7,9 @@ use crate::job::piston::PistonScenario;
 use crate::job::scenario::Scenario;
 use crate::material::Source;
 use crate::part::{Eye, Piston, Rod};
+use crate::units::MM;
 
 const ANY: (f64, f64) = (f64::NEG_INFINITY, f64::INFINITY);
-const MM: f64 = 1e3;
-
 /// Outside of a ring less bore of its eye beyond which they do not belong together: a share of the ring's outside, and of
 /// small ones so many metres. Presses of plastics have up to a fiftieth; printed bores come out some tenths too small.
 const NO_FIT: (f64, f64) = (0.04, 0.6e-3);

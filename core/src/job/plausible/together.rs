@@ -3,10 +3,9 @@
 use super::pair::{Pair, Told};
 use crate::job::scenario::Scenario;
 use crate::material::Source;
+use crate::units::MM;
 
 const ANY: (f64, f64) = (f64::NEG_INFINITY, f64::INFINITY);
-const MM: f64 = 1e3;
-
 fn mm(what: &'static str, metres: f64) -> Told {
     Told { what, value: metres * MM, unit: "mm" }
 }

@@ -12,9 +12,8 @@ use crate::part::Frame;
 use crate::report::{
     CAUTIONS, HeatReport, LifeReport, LoadReport, MeshReport, PartReport, Report, SCHEMA_VERSION, StationReport,
 };
+use crate::units::MM;
 use crate::verdict::PartStrength;
-
-const MM: f64 = 1e3;
 
 /// What the report of every kind of part is made from; a kind adds its own to what [`Common::report`] gives.
 pub struct Common<'a, P> {

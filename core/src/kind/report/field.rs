@@ -6,11 +6,9 @@ use crate::field::tensor;
 use crate::material::LayerPlane;
 use crate::part::Frame;
 use crate::report::{FieldReport, GoverningStress, HotSpotReport, SolveReport};
+use crate::units::{MM, MPA};
 use crate::verdict::FieldCase;
 use crate::verdict::field::{FieldFindings, FieldSpot};
-
-const MM: f64 = 1e3;
-const MPA: f64 = 1e-6;
 
 /// What a field found, in which part.
 pub(crate) struct FieldTold<'field, P, A> {

@@ -3,8 +3,7 @@ use nalgebra::Point3;
 use crate::mesh::Mended;
 use crate::part::LeftOut;
 use crate::report::LeftOutReport;
-
-const MM: f64 = 1e3;
+use crate::units::MM;
 
 /// Steps of the coordinates from which they are coarser than what matters of a part: a tenth of a close fit's clearance, m.
 const COARSE: f64 = 1e-6;

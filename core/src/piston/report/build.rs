@@ -19,6 +19,7 @@ use crate::report::{
     HoleReport, HottestReport, LandReport, LifeReport, PistonMassReport, PistonReport, Report, StationReport,
 };
 use crate::stress::{AnnularPlate, GradedPlate, RoundPlate};
+use crate::units::{MM, MPA, ROOM_K, ZERO_C};
 use crate::verdict::wall_lay;
 
 /// Everything a piston's report is made from.
@@ -34,10 +35,6 @@ pub(crate) struct PistonParts<'a> {
     /// The stress field, if it was solved.
     pub field: Option<&'a PistonFieldFindings>,
 }
-
-const MM: f64 = 1e3;
-const MPA: f64 = 1e-6;
-const ZERO_C: f64 = 273.15;
 
 impl PistonParts<'_> {
     /// Peak over the duty of something at every crank angle.
@@ -181,7 +178,7 @@ fn crown(parts: &PistonParts<'_>) -> CrownReport {
     let hot = GradedPlate::new(&warm.depths, &moduli);
     let equal = hot.as_ref().map_or(f64::NAN, GradedPlate::equal_thickness);
     let stiffest = moduli.iter().copied().fold(0.0, f64::max);
-    let cold = scenario.card.at(296.15, scenario.moisture);
+    let cold = scenario.card.at(ROOM_K, scenario.moisture);
     let modulus = cold.in_plane_modulus() * stiffest;
     let pressure = parts.peak_pressure() - scenario.engine.crankcase_pressure;
     let plate = RoundPlate::new(model.plate_radius, equal, modulus, cold.poisson_ratio);
@@ -249,7 +246,7 @@ fn grooves(parts: &PistonParts<'_>) -> Vec<GrooveReport> {
         .map(|(index, groove)| {
             let kelvin = case.warm.belt_at(f64::midpoint(groove.from, groove.to));
             let material = scenario.card.at(kelvin, scenario.moisture);
-            let warming = kelvin - 296.15;
+            let warming = kelvin - ROOM_K;
             let along = material.expansion_along(model.print.build.x);
             // The land above the first groove has the gas on both its sides.
             let above = index.checked_sub(1).and_then(|land| model.lands.get(land));

@@ -8,6 +8,7 @@ use crate::kind::report::{SINGLE_BEAD, UNTOLD, at_corner};
 use crate::material::Lay;
 use crate::mesh::Place;
 use crate::print::PrintSettings;
+use crate::units::ZERO_C;
 use crate::verdict::wall_lay;
 use crate::wall::Bridge;
 
@@ -216,8 +217,8 @@ pub(crate) fn unchecked(parts: &PistonParts<'_>) -> Vec<String> {
     {
         list.push(format!(
             "the heat of the crown: by estimate it reaches {:.0} °C where {:.0} °C is given",
-            parts.case.warm.counting_depth.1 - 273.15,
-            parts.prepared.scenario.temperature - 273.15
+            parts.case.warm.counting_depth.1 - ZERO_C,
+            parts.prepared.scenario.temperature - ZERO_C
         ));
     }
     list

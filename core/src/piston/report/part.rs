@@ -3,8 +3,7 @@ use nalgebra::Vector3;
 use crate::kind::report::{left_out, point_mm};
 use crate::part::{PartKind, Piston};
 use crate::report::{BoreReport, PartReport, PathReport, SeatReport};
-
-const MM: f64 = 1e3;
+use crate::units::MM;
 
 /// A piston as recognised.
 pub(crate) fn part(piston: &Piston) -> PartReport {

@@ -21,6 +21,7 @@ use crate::rod::prepared::PreparedRod;
 use crate::rod::temperatures::Temperatures;
 use crate::rod::warmth::Warmth;
 use crate::stress::{EyeFamily, EyeModel, Fit, Thrust};
+use crate::units::{MM, MPA, ZERO_C};
 
 /// Everything a report is made from.
 #[derive(Debug)]
@@ -50,9 +51,6 @@ pub(crate) struct Parts<'a> {
     /// The stress field, if it was solved.
     pub field: Option<&'a RodFieldFindings>,
 }
-
-const MM: f64 = 1e3;
-const MPA: f64 = 1e-6;
 
 /// Writes the report.
 pub(crate) fn build(parts: &Parts<'_>) -> Report {
@@ -114,7 +112,7 @@ fn rod(parts: &Parts<'_>) -> RodReport {
             whip_moment_max_n_mm: whip * MM,
         },
         runaway_rpm: runaway.map(|factor| factor * parts.prepared.scenario.duty.highest_rpm()),
-        highest_c: parts.highest_temperature.map(|kelvin| kelvin - 273.15),
+        highest_c: parts.highest_temperature.map(|kelvin| kelvin - ZERO_C),
         fits: ends.into_iter().filter_map(|end| fit(parts, end)).collect(),
         caps: ends.into_iter().filter_map(|end| cap(parts, end)).collect(),
         eyes: ends.into_iter().filter_map(|end| eye(parts, end)).collect(),
@@ -128,11 +126,11 @@ fn heat(parts: &Parts<'_>) -> HeatReport {
     let place = peak.map_or(RodPlace::Shank, |(_, position)| RodPlace::ShankAt { position });
     HeatReport {
         from: temperature_from(scenario.part_temperature),
-        taken_c: parts.temperatures.peak() - 273.15,
+        taken_c: parts.temperatures.peak() - ZERO_C,
         hottest: HottestReport {
             place: place.to_string(),
-            temperature_c: peak.map(|(kelvin, _)| kelvin - 273.15),
-            softening_c: scenario.card.softening() - 273.15,
+            temperature_c: peak.map(|(kelvin, _)| kelvin - ZERO_C),
+            softening_c: scenario.card.softening() - ZERO_C,
             runs_away: peak.is_none(),
         },
     }
@@ -191,7 +189,7 @@ fn stations(parts: &Parts<'_>) -> Vec<StationReport> {
                 stress_max_mpa: stress.stress_max * MPA,
                 stress_min_mpa: stress.stress_min * MPA,
                 utilisation: stress.utilisation,
-                temperature_c: parts.temperatures.stations[index] - 273.15,
+                temperature_c: parts.temperatures.stations[index] - ZERO_C,
             })
         })
         .collect()

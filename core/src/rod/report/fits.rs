@@ -10,9 +10,7 @@ use crate::rod::clamped::Clamped;
 use crate::rod::place::End;
 use crate::rod::pressed::Pressed;
 use crate::rod::rolling::rolling_life;
-
-const MM: f64 = 1e3;
-const MPA: f64 = 1e-6;
+use crate::units::{MM, MPA, ZERO_C};
 
 /// How far beyond the wanted life the grip is followed.
 const BEYOND: f64 = 100.0;
@@ -47,7 +45,7 @@ pub(crate) fn fit(parts: &Parts<'_>, end: End) -> Option<FitReport> {
         pressure_left_mpa: pressed.pressure_after(scenario.wanted_life).unwrap_or(0.0) * MPA,
         pressure_needed_mpa: pressed.needed(greatest) * MPA,
         grip_lasts_s: grip.unwrap_or(Some(0.0)),
-        loose_at_c: pressed.loose_at().map(|kelvin| kelvin - 273.15),
+        loose_at_c: pressed.loose_at().map(|kelvin| kelvin - ZERO_C),
         rating: rating(parts, end, pressed.ring.rating.as_ref()),
     })
 }

@@ -1,8 +1,7 @@
 //! What a user should know of how a rod lies in its file.
 
 use crate::part::{Naming, Rod};
-
-const MM: f64 = 1e3;
+use crate::units::MM;
 
 /// Said of a cap that was moved onto its rod.
 pub(crate) fn cap_moved(rod: &Rod) -> Option<String> {

@@ -9,9 +9,8 @@ use crate::rod::model::Region;
 use crate::rod::place::End;
 use crate::rod::prepared::PreparedRod;
 use crate::stress::{EyeFamily, EyeModel};
+use crate::units::{MM, ZERO_C};
 use crate::verdict::wall_lay;
-
-const MM: f64 = 1e3;
 
 fn heat_notes(parts: &Parts<'_>, say: &mut impl FnMut(&str)) {
     let scenario = &parts.prepared.scenario;
@@ -178,8 +177,8 @@ pub(crate) fn unchecked(parts: &Parts<'_>) -> Vec<String> {
         list.push(format!(
             "long runs: loads and surroundings would bring the shank to {:.0} °C, above the {:.0} °C given; repeat it without \
              the given temperature",
-            kelvin - 273.15,
-            scenario.temperature - 273.15
+            kelvin - ZERO_C,
+            scenario.temperature - ZERO_C
         ));
     }
     let sharp = parts.field.and_then(|findings| findings.spots.iter().find(|spot| spot.sharp));

@@ -3,8 +3,7 @@ use nalgebra::{Point3, Vector3};
 use crate::kind::report::{left_out, point_mm};
 use crate::part::{Eye, PartKind, Rod};
 use crate::report::{BoreReport, PartReport, PathReport, SeatReport};
-
-const MM: f64 = 1e3;
+use crate::units::MM;
 
 /// A rod as recognised.
 pub(crate) fn part(rod: &Rod) -> PartReport {
