@@ -23,6 +23,7 @@ mod piston;
 mod pose;
 mod print;
 mod revision;
+mod scaled_job;
 mod section;
 mod stress;
 mod study;
