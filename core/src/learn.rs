@@ -85,6 +85,7 @@ pub fn learn(
         failures,
         before: factors(&prior),
         after: factors(&posterior),
+        warnings: before.warnings.clone(),
         life_before: life(&before),
         life_after: life(&after),
         chance,

@@ -274,7 +274,7 @@ pub(crate) fn sweep_piston(
     let loading = prepared.loading(&model)?;
     stage(watcher, Stage::Assessing)?;
     let points = swept_piston(&prepared, &model, &loading, range)?;
-    Ok((prepared.scenario.duty.highest_rpm(), prepared.scenario.wanted_life, points))
+    Ok(Swept::of(&prepared.scenario, points))
 }
 
 /// What many speeds do to a piston that is loaded already.

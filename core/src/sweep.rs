@@ -4,9 +4,10 @@ use std::sync::Arc;
 
 use crate::Error;
 use crate::check::{LoadedPart, PartSource, PreparedRod, Printed, Question, Stage, Watcher, prepare_rod, stage};
+use crate::job::Scenario;
 use crate::part::{Part, Rod};
 use crate::piston::sweep_piston;
-use crate::report::{CAUTIONS, SCHEMA_VERSION, SweepPoint, SweepReport};
+use crate::report::{CAUTIONS, SCHEMA_VERSION, SweepPoint, SweepReport, WarningReport, warnings};
 use crate::threads::map_in_order;
 use crate::verdict::{Mode, RodCuts, RodPlace, Stressing, WarmRod, assess_at, self_heating, settles_beyond};
 
@@ -51,7 +52,7 @@ pub fn sweep<'a>(
     watcher: &mut dyn Watcher,
 ) -> Result<SweepReport, Error> {
     let loaded = source.into().part(question.job, watcher)?;
-    let (duty_rpm, wanted_life_s, points) = match &loaded.part {
+    let swept = match &loaded.part {
         Part::Rod(rod) => rod_points(loaded.with(rod.clone()), question, range, watcher)?,
         Part::Piston(piston) => sweep_piston(piston.clone(), question, range, watcher)?,
     };
@@ -59,15 +60,29 @@ pub fn sweep<'a>(
         schema_version: SCHEMA_VERSION.into(),
         program_version: env!("CARGO_PKG_VERSION").into(),
         title: question.job.title.clone(),
-        duty_rpm,
-        wanted_life_s,
-        sweep: points,
+        duty_rpm: swept.duty_rpm,
+        wanted_life_s: swept.wanted_life_s,
+        warnings: swept.warnings,
+        sweep: swept.points,
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     })
 }
 
-/// Top speed of the duty (rpm), wanted life (s), and what each speed does to a part.
-pub(crate) type Swept = (f64, f64, Vec<SweepPoint>);
+/// What each speed does to a part, beside what the job asks.
+pub(crate) struct Swept {
+    duty_rpm: f64,
+    wanted_life_s: f64,
+    warnings: Vec<WarningReport>,
+    points: Vec<SweepPoint>,
+}
+
+impl Swept {
+    /// Of a job resolved for its part.
+    pub(crate) fn of(scenario: &Scenario, points: Vec<SweepPoint>) -> Self {
+        let (duty_rpm, wanted_life_s) = (scenario.duty.highest_rpm(), scenario.wanted_life);
+        Self { duty_rpm, wanted_life_s, warnings: warnings(scenario), points }
+    }
+}
 
 fn rod_points(
     loaded: LoadedPart<Arc<Rod>>,
@@ -85,7 +100,7 @@ fn rod_points(
     let temperatures = warm_rod.at(1.0)?.temperatures;
     let stressing = Stressing::new(&printed.model, &printed.loading, scenario, &temperatures);
     let points = swept_rod(&prepared, &warm_rod, &stressing, range)?;
-    Ok((scenario.duty.highest_rpm(), scenario.wanted_life, points))
+    Ok(Swept::of(scenario, points))
 }
 
 /// What many speeds do to a rod that is stressed already.

@@ -16,6 +16,7 @@ use crate::orient::{Posed, Shape, print_time};
 use crate::part::{Frame, Part, Piston, Rod, Thickness};
 use crate::piston::{PreparedPiston, prepare_piston};
 use crate::print::PrintSettings;
+use crate::report::{WarningReport, warnings};
 use crate::stress::EyeFamily;
 use crate::verdict::piston::{PistonModel, WarmPiston, assess_piston};
 use crate::verdict::{Mode, RodCuts, RodModel, Stressing, assess, self_heating, settles_beyond};
@@ -98,6 +99,17 @@ impl TrialPart {
             Self::Rod(rod) => rod.assessed(question, sizes),
             Self::Piston(piston) => piston.assessed(question, sizes),
         }
+    }
+
+    /// What of a job is hardly meant for the part.
+    pub(crate) fn warnings(&self, question: &Question<'_>) -> Result<Vec<WarningReport>, Error> {
+        Ok(match self {
+            Self::Rod(rod) => {
+                let resolved = resolve(question.job, question.card_text, question.pressure_text)?;
+                warnings(&prepared(resolved, rod.loaded.clone())?.scenario)
+            }
+            Self::Piston(piston) => warnings(&prepare_piston(piston.piston.clone(), question)?.scenario),
+        })
     }
 
     /// Time to print it, s. Supports of a part made thicker are taken to grow as its plastic does.

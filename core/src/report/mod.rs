@@ -28,6 +28,7 @@ mod thin;
 mod walls;
 pub mod words;
 
+pub(crate) use build::warnings;
 pub use build::{Parts, build};
 pub use cautions::CAUTIONS;
 pub use compare::{

@@ -19,7 +19,7 @@ pub use moments::VolumeMoments;
 pub(crate) use outline::within;
 pub use placement::planes;
 pub use properties::{AreaProperties, Loop};
-pub(crate) use settled::{beyond_faces, hair};
 pub use settled::settled_sections;
+pub(crate) use settled::{beyond_faces, hair};
 pub use slabs::{slab_moments, slab_moments_from_sections};
 pub(crate) use union::ending;

@@ -1,11 +1,14 @@
+use std::collections::BTreeSet;
+
 use serde::{Deserialize, Serialize};
 
-use super::{InputName, InputValue, StudyPlan};
+use super::{InputName, InputValue, Responses, StudyPlan, effects};
 use crate::Error;
 use crate::check::{LoadedPart, Question};
 use crate::engine::DutyStep;
 use crate::job::{BuildDirection, Job, NamedPose, resolve};
 use crate::part::Thickness;
+use crate::report::{StudyReport, WarningReport};
 use crate::threads::map_in_order;
 use crate::trial::{Sizes, TrialPart};
 
@@ -18,6 +21,8 @@ pub struct Study {
     pressure: Option<String>,
     /// The duty of the job and its top speed, rpm.
     duty: (Vec<DutyStep>, f64),
+    /// What of the job is hardly meant, for any of the parts.
+    warnings: Vec<WarningReport>,
 }
 
 /// One case.
@@ -54,8 +59,15 @@ impl Study {
     /// Cuts every part once. `parts` are those of the plan's meshes, in their order.
     pub fn new(plan: StudyPlan, parts: &[LoadedPart], question: &Question<'_>) -> Result<Self, Error> {
         let (scenario, _) = resolve(question.job, question.card_text, question.pressure_text)?;
+        let parts: Vec<TrialPart> = parts.iter().map(|part| TrialPart::new(part, scenario.stations)).collect();
+        // A job that fits one of the parts only is asked again with every case, which says so.
+        let mut warnings: Vec<WarningReport> =
+            parts.iter().filter_map(|part| part.warnings(question).ok()).flatten().collect();
+        let mut known = BTreeSet::new();
+        warnings.retain(|warning| known.insert(warning.message.clone()));
         Ok(Self {
-            parts: parts.iter().map(|part| TrialPart::new(part, scenario.stations)).collect(),
+            parts,
+            warnings,
             job: question.job.clone(),
             card: question.card_text.map(String::from),
             pressure: question.pressure_text.map(String::from),
@@ -67,6 +79,11 @@ impl Study {
     /// The plan.
     pub fn plan(&self) -> &StudyPlan {
         &self.plan
+    }
+
+    /// What came of the cases, in order of their number; `None` where one gave no answer.
+    pub fn effects(&self, cases: &[Option<Responses>]) -> StudyReport {
+        StudyReport { warnings: self.warnings.clone(), ..effects(&self.plan, cases) }
     }
 
     /// Runs some cases, several at a time where the host has threads; results are in the order asked.
