@@ -2,6 +2,7 @@
 //! whole program.
 
 use std::fs;
+use std::path::Path;
 
 use layload_core::job::Job;
 use layload_core::material::{Card, library, visit_values};
@@ -125,6 +126,57 @@ fn impossible_inputs_are_refused() -> Tested {
 #[test]
 fn unusual_inputs_are_warned_of_under_the_verdict() -> Tested {
     all("warned", 40)
+}
+
+/// What a check warns of, every other question on the same part and job warns of too, in the same words.
+#[test]
+fn every_command_warns_of_unusual_inputs() -> Tested {
+    for (mesh, job, key, value) in [
+        // Of the job alone, and of a job with a part that it hardly goes with.
+        ("plain_rod.stl", "bench_single.toml", "engine.compression_ratio", "2.0"),
+        ("plain_rod.stl", "bench_single.toml", "engine.bore_mm", "14.0"),
+        ("flat_crown_piston.stl", "bench_piston.toml", "engine.compression_ratio", "2.0"),
+    ] {
+        let place = Path::new(env!("CARGO_TARGET_TMPDIR")).join("unusual");
+        if place.exists() {
+            fs::remove_dir_all(&place)?;
+        }
+        fs::create_dir_all(&place)?;
+        let path = |name: &str| place.join(name).display().to_string();
+        fs::copy(top().join("samples").join(mesh), path("part.stl"))?;
+        let mut changed = Job::from_toml(&fs::read_to_string(top().join("samples").join(job))?)?;
+        changed.set_key(key, Some(value))?;
+        fs::write(path("job.toml"), changed.to_toml()?)?;
+        let inputs = "[[inputs]]\nname = \"rpm\"\nlow = 4000.0\nhigh = 6000.0\n";
+        let study = format!("job = \"job.toml\"\nmeshes = [\"part.stl\"]\nsampling = \"random\"\ncases = 3\n{inputs}");
+        fs::write(path("study.toml"), study)?;
+        let (part, job, log, out) = (path("part.stl"), path("job.toml"), path("bench.log"), path("out"));
+        let check: Value = serde_json::from_str(&layload(&["check", &part, "--job", &job, "--json"])?.out)?;
+        let warned = check["warnings"].as_array().ok_or("no warnings")?;
+        assert!(!warned.is_empty(), "{key}");
+        let run = ["--add", "survived", "--steps", "4000:1:60", "--date", "2026-05-04"];
+        for asked in [
+            vec!["sweep", &part, "--job", &job, "--from", "3000", "--to", "5000", "--count", "3"],
+            [&["learn", &log, "--mesh", &part, "--job", &job][..], &run].concat(),
+            vec!["study", &path("study.toml"), "--out", &out],
+        ] {
+            let said = layload(&asked)?;
+            let words = said.out.split_whitespace().collect::<Vec<_>>().join(" ");
+            for warning in warned {
+                let message = warning["message"].as_str().ok_or("no message")?;
+                assert!(
+                    words.contains(&format!("Beware unusual input: {message}.")),
+                    "{}: {}{}",
+                    asked[0],
+                    said.err,
+                    said.out
+                );
+            }
+        }
+        let effects: Value = serde_json::from_str(&fs::read_to_string(place.join("out/effects.json"))?)?;
+        assert_eq!(effects["warnings"], check["warnings"], "{key}");
+    }
+    Ok(())
 }
 
 #[test]

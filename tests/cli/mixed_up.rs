@@ -154,6 +154,7 @@ fn decimal_commas_and_other_tables() -> Tested {
         ("crank_angle_deg,pressure (psi)\n0,367\n", "pressure in psi"),
         ("crank_angle_rad,pressure_bar\n0,25.3\n", "crank angle in radians"),
         ("time_s,pressure_bar\n0,25.3\n", "time instead of crank angle"),
+        ("crank_angle_deg,temperature_c\n0,25.3\n", "head them angle_deg,pressure_bar"),
     ] {
         fs::write(path("table.csv"), table)?;
         refused(table, &layload(&["check", ROD, "--job", &job_path])?, &[words]);

@@ -25,6 +25,7 @@ mod pose;
 mod print;
 mod revision;
 mod rooms;
+mod scaled_job;
 mod section;
 mod stress;
 mod study;

@@ -137,6 +137,17 @@ def overlaps() -> Cases:
         shapes.ring(12, SMALL, -HALF, HALF), shapes.ring(19, BIG, -HALF, HALF, DISTANCE),
         shapes.drilled(box((0, -7, -HALF + 1), (DISTANCE, 7, HALF - 1)), (SMALL + 1, 0, 0), (BIG + 1, DISTANCE, 0)),
     ]
+    both = ("2 connecting rods", "--body")
+    for mm in (0.5, 5.0, 10.0, 13.5):
+        beside = lambda mm=mm: eyes() + [body.translate((0, 0, mm)) for body in eyes()]
+        yield Case(f"two_rods_in_pieces_{mm}_mm_over", beside, Expected("refused", says=both))
+        for number in (1, 2):
+            expected = Expected(same_as="eyes_and_shank_overlap", within=1e-3)
+            yield Case(f"body_{number}_of_two_in_pieces_{mm}_mm_over", beside, expected, arguments=("--body", str(number)))
+    bosses = lambda: eyes() + [shapes.ring(10, SMALL, HALF - 2, HALF + 2), shapes.ring(16, BIG, HALF - 2, HALF + 2, DISTANCE)]
+    united = lambda: [shapes.union(*bosses())]
+    yield Case("eyes_with_bosses", bosses, Expected(same_as="eyes_with_bosses_united", within=1e-3))
+    yield Case("eyes_with_bosses_united", united)
     yield Case("eyes_and_shank_overlap", eyes, Expected(same_as="eyes_and_shank_united", within=1e-3))
     yield Case("eyes_and_shank_united", lambda: shapes.union(*eyes()))
     intruding = lambda: [*eyes()[:2], box((-3, -5, -4), (DISTANCE, 5, 4))]

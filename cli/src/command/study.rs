@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use indicatif::{ProgressBar, ProgressStyle};
 use layload_core::Study;
-use layload_core::study::{StudyPlan, effects};
+use layload_core::study::StudyPlan;
 
 use crate::args::StudyArguments;
 use crate::failure::Failure;
@@ -64,7 +64,7 @@ pub(crate) fn run(arguments: &StudyArguments) -> Result<Outcome, Failure> {
         return Ok(Outcome::Good);
     }
     let cases: Vec<_> = (0..count).map(|case| rows.get(&case).and_then(crate::study::Row::responses)).collect();
-    let report = effects(study.plan(), &cases);
+    let report = study.effects(&cases);
     let table = folder.results(&rows)?;
     #[cfg(feature = "parquet")]
     folder.write("results.parquet", crate::study::parquet(study.plan(), &rows)?)?;

@@ -1,5 +1,5 @@
-use layload_core::report::Report;
-use layload_core::report::words::answer::{lines, sentence, word};
+use layload_core::report::words::answer::{self, Line, lines, sentence, word};
+use layload_core::report::{Report, WarningReport};
 use owo_colors::Style;
 
 use super::wrap::paragraph;
@@ -7,7 +7,16 @@ use super::wrap::paragraph;
 /// The answer in the first lines.
 pub(crate) fn write(text: &mut String, report: &Report) {
     paragraph(text, &format!("{}  ", word(report)), "       ", &sentence(report));
-    for line in lines(report) {
+    write_lines(text, lines(report));
+}
+
+/// A line for every input that is hardly meant.
+pub(super) fn unusual(text: &mut String, warnings: &[WarningReport]) {
+    write_lines(text, answer::unusual(warnings));
+}
+
+fn write_lines(text: &mut String, lines: Vec<Line>) {
+    for line in lines {
         paragraph(text, &format!("{:<7}", line.about), "       ", &line.text);
     }
 }

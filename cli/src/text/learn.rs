@@ -2,6 +2,7 @@ use std::fmt::Write;
 
 use layload_core::report::{LearnReport, LearnedLifeReport};
 
+use super::headline::unusual;
 use super::numbers::{duration, significant, whole};
 use super::wrap::{heading, list, paragraph};
 
@@ -23,6 +24,7 @@ pub(crate) fn learn(report: &LearnReport, unfinished: Option<usize>) -> String {
             &format!("line {line}, the last one, was never finished and is left out."),
         );
     }
+    unusual(&mut text, &report.warnings);
     heading(&mut text, "What is known                    before the log          with it");
     let range = |middle: f64, [low, high]: [f64; 2]| {
         format!("{} ({} to {})", significant(middle), significant(low), significant(high))

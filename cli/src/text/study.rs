@@ -4,6 +4,7 @@ use std::path::Path;
 use layload_core::job::Quantity;
 use layload_core::report::{EffectReport, StudyReport};
 
+use super::headline::unusual;
 use super::numbers::significant;
 use super::wrap::{heading, list, paragraph};
 
@@ -24,6 +25,7 @@ pub(crate) fn study(report: &StudyReport, table: &Path) -> String {
             table.display()
         ),
     );
+    unusual(&mut text, &report.warnings);
     for response in &report.responses {
         let unit = if response.unit == "1" { String::new() } else { format!(", {}", response.unit) };
         heading(&mut text, &format!("The {}{unit}", response.name));

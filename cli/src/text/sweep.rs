@@ -2,6 +2,7 @@ use std::fmt::Write;
 
 use layload_core::report::SweepReport;
 
+use super::headline::unusual;
 use super::numbers::{duration, significant, whole};
 use super::wrap::{heading, list, paragraph};
 
@@ -20,6 +21,7 @@ pub(crate) fn sweep(report: &SweepReport) -> String {
         _ => format!("none of those looked at holds for {wanted}."),
     };
     paragraph(&mut text, "Speeds ", "       ", &answer);
+    unusual(&mut text, &report.warnings);
     heading(&mut text, "Life against the top speed of the duty");
     text.push_str("     rpm   nine in ten    half reach   hottest  margin  fails first\n");
     for point in &report.sweep {

@@ -274,7 +274,7 @@ impl PressureError {
                 "give absolute pressure; add about 1.013 bar to gauge pressure".into()
             }
             Self::DecimalComma { .. } => "write numbers with a point, as 25.3, and part the two columns by a semicolon or a comma".into(),
-            Self::Heading { .. } => "the first column is the crank angle in degrees, the second the absolute pressure in bar".into(),
+            Self::Heading { .. } => "the first column is the crank angle in degrees, the second the absolute pressure in bar; head them angle_deg,pressure_bar or leave the heading out".into(),
             Self::EmptyTable | Self::FieldCount { .. } | Self::NotANumber { .. } => {
                 "each row holds the crank angle in degrees and the absolute pressure in bar, parted by a comma, a semicolon or a tab; decimals take a point; one heading row may come first"
                     .into()

@@ -88,7 +88,7 @@ fn is_heading(content: &str) -> bool {
     fields(content).all(|field| field.parse::<f64>().is_err())
 }
 
-/// What a heading names that the columns are not; names of nobody's are free.
+/// What a heading names that the columns are not.
 fn other_columns(content: &str) -> Option<&'static str> {
     let names: Vec<String> = fields(content).map(str::to_lowercase).collect();
     let [first, second] = names.as_slice() else { return None };
@@ -103,9 +103,19 @@ fn other_columns(content: &str) -> Option<&'static str> {
     if has(first, &["time"]) || unit(first, "s") || unit(first, "ms") {
         return Some("time instead of crank angle");
     }
-    let units =
-        [("kpa", "pressure in kPa"), ("mpa", "pressure in MPa"), ("pa", "pressure in Pa"), ("psi", "pressure in psi")];
-    units.iter().find(|(name, _)| unit(second, name)).map(|(_, what)| *what)
+    let units = [
+        ("mbar", "pressure in mbar"),
+        ("kpa", "pressure in kPa"),
+        ("mpa", "pressure in MPa"),
+        ("pa", "pressure in Pa"),
+        ("psi", "pressure in psi"),
+    ];
+    if let Some((_, what)) = units.iter().find(|(name, _)| unit(second, name)) {
+        return Some(what);
+    }
+    let angle = has(first, &["angle", "deg", "crank", "°"]) || unit(first, "ca");
+    let pressure = has(second, &["press", "bar"]) || unit(second, "p");
+    (!(angle && pressure)).then_some("columns that are not known here")
 }
 
 fn fields(content: &str) -> impl Iterator<Item = &str> {

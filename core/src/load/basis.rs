@@ -49,7 +49,7 @@ impl LoadBasis {
 
     /// All forces at an angular speed of the crank, rad/s.
     pub fn at(&self, angular_speed: f64) -> CycleForces<'_> {
-        CycleForces::new(&self.planes, self.gas.plus(&self.inertia, angular_speed * angular_speed))
+        CycleForces::new(&self.planes, &self.gas, &self.inertia, angular_speed * angular_speed)
     }
 
     /// Force of the piston pin on the rod at an angular speed of the crank, rad/s.

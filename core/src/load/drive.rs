@@ -82,14 +82,6 @@ impl Drive {
     pub(super) fn big_end(&self, angle: usize) -> PinForce {
         PinForce { along: self.rows[BIG_ALONG][angle], across: self.rows[BIG_ACROSS][angle] }
     }
-
-    pub(super) fn plus(&self, other: &Self, weight: f64) -> Self {
-        Self {
-            rows: core::array::from_fn(|term| {
-                self.rows[term].iter().zip(&other.rows[term]).map(|(own, other)| own + weight * other).collect()
-            }),
-        }
-    }
 }
 
 /// Plane motion of the rod seen from its frame: acceleration of the small-end centre, and rotation.

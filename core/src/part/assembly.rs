@@ -5,7 +5,7 @@
 //!
 //! - a body within a bore that runs through another one sits there (pin, bush, bearing, bolt) and is a body by itself, unless
 //!   it is hollow itself and sunk in the wall by more than a skin, as an eye drawn in pieces is;
-//! - where two shells are rods each, the file holds two rods;
+//! - where two shells are rods each, or two sets of shells are, the file holds two rods;
 //! - what only touches a rod, carries no part of its bores and is not needed to hold it together (a washer, a nut) is not of
 //!   the rod; a cap touches too, but carries half a bore.
 
@@ -13,9 +13,10 @@ use core::f64::consts::TAU;
 
 use nalgebra::{Point3, Vector3};
 
-use super::bore::Bore;
+use super::bore::{Bore, Seat};
 use super::rod::{GivenRod, RodEnds, ends};
 use super::search::BoreSearch;
+use super::side_by_side::rods_of;
 use super::through::{across, is_open, reaches_in};
 use crate::mesh::{Body, Laid, Meeting, Mesh, SKIN, largest_first};
 
@@ -59,7 +60,7 @@ fn apart(body: Body, given: &GivenRod, piston: &dyn Fn(&Mesh) -> bool) -> Vec<Bo
                 return vec![body];
             }
             match ends(&body.mesh, given) {
-                Ok(ends) => without_idle(body, &ends),
+                Ok(ends) => rods_of(&body, &ends, given).unwrap_or_else(|| without_idle(body, &ends)),
                 Err(_) if piston(&body.mesh) => vec![body],
                 Err(_) => {
                     let pieces = body.pieces();
@@ -190,10 +191,19 @@ pub(super) fn has_wall(mesh: &Mesh, bore: &Bore, reach: f64) -> bool {
     wall_around(mesh, bore, reach) >= BINS * 5 / 12
 }
 
+/// Whether a mesh goes round a bore, at whatever seat of it.
+pub(super) fn is_ring(mesh: &Mesh, bore: &Bore) -> bool {
+    bore.seats.iter().any(|seat| wall_at(mesh, bore, seat, SKIN + 0.01 * seat.radius) > BINS * 3 / 4)
+}
+
 /// How many of the parts of a full turn a mesh has a wall of a bore in, at most `reach` (m) beside it.
 fn wall_around(mesh: &Mesh, bore: &Bore, reach: f64) -> usize {
+    wall_at(mesh, bore, bore.main(), reach)
+}
+
+/// The same at one of its seats.
+fn wall_at(mesh: &Mesh, bore: &Bore, seat: &Seat, reach: f64) -> usize {
     let (right, up) = across(bore);
-    let seat = bore.main();
     let mut met = [false; BINS];
     for facet in 0..mesh.facets().len() {
         let arms = mesh.corners(facet).map(|corner| corner - bore.center);

@@ -22,6 +22,7 @@ mod profile;
 mod rod;
 mod search;
 mod shape;
+mod side_by_side;
 mod thickness;
 mod through;
 mod view;

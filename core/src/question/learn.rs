@@ -112,6 +112,7 @@ pub fn learn(
         failures,
         before: factors(&prior),
         after: factors(&posterior),
+        warnings: before.warnings.clone(),
         life_before: life(&before),
         life_after: life(&after),
         chance,

@@ -101,6 +101,7 @@ fn swept(report: &Report, sweep: Vec<SweepPoint>) -> SweepReport {
         title: report.title.clone(),
         duty_rpm: report.verdict.duty_rpm,
         wanted_life_s: report.verdict.wanted_life_s,
+        warnings: report.warnings.clone(),
         sweep,
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     }

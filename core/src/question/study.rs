@@ -1,12 +1,16 @@
+use std::collections::BTreeSet;
+
 use serde::{Deserialize, Serialize};
 
 use crate::Error;
 use crate::engine::DutyStep;
 use crate::job::{BuildDirection, Job, NamedPose, resolve};
+use crate::kind::report::warnings;
 use crate::kind::{LoadedPart, Question, Sizes, Trials};
 use crate::numeric::map_in_order;
 use crate::part::ThicknessFactors;
-use crate::study::{InputName, InputValue, StudyPlan};
+use crate::report::{StudyReport, WarningReport};
+use crate::study::{InputName, InputValue, Responses, StudyPlan, effects};
 use crate::units::ZERO_C;
 
 /// A study ready to run: its parts are read and cut once.
@@ -18,6 +22,8 @@ pub struct Study {
     pressure: Option<String>,
     /// The duty of the job and its top speed, rpm.
     duty: (Vec<DutyStep>, f64),
+    /// What of the job is hardly meant, for any of the parts.
+    warnings: Vec<WarningReport>,
 }
 
 /// One case.
@@ -80,8 +86,15 @@ impl Study {
     /// ```
     pub fn new(plan: StudyPlan, parts: &[LoadedPart], question: &Question<'_>) -> Result<Self, Error> {
         let (scenario, _) = resolve(question.job, question.card_text, question.pressure_text)?;
+        let trials = parts.iter().map(|part| part.part.clone().trials(part, scenario.stations)).collect();
+        // A job that fits one of the parts only is asked again with every case, which says so.
+        let prepared = parts.iter().filter_map(|part| part.part.clone().prepare(part, question).ok());
+        let mut unusual: Vec<WarningReport> = prepared.flat_map(|part| warnings(part.scenario())).collect();
+        let mut known = BTreeSet::new();
+        unusual.retain(|warning| known.insert(warning.message.clone()));
         Ok(Self {
-            parts: parts.iter().map(|part| part.part.clone().trials(part, scenario.stations)).collect(),
+            parts: trials,
+            warnings: unusual,
             job: question.job.clone(),
             card: question.card_text.map(String::from),
             pressure: question.pressure_text.map(String::from),
@@ -93,6 +106,11 @@ impl Study {
     /// The plan.
     pub fn plan(&self) -> &StudyPlan {
         &self.plan
+    }
+
+    /// What came of the cases, in order of their number; `None` where one gave no answer.
+    pub fn effects(&self, cases: &[Option<Responses>]) -> StudyReport {
+        StudyReport { warnings: self.warnings.clone(), ..effects(&self.plan, cases) }
     }
 
     /// Runs some cases, several at a time where the host has threads; results are in the order asked.

@@ -2,6 +2,7 @@
 
 use super::load::PartSource;
 use crate::Error;
+use crate::kind::report::warnings;
 use crate::kind::{Question, SpeedRange, Stage, Watcher, stage};
 use crate::report::{CAUTIONS, SCHEMA_VERSION, SweepReport};
 
@@ -45,6 +46,7 @@ pub fn sweep<'a>(
         title: question.job.title.clone(),
         duty_rpm: scenario.duty.highest_rpm(),
         wanted_life_s: scenario.wanted_life,
+        warnings: warnings(scenario),
         sweep: points,
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     })

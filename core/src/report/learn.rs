@@ -1,6 +1,8 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::data::WarningReport;
+
 /// What a bench log teaches of a family of parts.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct LearnReport {
@@ -10,6 +12,9 @@ pub struct LearnReport {
     pub program_version: String,
     /// The family.
     pub family: String,
+    /// Inputs that are possible but far from what is usual, in sentences: a slip of the unit is likely.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub warnings: Vec<WarningReport>,
     /// Runs of it in the log.
     pub runs: usize,
     /// Of them, failures.

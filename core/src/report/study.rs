@@ -1,6 +1,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::data::WarningReport;
 use crate::job::Quantity;
 
 /// What a study found.
@@ -12,6 +13,9 @@ pub struct StudyReport {
     pub program_version: String,
     /// Title of the study.
     pub title: Option<String>,
+    /// Inputs of the job that are possible but far from what is usual, in sentences: a slip of the unit is likely.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub warnings: Vec<WarningReport>,
     /// Cases of the plan.
     pub cases: usize,
     /// Of them, those that gave an answer.

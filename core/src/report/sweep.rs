@@ -1,6 +1,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::data::WarningReport;
 use crate::verdict::Mode;
 
 /// Life against speed.
@@ -16,6 +17,9 @@ pub struct SweepReport {
     pub duty_rpm: f64,
     /// Wanted running time, s.
     pub wanted_life_s: f64,
+    /// Inputs that are possible but far from what is usual, in sentences: a slip of the unit is likely.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub warnings: Vec<WarningReport>,
     /// One entry for each speed, rising.
     pub sweep: Vec<SweepPoint>,
     /// Read them.

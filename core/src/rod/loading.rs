@@ -31,8 +31,7 @@ impl Loading {
         bases: Vec<LoadBasis>,
         turns_per_cycle: f64,
     ) -> Result<Self, HeatError> {
-        let swings = map_in_order(bases.len(), |basis| Swing::of(&bases[basis]));
-        let swings = swings.into_iter().collect::<Result<_, _>>()?;
+        let swings = Swing::all(&bases)?;
         Ok(Self { duty, basis_of_step, bases: bases.into(), turns_per_cycle, swings })
     }
 
@@ -51,13 +50,27 @@ pub(crate) type TermHarmonics = [Vec<Harmonic>; TERMS];
 pub(crate) struct Swing {
     pub(crate) gas: TermHarmonics,
     /// At 1 rad/s.
-    pub(crate) inertia: TermHarmonics,
+    pub(crate) inertia: Arc<TermHarmonics>,
 }
 
 impl Swing {
-    fn of(basis: &LoadBasis) -> Result<Self, HeatError> {
-        let table = Harmonics::new(basis.angles(), HARMONICS)?;
-        let of = |drive: &Drive| core::array::from_fn(|term| table.of(&drive.rows[term]).unwrap_or_default());
-        Ok(Self { gas: of(basis.gas()), inertia: of(basis.inertia()) })
+    /// Of bases with the same crank angles; those that share what inertia does share its harmonics.
+    fn all(bases: &[LoadBasis]) -> Result<Arc<[Self]>, HeatError> {
+        let Some(first) = bases.first() else { return Ok(Arc::default()) };
+        let table = Harmonics::new(first.angles(), HARMONICS)?;
+        let of = |drive: &Drive| -> TermHarmonics {
+            core::array::from_fn(|term| match &drive.rows[term] {
+                still if still.iter().all(|value| *value == 0.0) => vec![Harmonic::default(); HARMONICS],
+                row => table.of(row).unwrap_or_default(),
+            })
+        };
+        let inertia = Arc::new(of(first.inertia()));
+        let found = map_in_order(bases.len(), |number| {
+            let basis = &bases[number];
+            let shared = core::ptr::eq(basis.inertia(), first.inertia());
+            let inertia = if shared { inertia.clone() } else { Arc::new(of(basis.inertia())) };
+            Self { gas: of(basis.gas()), inertia }
+        });
+        Ok(found.into())
     }
 }

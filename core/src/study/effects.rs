@@ -56,6 +56,7 @@ pub fn effects(plan: &StudyPlan, cases: &[Option<Responses>]) -> StudyReport {
         schema_version: SCHEMA_VERSION.into(),
         program_version: env!("CARGO_PKG_VERSION").into(),
         title: plan.title.clone(),
+        warnings: Vec::new(),
         cases: cases.len(),
         answered,
         holding,

@@ -144,6 +144,26 @@ fn heading_counts_as_a_line_and_stands_first_only() {
     assert_eq!(read(&half), Err(PressureError::NotANumber { line: 1, text: "x".into() }));
 }
 
+/// What a heading does not say in words known here may be anything: other columns are no pressure by crank angle.
+#[test]
+fn an_unknown_heading_is_refused_with_what_is_expected() {
+    let body = rows(0, 359).join("\n");
+    let refused = |heading: &str| match read(&format!("{heading}\n{body}")) {
+        Err(error @ PressureError::Heading { line: 1, .. }) => {
+            error.help().contains("the crank angle in degrees") && error.help().contains("angle_deg,pressure_bar")
+        }
+        _ => false,
+    };
+    for heading in
+        ["x,y", "angle,temperature", "volume_cm3,pressure_bar", "lift,flow", "crank angle,mbar", ",", "name,"]
+    {
+        assert!(refused(heading), "{heading}");
+    }
+    for heading in ["CRANK,Pressure", "deg;bar(abs)", "angle_deg,pressure_bar", "ca,p", "\u{b0}CA\tp [bar]"] {
+        assert!(read(&format!("{heading}\n{body}")).is_ok(), "{heading}");
+    }
+}
+
 #[test]
 fn the_whole_cycle_is_wanted() {
     for empty in ["", "\n\n", "angle,bar\n", "# nothing"] {

@@ -9,51 +9,11 @@ use proptest::prelude::*;
 use super::{Found, assessed, model};
 use crate::mesh::shapes::{Solid, motion};
 use crate::mesh::{files, stl};
-
-/// A job at one temperature, all lengths times `size`, with speeds that keep every stress.
-fn job(size: f64) -> String {
-    let cube = size * size * size;
-    format!(
-        r#"
-        [engine]
-        strokes = "four"
-        bore_mm = {}
-        stroke_mm = {}
-        reciprocating_mass_g = {}
-        compression_ratio = 6.5
-        [engine.gas]
-        peak_pressure_bar = 20.0
-        [part.small_end]
-        radial_clearance_mm = {}
-        [part.big_end]
-        radial_clearance_mm = {}
-        [print]
-        bead_width_mm = {}
-        layer_height_mm = {}
-        infill_percent = 40.0
-        [material]
-        name = "PA12-CF15"
-        temperature_c = 60.0
-        [duty]
-        wanted_life_h = 2.0
-        steps = [{{ rpm = {}, throttle = 1.0, seconds = 60.0 }}]
-        [model]
-        stations = 60
-        "#,
-        34.0 * size,
-        46.0 * size,
-        42.0 * cube,
-        0.02 * size,
-        0.03 * size,
-        0.45 * size,
-        0.2 * size,
-        6000.0 / size
-    )
-}
+use crate::scaled_job::scaled_job;
 
 /// What a rod is told: margin, life that nine in ten reach, greatest stress in the shank and round both eyes.
 fn answer(bytes: &[u8], size: f64) -> Found<[f64; 5]> {
-    let job = Job::from_toml(&job(size))?;
+    let job = Job::from_toml(&scaled_job(size))?;
     let prepared = prepare(bytes, &Question { job: &job, card_text: None, pressure_text: None }, &mut ())?;
     let found = assessed(&prepared, &model(&prepared))?;
     let greatest = |eye: usize| found.eyes[eye].iter().map(|reach| reach.1).fold(0.0, f64::max);
@@ -134,7 +94,7 @@ proptest! {
 fn the_frame_of_the_answer_turns_with_the_rod() -> Found<()> {
     // The same turn as of the mesh, seen in where the small end is said to be.
     let turn = motion([0.7, -0.4, 1.9], [12.0, -7.0, 30.0]);
-    let job = Job::from_toml(&job(1.0))?;
+    let job = Job::from_toml(&scaled_job(1.0))?;
     let question = Question { job: &job, card_text: None, pressure_text: None };
     let center = |solid: &Solid| -> Found<Vector3<f64>> {
         Ok(prepare(&stl::binary(solid), &question, &mut ())?.rod.frame.to_file(&nalgebra::Point3::origin()).coords)

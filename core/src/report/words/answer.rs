@@ -1,4 +1,4 @@
-use crate::report::data::{Report, SpeedVerdict, TemperatureFrom};
+use crate::report::data::{Report, SpeedVerdict, TemperatureFrom, WarningReport};
 
 use super::numbers::{duration, significant, whole};
 use super::piston::crown_heat;
@@ -15,15 +15,19 @@ pub struct Line {
 /// The lines under the answer, in their order.
 pub fn lines(report: &Report) -> Vec<Line> {
     let line = |about: &'static str, text: String| Line { about, text };
-    let warnings = report.warnings.iter();
-    let mut list: Vec<Line> =
-        warnings.map(|warning| line("Beware", format!("unusual input: {}.", warning.message))).collect();
+    let mut list = unusual(&report.warnings);
     list.extend([line("First", first(report)), line("Speed", highest(report))]);
     list.extend(lives(report).map(|lives| line("Life", lives)));
     let unchecked = report.verdict.unchecked.iter();
     list.extend(unchecked.map(|unchecked| line("Beware", format!("not checked: {unchecked}."))));
     list.extend([line("Heat", heat(report)), line("Ground", ground(report))]);
     list
+}
+
+/// A line for every input that is hardly meant.
+pub fn unusual(warnings: &[WarningReport]) -> Vec<Line> {
+    let line = |warning: &WarningReport| Line { about: "Beware", text: format!("unusual input: {}.", warning.message) };
+    warnings.iter().map(line).collect()
 }
 
 /// The answer in one word.
