@@ -13,6 +13,7 @@ use super::shape::Pair;
 use super::{Bore, BoreSearch, Frame, PartError};
 use crate::direction::unit;
 use crate::few::sort_few;
+use crate::help::BoresByHand;
 use crate::mesh::{Body, Mesh, Place};
 
 /// A connecting rod: its mesh in its own [`Frame`], and both eyes.
@@ -256,16 +257,17 @@ fn few_sides(ends: &Ends) -> PartError {
             2e3 * (seat.radius - seat.sagitta)
         )
     });
-    let list = |vector: [f64; 3]| vector.map(|value| format!("{:.4}", value + 0.0)).join(",");
-    let bore = |bore: &Bore| format!("{},{:.4}", list(Place::from(&bore.center).mm), bore.diameter() * 1e3);
+    let by_hand = |bore: &Bore| {
+        let [x, y, z] = Place::from(&bore.center).mm;
+        [x, y, z, bore.diameter() * 1e3]
+    };
     PartError::FewSides {
         told: told.join("; "),
-        options: format!(
-            "--small-end {} --big-end {} --pin-axis {}",
-            bore(&ends.small),
-            bore(&ends.big),
-            list(ends.frame.direction_to_file(&Vector3::z()).into())
-        ),
+        bores: BoresByHand {
+            small_end_mm: by_hand(&ends.small),
+            big_end_mm: by_hand(&ends.big),
+            pin_axis: ends.frame.direction_to_file(&Vector3::z()).into(),
+        },
     }
 }
 
