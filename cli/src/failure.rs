@@ -6,6 +6,7 @@ use miette::{Diagnostic, GraphicalReportHandler, GraphicalTheme};
 use textwrap::{WordSeparator, WordSplitter};
 use thiserror::Error;
 
+use crate::help;
 use crate::outcome::BAD_INPUT;
 use crate::paint::PaintError;
 use crate::visible::{shown, visible};
@@ -88,7 +89,7 @@ impl Failure {
 
 impl From<layload_core::Error> for Failure {
     fn from(error: layload_core::Error) -> Self {
-        Self::Refused { message: error.to_string(), help: error.help() }
+        Self::Refused { message: error.to_string(), help: help::words(&error.help()) }
     }
 }
 
@@ -100,14 +101,14 @@ impl From<layload_core::job::JobError> for Failure {
 
 impl From<layload_core::coupon::CouponError> for Failure {
     fn from(error: layload_core::coupon::CouponError) -> Self {
-        Self::Refused { message: error.to_string(), help: error.help() }
+        Self::Refused { message: error.to_string(), help: help::words(&error.help()) }
     }
 }
 
 #[cfg(feature = "host")]
 impl From<layload_host::HostError> for Failure {
     fn from(error: layload_host::HostError) -> Self {
-        Self::Refused { message: error.to_string(), help: error.help() }
+        Self::Refused { message: error.to_string(), help: help::of_host(&error) }
     }
 }
 

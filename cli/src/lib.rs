@@ -9,6 +9,7 @@ mod command;
 mod explain;
 mod failure;
 mod figure;
+mod help;
 mod html;
 mod input;
 mod job_file;

@@ -1,17 +1,22 @@
+use strum::{IntoStaticStr, VariantNames};
 use thiserror::Error;
 
 use crate::bench::BenchError;
 use crate::field::FieldError;
 use crate::heat::HeatError;
+use crate::help::Help;
 use crate::job::JobError;
+use crate::kind::USUAL_SPEEDS;
 use crate::mesh::{LengthUnit, MeshError};
 use crate::part::PartError;
 use crate::print::PrintError;
+use crate::question::USUAL_DIRECTIONS;
 use crate::stress::StressError;
 use crate::study::StudyError;
 
 /// Why a check gave no answer. Each says in a plain sentence what is wrong; [`Error::help`] says what to do.
-#[derive(Debug, Clone, PartialEq, Error)]
+#[derive(Debug, Clone, PartialEq, Error, IntoStaticStr, VariantNames)]
+#[strum(serialize_all = "kebab-case")]
 #[non_exhaustive]
 pub enum Error {
     /// The mesh file.
@@ -115,46 +120,56 @@ pub enum Error {
 }
 
 impl Error {
+    /// A short word for it that stays the same from version to version, for programs.
+    pub fn code(&self) -> &'static str {
+        match self {
+            Self::Mesh(error) => error.into(),
+            Self::Part(error) => error.into(),
+            Self::Job(error) => error.code(),
+            Self::Heat(error) => error.into(),
+            Self::Bench(error) => error.into(),
+            Self::Study(error) => error.into(),
+            Self::Field(error) => error.into(),
+            Self::Stress(error) => error.into(),
+            own => own.into(),
+        }
+    }
+
+    /// The key of the job that it is about, as in a job file, where it is about one.
+    pub fn key(&self) -> Option<&str> {
+        match self {
+            Self::Job(error) => error.key(),
+            Self::Part(error) => error.key(),
+            Self::LikelyUnit { .. } => Some("part.mesh_unit"),
+            _ => None,
+        }
+    }
+
     /// What the user can do about it.
-    pub fn help(&self) -> String {
+    pub fn help(&self) -> Help {
         match self {
             Self::Mesh(error) => error.help(),
             Self::Part(error) => error.help(),
             Self::Job(error) => error.help(),
-            Self::Heat(error) => error.help(),
+            Self::Heat(error) => error.help().into(),
             Self::Bench(error) => error.help(),
-            Self::Study(error) => error.help(),
+            Self::Study(error) => error.help().into(),
             Self::Field(error) => error.help(),
-            Self::LikelyUnit { fitting, .. } => {
-                let words: Vec<&str> = fitting.iter().map(|unit| unit.word()).collect();
-                let which = match words.as_slice() {
-                    [] => "say in which unit it was drawn with --mesh-unit or part.mesh_unit".into(),
-                    [word] => format!("if so, give --mesh-unit {word} or set part.mesh_unit = \"{word}\""),
-                    several => format!(
-                        "give the unit in which it was drawn, {}, or set part.mesh_unit in the job file",
-                        several.iter().map(|word| format!("--mesh-unit {word}")).collect::<Vec<_>>().join(" or ")
-                    ),
-                };
-                format!("{which}; if it really is that small, say --mesh-unit millimetre")
-            }
-            Self::DirectionCount { .. } => "give another --count; 1000 is usual".into(),
-            Self::SpeedCount { .. } => "give another --count; 25 is usual".into(),
-            Self::SpeedRange { .. } => "give --from above 0 and --to above it, at most 100 000 rpm".into(),
-            Self::PaintedByField => "ask for the field too: --field".into(),
-            Self::RodsOnly => {
-                "a piston is checked by `layload check` and measured by `layload walls`; compare ways to print \
-                               it with check and --build-direction"
-                    .into()
-            }
+            Self::LikelyUnit { fitting, .. } => Help::SayUnit { fitting: fitting.clone() },
+            Self::DirectionCount { .. } => Help::Count { usual: USUAL_DIRECTIONS },
+            Self::SpeedCount { .. } => Help::Count { usual: USUAL_SPEEDS },
+            Self::SpeedRange { .. } => Help::SpeedRange,
+            Self::PaintedByField => Help::AskField,
+            Self::RodsOnly => Help::AskOfPiston,
             Self::FactorRange { least, most, .. } => {
-                format!("give two rising factors between {least} and {most}, for example 0.7,1.6")
+                format!("give two rising factors between {least} and {most}, for example 0.7,1.6").into()
             }
             Self::NotVaried { .. } => {
                 "a rod has whole, shank, small-end, big-end and each; a piston has its crown".into()
             }
             Self::TooManyWays { .. } => "ask for fewer materials, directions or numbers of walls at a time".into(),
             Self::DifferentParts => "compare two revisions of the same part".into(),
-            Self::Stress(error) => error.help(),
+            Self::Stress(error) => error.help().into(),
             Self::Cancelled => "run it again".into(),
         }
     }

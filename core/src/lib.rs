@@ -71,6 +71,7 @@ pub mod field;
 mod heat;
 #[cfg(feature = "rooms")]
 pub mod heat;
+mod help;
 mod input;
 pub mod job;
 #[cfg(not(feature = "rooms"))]
@@ -135,6 +136,7 @@ pub mod wall;
 pub use engine::{DutyStep, Strokes};
 pub use error::Error;
 pub use field::FieldError;
+pub use help::{BoresByHand, Help, OwnFile};
 pub use input::{FileKind, meant};
 pub use kind::{CheckRequest, Checked, LoadedPart, Question, SPEEDS_RANGE, SpeedRange, Stage, USUAL_SPEEDS, Watcher};
 pub use life::RollingElement;

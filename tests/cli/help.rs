@@ -1,7 +1,11 @@
-//! Help is there for every command and every option.
+//! Help is there for every command and every option, and no sentence of the program names one that is not there.
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::{Path, PathBuf};
 
 use super::Tested;
-use super::run::layload;
+use super::run::{layload, top};
 
 #[test]
 fn fits_the_terminal_and_ends_well() -> Tested {
@@ -53,5 +57,58 @@ fn exit_codes_are_stated() -> Tested {
 fn version() -> Tested {
     let said = layload(&["--version"])?;
     assert_eq!((said.code, said.out), (Some(0), format!("layload {}\n", env!("CARGO_PKG_VERSION"))));
+    Ok(())
+}
+
+/// Options that a text names. Names of a style sheet look like them.
+fn options(text: &str) -> impl Iterator<Item = String> {
+    text.match_indices("--").filter_map(|(at, dashes)| {
+        let rest = &text[at + dashes.len()..];
+        let name = rest.split(|letter: char| !letter.is_ascii_lowercase() && letter != '-').next()?;
+        let style = text[..at].ends_with("var(") || rest[name.len()..].starts_with(':');
+        (name.starts_with(|letter: char| letter.is_ascii_lowercase()) && !style).then(|| format!("--{name}"))
+    })
+}
+
+fn sources(folder: &Path, files: &mut Vec<PathBuf>) -> std::io::Result<()> {
+    for entry in fs::read_dir(folder)? {
+        let path = entry?.path();
+        if path.is_dir() {
+            sources(&path, files)?;
+        } else if path.extension().is_some_and(|ending| ending == "rs") {
+            files.push(path);
+        }
+    }
+    Ok(())
+}
+
+#[test]
+fn options_that_sentences_name_exist() -> Tested {
+    let all = layload(&["--help"])?.out;
+    let list = all.split("Commands:").nth(1).and_then(|rest| rest.split("Options:").next()).ok_or("no commands")?;
+    let names = list.lines().filter_map(|line| line.strip_prefix("  ")?.split(' ').next());
+    let commands: Vec<&str> = names.filter(|name| !name.is_empty() && *name != "help").collect();
+    // Those of the plugin's host, which is not built into every program.
+    let mut known: BTreeSet<String> = ["--memory-mib", "--deadline-ms", "--no-cache"].map(String::from).into();
+    let mut texts = vec![("--help".into(), all.clone())];
+    for command in &commands {
+        texts.push((format!("{command} --help"), layload(&[command, "--help"])?.out));
+    }
+    for (_, help) in &texts {
+        let heads = help.lines().filter(|line| line.trim_start().starts_with('-'));
+        known.extend(heads.flat_map(|line| options(line.trim_start().split("  ").next().unwrap_or_default())));
+    }
+    assert!(commands.len() > 12 && known.contains("--small-end") && known.contains("--card-out"), "{known:?}");
+    let mut files = Vec::new();
+    sources(&top().join("cli/src"), &mut files)?;
+    for path in files {
+        let text = fs::read_to_string(&path)?;
+        let code = text.lines().filter(|line| !line.trim_start().starts_with("//")).collect::<Vec<_>>().join("\n");
+        texts.push((path.display().to_string(), code));
+    }
+    for (place, text) in &texts {
+        let unknown: Vec<String> = options(text).filter(|option| !known.contains(option)).collect();
+        assert!(unknown.is_empty(), "{place} names options that do not exist: {unknown:?}");
+    }
     Ok(())
 }

@@ -8,6 +8,7 @@ mod coupon;
 mod creep;
 mod drawing;
 mod engine;
+mod errors;
 mod evidence;
 mod field;
 mod heat;

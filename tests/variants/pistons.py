@@ -84,7 +84,7 @@ def none(name: str, mesh: Callable, *says: str) -> Case:
 
 
 def crowns() -> Cases:
-    yield good("plain", piston, never=("hole through", "--crown-direction", "--pin-bore", "--piston-body"))
+    yield good("plain", piston, never=("hole through", "the crown direction", "that pin bore", "its pin bore", "the body of the piston"))
     domed = lambda: piston() + _dome(2.0)  # noqa: E731
     yield good("domed", domed, crown=(5.85, 6.05), height=20.0)
     yield good("bowled", lambda: piston() - _bowl(9.0, 2.0), crown=(2.95, 3.05))
@@ -160,7 +160,7 @@ def pins() -> Cases:
     plain_cup = Shape(grooves=(), pin=8.0)
     # Nearly a piston: a pin may run in its bare walls. It is taken, with the doubt told.
     cup = lambda: not_pistons.cup(3.4) - not_pistons.across(8.0)  # noqa: E731
-    yield good("cup_with_two_holes", cup, shape=plain_cup, says=("no bosses", "--pin-bore"))
+    yield good("cup_with_two_holes", cup, shape=plain_cup, says=("no bosses", "name its pin bore"))
     loose = lambda: [piston(), cylinder_along("x", 4.98, -14.0, 14.0, 64, (0.0, 0.0))]  # noqa: E731
     yield good("with_its_pin", loose, says=("left out",), more={"same_as": "piston_plain"})
 

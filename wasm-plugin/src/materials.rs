@@ -2,6 +2,7 @@
 
 use layload_core::material::library;
 
+use crate::help;
 use crate::interface::checker::{Explanation, MaterialFamily, Refusal};
 
 /// Every family with the numbers a list shows.
@@ -24,5 +25,5 @@ pub(crate) fn families() -> Vec<MaterialFamily> {
 pub(crate) fn card(name: &str) -> Result<String, Refusal> {
     library::card_text(name)
         .map(String::from)
-        .map_err(|error| Refusal::Request(Explanation { message: error.to_string(), help: error.help() }))
+        .map_err(|error| Refusal::Request(Explanation { message: error.to_string(), help: help::words(&error.help()) }))
 }

@@ -4,11 +4,12 @@ use layload_core::Error;
 use layload_core::FieldError;
 use layload_core::job::JobError;
 
+use crate::help;
 use crate::interface::checker::{Explanation, Refusal};
 
 impl From<Error> for Refusal {
     fn from(error: Error) -> Self {
-        let explanation = Explanation { message: error.to_string(), help: error.help() };
+        let explanation = Explanation { message: error.to_string(), help: help::words(&error.help()) };
         match error {
             Error::Mesh(_) | Error::LikelyUnit { .. } => Self::Mesh(explanation),
             Error::Part(_) => Self::Part(explanation),

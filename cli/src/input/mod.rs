@@ -14,6 +14,7 @@ use layload_core::material::{Card, MaterialError};
 
 use crate::args::JobArguments;
 use crate::failure::Failure;
+use crate::help::words;
 use crate::visible::shown;
 
 pub(crate) use coupons::coupon_rows;
@@ -58,7 +59,7 @@ impl ReadJob {
     pub(crate) fn of_neighbour(neighbours: &Neighbours<'_>, name: &str) -> Result<Self, Failure> {
         let (path, text) = neighbours.text(name, Wanted::Job)?;
         let job = Job::from_toml(&text).map_err(|error| match &error {
-            JobError::Format { reason } => untold("the job file", &path, reason, &error.help()),
+            JobError::Format { reason } => untold("the job file", &path, reason, &words(&error.help())),
             _ => error.into(),
         })?;
         let read = Self { job, card: None, pressure: None, files: vec![path.clone()] };
@@ -75,7 +76,9 @@ impl ReadJob {
             let (path, text) = neighbours.text(name, Wanted::Card)?;
             if let Err(error) = Card::from_toml(&text) {
                 return Err(match &error {
-                    MaterialError::Format { reason } => untold("the material card", &path, reason, &error.help()),
+                    MaterialError::Format { reason } => {
+                        untold("the material card", &path, reason, &words(&error.help()))
+                    }
                     _ => JobError::from(error).into(),
                 });
             }

@@ -1,7 +1,11 @@
+use strum::{IntoStaticStr, VariantNames};
 use thiserror::Error;
 
+use crate::help::Help;
+
 /// Why a bench log cannot be used.
-#[derive(Debug, Clone, PartialEq, Error)]
+#[derive(Debug, Clone, PartialEq, Error, IntoStaticStr, VariantNames)]
+#[strum(serialize_all = "kebab-case", prefix = "bench-")]
 #[non_exhaustive]
 pub enum BenchError {
     /// A line is no entry.
@@ -35,17 +39,13 @@ pub enum BenchError {
 
 impl BenchError {
     /// What the user can do about it.
-    pub fn help(&self) -> String {
+    pub fn help(&self) -> Help {
         match self {
-            Self::Format { .. } => {
-                "correct or delete that line; entries are best added with layload learn LOG --add".into()
-            }
+            Self::Format { .. } => Help::CorrectLog,
             Self::Implausible { .. } => "times and speeds are above 0, throttles from 0 to 1".into(),
-            Self::NoSteps => "give --steps RPM:THROTTLE:SECONDS, several with commas between them".into(),
-            Self::NoRuns { known, .. } if known.is_empty() => {
-                "add a run: layload learn LOG --mesh MESH --job JOB --add survived --steps 5000:1:600".into()
-            }
-            Self::NoRuns { known, .. } => format!("give --family; the log has: {}", known.join("; ")),
+            Self::NoSteps => Help::GiveSteps,
+            Self::NoRuns { known, .. } if known.is_empty() => Help::AddRun,
+            Self::NoRuns { known, .. } => Help::ChooseFamily { known: known.clone() },
         }
     }
 }

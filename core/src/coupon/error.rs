@@ -1,9 +1,12 @@
+use strum::{IntoStaticStr, VariantNames};
 use thiserror::Error;
 
+use crate::help::Help;
 use crate::material::MaterialError;
 
 /// Why test pieces give no card.
-#[derive(Debug, Clone, PartialEq, Error)]
+#[derive(Debug, Clone, PartialEq, Error, IntoStaticStr, VariantNames)]
+#[strum(serialize_all = "kebab-case", prefix = "coupon-")]
 #[non_exhaustive]
 pub enum CouponError {
     /// No test at all.
@@ -64,15 +67,15 @@ pub enum CouponError {
 
 impl CouponError {
     /// What the user can do about it.
-    pub fn help(&self) -> String {
+    pub fn help(&self) -> Help {
         match self {
             Self::Empty => "give one test a row below the heading; see samples/coupons.csv".into(),
             Self::UnknownTest { .. } => {
                 "tests are tensile, bending, compression, shear, fatigue, creep-rupture and creep".into()
             }
-            Self::Missing { column, .. } => format!("fill in the column {column}; see samples/coupons.csv"),
+            Self::Missing { column, .. } => format!("fill in the column {column}; see samples/coupons.csv").into(),
             Self::Implausible { .. } => "check the number and its unit, which is in the column's name".into(),
-            Self::UnknownWord { known, .. } => format!("write one of {known}"),
+            Self::UnknownWord { known, .. } => format!("write one of {known}").into(),
             Self::Unfit { .. } => {
                 "look for a slip in stresses or times; a line through tests must fall with stress".into()
             }

@@ -1,7 +1,9 @@
+use strum::{IntoStaticStr, VariantNames};
 use thiserror::Error;
 
 /// Why a crank cannot be built.
-#[derive(Debug, Clone, Copy, PartialEq, Error)]
+#[derive(Debug, Clone, Copy, PartialEq, Error, IntoStaticStr, VariantNames)]
+#[strum(serialize_all = "kebab-case", prefix = "crank-")]
 #[non_exhaustive]
 pub enum CrankError {
     /// A length that must be above zero is not, or is not a number.
@@ -47,7 +49,8 @@ impl CrankError {
 }
 
 /// Why a cylinder cannot be built.
-#[derive(Debug, Clone, Copy, PartialEq, Error)]
+#[derive(Debug, Clone, Copy, PartialEq, Error, IntoStaticStr, VariantNames)]
+#[strum(serialize_all = "kebab-case", prefix = "cylinder-")]
 #[non_exhaustive]
 pub enum CylinderError {
     /// The bore is not a positive length.
@@ -77,7 +80,8 @@ impl CylinderError {
 }
 
 /// Why a duty is not accepted. Steps are counted from 1.
-#[derive(Debug, Clone, Copy, PartialEq, Error)]
+#[derive(Debug, Clone, Copy, PartialEq, Error, IntoStaticStr, VariantNames)]
+#[strum(serialize_all = "kebab-case", prefix = "duty-")]
 #[non_exhaustive]
 pub enum DutyError {
     /// No steps.
@@ -135,7 +139,8 @@ impl DutyError {
 }
 
 /// Why a pressure trace is not accepted. Lines are counted from 1.
-#[derive(Debug, Clone, PartialEq, Error)]
+#[derive(Debug, Clone, PartialEq, Error, IntoStaticStr, VariantNames)]
+#[strum(serialize_all = "kebab-case", prefix = "pressure-")]
 #[non_exhaustive]
 pub enum PressureError {
     /// Too few or too many samples.
@@ -293,7 +298,8 @@ impl PressureError {
 }
 
 /// Why the cycle model cannot be run.
-#[derive(Debug, Clone, PartialEq, Error)]
+#[derive(Debug, Clone, PartialEq, Error, IntoStaticStr, VariantNames)]
+#[strum(serialize_all = "kebab-case", prefix = "gas-")]
 #[non_exhaustive]
 pub enum GasError {
     /// A number outside what the model takes.

@@ -1,7 +1,11 @@
+use strum::{IntoStaticStr, VariantNames};
 use thiserror::Error;
 
+use crate::help::Help;
+
 /// Why a stress field was not computed.
-#[derive(Debug, Clone, PartialEq, Error)]
+#[derive(Debug, Clone, PartialEq, Error, IntoStaticStr, VariantNames)]
+#[strum(serialize_all = "kebab-case", prefix = "field-")]
 #[non_exhaustive]
 pub enum FieldError {
     /// The library was built without it.
@@ -84,7 +88,7 @@ pub enum FieldError {
 
 impl FieldError {
     /// What the user can do about it.
-    pub fn help(&self) -> String {
+    pub fn help(&self) -> Help {
         match self {
             Self::LeftOut => "check without it, or use the native program or a plugin that was built with it".into(),
             Self::CellCount { .. } | Self::TooSparse { .. } => "give another number of cells".into(),
@@ -92,7 +96,7 @@ impl FieldError {
             Self::Unstable { .. } => "correct the moduli and Poisson's ratio of the material card".into(),
             Self::OutOfRange { .. } => "correct the number; units are SI here".into(),
             Self::NoSurface { .. } => "name facets of the part's surface".into(),
-            Self::Split { .. } => "check it without --field, or as one mesh with its cap".into(),
+            Self::Split { .. } => Help::LeaveFieldOut,
             Self::OutOfBalance { .. } => "add the forces that hold the part, or a support".into(),
             Self::NotConverged { .. } => {
                 "take another number of cells; walls thinner than a cell and loose pieces slow the solution".into()

@@ -78,27 +78,6 @@ impl FileKind {
             Self::Utf16 => "text in UTF-16",
         }
     }
-
-    /// What to do where an STL is wanted.
-    pub(crate) fn instead_of_mesh(self) -> &'static str {
-        match self {
-            Self::ThreeMf => "export the part as STL, or open the 3MF file and save its one part as STL",
-            Self::Zip | Self::Gzip => "unpack it first and give the STL file in it",
-            Self::Obj | Self::Ply | Self::BinaryGltf => {
-                "convert it to STL, binary or ASCII; other mesh formats are not read"
-            }
-            Self::Step => "open it in the drawing program and export the part as STL; chord error 0.01 mm is plenty",
-            Self::MotionWords => "give the STL from which the printer's program was made",
-            Self::Job | Self::Toml => {
-                "the mesh comes first and the job after --job: layload check PART.stl --job JOB.toml"
-            }
-            Self::Card => "the mesh comes first and the card after --card: layload check PART.stl --card CARD.toml",
-            Self::Study => "give the study alone: layload study STUDY.toml --out FOLDER",
-            Self::BenchLog => "the mesh comes first and the log after --log: layload check PART.stl --log BENCH.log",
-            Self::Utf16 => "save the ASCII STL as UTF-8, or export it as binary STL",
-            _ => "export the part as STL, binary or ASCII; other formats are not read",
-        }
-    }
 }
 
 /// By the marks that formats put at their beginning.

@@ -61,8 +61,9 @@ const HOLE: f64 = 1.1;
 
 impl Cap {
     pub(super) fn resolve(table: &CapTable) -> Result<Self, JobError> {
-        let needed =
-            |what, given: Option<f64>, key| given.ok_or(JobError::Missing { what, key, option: "--job FILE with it" });
+        let needed = |what, given: Option<f64>, key: &str| {
+            given.ok_or_else(|| JobError::Missing { what, key: format!("part.big_end.cap.{key}") })
+        };
         // What goes with another number of the cap; the others were looked at before.
         let within = |what, value: f64, unit, (low, high): (f64, f64), key: &str| {
             let sound = (low..=high).contains(&value);
@@ -70,11 +71,11 @@ impl Cap {
             if sound { Ok(value) } else { Err(JobError::OutOfRange { what, value, unit, low, high, key, usual: None }) }
         };
         let studs = f64::from(table.studs.unwrap_or(2));
-        let thread = needed("thread of the studs", table.thread_mm, "part.big_end.cap.thread_mm")?;
+        let thread = needed("thread of the studs", table.thread_mm, "thread_mm")?;
         let coarse = COARSE.iter().find(|(diameter, _)| *diameter == thread).map(|known| known.1);
-        let pitch = needed("pitch of the studs", table.pitch_mm.or(coarse), "part.big_end.cap.pitch_mm")?;
+        let pitch = needed("pitch of the studs", table.pitch_mm.or(coarse), "pitch_mm")?;
         let pitch = within("pitch of the studs", pitch, "mm", (0.1, 0.5 * thread), "pitch_mm")?;
-        let grip = needed("length the studs squeeze", table.grip_mm, "part.big_end.cap.grip_mm")?;
+        let grip = needed("length the studs squeeze", table.grip_mm, "grip_mm")?;
         let hole = table.hole_mm.unwrap_or(HOLE * thread);
         let hole = within("hole in the cap", hole, "mm", (thread, 2.0 * thread), "hole_mm")?;
         let head = table.head_mm.unwrap_or(HEAD * thread);
@@ -83,7 +84,7 @@ impl Cap {
             (Some(_), Some(_)) => return Err(JobError::Both { first: "cap.preload_n", second: "cap.torque_n_m" }),
             (Some(newtons), None) => newtons,
             (None, Some(torque)) => torque / (NUT_FACTOR * thread * 1e-3),
-            (None, None) => needed("preload of the studs", None, "part.big_end.cap.preload_n or torque_n_m")?,
+            (None, None) => needed("preload of the studs, or their torque,", None, "preload_n")?,
         };
         let preload = within("preload of a stud", preload, "N", (1.0, 1e6), "preload_n")?;
         // ISO 898-1: pi/4 (d - 0.9382 P)², mm².

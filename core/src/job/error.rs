@@ -1,13 +1,16 @@
+use strum::{IntoStaticStr, VariantNames};
 use thiserror::Error;
 
 use crate::engine::{CrankError, CylinderError, DutyError, GasError, PressureError};
+use crate::help::Help;
 use crate::life::LifeError;
 use crate::material::MaterialError;
 use crate::print::PrintError;
 use crate::stress::StressError;
 
 /// Why a job cannot be carried out.
-#[derive(Debug, Clone, PartialEq, Error)]
+#[derive(Debug, Clone, PartialEq, Error, IntoStaticStr, VariantNames)]
+#[strum(serialize_all = "kebab-case", prefix = "job-")]
 #[non_exhaustive]
 pub enum JobError {
     /// The text is not in the format, or has an unknown key.
@@ -24,15 +27,13 @@ pub enum JobError {
         /// Why not.
         reason: String,
     },
-    /// Something the answer needs is neither in the job nor given as an option.
+    /// Something the answer needs is not in the job.
     #[error("{what} is missing")]
     Missing {
         /// What is missing.
         what: &'static str,
         /// Key in the job file.
-        key: &'static str,
-        /// Option on the command line.
-        option: &'static str,
+        key: String,
     },
     /// A number is out of its range.
     #[error("{what} is {value}{}, outside {low} to {high}{}", suffix(.unit), suffix(.unit))]
@@ -118,41 +119,69 @@ pub enum JobError {
 }
 
 impl JobError {
-    /// What the user can do about it.
-    pub fn help(&self) -> String {
+    /// A short word for it that stays the same from version to version, for programs.
+    pub fn code(&self) -> &'static str {
         match self {
-            Self::Format { .. } => "keys carry their unit, for example stroke_mm; `layload new-job FILE.toml` writes one with every key explained".into(),
-            Self::Key { .. } => "keys and values are those of a job file, for example part.big_end.cap.studs and 2".into(),
-            // Of the part there is enough to start with in the mesh.
-            Self::Missing { key, option, .. } if key.starts_with("part.") => {
-                format!("set {key} in the job file or give {option}")
+            Self::Fit(error) => error.into(),
+            Self::Crank(error) => error.into(),
+            Self::Cylinder(error) => error.into(),
+            Self::Gas(error) => error.into(),
+            Self::Pressure(error) => error.into(),
+            Self::Duty(error) => error.into(),
+            Self::Material(error) => error.into(),
+            Self::Print(error) => error.into(),
+            Self::Life(error) => error.into(),
+            own => own.into(),
+        }
+    }
+
+    /// The key of the job that it is about, as in a job file, where it is about one.
+    pub fn key(&self) -> Option<&str> {
+        match self {
+            Self::Missing { key, .. } | Self::OutOfRange { key, .. } => Some(key),
+            Self::Key { name, .. } => Some(name),
+            Self::Impossible { key, .. } => Some(key),
+            Self::Duty(_) => Some("duty.steps"),
+            Self::Pressure(_) => Some("engine.gas.pressure_table"),
+            Self::Cylinder(CylinderError::Bore { .. }) => Some("engine.bore_mm"),
+            Self::Cylinder(CylinderError::CompressionRatio { .. }) => Some("engine.compression_ratio"),
+            Self::Crank(CrankError::CannotTurn { .. }) => Some("engine.stroke_mm"),
+            Self::Material(MaterialError::Unknown { .. }) => Some("material.name"),
+            Self::Print(PrintError::NoDirection) => Some("print.build_direction"),
+            _ => None,
+        }
+    }
+
+    /// What the user can do about it.
+    pub fn help(&self) -> Help {
+        match self {
+            Self::Format { .. } => Help::SeeJobFile,
+            Self::Key { .. } => {
+                "keys and values are those of a job file, for example part.big_end.cap.studs and 2".into()
             }
-            Self::Missing { key, option, .. } => format!(
-                "set {key} in the job file or give {option}; without a job file a check needs --stroke-mm, --bore-mm, \
-                 --reciprocating-mass-g, --material and --rpm"
-            ),
+            Self::Missing { key, .. } => Help::Give { key: key.clone() },
             Self::OutOfRange { unit, key, usual, .. } => {
                 let read = match *unit {
                     "1" => "it is a pure number without unit".into(),
                     unit => format!("it is read as {unit}"),
                 };
                 let usual = usual.as_ref().map_or_else(String::new, |usual| format!("; usual: {usual}"));
-                format!("check {key}; {read}{usual}")
+                format!("check {key}; {read}{usual}").into()
             }
             Self::Both { .. } => "leave one of them out".into(),
-            Self::Impossible { key, usual, .. } => format!("look at {key} and its unit; usual: {usual}"),
+            Self::Impossible { key, usual, .. } => format!("look at {key} and its unit; usual: {usual}").into(),
             Self::UnknownBearing { known, .. } => {
-                format!("known by ISO 15: {known}; or give bore_mm, outside_mm and width_mm")
+                format!("known by ISO 15: {known}; or give bore_mm, outside_mm and width_mm").into()
             }
-            Self::Fit(error) => error.help(),
-            Self::Crank(error) => error.help(),
-            Self::Cylinder(error) => error.help(),
-            Self::Gas(error) => error.help(),
-            Self::Pressure(error) => error.help(),
-            Self::Duty(error) => error.help(),
+            Self::Fit(error) => error.help().into(),
+            Self::Crank(error) => error.help().into(),
+            Self::Cylinder(error) => error.help().into(),
+            Self::Gas(error) => error.help().into(),
+            Self::Pressure(error) => error.help().into(),
+            Self::Duty(error) => error.help().into(),
             Self::Material(error) => error.help(),
-            Self::Print(error) => error.help(),
-            Self::Life(error) => error.help(),
+            Self::Print(error) => error.help().into(),
+            Self::Life(error) => error.help().into(),
         }
     }
 }

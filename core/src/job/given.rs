@@ -1,7 +1,7 @@
 use nalgebra::Vector3;
 
 use super::JobError;
-use super::file::{EyeTable, GrooveTable, Job};
+use super::file::{GrooveTable, Job};
 use crate::part::{GivenBore, GivenGroove, GivenPart, GivenPiston, GivenRod};
 
 /// What the job says of the part instead of recognition.
@@ -10,22 +10,30 @@ pub(crate) fn given_part(job: &Job) -> Result<GivenPart, JobError> {
     Ok(GivenPart { kind: job.part.kind, body, rod: given_rod(job)?, piston: given_piston(job)? })
 }
 
-/// What the job says of a piston by hand.
-fn given_piston(job: &Job) -> Result<GivenPiston, JobError> {
-    let table = &job.part.piston;
-    let point = |center: Option<[f64; 3]>, diameter: Option<f64>, key, option| match (center, diameter) {
+/// A round surface by hand; `keys` is how the keys of its centre and diameter begin.
+fn given_bore(
+    center_mm: Option<[f64; 3]>,
+    diameter_mm: Option<f64>,
+    keys: &str,
+) -> Result<Option<GivenBore>, JobError> {
+    let missing = |what, key| Err(JobError::Missing { what, key: format!("{keys}{key}") });
+    match (center_mm, diameter_mm) {
         (None, None) => Ok(None),
         (Some(center), Some(diameter)) => {
             Ok(Some(GivenBore { center: center.map(|c| c * 1e-3).into(), diameter: diameter * 1e-3 }))
         }
-        _ => Err(JobError::Missing { what: "centre or diameter given by hand", key, option }),
-    };
-    let body = "part.piston.center_mm and diameter_mm";
-    let pin = "part.piston.pin_center_mm and pin_diameter_mm";
+        (Some(_), None) => missing("the diameter that goes with a centre given by hand", "diameter_mm"),
+        (None, Some(_)) => missing("the centre that goes with a diameter given by hand", "center_mm"),
+    }
+}
+
+/// What the job says of a piston by hand.
+fn given_piston(job: &Job) -> Result<GivenPiston, JobError> {
+    let table = &job.part.piston;
     Ok(GivenPiston {
         crown_direction: table.crown_direction.map(Vector3::from),
-        body: point(table.center_mm, table.diameter_mm, body, "--piston-body")?,
-        pin_bore: point(table.pin_center_mm, table.pin_diameter_mm, pin, "--pin-bore")?,
+        body: given_bore(table.center_mm, table.diameter_mm, "part.piston.")?,
+        pin_bore: given_bore(table.pin_center_mm, table.pin_diameter_mm, "part.piston.pin_")?,
         pin_axis: job.part.pin_axis.map(Vector3::from),
         grooves: table.grooves.as_ref().map(|list| {
             let groove = |g: &GrooveTable| GivenGroove {
@@ -40,15 +48,8 @@ fn given_piston(job: &Job) -> Result<GivenPiston, JobError> {
 
 /// What the job says of the bores by hand.
 fn given_rod(job: &Job) -> Result<GivenRod, JobError> {
-    let metres = |v: [f64; 3]| v.map(|c| c * 1e-3);
-    let bore = |table: &EyeTable, key: &'static str| match (table.center_mm, table.diameter_mm) {
-        (None, None) => Ok(None),
-        (Some(center), Some(diameter)) => {
-            Ok(Some(GivenBore { center: metres(center).into(), diameter: diameter * 1e-3 }))
-        }
-        _ => Err(JobError::Missing { what: "centre or diameter of a bore given by hand", key, option: "both" }),
-    };
-    let small_end = bore(&job.part.small_end, "part.small_end.center_mm and diameter_mm")?;
-    let big_end = bore(&job.part.big_end, "part.big_end.center_mm and diameter_mm")?;
+    let (small, big) = (&job.part.small_end, &job.part.big_end);
+    let small_end = given_bore(small.center_mm, small.diameter_mm, "part.small_end.")?;
+    let big_end = given_bore(big.center_mm, big.diameter_mm, "part.big_end.")?;
     Ok(GivenRod { small_end, big_end, pin_axis: job.part.pin_axis.map(Vector3::from) })
 }

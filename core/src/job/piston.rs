@@ -160,8 +160,8 @@ pub fn resolve_piston(job: &Job) -> Result<(PistonScenario, Vec<Assumption>), Jo
     let table = &job.piston;
     let mut taken = Taken::default();
     // Common practice, no source: rods of small engines are 1.7 to 2 strokes long.
-    let stroke = JobError::Missing { what: "stroke", key: "engine.stroke_mm", option: "--stroke-mm" };
-    let usual_rod = 1.8 * job.engine.stroke_mm.ok_or(stroke)?;
+    let stroke = || JobError::Missing { what: "stroke", key: "engine.stroke_mm".into() };
+    let usual_rod = 1.8 * job.engine.stroke_mm.ok_or_else(stroke)?;
     let rod_length = taken.number(&limits::ROD_LENGTH, table.rod_length_mm, usual_rod) * 1e-3;
     // Steel tube of two thirds the share of the bore that pins have; two thin rings (memory).
     let bore = job.engine.bore_mm.unwrap_or(0.0);

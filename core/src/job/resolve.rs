@@ -83,12 +83,14 @@ pub fn resolve(
 /// What sits in both eyes of a rod: rings, caps and the clearance of the pins.
 fn eyes(job: &Job, taken: &mut Taken) -> Result<Eyes, JobError> {
     let (small, big) = (&job.part.small_end, &job.part.big_end);
-    let mut ring = |what: &str, table: &EyeTable| -> Result<Option<Ring>, JobError> {
-        let Some(ring) = table.ring.as_ref().map(Ring::resolve).transpose()? else { return Ok(None) };
+    let mut ring = |what: &str, key: &str, table: &EyeTable| -> Result<Option<Ring>, JobError> {
+        let Some(ring) = table.ring.as_ref().map(|ring| Ring::resolve(ring, key)).transpose()? else {
+            return Ok(None);
+        };
         taken.list.push(Assumption::word(&format!("ring in the {what}"), &ring.name, Origin::Given));
         Ok(Some(ring))
     };
-    let rings = [ring("small end", small)?, ring("big end", big)?];
+    let rings = [ring("small end", "part.small_end.ring", small)?, ring("big end", "part.big_end.ring", big)?];
     let mut cap = |what: &str, table: &EyeTable| -> Result<Option<Cap>, JobError> {
         let Some(cap) = table.cap.as_ref().map(Cap::resolve).transpose()? else { return Ok(None) };
         taken.list.push(Assumption::word(&format!("cap of the {what}"), &cap.name, Origin::Given));
@@ -130,14 +132,10 @@ fn around(job: &Job, given: Option<f64>, taken: &mut Taken) -> (Surroundings, Pa
 }
 
 fn engine(table: &EngineTable, pressure_text: Option<&str>, taken: &mut Taken) -> Result<EngineScenario, JobError> {
-    let stroke = taken.needed(&engine_limits::STROKE, table.stroke_mm, "engine.stroke_mm", "--stroke-mm")?;
-    let bore = taken.needed(&engine_limits::BORE, table.bore_mm, "engine.bore_mm", "--bore-mm")?;
-    let mass = taken.needed(
-        &engine_limits::RECIPROCATING_MASS,
-        table.reciprocating_mass_g,
-        "engine.reciprocating_mass_g",
-        "--reciprocating-mass-g",
-    )?;
+    let stroke = taken.needed(&engine_limits::STROKE, table.stroke_mm, "engine.stroke_mm")?;
+    let bore = taken.needed(&engine_limits::BORE, table.bore_mm, "engine.bore_mm")?;
+    let mass =
+        taken.needed(&engine_limits::RECIPROCATING_MASS, table.reciprocating_mass_g, "engine.reciprocating_mass_g")?;
     let compression_ratio = taken.number(&engine_limits::COMPRESSION_RATIO, table.compression_ratio, 9.0);
     let pin_offset = taken.number(&engine_limits::PIN_OFFSET, table.pin_offset_mm, 0.0);
     let piston_to_head = taken.given(&engine_limits::PISTON_TO_HEAD, table.piston_to_head_mm).map(|gap| gap * 1e-3);
@@ -158,8 +156,7 @@ fn engine(table: &EngineTable, pressure_text: Option<&str>, taken: &mut Taken) -
         (Some(_), None) => {
             return Err(JobError::Missing {
                 what: "the text of the pressure table",
-                key: "engine.gas.pressure_table",
-                option: "--job with the table beside it",
+                key: "engine.gas.pressure_table".into(),
             });
         }
         (None, _) => None,
@@ -217,9 +214,7 @@ fn card(job: &Job, text: Option<&str>, taken: &mut Taken) -> Result<Card, JobErr
             taken.list.push(Assumption::word("material", &card.name, Origin::Given).citing(file));
             Ok(card)
         }
-        (None, None) => {
-            Err(JobError::Missing { what: "the material", key: "material.name", option: "--material NAME" })
-        }
+        (None, None) => Err(JobError::Missing { what: "the material", key: "material.name".into() }),
     }
 }
 
@@ -285,8 +280,8 @@ pub fn resolve_pace(job: &Job) -> Result<(Pace, Vec<Assumption>), JobError> {
 }
 
 fn duty(job: &Job, taken: &mut Taken) -> Result<(Duty, f64), JobError> {
-    let steps =
-        job.duty.steps.clone().ok_or(JobError::Missing { what: "the speed", key: "duty.steps", option: "--rpm N" })?;
+    let missing = || JobError::Missing { what: "the speed", key: "duty.steps".into() };
+    let steps = job.duty.steps.clone().ok_or_else(missing)?;
     let duty = Duty::new(steps)?.gathered();
     let top = duty.highest_rpm();
     taken.list.push(Assumption::number("highest speed of the duty", top, "rpm", Origin::Given));
@@ -326,14 +321,8 @@ impl Taken {
         given.map(|value| self.number(limit, given, value))
     }
 
-    fn needed(
-        &mut self,
-        limit: &Limit,
-        given: Option<f64>,
-        key: &'static str,
-        option: &'static str,
-    ) -> Result<f64, JobError> {
-        let missing = JobError::Missing { what: limit.what, key, option };
-        given.map(|value| self.number(limit, given, value)).ok_or(missing)
+    fn needed(&mut self, limit: &Limit, given: Option<f64>, key: &'static str) -> Result<f64, JobError> {
+        let missing = || JobError::Missing { what: limit.what, key: key.into() };
+        given.map(|value| self.number(limit, given, value)).ok_or_else(missing)
     }
 }

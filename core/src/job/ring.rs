@@ -77,8 +77,9 @@ const ROLLING: f64 = 0.0015;
 const SLIDING: f64 = 0.10;
 
 impl Ring {
-    pub(super) fn resolve(table: &RingTable) -> Result<Self, JobError> {
-        let mut ring = Self::sized(table)?;
+    /// `key` is that of its table in a job file.
+    pub(super) fn resolve(table: &RingTable, key: &str) -> Result<Self, JobError> {
+        let mut ring = Self::sized(table, key)?;
         ring.interference = match (table.interference_mm, table.tolerance) {
             (Some(_), Some(_)) => {
                 return Err(JobError::Both { first: "ring.interference_mm", second: "ring.tolerance" });
@@ -94,20 +95,19 @@ impl Ring {
             (None, None) => None,
         };
         if let Some(newtons) = table.dynamic_rating_n {
-            let element = rolling(table).ok_or(JobError::Missing {
-                what: "what rolls in the bearing whose rating is given",
-                key: "ring.rolling, ball or roller",
-                option: "--job FILE with it",
+            let element = rolling(table).ok_or_else(|| JobError::Missing {
+                what: "what rolls in the bearing whose rating is given, ball or roller,",
+                key: format!("{key}.rolling"),
             })?;
             ring.rating = Some(Rating { element, dynamic_load: newtons });
         }
         Ok(ring)
     }
 
-    fn sized(table: &RingTable) -> Result<Self, JobError> {
+    fn sized(table: &RingTable, key: &str) -> Result<Self, JobError> {
         match &table.bearing {
             Some(designation) => Self::of_list(table, designation),
-            None => Self::bush(table),
+            None => Self::bush(table, key),
         }
     }
 
@@ -136,14 +136,13 @@ impl Ring {
     }
 
     /// A ring by its sizes.
-    fn bush(table: &RingTable) -> Result<Self, JobError> {
+    fn bush(table: &RingTable, key: &str) -> Result<Self, JobError> {
         let metal = table.metal.unwrap_or_default();
         let material = if metal == RingMetal::Steel { RingMaterial::steel() } else { RingMaterial::bronze() };
         let (Some(bore), Some(outside), Some(width)) = (table.bore_mm, table.outside_mm, table.width_mm) else {
             return Err(JobError::Missing {
-                what: "size of the ring",
-                key: "ring.bearing, or ring.bore_mm, outside_mm and width_mm",
-                option: "--job FILE with them",
+                what: "size of the ring, as a ball bearing or as bore, outside and width,",
+                key: format!("{key}.bearing"),
             });
         };
         let [bore, outside, width] = [bore, outside, width].map(|mm| mm * 1e-3);
@@ -154,7 +153,7 @@ impl Ring {
                 unit: "mm",
                 low: 0.5,
                 high: outside * 1e3,
-                key: "ring.bore_mm".into(),
+                key: format!("{key}.bore_mm"),
                 usual: None,
             });
         }

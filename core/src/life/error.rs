@@ -1,7 +1,9 @@
+use strum::{IntoStaticStr, VariantNames};
 use thiserror::Error;
 
 /// Why a life cannot be computed.
-#[derive(Debug, Clone, Copy, PartialEq, Error)]
+#[derive(Debug, Clone, Copy, PartialEq, Error, IntoStaticStr, VariantNames)]
+#[strum(serialize_all = "kebab-case", prefix = "life-")]
 #[non_exhaustive]
 pub enum LifeError {
     /// A sample of a history is infinite or not a number.

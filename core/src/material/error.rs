@@ -1,7 +1,11 @@
+use strum::{IntoStaticStr, VariantNames};
 use thiserror::Error;
 
+use crate::help::Help;
+
 /// Why a material card cannot be used.
-#[derive(Debug, Clone, PartialEq, Error)]
+#[derive(Debug, Clone, PartialEq, Error, IntoStaticStr, VariantNames)]
+#[strum(serialize_all = "kebab-case", prefix = "material-")]
 #[non_exhaustive]
 pub enum MaterialError {
     /// No embedded card has this name.
@@ -46,12 +50,12 @@ pub enum MaterialError {
 
 impl MaterialError {
     /// What the user can do about it.
-    pub fn help(&self) -> String {
+    pub fn help(&self) -> Help {
         match self {
-            Self::Unknown { known, .. } => format!("known materials: {}", known.join(", ")),
-            Self::Format { .. } => "compare the card with one printed by `layload materials NAME`".into(),
+            Self::Unknown { known, .. } => format!("known materials: {}", known.join(", ")).into(),
+            Self::Format { .. } => Help::SeeCard,
             Self::Impossible { what, usual, .. } => {
-                format!("check the {what} of the card and its unit; usual: {usual}")
+                format!("check the {what} of the card and its unit; usual: {usual}").into()
             }
             Self::Implausible { .. } => {
                 "strengths and stiffnesses are positive, ratios lie between 0 and 1, retention curves never rise".into()

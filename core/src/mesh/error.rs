@@ -1,10 +1,13 @@
+use strum::{IntoStaticStr, VariantNames};
 use thiserror::Error;
 
 use super::place::Place;
+use crate::help::Help;
 use crate::input::FileKind;
 
 /// Why a file was not accepted as the solid of one part.
-#[derive(Debug, Clone, PartialEq, Error)]
+#[derive(Debug, Clone, PartialEq, Error, IntoStaticStr, VariantNames)]
+#[strum(serialize_all = "kebab-case", prefix = "mesh-")]
 #[non_exhaustive]
 pub enum MeshError {
     /// The file holds no bytes or no facets.
@@ -97,14 +100,14 @@ pub enum MeshError {
 
 impl MeshError {
     /// What the user can do about it.
-    pub fn help(&self) -> String {
+    pub fn help(&self) -> Help {
         match self {
             Self::Empty => {
                 "export the part again from the drawing program; the file should be several kilobytes".into()
             }
             Self::Truncated { .. } => "copy or export the file again".into(),
             Self::NotStl => "export the part as STL, binary or ASCII; other mesh formats are not read".into(),
-            Self::OtherKind { kind } => kind.instead_of_mesh().into(),
+            Self::OtherKind { kind } => kind.instead_of_mesh(),
             Self::Syntax { .. } => "export the part again, best as binary STL".into(),
             Self::BadCoordinate { .. } => "repair or export the mesh again; coordinates must be finite".into(),
             Self::TooMany { .. } => "export with a coarser tessellation; a chord error of 0.01 mm is plenty".into(),

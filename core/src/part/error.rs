@@ -1,7 +1,11 @@
+use strum::{IntoStaticStr, VariantNames};
 use thiserror::Error;
 
+use crate::help::{BoresByHand, Help};
+
 /// Why no part was recognised.
-#[derive(Debug, Clone, PartialEq, Error)]
+#[derive(Debug, Clone, PartialEq, Error, IntoStaticStr, VariantNames)]
+#[strum(serialize_all = "kebab-case", prefix = "part-")]
 #[non_exhaustive]
 pub enum PartError {
     /// No body of the file is a rod.
@@ -65,9 +69,12 @@ pub enum PartError {
     FewSides {
         /// Both bores in words.
         told: String,
-        /// The options that say they are bores.
-        options: String,
+        /// The same bores as they are named by hand.
+        bores: BoresByHand,
     },
+    /// Bores given by hand without their axis, where the mesh does not tell it.
+    #[error("the direction of the bore axes is missing, and the mesh does not tell it")]
+    NoPinAxis,
     /// Bores given by hand do not fit the mesh.
     #[error("the bores given by hand do not fit this mesh: {reason}")]
     GivenDoesNotFit {
@@ -76,34 +83,27 @@ pub enum PartError {
     },
 }
 
-const PISTON_HELP: &str = "if it is a piston, say --part piston and name what is not seen: --crown-direction x,y,z, \
-                           --piston-body x,y,z,diameter (a point of its axis), --pin-bore x,y,z,diameter and --pin-axis \
-                           x,y,z, or the same keys in [part.piston] of the job file";
-
 impl PartError {
-    /// What the user can do about it.
-    pub fn help(&self) -> String {
+    /// The key of the job that it is about, as in a job file, where it is about one.
+    pub fn key(&self) -> Option<&str> {
         match self {
-            Self::NotARod { .. } => {
-                "if it is a rod all the same, name its bores with --small-end x,y,z,diameter, --big-end x,y,z,diameter \
-                 (millimetres) and --pin-axis x,y,z, or with [part.small_end], [part.big_end] and part.pin_axis in the \
-                 job file"
-                    .into()
-            }
-            Self::NotAPiston { .. } => PISTON_HELP.into(),
-            Self::Neither { .. } => format!(
-                "if it is a rod, name its bores with --small-end x,y,z,diameter, --big-end x,y,z,diameter (millimetres) and \
-                 --pin-axis x,y,z; {PISTON_HELP}"
-            ),
+            Self::SeveralParts { .. } | Self::NoSuchBody { .. } => Some("part.body"),
+            Self::NoPinAxis => Some("part.pin_axis"),
+            _ => None,
+        }
+    }
+
+    /// What the user can do about it.
+    pub fn help(&self) -> Help {
+        match self {
+            Self::NotARod { .. } => Help::NameRod,
+            Self::NotAPiston { .. } => Help::NamePiston,
+            Self::Neither { .. } => Help::NameEither,
             Self::SeveralPistons { .. } => "put one piston in a file and check each by itself".into(),
             Self::SeveralRods { .. } => "put one rod in a file and check each by itself".into(),
-            Self::SeveralParts { .. } | Self::NoSuchBody { .. } => {
-                "choose one by its number with --body N, or with body = N in [part] of the job file".into()
-            }
-            Self::FewSides { options, .. } => format!(
-                "export the part again with finer curves (a chord error of 0.01 mm); or, if the print shall have these \
-                 sides, say that they are bores: {options}"
-            ),
+            Self::SeveralParts { .. } | Self::NoSuchBody { .. } => Help::ChooseBody,
+            Self::FewSides { bores, .. } => Help::ConfirmBores(*bores),
+            Self::NoPinAxis => Help::GivePinAxis,
             Self::GivenDoesNotFit { .. } => {
                 "bore centres are in the coordinates of the file, in millimetres, and the axis is shared by both".into()
             }

@@ -36,14 +36,14 @@ impl<'mesh> NamedBores<'mesh> {
             None => axis.and_then(|axis| self.along(given, axis)),
         };
         let Some(bore) = found else {
-            return Err(fault(match axis {
-                Some(_) => format!(
+            return Err(match axis {
+                Some(_) => fault(format!(
                     "there is no wall of {:.2} mm diameter round an axis through {}",
                     given.diameter * 1e3,
                     Place::from(&given.center)
-                ),
-                None => "the direction of the bore axes is missing (--pin-axis or pin_axis)".into(),
-            }));
+                )),
+                None => PartError::NoPinAxis,
+            });
         };
         if !is_open(self.mesh, &bore, Some(bore.main())) {
             return Err(fault(format!(

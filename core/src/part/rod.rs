@@ -12,6 +12,7 @@ use super::left_out::{LeftOut, Volumes, with_roles};
 use super::named::{NEARLY_PARALLEL, NamedBores, beside};
 use super::search::{BoreSearch, Sight};
 use super::shape::BorePair;
+use crate::help::BoresByHand;
 use crate::mesh::{Body, Mesh, Place};
 use crate::numeric::{sort_few, unit};
 use crate::part::cap;
@@ -257,16 +258,17 @@ fn few_sides(ends: &RodEnds) -> PartError {
             2e3 * (seat.radius - seat.sagitta)
         )
     });
-    let list = |vector: [f64; 3]| vector.map(|value| format!("{:.4}", value + 0.0)).join(",");
-    let bore = |bore: &Bore| format!("{},{:.4}", list(Place::from(&bore.center).mm), bore.diameter() * 1e3);
+    let by_hand = |bore: &Bore| {
+        let [x, y, z] = Place::from(&bore.center).mm;
+        [x, y, z, bore.diameter() * 1e3]
+    };
     PartError::FewSides {
         told: told.join("; "),
-        options: format!(
-            "--small-end {} --big-end {} --pin-axis {}",
-            bore(&ends.small),
-            bore(&ends.big),
-            list(ends.frame.direction_to_file(&Vector3::z()).into())
-        ),
+        bores: BoresByHand {
+            small_end_mm: by_hand(&ends.small),
+            big_end_mm: by_hand(&ends.big),
+            pin_axis: ends.frame.direction_to_file(&Vector3::z()).into(),
+        },
     }
 }
 

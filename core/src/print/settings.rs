@@ -1,4 +1,5 @@
 use nalgebra::Vector3;
+use strum::{IntoStaticStr, VariantNames};
 use thiserror::Error;
 
 use crate::numeric::unit;
@@ -21,7 +22,8 @@ pub struct PrintSettings {
 }
 
 /// Why print settings make no sense.
-#[derive(Debug, Clone, PartialEq, Error)]
+#[derive(Debug, Clone, PartialEq, Error, IntoStaticStr, VariantNames)]
+#[strum(serialize_all = "kebab-case", prefix = "print-")]
 #[non_exhaustive]
 pub enum PrintError {
     /// A setting is out of its range.

@@ -1,7 +1,9 @@
+use strum::{IntoStaticStr, VariantNames};
 use thiserror::Error;
 
 /// Why a stress cannot be computed.
-#[derive(Debug, Clone, Copy, PartialEq, Error)]
+#[derive(Debug, Clone, Copy, PartialEq, Error, IntoStaticStr, VariantNames)]
+#[strum(serialize_all = "kebab-case", prefix = "stress-")]
 #[non_exhaustive]
 pub enum StressError {
     /// A number outside its range.

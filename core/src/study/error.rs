@@ -1,7 +1,9 @@
+use strum::{IntoStaticStr, VariantNames};
 use thiserror::Error;
 
 /// Why a study cannot be run.
-#[derive(Debug, Clone, PartialEq, Error)]
+#[derive(Debug, Clone, PartialEq, Error, IntoStaticStr, VariantNames)]
+#[strum(serialize_all = "kebab-case", prefix = "study-")]
 #[non_exhaustive]
 pub enum StudyError {
     /// The text is not in the format.

@@ -1,5 +1,6 @@
 //! Bores drawn in few sides are seen from nine on, asked about from six, and measured over their corners.
 
+use layload_core::Help;
 use layload_core::part::{GivenBore, GivenRod, PartError, find_rod};
 use nalgebra::{Point3, Vector3};
 
@@ -48,9 +49,14 @@ fn fewer_are_asked_about() -> Tested {
     for (sides, asked) in [([6, 6], "6 sides"), ([7, 7], "7 sides"), ([8, 64], "8 sides"), ([64, 7], "7 sides")] {
         let solid = rod(sides);
         let error = find_rod(read(&solid)?, &GivenRod::default()).err().ok_or("called a rod without a question")?;
-        assert!(matches!(error, PartError::FewSides { .. }), "{sides:?}: {error}");
+        let PartError::FewSides { bores, .. } = error else { return Err(format!("{sides:?}: {error}").into()) };
         assert!(error.to_string().contains(asked), "{error}");
-        assert!(error.help().contains("--small-end") && error.help().contains("--pin-axis"), "{}", error.help());
+        assert_eq!(error.help(), Help::ConfirmBores(bores));
+        let diameters = [bores.small_end_mm[3], bores.big_end_mm[3]];
+        assert!(
+            diameters.iter().zip(BORES).all(|(found, radius)| (found - 2.0 * radius).abs() < 0.01),
+            "{diameters:?}"
+        );
         let bore = |y: f64, radius: f64| GivenBore { center: Point3::new(0.0, y * 1e-3, 0.0), diameter: 2e-3 * radius };
         let given = GivenRod {
             small_end: Some(bore(0.0, BORES[0])),

@@ -1,5 +1,6 @@
 //! What is no rod is not called one, and the refusal says what was found.
 
+use layload_core::Help;
 use layload_core::mesh::LengthUnit;
 use layload_core::part::PartError;
 
@@ -23,7 +24,7 @@ fn files_of_other_parts() -> Tested {
         let error = refusal(&files::bytes(name)?).map_err(|e| format!("{name}: {e}"))?;
         let PartError::NotARod { reason, found } = &error else { return Err(format!("{name}: {error}").into()) };
         assert!(!reason.is_empty() && found.contains("bore"), "{name}: {error}");
-        assert!(error.help().contains("--small-end"), "{name}: {}", error.help());
+        assert_eq!(error.help(), Help::NameRod, "{name}");
     }
     Ok(())
 }

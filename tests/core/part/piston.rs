@@ -1,5 +1,6 @@
 //! Pistons are recognised as they were built, rods stay rods, and what is neither is refused with what was found.
 
+use layload_core::Help;
 use layload_core::mesh::{Mesh, bodies};
 use layload_core::part::{GivenPart, GivenPiston, Part, PartError, PartWord, find_part, find_piston};
 
@@ -34,7 +35,7 @@ fn every_file_is_what_it_is() -> Tested {
             }
             ("not_a_rod", Err(error @ PartError::Neither { .. })) => {
                 counts[2] += 1;
-                assert!(error.help().contains("--part piston") && error.help().contains("--small-end"), "{name}");
+                assert_eq!(error.help(), Help::NameEither, "{name}");
             }
             (_, found) => return Err(format!("{name} is {expected}, taken as {found:?}").into()),
         }
@@ -65,7 +66,7 @@ fn what_speaks_against_it_is_said() -> Tested {
             return Err(format!("{name} taken as a piston").into());
         };
         assert!(error.to_string().contains(words), "{name}: {error}");
-        assert!(error.help().contains("--pin-bore") && error.help().contains("--crown-direction"), "{name}");
+        assert_eq!(error.help(), Help::NamePiston, "{name}");
     }
     Ok(())
 }

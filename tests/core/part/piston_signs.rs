@@ -1,6 +1,7 @@
 //! A piston is read by its hollow, its bosses and what guides it, not by marks that happen to be larger; where signs do not
 //! agree that is said.
 
+use layload_core::Help;
 use layload_core::mesh::{LengthUnit, Mesh, bodies};
 use layload_core::part::{GivenPiston, PartError, Piston, find_piston};
 use nalgebra::{Isometry3, Vector3};
@@ -48,7 +49,7 @@ fn grooves_at_the_open_end_are_asked_about_in_any_pose() -> Tested {
             return Err(format!("copy {number} taken as a piston").into());
         };
         assert!(error.to_string().contains("ring grooves lie at the open end"), "copy {number}: {error}");
-        assert!(error.help().contains("--crown-direction"));
+        assert_eq!(error.help(), Help::NamePiston);
         // Named, it is taken as named.
         let given = GivenPiston { crown_direction: Some(motion * -Vector3::z()), ..GivenPiston::default() };
         let piston = found(&copy, &given)?.map_err(|error| format!("copy {number}: {error}"))?;

@@ -84,8 +84,8 @@ impl HostError {
             Self::WrongInterface { .. } => {
                 "give a plugin of version 0.1; what it has to export stands in wasm-plugin/wit".into()
             }
-            Self::Memory { .. } => "give it more with --memory-mib, or export the mesh coarser".into(),
-            Self::Deadline { .. } => "give it more with --deadline-ms, or export the mesh coarser".into(),
+            Self::Memory { .. } => "give it more memory, or export the mesh coarser".into(),
+            Self::Deadline { .. } => "give it more time, or export the mesh coarser".into(),
             Self::Cancelled => "run it again".into(),
             Self::Trapped { .. } => "the file may be damaged or not what it says; build or fetch it again".into(),
             Self::Refused { help, .. } => help.clone(),

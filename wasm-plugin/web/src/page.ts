@@ -11,6 +11,7 @@ import { DirectionsPanel } from "./directions.js";
 import { byId, make } from "./dom.js";
 import { type FormKind, directionOf } from "./job/fields.js";
 import { BadField, Form } from "./job/form.js";
+import { inLabels } from "./job/labels.js";
 import { type Kind, kindOf } from "./part/kind.js";
 import { legend } from "./part/legend.js";
 import { type Quantity, thickness, utilisation } from "./part/scale.js";
@@ -123,7 +124,7 @@ class Page {
     const message = error instanceof Error ? error.message : String(error);
     problem.hidden = false;
     const sentence = message.charAt(0).toUpperCase() + message.slice(1);
-    problem.replaceChildren(make("p", {}, make("strong", {}, `${sentence}.`)), help ? make("p", {}, `Help: ${help}.`) : "");
+    problem.replaceChildren(make("p", {}, make("strong", {}, `${sentence}.`)), help ? make("p", {}, `Help: ${inLabels(help)}.`) : "");
     problem.scrollIntoView({ block: "nearest" });
     if (error instanceof BadField) {
       error.element.closest("details")?.setAttribute("open", "");

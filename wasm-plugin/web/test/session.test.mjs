@@ -73,7 +73,11 @@ for (const look of [
     test("what the engine needs is asked for by name", async () => {
       await tab.click("#check");
       await idle(tab);
-      assert.match(await text(tab, "#problem"), /missing/);
+      const problem = await text(tab, "#problem");
+      assert.match(problem, /missing/);
+      assert.match(problem, /Help: set “(Stroke|Cylinder bore|Piston, rings and pin|Family)”\./);
+      // Neither an option of the command line nor a key of a job file.
+      assert.doesNotMatch(problem, /--[a-z]|[a-z]\.[a-z]/);
     });
 
     test("numbers that are none are pointed at", async () => {

@@ -73,21 +73,21 @@ impl fmt::Display for PistonDoubt {
             Self::CrownByClosedEnd { above, below } => write!(
                 out,
                 "The crown is the closed end, {:.2} mm over the pin; the skirt reaches {:.2} mm under it. No ring groove \
-                 confirms that. If the crown is the other end, say so with --crown-direction.",
+                 confirms that. If the crown is the other end, say so with the crown direction.",
                 above * MM,
                 below * MM
             ),
             Self::OtherBore { taken, other } => write!(
                 out,
                 "The pin bore is taken as the one of {:.2} mm; a bore of {:.2} mm crosses the axis too. If the pin runs \
-                 there, name it with --pin-bore and --pin-axis.",
+                 there, name that pin bore and the pin axis.",
                 taken * MM,
                 other * MM
             ),
             Self::NoBosses { diameter, boss } => write!(
                 out,
                 "The pin bore of {:.2} mm is {:.2} mm long at each side: no bosses stand round it. If the pin runs elsewhere, \
-                 name its bore with --pin-bore and --pin-axis; if none does, this is no piston.",
+                 name its pin bore and the pin axis; if none does, this is no piston.",
                 diameter * MM,
                 boss.bearing_length * MM
             ),
@@ -99,7 +99,7 @@ impl fmt::Display for PistonDoubt {
             Self::Lip { lip, skirt } => write!(
                 out,
                 "A lip of {:.2} mm, {:.2} mm high, stands out of the skirt of {:.2} mm. Its clearance is checked too; if \
-                 it is the skirt, say so with --piston-body.",
+                 it is the skirt, name it as the body of the piston.",
                 2.0 * lip.radius * MM,
                 (lip.to - lip.from) * MM,
                 2.0 * skirt * MM

@@ -148,7 +148,7 @@ fn found(mesh: &Mesh, given: &GivenPiston) -> Result<FoundPiston, PartError> {
         None => outside.grooves(crown),
     });
     if crown_direction.is_none() && given.grooves.is_none() && grooves.is_empty() && !skirt_grooves.is_empty() {
-        let reason = "its ring grooves lie at the open end, its closed end has none, so that its crown cannot be told                       without --crown-direction";
+        let reason = "its ring grooves lie at the open end and its closed end has none, so that nothing tells which end is the crown";
         return Err(refused(reason, around()));
     }
     let top = grooves.last().map_or(crown, |groove| groove.from);

@@ -8,6 +8,8 @@ import type { BuildDirection, Vector } from "../checker/component/interfaces/lay
 interface Common {
   id: string;
   label: string;
+  /** Its key in a job file, by which help names it. */
+  key?: string;
   /** What to know before filling it in. */
   hint?: string;
   /** Whether a check cannot do without it. */
@@ -71,6 +73,7 @@ function number<T extends keyof Tables>(
   return {
     kind: "number",
     id: `${table}-${key}`,
+    key: `${table}.${key.replaceAll(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`)}`,
     label,
     unit,
     ...more,
@@ -84,6 +87,7 @@ function number<T extends keyof Tables>(
 const clearance = (eye: "smallEnd" | "bigEnd", label: string): NumberField => ({
   kind: "number",
   id: `clearance-${eye}`,
+  key: eye === "smallEnd" ? "part.small_end.radial_clearance_mm" : "part.big_end.radial_clearance_mm",
   label,
   unit: "mm",
   of: "rod",
@@ -118,6 +122,7 @@ export const GROUPS: Group[] = [
       {
         kind: "choice",
         id: "engine-strokes",
+        key: "engine.strokes",
         label: "Working cycle",
         choices: [
           ["", "usual: four"],
@@ -132,6 +137,7 @@ export const GROUPS: Group[] = [
       number("engine", "reciprocatingMassG", "Piston, rings and pin", "g", { needed: true, least: 0 }),
       number("engine", "compressionRatio", "Compression ratio", "", { least: 1 }),
       number("engine", "peakPressureBar", "Peak pressure", "bar", {
+        key: "engine.gas.peak_pressure_bar",
         least: 0,
         hint: "Absolute, at open throttle. Left empty, a cycle model estimates it.",
       }),
@@ -145,6 +151,7 @@ export const GROUPS: Group[] = [
       {
         kind: "choice",
         id: "print-direction",
+        key: "print.build_direction",
         label: "Build direction",
         choices: [
           ["", "usual: flat"],
@@ -176,6 +183,7 @@ export const GROUPS: Group[] = [
       {
         kind: "choice",
         id: "material-name",
+        key: "material.name",
         label: "Family",
         needed: true,
         choices: [["", "choose one"]],
@@ -185,6 +193,7 @@ export const GROUPS: Group[] = [
       {
         kind: "choice",
         id: "material-moisture",
+        key: "material.moisture",
         label: "Moisture",
         choices: [
           ["", "usual"],
@@ -215,6 +224,7 @@ export const GROUPS: Group[] = [
       {
         kind: "choice",
         id: "mesh-unit",
+        key: "part.mesh_unit",
         label: "Unit of the mesh",
         choices: [
           ["", "usual: mm"],
