@@ -8,7 +8,6 @@ from collections import Counter, defaultdict
 import numpy as np
 
 import rows as R
-import sample as S
 
 GROUPS = ["in the layer", "across layers", "shear", "compression", "stiffness", "fatigue stress", "fatigue slope", "mean stress", "rupture",
           "creep strain", "rate", "warm", "wet", "weld"]
@@ -17,7 +16,7 @@ SUMS = {"static strength": ("in the layer", "across layers", "shear", "compressi
 BOOTS = 2000
 
 
-def resampled(by_source, statistic, seed=S.SEED):
+def resampled(by_source, statistic, seed=R.SEED):
     """90 % interval of a statistic by drawing whole sources again: rows of one source err together."""
     rng = np.random.default_rng(seed)
     names = list(by_source)

@@ -13,6 +13,7 @@ HERE = Path(__file__).resolve().parent
 ROOT = HERE.parents[2]
 EVIDENCE = ROOT / "core/src/material/evidence"
 CARDS = ROOT / "core/src/material/cards"
+SEED = 20261128
 FILES = ["static", "fatigue", "holes_notches", "creep_rupture", "temperature_moisture", "weld", "thermal", "sliding",
          "data_sheets", "engine_spread"]
 

@@ -15,6 +15,7 @@ import numpyro
 from numpyro.infer import MCMC, NUTS, init_to_median
 
 import rest
+import rows as R
 import static
 
 jax.config.update("jax_enable_x64", True)
@@ -24,7 +25,7 @@ jax.config.update("jax_compilation_cache_dir", str(KEPT / "compiled"))
 jax.config.update("jax_persistent_cache_min_compile_time_secs", 0.5)
 
 REST = ("wet", "warm", "cycles", "held", "rates", "crept", "weld")
-SEED = 20261128
+SEED = R.SEED
 
 
 def numeric(a):

@@ -9,9 +9,9 @@ from scipy import stats
 
 import arrays as A
 import folds as F
+import laplace
 import rows as R
 import sample as S
-import static
 
 
 def group_of(a, part, i):
@@ -84,38 +84,23 @@ def score_row(draws, a, part, i, left_out, rng):
     return record
 
 
-def left_out_strengths(a, who, draws, sources, refit):
-    """Moments of each left-out row, one set a draw, for every source that tests strengths.
-
-    A draw that fits the source's rows well is worth less once they are gone: weights of one over their density, none above its
-    mean times the root of their number (Ionides 2008, 10.1198/106186008X320456). Where fewer than a tenth of the draws carry the
-    weight, the spreads are sampled again without the source.
-    """
-    found, count = {}, len(draws["residual"])
-    for source, parts in static.blocks(a, who, draws, sources).items():
-        logs = -np.array([density for _, _, density in parts])
-        weights = np.exp(logs - logs.max())
-        weights = np.minimum(weights, weights.mean() * math.sqrt(count))
-        weights /= weights.sum()
-        if 1.0 / np.sum(weights**2) < 0.1 * count:
-            again = refit(source)
-            parts, weights = static.blocks(a, who, again, [source])[source], np.full(len(again["residual"]), 1 / len(again["residual"]))
-        found[source] = ([p[0] for p in parts], [np.sqrt(np.diag(p[1])) for p in parts], weights)
-    return found
-
-
-def static_records(a, found, rng):
-    records = []
-    for source, (means, scales, weights) in found.items():
-        at = np.flatnonzero(np.array(a["static_doi"]) == source)
-        pick = rng.choice(len(weights), 2000, p=weights)
-        for j, i in enumerate(at):
+def static_records(a, modes, rng):
+    """Every source that tests strengths, left out alone."""
+    records, doi = [], np.array(a["static_doi"])
+    tested = sorted({d for i, d in enumerate(doi) if F.scored(a, "static", i)})
+    modes.draws(np.ones(len(doi), dtype=bool), R.SEED)
+    for number, source in enumerate(tested):
+        keep = doi != source
+        rows = np.flatnonzero(~keep)
+        parts = laplace.predict(a, modes.who, modes.draws(keep, R.SEED + number), rows, np.flatnonzero(keep))
+        for j, i in enumerate(rows):
             if not F.scored(a, "static", i):
                 continue
-            mean, scale = np.array([m[j] for m in means]), np.array([s[j] for s in scales])
-            drawn = mean[pick] + scale[pick] * rng.standard_normal(len(pick))
-            below = float(np.sum(weights * stats.norm.cdf((a["static_y"][i] - mean) / scale)))
+            mean, scale = np.array([m[j] for m, _ in parts]), np.sqrt([v[j] for _, v in parts])
+            drawn = np.concatenate([mean + scale * rng.standard_normal(len(mean)) for _ in range(40)])
+            below = float(np.mean(stats.norm.cdf((a["static_y"][i] - mean) / scale)))
             records.append(record_of(a, "static", i, a["static_y"][i], drawn, below, [source]))
+        print(f"source {number + 1} of {len(tested)}", flush=True)
     return records
 
 
@@ -136,32 +121,14 @@ def censored(a, part, i, draws):
     return {"part": part, "group": "censored", "id": a[f"{part}_id"][i], "doi": a[f"{part}_doi"][i], "chance": chance}
 
 
-def run(warmup, count, out):
-    evidence = R.read()
-    a, indices = A.build(evidence)
-    sampler = S.Sampler(a, indices, warmup, count)
-    saved = np.load(S.KEPT / "strengths.npz")
-    if list(saved["rows"]) != list(a["static_id"]):
-        raise SystemExit("the rows have changed since the fit: run fit first")
-    draws = {k: saved[k] for k in saved.files if k != "rows"}
-    tested = sorted({d for i, d in enumerate(a["static_doi"]) if F.scored(a, "static", i)})
-    again = []
-
-    def refit(source):
-        again.append(source)
-        sampler.kept.pop("static", None)
-        return sampler.strengths(without=(source,), seed=S.SEED + 1 + tested.index(source))[0]
-
-    rng = np.random.default_rng(S.SEED)
-    records = static_records(a, left_out_strengths(a, sampler.who, draws, tested, refit), rng)
-    print(f"strengths: {len(records)} rows; sampled again for {len(again)} sources", flush=True)
-    along = sampler.along(draws, sampler.keep("static"))
+def rest_records(a, sampler, along, rng):
+    """The other parts, by folds of sources that share no family."""
+    records = []
     sampler.others(along)
-    folds = F.folds(a)
-    for number, fold in enumerate(folds):
+    for number, fold in enumerate(F.folds(a)):
         if not any(doi in fold for part in S.REST for doi in a[f"{part}_doi"]):
             continue
-        q = sampler.others(along, without=fold, seed=S.SEED + number)
+        q = sampler.others(along, without=fold, seed=R.SEED + number)
         for part in S.REST:
             for i, doi in enumerate(a[f"{part}_doi"]):
                 if doi not in fold or not F.scored(a, part, i):
@@ -170,9 +137,23 @@ def run(warmup, count, out):
                     records.append(censored(a, part, i, q))
                 else:
                     records.append(score_row(q, a, part, i, fold, rng))
-        print(f"fold {number + 1} of {len(folds)}", flush=True)
+        print(f"fold {number + 1}", flush=True)
+    return records
+
+
+def run(warmup, count, out):
+    a, indices = A.build(R.read())
+    sampler = S.Sampler(a, indices, warmup, count)
+    rng = np.random.default_rng(R.SEED)
+    modes = laplace.Modes(a, sampler.who, R.SEED)
+    records = static_records(a, modes, rng)
     with open(out, "w") as handle:
-        json.dump({"records": records, "folds": folds, "again": again}, handle, indent=0)
+        json.dump({"records": records}, handle, indent=0)
+    everything = np.ones(len(a["static_y"]), dtype=bool)
+    along = sampler.along(modes.draws(everything, R.SEED), everything, thin=4)
+    records += rest_records(a, sampler, along, rng)
+    with open(out, "w") as handle:
+        json.dump({"records": records}, handle, indent=0)
 
 
 if __name__ == "__main__":
