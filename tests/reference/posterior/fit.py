@@ -54,19 +54,6 @@ def rest_draws(q, a, indices, polymer, fibre, rng):
     return join(family), join(printer)
 
 
-def strength_moments(draws, a, who, indices, polymer, fibre, share, keep=None, thin=4):
-    """Mean of the eight strengths and stiffnesses, covariance of the family's own value, and of a new printer's."""
-    p, f, m = indices["polymer"].names.index(polymer), A.FIBRES.index(fibre), indices["family"].names.index((polymer, fibre))
-    means, own, new = [], [], []
-    for i in range(0, len(draws["residual"]), thin):
-        centre, cov, more = static.card(a, who, static.unpack(draws, i), p, f, m, share, keep)
-        means.append(centre)
-        own.append(cov)
-        new.append(more)
-    family = np.mean(own, axis=0) + np.cov(np.array(means).T)
-    return np.mean(means, axis=0), family, family + np.mean(new, axis=0)
-
-
 def counts(a, indices, polymer, fibre):
     """For each property: rows and sources of the family itself, data sheets apart, and rows of all other families."""
     family = indices["family"].names.index((polymer, fibre))
@@ -124,13 +111,21 @@ def fit(warmup, count):
     evidence = R.read()
     a, indices = A.build(evidence)
     sampler = S.Sampler(a, indices, warmup, count)
-    draws, keep = sampler.strengths()
-    print(f"strengths: {sampler.divergent} divergent steps of {count}", flush=True)
-    S.KEPT.mkdir(parents=True, exist_ok=True)
-    np.savez(S.KEPT / "strengths.npz", rows=np.array(a["static_id"]), **draws)
-    q = sampler.others(sampler.along(draws, keep))
-    print(f"the rest: {sampler.divergent} divergent steps of {count}", flush=True)
-    return evidence, a, indices, sampler.who, draws, q
+    key = f"{S.fingerprint()} {warmup} {count}"
+
+    def strengths():
+        draws, _ = sampler.strengths()
+        print(f"strengths: {sampler.divergent} divergent steps of {count}", flush=True)
+        return draws
+
+    draws = S.kept("strengths", key, strengths)
+
+    def others():
+        q = sampler.others(sampler.along(draws, sampler.keep("static")))
+        print(f"the rest: {sampler.divergent} divergent steps of {count}", flush=True)
+        return q
+
+    return evidence, a, indices, sampler.who, draws, S.kept("rest", key, others)
 
 
 # Half-normal spread of each printer-to-printer spread, as recalled: how far rows have told it since.
@@ -163,31 +158,42 @@ def rest_recalled(polymer, fibre):
             0.5**2, 0.4**2]
 
 
-def card_of(found, polymer, fibre, share):
-    """Everything the file holds of one card."""
-    evidence, a, indices, who, draws, q = found
-    rng = np.random.default_rng(S.SEED)
-    mean8, own8, new8 = strength_moments(draws, a, who, indices, polymer, fibre, share)
-    family, printer = rest_draws(q, a, indices, polymer, fibre, rng)
-    mean = np.concatenate([mean8, printer.mean(axis=0)])
-    count = len(NAMES)
-    cov = np.zeros((count, count))
-    cov[:8, :8], cov[8:, 8:] = new8, np.cov(printer.T)
-    spread = np.sqrt(np.diag(cov))
-    own_var = np.concatenate([np.diag(own8), family.var(axis=0)])
+def asked_of(indices):
+    place = lambda polymer, fibre, share: (indices["polymer"].names.index(polymer), A.FIBRES.index(fibre),
+                                           indices["family"].names.index((polymer, fibre)), share)
+    return {name: place(polymer, fibre, share) for name, (_, polymer, fibre, share) in R.cards().items()}
+
+
+def all_cards(found):
+    """Everything the file holds, card by card."""
+    _, a, indices, who, draws, _ = found
+    asked = asked_of(indices)
+    strengths = static.moments(a, who, draws, list(asked.values()), thin=4)
     blind = []
     for d in range(len(R.STATIC)):
         keep = (a["static_dim"] != d) & (a["static_minus"] != d)
-        blind.append(strength_moments(draws, a, who, indices, polymer, fibre, share, keep, thin=40)[1][d, d])
-    blind += rest_recalled(polymer, fibre)
+        blind.append(static.moments(a, who, draws, list(asked.values()), keep, thin=40))
+    return {name: card_of(found, name, strengths[q], [b[q][1][d, d] for d, b in enumerate(blind)]) for name, q in asked.items()}
+
+
+def card_of(found, name, strengths, blind):
+    _, a, indices, _, draws, q = found
+    _, polymer, fibre, _ = R.cards()[name]
+    mean8, own8, new8 = strengths
+    family, printer = rest_draws(q, a, indices, polymer, fibre, np.random.default_rng(R.SEED))
+    mean = np.concatenate([mean8, printer.mean(axis=0)])
+    cov = np.zeros((len(NAMES), len(NAMES)))
+    cov[:8, :8], cov[8:, 8:] = new8, np.cov(printer.T)
+    spread = np.sqrt(np.diag(cov))
+    own = np.concatenate([np.diag(own8), family.var(axis=0)])
     behind = counts(a, indices, polymer, fibre)
     memory, words = [], []
-    for i, name in enumerate(NAMES):
-        left = unreduced(own_var[i], blind[i])
-        part = min(1.0, float(own_var[i] / spread[i] ** 2))
-        memory.append(left * part + spread_known(name, draws, q) * (1.0 - part))
-        words.append(word(behind[name][0], left))
-    return {"mean": mean, "spread": spread, "own": np.sqrt(own_var), "memory": memory, "words": words, "behind": behind,
+    for i, prop in enumerate(NAMES):
+        left = unreduced(own[i], [*blind, *rest_recalled(polymer, fibre)][i])
+        part = min(1.0, float(own[i] / spread[i] ** 2))
+        memory.append(left * part + spread_known(prop, draws, q) * (1.0 - part))
+        words.append(word(behind[prop][0], left))
+    return {"mean": mean, "spread": spread, "own": np.sqrt(own), "memory": memory, "words": words, "behind": behind,
             "correlation": steady(cov / np.outer(spread, spread))}
 
 
@@ -197,7 +203,7 @@ def text_of(found, table):
     row = lambda values: "[" + ", ".join(number(v) for v in values) + "]"
     lines = ["# Written by tests/reference/posterior/run fit; do not edit. What the numbers mean is in README.md beside it.",
              f"properties = [{', '.join(chr(34) + n + chr(34) for n in NAMES)}]",
-             f"rows = {len(evidence.all) - len(evidence.left_out)}", f"seed = {S.SEED}", "", "[rasters]",
+             f"rows = {len(evidence.all) - len(evidence.left_out)}", f"seed = {R.SEED}", "", "[rasters]",
              *[f'"{n}" = {m:.2f}' for n, m in zip(R.RASTERS, draws["raster"].mean(axis=0))], ""]
     for name, card in table.items():
         behind = [card["behind"][n] for n in NAMES]
@@ -220,7 +226,7 @@ def plain(name, mean, spread):
 
 if __name__ == "__main__":
     found = fit(int(sys.argv[1]), int(sys.argv[2]))
-    table = {name: card_of(found, polymer, fibre, share) for name, (_, polymer, fibre, share) in R.cards().items()}
+    table = all_cards(found)
     OUT.parent.mkdir(parents=True, exist_ok=True)
     OUT.write_text(text_of(found, table))
     for name, card in table.items():

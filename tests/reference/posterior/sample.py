@@ -1,5 +1,6 @@
 """Draws from the posterior, seeded: first the strengths, then the parts that lean on them."""
 
+import hashlib
 import os
 
 os.environ.setdefault("XLA_FLAGS", "--xla_cpu_multi_thread_eigen=false intra_op_parallelism_threads=1")
@@ -72,19 +73,32 @@ class Sampler:
 
     def along(self, draws, keep, thin=20):
         """Strength along the beads of a new printer, for each fatigue and rupture row's family: mean and spread of ln."""
-        found, a = {}, self.a
-        families = sorted({(int(p), int(f), int(m)) for part in ("cycles", "held")
-                           for p, f, m in zip(a[f"{part}_polymer"], a[f"{part}_fibre"], a[f"{part}_family"])})
-        values = {}
-        for p, f, m in families:
-            means, covs = [], []
-            for i in range(0, len(draws["residual"]), thin):
-                centre, own, new = static.card(a, self.who, static.unpack(draws, i), p, f, m, 15.0, keep)
-                means.append(centre[0])
-                covs.append(own[0, 0] + new[0, 0])
-            values[m] = (np.mean(means), np.sqrt(np.mean(covs) + np.var(means)))
-        for part in ("cycles", "held"):
-            pairs = [values[int(m)] for m in a[f"{part}_family"]]
-            found[f"{part}_along"] = np.array([v[0] for v in pairs])
-            found[f"{part}_along_sd"] = np.array([v[1] for v in pairs])
+        a, found = self.a, {}
+        asked = {part: [(int(p), int(f), int(m), 15.0) for p, f, m in zip(a[f"{part}_polymer"], a[f"{part}_fibre"], a[f"{part}_family"])]
+                 for part in ("cycles", "held")}
+        known = static.moments(a, self.who, draws, sorted({q for qs in asked.values() for q in qs}), keep, thin)
+        for part, qs in asked.items():
+            found[f"{part}_along"] = np.array([known[q][0][0] for q in qs])
+            found[f"{part}_along_sd"] = np.array([np.sqrt(known[q][2][0, 0]) for q in qs])
         return found
+
+
+def fingerprint(*more):
+    """Of the rows, the recalled numbers and the scripts that draws depend on."""
+    here = Path(__file__).resolve().parent
+    files = sorted(R.EVIDENCE.glob("*.csv")) + sorted(R.CARDS.glob("*.toml"))
+    files += [here / n for n in ("arrays.py", "resins.csv", "rest.py", "rows.py", "sample.py", "static.py", *more)]
+    return hashlib.sha256(b"".join(f.read_bytes() for f in files)).hexdigest()
+
+
+def kept(name, key, make):
+    """Draws of an earlier run of the same rows and scripts, else made and kept."""
+    path = KEPT / f"{name}.npz"
+    if path.exists():
+        with np.load(path) as saved:
+            if "key" in saved.files and str(saved["key"]) == key:
+                return {k: saved[k] for k in saved.files if k != "key"}
+    KEPT.mkdir(parents=True, exist_ok=True)
+    found = make()
+    np.savez(path, key=key, **found)
+    return found

@@ -115,21 +115,44 @@ def unpack(draws, i):
     return {k: v[i] for k, v in draws.items()}
 
 
-def card(a, who, h, polymer, fibre, family, share, keep=None):
-    """Mean and covariance of a family's eight values, and of a new printer's, given the rows `keep` marks."""
-    k, mean, w, x = covariance(a, who, h, np)
-    keep = np.ones(len(mean), dtype=bool) if keep is None else keep
-    own = np.eye(D)
-    fibres = [own * np.sqrt(share / 15.0) if fibre == kind else np.zeros((D, D)) for kind in (1, 2)]
-    xc = np.concatenate([own, own * a["resin"][polymer], *fibres, np.zeros((D, len(OFFSET)))], axis=1)
-    cp, cf = level(h["polymer"], h["lean_family"], np), level(h["family"], h["lean_family"], np)
-    prior = xc @ np.diag(SPREAD**2) @ xc.T + cp + (cf if fibre > 0 else 0.0)
-    cross = xc @ np.diag(SPREAD**2) @ x.T + (a["static_polymer"] == polymer) * (cp @ w.T)
-    if fibre > 0:
-        cross = cross + (a["static_family"] == family) * (cf @ w.T)
-    cross, k = cross[:, keep], k[np.ix_(keep, keep)]
-    gain = np.linalg.solve(k, cross.T).T if keep.any() else np.zeros((D, 0))
-    centre = xc @ MEAN + gain @ (a["static_y"][keep] - mean[keep])
-    own_cov = prior - gain @ cross.T
-    new = level(h["source"], h["lean_print"], np) + level(h["print"], h["lean_print"], np) + np.diag(h["residual"] ** 2)
-    return centre, own_cov, new
+class Given:
+    """The rows' covariance for one draw of the spreads, solved once for all families asked of it."""
+
+    def __init__(self, a, who, h, keep=None):
+        k, mean, w, x = covariance(a, who, h, np)
+        self.a, self.h, self.keep = a, h, np.ones(len(mean), dtype=bool) if keep is None else keep
+        self.w, self.x = w, x
+        self.inverse = np.linalg.inv(k[np.ix_(self.keep, self.keep)])
+        self.pull = self.inverse @ (a["static_y"][self.keep] - mean[self.keep])
+        self.levels = {n: level(h[n], h["lean_family"], np) for n in ("polymer", "family")}
+        self.new = (level(h["source"], h["lean_print"], np) + level(h["print"], h["lean_print"], np) + np.diag(h["residual"] ** 2))
+
+    def family(self, polymer, fibre, family, share):
+        """Mean and covariance of a family's eight values; a new printer's covariance has `new` on top."""
+        a, own = self.a, np.eye(D)
+        fibres = [own * np.sqrt(share / 15.0) if fibre == kind else np.zeros((D, D)) for kind in (1, 2)]
+        xc = np.concatenate([own, own * a["resin"][polymer], *fibres, np.zeros((D, len(OFFSET)))], axis=1)
+        cp, cf = self.levels["polymer"], self.levels["family"]
+        prior = xc @ np.diag(SPREAD**2) @ xc.T + cp + (cf if fibre > 0 else 0.0)
+        cross = xc @ np.diag(SPREAD**2) @ self.x.T + (a["static_polymer"] == polymer) * (cp @ self.w.T)
+        if fibre > 0:
+            cross = cross + (a["static_family"] == family) * (cf @ self.w.T)
+        cross = cross[:, self.keep]
+        return xc @ MEAN + cross @ self.pull, prior - cross @ self.inverse @ cross.T
+
+
+def moments(a, who, draws, asked, keep=None, thin=1):
+    """For each asked (polymer, fibre, family, share): mean, covariance of the family's own value, and of a new printer's."""
+    means, own, new = {q: [] for q in asked}, {q: [] for q in asked}, []
+    for i in range(0, len(draws["residual"]), thin):
+        given = Given(a, who, unpack(draws, i), keep)
+        new.append(given.new)
+        for q in asked:
+            centre, cov = given.family(*q)
+            means[q].append(centre)
+            own[q].append(cov)
+    found = {}
+    for q in asked:
+        family = np.mean(own[q], axis=0) + np.cov(np.array(means[q]).T)
+        found[q] = (np.mean(means[q], axis=0), family, family + np.mean(new, axis=0))
+    return found
