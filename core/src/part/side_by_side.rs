@@ -25,7 +25,9 @@ pub(super) fn rods_of(body: &Body, whole: &RodEnds, given: &GivenRod) -> Option<
         if !rod {
             break;
         }
-        path.iter().for_each(|&piece| owner[piece] = Some(count));
+        for &piece in &path {
+            owner[piece] = Some(count);
+        }
         count += 1;
     }
     if count < 2 {
