@@ -237,6 +237,13 @@ pub(crate) struct PaintArguments {
     pub(crate) overwrite: bool,
 }
 
+impl PaintArguments {
+    /// Whether anything is to be painted.
+    pub(crate) fn wanted(&self) -> bool {
+        self.mesh_out.is_some() || self.legend_out.is_some()
+    }
+}
+
 #[derive(Debug, Args)]
 pub(crate) struct NewJobArguments {
     /// File to write, for example engine.toml.
@@ -360,6 +367,13 @@ pub(crate) struct RecordArguments {
     /// Write the tables of cuts and of crank angles into a folder.
     #[arg(long, value_name = "FOLDER", help_heading = "Files")]
     pub(crate) csv: Option<PathBuf>,
+}
+
+impl RecordArguments {
+    /// Whether the record is wanted in any form.
+    pub(crate) fn wanted(&self) -> bool {
+        self.report.is_some() || self.svg.is_some() || self.csv.is_some()
+    }
 }
 
 /// The stress field of a part, and how long it took.

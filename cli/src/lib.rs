@@ -2,6 +2,7 @@
 //!
 //! [`plot`] draws pictures and [`paint`] colours meshes; both know no part and no engine.
 
+mod answer;
 mod args;
 mod bench_log;
 mod color;
@@ -16,10 +17,8 @@ mod job_file;
 mod outcome;
 mod output;
 pub mod paint;
-mod painted;
 pub mod plot;
 mod progress;
-mod recorded;
 mod study;
 mod text;
 mod visible;
@@ -29,6 +28,7 @@ use std::process::ExitCode;
 use clap::Parser;
 use clap::error::{ContextKind, ContextValue};
 
+pub use crate::answer::{FileOutput, file_outputs};
 use crate::args::{Arguments, Command};
 use crate::failure::Failure;
 use crate::outcome::Outcome;

@@ -24,6 +24,7 @@ mod judgement;
 mod learn;
 mod materials;
 mod mixed_up;
+mod outputs;
 mod paint;
 mod piston;
 mod record;

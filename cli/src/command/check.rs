@@ -1,19 +1,17 @@
 use std::path::PathBuf;
 
 use layload_core::job::{Assumption, JobError, Origin};
-use layload_core::report::Report;
-use layload_core::{CheckRequest, Checked, LoadedPart, PartSource};
+use layload_core::{CheckRequest, LoadedPart, PartSource};
 
+use crate::answer::{Checked, give, inputs, planned};
 use crate::args::CheckArguments;
 use crate::bench_log::{BenchLog, usual_family};
 use crate::color::ColorChoice;
 use crate::failure::Failure;
 use crate::input::{ReadJob, bytes};
 use crate::outcome::Outcome;
-use crate::output::{Plan, print_json, print_marked};
-use crate::painted::{self, Painting};
+use crate::output::Plan;
 use crate::progress::StageBar;
-use crate::{recorded, text};
 
 /// Checks a part, writes the files asked for and prints the answer.
 pub(crate) fn run(arguments: &CheckArguments, color: ColorChoice) -> Result<Outcome, Failure> {
@@ -22,9 +20,9 @@ pub(crate) fn run(arguments: &CheckArguments, color: ColorChoice) -> Result<Outc
     let any_folder = arguments.rod.job.any_folder;
     let log = arguments.log.as_deref().map(|path| BenchLog::read(path, any_folder, given())).transpose()?;
     let named: Vec<PathBuf> = log.iter().flat_map(BenchLog::files).collect();
-    let inputs = job.files().chain([arguments.rod.mesh.as_path()]).chain(arguments.log.as_deref());
-    let plan = Plan::new(arguments.paint.overwrite).reading(inputs.chain(named.iter().map(PathBuf::as_path)));
-    let outputs = arguments.record.planned(arguments.paint.planned(plan)?)?.checked()?;
+    let read = job.files().chain([arguments.rod.mesh.as_path()]).chain(arguments.log.as_deref());
+    let plan = Plan::new(arguments.paint.overwrite).reading(read.chain(named.iter().map(PathBuf::as_path)));
+    let outputs = planned::<Checked>(arguments, plan)?;
     let mesh = bytes(&arguments.rod.mesh)?;
     let mut learned = Vec::new();
     let known: LoadedPart;
@@ -41,11 +39,12 @@ pub(crate) fn run(arguments: &CheckArguments, color: ColorChoice) -> Result<Outc
         let mut record = layload_core::record(source, &job.question(), &request, &mut bar)?;
         record.report.assumptions.extend(learned);
         let (report, facets) = (record.report.clone(), record.facets.take());
-        (Some(record), report, facets)
+        (Some((record, inputs(&arguments.rod.mesh, &mesh, &job)?)), report, facets)
     } else {
-        let Checked { mut report, facets } = layload_core::check_with(source, &job.question(), &request, &mut bar)?;
+        let found = layload_core::check_with(source, &job.question(), &request, &mut bar)?;
+        let mut report = found.report;
         report.assumptions.extend(learned);
-        (None, report, facets)
+        (None, report, found.facets)
     };
     let timings = bar.solves();
     drop(bar);
@@ -57,22 +56,10 @@ pub(crate) fn run(arguments: &CheckArguments, color: ColorChoice) -> Result<Outc
             solve.seconds = Some(taken.as_secs_f64());
         }
     }
-    // The answer first: a file that cannot be written keeps back neither it nor the other files.
-    let told = if arguments.rod.json { print_json(&report) } else { told(&report, color) };
-    let recorded = record.map_or(Ok(()), |record| {
-        let inputs = recorded::inputs(&arguments.rod.mesh, &mesh, &job)?;
-        recorded::write(&arguments.record, &record, &inputs, &outputs)
-    });
-    let paint = |used| painted::write(&arguments.paint, &Painting::utilisation(used), &outputs);
-    let painted = facets.as_ref().map_or(Ok(()), paint);
-    told.and(recorded).and(painted)?;
-    Ok(if report.verdict.holds { Outcome::Good } else { Outcome::DoesNotHold })
-}
-
-/// Prints a report in words.
-pub(super) fn told(report: &Report, color: ColorChoice) -> Result<(), Failure> {
-    let (word, style) = text::headline::mark(report);
-    print_marked(&text::report(report), word, color.enabled().then_some(style))
+    let holds = report.verdict.holds;
+    let answer = Checked { report, record, facets, color: color.enabled() };
+    give(&answer, arguments, arguments.rod.json, &outputs)?;
+    Ok(if holds { Outcome::Good } else { Outcome::DoesNotHold })
 }
 
 /// Puts what a log teaches into the card of a job, and says so.

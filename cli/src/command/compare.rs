@@ -1,13 +1,13 @@
+use layload_core::report::CompareReport;
 use layload_core::{PartSource, Revision};
 
+use crate::answer::{give, planned};
 use crate::args::CompareArguments;
 use crate::failure::Failure;
 use crate::input::{ReadJob, bytes};
 use crate::outcome::Outcome;
-use crate::output::{Plan, print_report};
-use crate::plot::chart_svg;
+use crate::output::Plan;
 use crate::progress::StageBar;
-use crate::{figure, text};
 
 /// Sets two revisions side by side; the exit code is the new one's.
 pub(crate) fn run(arguments: &CompareArguments) -> Result<Outcome, Failure> {
@@ -17,15 +17,11 @@ pub(crate) fn run(arguments: &CompareArguments) -> Result<Outcome, Failure> {
         None => ReadJob::read(&arguments.job)?,
     };
     let inputs = old_job.files().chain(new_job.files()).chain([arguments.old.as_path(), &arguments.new]);
-    let outputs = Plan::new(arguments.overwrite).reading(inputs).drawing(arguments.svg.as_deref())?;
+    let outputs = planned::<CompareReport>(arguments, Plan::new(arguments.overwrite).reading(inputs))?;
     let (old, new) = (bytes(&arguments.old)?, bytes(&arguments.new)?);
     let old = Revision { source: PartSource::Stl(&old), question: old_job.question() };
     let new = Revision { source: PartSource::Stl(&new), question: new_job.question() };
     let report = layload_core::compare(&old, &new, &mut StageBar::new())?;
-    let told = print_report(&report, arguments.json, || text::compare(&report));
-    if let Some(path) = &arguments.svg {
-        outputs.write_one(path, chart_svg(&figure::compare(&report))?)?;
-    }
-    told?;
+    give(&report, arguments, arguments.json, &outputs)?;
     Ok(if report.new.holds { Outcome::Good } else { Outcome::DoesNotHold })
 }

@@ -1,56 +1,36 @@
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
-use layload_core::coupon::{Fitted, fit_card};
+use layload_core::coupon::fit_card;
 use layload_core::job::JobError;
 use layload_core::material::{Card, library};
 
+use crate::answer::{FittedCard, files, planned, print};
 use crate::args::FitArguments;
 use crate::failure::Failure;
 use crate::input::{Wanted, coupon_rows, text as text_of};
 use crate::outcome::Outcome;
-use crate::output::{Form, Plan, print_report};
-use crate::plot::chart_svg;
-use crate::{figure, text};
+use crate::output::{Form, Plan};
 
 /// Makes a card from a table of tests.
 pub(crate) fn run(arguments: &FitArguments) -> Result<Outcome, Failure> {
     let base_file = card_file(&arguments.base);
     let inputs = || Plan::new(arguments.overwrite).reading([arguments.coupons.as_path()].into_iter().chain(base_file));
     // How many drawings there are is known when the tests are read.
-    drop(inputs().file(&arguments.out, Form::Toml)?.drawing(arguments.svg.as_deref())?);
+    drop(planned::<FittedCard>(arguments, inputs())?);
     let rows = coupon_rows(&arguments.coupons)?;
     let base = base(&arguments.base)?;
-    let Fitted { card, report } = fit_card(&rows, &base, arguments.name.as_deref(), arguments.date.as_deref())?;
-    let drawings: Vec<(PathBuf, Vec<u8>)> = match &arguments.svg {
-        None => Vec::new(),
-        Some(path) => {
-            let lines = report.lines.iter().enumerate();
-            lines
-                .map(|(k, line)| Ok((numbered(path, k), chart_svg(&figure::fit(&report, line))?)))
-                .collect::<Result<_, Failure>>()?
-        }
-    };
-    let mut plan = inputs().file(&arguments.out, Form::Toml)?;
-    for (path, _) in &drawings {
-        plan = plan.file(path, Form::Drawing)?;
+    let fitted = fit_card(&rows, &base, arguments.name.as_deref(), arguments.date.as_deref())?;
+    let answer = FittedCard { fitted, out: arguments.out.clone() };
+    let files = files(&answer, arguments)?;
+    let mut plan = inputs();
+    for (path, _) in &files {
+        plan = plan.file(path, Form::Own)?;
     }
     let outputs = plan.checked()?;
-    let told = print_report(&report, arguments.json, || text::fit(&report, &arguments.out));
-    let mut files = vec![(arguments.out.clone(), card.to_toml().map_err(JobError::from)?.into_bytes())];
-    files.extend(drawings);
+    let told = print(&answer, arguments.json);
     outputs.write(&files)?;
     told?;
     Ok(Outcome::Good)
-}
-
-/// The first drawing has the name itself, the next ones a number before the ending.
-fn numbered(path: &Path, number: usize) -> PathBuf {
-    if number == 0 {
-        return path.into();
-    }
-    let stem = path.file_stem().unwrap_or_default().to_string_lossy();
-    let ending = path.extension().map_or_else(String::new, |e| format!(".{}", e.to_string_lossy()));
-    path.with_file_name(format!("{stem}-{}{ending}", number + 1))
 }
 
 /// The file of a card, where that is no name of a family.

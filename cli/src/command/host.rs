@@ -6,7 +6,7 @@ use layload_core::report::{DirectionsReport, Report, SweepReport, WallsReport};
 use layload_host::{Cache, Cancel, HostError, JobTexts, Limits, PluginHost, Session};
 use serde::de::DeserializeOwned;
 
-use super::check::told;
+use crate::answer::{Checked, print as say};
 use crate::args::{HostArguments, HostQuestion};
 use crate::color::ColorChoice;
 use crate::failure::Failure;
@@ -32,8 +32,9 @@ pub(crate) fn run(arguments: &HostArguments, color: ColorChoice) -> Result<Outco
                 None => session.check(&stl, &job)?,
             };
             let report: Report = read_report(&json)?;
-            if rod.json { print_json_text(&json) } else { told(&report, color) }?;
-            Ok(if report.verdict.holds { Outcome::Good } else { Outcome::DoesNotHold })
+            let holds = report.verdict.holds;
+            if rod.json { print_json_text(&json) } else { say(&Checked::alone(report, color), false) }?;
+            Ok(if holds { Outcome::Good } else { Outcome::DoesNotHold })
         }
         HostQuestion::Directions(directions) => {
             let json = session.directions(&stl, &job, u32::try_from(directions.count).unwrap_or(u32::MAX))?;

@@ -1,16 +1,15 @@
 use std::path::PathBuf;
 
 use layload_core::bench::BenchEntry;
-use layload_core::job::JobError;
 
+use crate::answer::{Learned, planned, print, write};
 use crate::args::{LearnArguments, OutcomeName};
 use crate::bench_log::{BenchLog, add, named_from, takes_entries, usual_family};
 use crate::failure::Failure;
 use crate::input::{ReadJob, bytes};
 use crate::outcome::Outcome;
-use crate::output::{Form, Plan, print_report};
+use crate::output::Plan;
 use crate::progress::StageBar;
-use crate::text;
 
 /// Says what the log teaches, with a run more if there is one, and then adds that; the exit code is that of the part with
 /// it. Where there is no answer, nothing is added.
@@ -22,10 +21,7 @@ pub(crate) fn run(arguments: &LearnArguments) -> Result<Outcome, Failure> {
         let named: Vec<PathBuf> = log.files().collect();
         let inputs = job.files().chain([arguments.mesh.as_path(), &arguments.log]);
         let plan = Plan::new(arguments.overwrite).reading(inputs.chain(named.iter().map(PathBuf::as_path)));
-        match &arguments.card_out {
-            Some(path) => plan.file(path, Form::Toml)?.checked()?,
-            None => plan.checked()?,
-        }
+        planned::<Learned>(arguments, plan)?
     };
     if arguments.run.add.is_some() {
         takes_entries(&arguments.log, arguments.run.cut_unfinished)?;
@@ -39,15 +35,15 @@ pub(crate) fn run(arguments: &LearnArguments) -> Result<Outcome, Failure> {
     }
     let (report, card) = log.learned(&part, &job, &family, &mut bar)?;
     drop(bar);
-    let told = print_report(&report, arguments.json, || text::learn(&report, log.unfinished));
+    let holds = report.life_after.holds;
+    let answer = Learned { report, card, unfinished: log.unfinished };
+    let told = print(&answer, arguments.json);
     if let Some(entry) = &entry {
         add(&arguments.log, entry, arguments.run.cut_unfinished)?;
     }
-    if let Some(path) = &arguments.card_out {
-        outputs.write_one(path, card.to_toml().map_err(JobError::from)?.into_bytes())?;
-    }
+    write(&answer, arguments, &outputs)?;
     told?;
-    Ok(if report.life_after.holds { Outcome::Good } else { Outcome::DoesNotHold })
+    Ok(if holds { Outcome::Good } else { Outcome::DoesNotHold })
 }
 
 /// The run that is to be added.

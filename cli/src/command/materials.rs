@@ -1,28 +1,23 @@
 use layload_core::job::JobError;
 use layload_core::material::library;
 
+use crate::answer::{Shown, give, planned};
 use crate::args::MaterialsArguments;
 use crate::failure::Failure;
-use crate::figure;
 use crate::outcome::Outcome;
 use crate::output::{Plan, print_text};
-use crate::plot::chart_svg;
 use crate::text::wrap::paragraph;
 
 /// Lists the embedded cards, or prints one as it stands: it can serve as the start of a card file.
 pub(crate) fn run(arguments: &MaterialsArguments) -> Result<Outcome, Failure> {
-    if let (Some(name), Some(path)) = (&arguments.name, &arguments.svg) {
-        let outputs = Plan::new(arguments.overwrite).drawing(Some(path))?;
-        let card = library::card(name).map_err(JobError::from)?;
-        let told = print_text(library::card_text(name).map_err(JobError::from)?);
-        outputs.write_one(path, chart_svg(&figure::fatigue(&card))?)?;
-        told?;
+    let Some(name) = &arguments.name else {
+        print_text(&listed()?)?;
         return Ok(Outcome::Good);
-    }
-    match &arguments.name {
-        Some(name) => print_text(library::card_text(name).map_err(JobError::from)?)?,
-        None => print_text(&listed()?)?,
-    }
+    };
+    let outputs = planned::<Shown>(arguments, Plan::new(arguments.overwrite))?;
+    let card = library::card(name).map_err(JobError::from)?;
+    let answer = Shown { card, text: library::card_text(name).map_err(JobError::from)? };
+    give(&answer, arguments, false, &outputs)?;
     Ok(Outcome::Good)
 }
 

@@ -1,13 +1,13 @@
 use layload_core::SizeRequest;
+use layload_core::report::SizeReport;
 
+use crate::answer::{give, planned};
 use crate::args::SizeArguments;
 use crate::failure::Failure;
 use crate::input::{ReadJob, bytes};
 use crate::outcome::Outcome;
-use crate::output::{Plan, print_report};
-use crate::plot::chart_svg;
+use crate::output::Plan;
 use crate::progress::StageBar;
-use crate::{figure, text};
 
 /// Looks for what reaches a wanted life; the exit code is 1 when nothing does.
 pub(crate) fn run(arguments: &SizeArguments) -> Result<Outcome, Failure> {
@@ -16,7 +16,7 @@ pub(crate) fn run(arguments: &SizeArguments) -> Result<Outcome, Failure> {
         job.job.duty.wanted_life_h = Some(seconds / 3600.0);
     }
     let inputs = job.files().chain([arguments.rod.mesh.as_path()]);
-    let outputs = Plan::new(arguments.overwrite).reading(inputs).drawing(arguments.svg.as_deref())?;
+    let outputs = planned::<SizeReport>(arguments, Plan::new(arguments.overwrite).reading(inputs))?;
     let mesh = bytes(&arguments.rod.mesh)?;
     let request = SizeRequest {
         factors: (arguments.range[0], arguments.range[1]),
@@ -26,10 +26,6 @@ pub(crate) fn run(arguments: &SizeArguments) -> Result<Outcome, Failure> {
         walls: arguments.wall_counts.clone(),
     };
     let report = layload_core::size(&mesh, &job.question(), &request, &mut StageBar::new())?;
-    let told = print_report(&report, arguments.rod.json, || text::size(&report));
-    if let Some(path) = &arguments.svg {
-        outputs.write_one(path, chart_svg(&figure::size(&report))?)?;
-    }
-    told?;
+    give(&report, arguments, arguments.rod.json, &outputs)?;
     Ok(if report.reached { Outcome::Good } else { Outcome::DoesNotHold })
 }

@@ -6,13 +6,13 @@ use indicatif::{ProgressBar, ProgressStyle};
 use layload_core::Study;
 use layload_core::study::StudyPlan;
 
+use crate::answer::{Studied, planned, print, write};
 use crate::args::StudyArguments;
 use crate::failure::Failure;
 use crate::input::{Neighbours, ReadJob, Wanted, text as text_of};
 use crate::outcome::Outcome;
-use crate::output::{print_report, print_text};
+use crate::output::{Plan, print_text};
 use crate::study::{Folder, header, row_of};
-use crate::text;
 
 /// Cases that go into the journal at a time: what a killed run loses at most.
 const BATCH: usize = 64;
@@ -37,7 +37,11 @@ pub(crate) fn run(arguments: &StudyArguments) -> Result<Outcome, Failure> {
         parts.push(layload_core::load(&stl, &job.job, &mut ())?);
     }
     let columns = header(plan.inputs.iter().map(|input| input.name));
-    let folder = Folder::open(&arguments.out, &told, columns, arguments.shard, arguments.resume, &inputs)?;
+    let place = || {
+        let plan = Plan::new(true).reading(inputs.iter().map(PathBuf::as_path));
+        planned::<Studied>(arguments, plan)
+    };
+    let folder = Folder::open(&arguments.out, &told, columns, arguments.shard, arguments.resume, place)?;
     let study = Study::new(plan, &parts, &job.question())?;
     let count = study.plan().count();
     let shard = arguments.shard;
@@ -65,13 +69,13 @@ pub(crate) fn run(arguments: &StudyArguments) -> Result<Outcome, Failure> {
     }
     let cases: Vec<_> = (0..count).map(|case| rows.get(&case).and_then(crate::study::Row::responses)).collect();
     let report = study.effects(&cases);
-    let table = folder.results(&rows)?;
     #[cfg(feature = "parquet")]
-    folder.write("results.parquet", crate::study::parquet(study.plan(), &rows)?)?;
-    let mut json = serde_json::to_vec_pretty(&report).map_err(std::io::Error::from)?;
-    json.push(b'\n');
-    folder.write("effects.json", json)?;
-    print_report(&report, arguments.json, || text::study(&report, &table))?;
+    let parquet = Some(crate::study::parquet(study.plan(), &rows)?);
+    #[cfg(not(feature = "parquet"))]
+    let parquet = None;
+    let answer = Studied { report, table: folder.table(&rows), parquet, out: arguments.out.clone() };
+    write(&answer, arguments, folder.outputs())?;
+    print(&answer, arguments.json)?;
     Ok(Outcome::Good)
 }
 

@@ -10,8 +10,10 @@ pub(crate) enum Form {
     Page,
     /// A drawing.
     Drawing,
-    /// A painted mesh.
+    /// A painted mesh: the ending says in which form.
     Painted,
+    /// The scale of its colours.
+    Scale,
     /// A job or a card.
     Toml,
     /// Results of a study, or its journals: names of the program's own.
@@ -30,25 +32,43 @@ impl Form {
     fn endings(self) -> &'static [&'static str] {
         match self {
             Self::Page => &["html", "htm"],
-            Self::Drawing => &["svg"],
+            Self::Drawing | Self::Scale => &["svg"],
             Self::Painted => &["3mf", "ply"],
             Self::Toml => &["toml"],
             Self::Own => &[],
         }
     }
 
-    fn words(self) -> &'static str {
+    pub(crate) fn words(self) -> &'static str {
         match self {
             Self::Page => "a page in HTML",
             Self::Drawing => "a drawing in SVG",
+            Self::Scale => "the scale of colours in SVG",
             Self::Painted => "a mesh as 3MF or PLY",
             Self::Toml => "text in TOML",
             Self::Own => "a file of this program",
         }
     }
 
+    /// Whether a name ends as such files do.
+    fn named(self, path: &Path) -> bool {
+        let ending = path.extension().and_then(|ending| ending.to_str()).map(str::to_ascii_lowercase);
+        ending.is_some_and(|ending| self.endings().contains(&ending.as_str()))
+    }
+
     /// Refuses a name whose ending says that the file is something else.
     pub(super) fn fits(self, path: &Path) -> Result<(), Failure> {
+        let strict = match self {
+            Self::Painted => Some(("neither .3mf nor .ply", "end the name in .3mf or .ply")),
+            Self::Scale => Some(("not .svg", "the scale is written as .svg")),
+            _ => None,
+        };
+        if let Some((wrong, help)) = strict {
+            return self
+                .named(path)
+                .then_some(())
+                .ok_or_else(|| Failure::Refused { message: format!("{} is {wrong}", shown(path)), help: help.into() });
+        }
         let Some(ending) = path.extension().and_then(|ending| ending.to_str()).map(str::to_ascii_lowercase) else {
             return Ok(());
         };

@@ -43,14 +43,6 @@ impl Plan {
         Ok(self)
     }
 
-    /// With at most one drawing, and checked.
-    pub(crate) fn drawing(self, path: Option<&Path>) -> Result<Outputs, Failure> {
-        match path {
-            Some(path) => self.file(path, Form::Drawing)?.checked(),
-            None => self.checked(),
-        }
-    }
-
     /// Adds files in a folder, which is made where it is missing; `option` is the one that names it.
     pub(crate) fn folder(mut self, folder: &Path, names: &[&str], option: &str) -> Result<Self, Failure> {
         if folder.exists() && !folder.is_dir() {
@@ -92,6 +84,9 @@ impl Plan {
 impl Outputs {
     /// Writes files, none of which gets its name before all of them are written.
     pub(crate) fn write(&self, files: &[(PathBuf, Vec<u8>)]) -> Result<(), Failure> {
+        if files.is_empty() {
+            return Ok(());
+        }
         for folder in &self.folders {
             fs::create_dir_all(folder).map_err(|error| unwritable(folder, &error))?;
         }

@@ -6,11 +6,6 @@ use serde::Serialize;
 use crate::failure::Failure;
 use crate::visible::{visible, visible_json};
 
-/// Prints a report as JSON, or what `text` makes of it.
-pub(crate) fn print_report(report: &impl Serialize, json: bool, text: impl FnOnce() -> String) -> Result<(), Failure> {
-    if json { print_json(report) } else { print_text(&text()) }
-}
-
 /// Prints a report as JSON.
 pub(crate) fn print_json(report: &impl Serialize) -> Result<(), Failure> {
     print_json_text(&serde_json::to_string_pretty(report).map_err(io::Error::from)?)

@@ -18,14 +18,11 @@ pub(crate) struct Folder {
     outputs: Outputs,
 }
 
-/// Files that are written anew when all cases are there.
-const RESULTS: [&str; 3] = ["results.csv", "results.parquet", "effects.json"];
-
 /// What the study was of: results of another one are not mixed in.
 const INPUTS: &str = "inputs.txt";
 
 impl Folder {
-    /// Opens a folder for a study. `told` is everything the results depend on; a folder of another study is refused, and one
+    /// Opens a folder for a study, with the place of its results. `told` is everything they depend on; a folder of another study is refused, and one
     /// that has this shard's cases already unless it is to be resumed.
     pub(crate) fn open(
         path: &Path,
@@ -33,13 +30,11 @@ impl Folder {
         columns: Vec<String>,
         shard: Shard,
         resume: bool,
-        read: &[PathBuf],
+        outputs: impl FnOnce() -> Result<Outputs, Failure>,
     ) -> Result<Self, Failure> {
         let unwritable = |error: &io::Error| Failure::Unwritable { path: path.into(), reason: error.to_string() };
         fs::create_dir_all(path).map_err(|error| unwritable(&error))?;
-        let plan = || Plan::new(true).reading(read.iter().map(PathBuf::as_path));
-        let outputs = plan().folder(path, &RESULTS, "--out")?.checked()?;
-        let folder = Self { path: path.into(), columns, outputs };
+        let folder = Self { path: path.into(), columns, outputs: outputs()? };
         let inputs = path.join(INPUTS);
         if !inputs.exists() {
             // Of shards that begin at once the first writes it; the others find it there and hold theirs against it.
@@ -118,17 +113,14 @@ impl Folder {
         Ok(Journal { file, path })
     }
 
-    /// Writes the table of all cases in order.
-    pub(crate) fn results(&self, rows: &BTreeMap<usize, Row>) -> Result<PathBuf, Failure> {
-        let path = self.path.join("results.csv");
-        let table = core::iter::once(&self.columns).chain(rows.values().map(|row| &row.fields));
-        self.outputs.write_one(&path, lines(table))?;
-        Ok(path)
+    /// The table of all cases in order.
+    pub(crate) fn table(&self, rows: &BTreeMap<usize, Row>) -> Vec<u8> {
+        lines(core::iter::once(&self.columns).chain(rows.values().map(|row| &row.fields)))
     }
 
-    /// Writes another file of results.
-    pub(crate) fn write(&self, name: &str, bytes: Vec<u8>) -> Result<(), Failure> {
-        self.outputs.write_one(&self.path.join(name), bytes)
+    /// The place of the results.
+    pub(crate) fn outputs(&self) -> &Outputs {
+        &self.outputs
     }
 }
 

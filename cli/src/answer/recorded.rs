@@ -1,70 +1,37 @@
-//! The record of a check as files: page, drawings, tables.
+//! The record of a check as drawings and tables, and what its page says of the inputs.
 
 use std::io;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use layload_core::Record;
 use serde::Serialize;
 
-use crate::args::RecordArguments;
+use super::Written;
 use crate::failure::Failure;
 use crate::figure;
-use crate::html::{Inputs, page};
+use crate::html::Inputs;
 use crate::input::ReadJob;
-use crate::output::{Form, Outputs, Plan};
 use crate::plot::{Chart, Picture, Sheet, chart_picture};
 
 /// Drawings that a record may have.
-const DRAWINGS: [&str; 8] =
+pub(super) const DRAWINGS: [&str; 8] =
     ["part.svg", "life.svg", "along.svg", "crank.svg", "speed.svg", "crown.svg", "changes.svg", "directions.svg"];
 
 /// Tables that a record has.
-const TABLES: [&str; 2] = ["stations.csv", "crank.csv"];
+pub(super) const TABLES: [&str; 2] = ["stations.csv", "crank.csv"];
 
-impl RecordArguments {
-    /// Whether anything beside the answer is to be written.
-    pub(crate) fn wanted(&self) -> bool {
-        self.report.is_some() || self.svg.is_some() || self.csv.is_some()
-    }
-
-    /// Adds its files to those that will be written.
-    pub(crate) fn planned(&self, mut plan: Plan) -> Result<Plan, Failure> {
-        if let Some(path) = &self.report {
-            plan = plan.file(path, Form::Page)?;
-        }
-        if let Some(folder) = &self.svg {
-            plan = plan.folder(folder, &DRAWINGS, "--svg")?;
-        }
-        match &self.csv {
-            Some(folder) => plan.folder(folder, &TABLES, "--csv"),
-            None => Ok(plan),
-        }
-    }
+/// Every drawing there is of a record, as a file in a folder.
+pub(super) fn drawings(record: &Record, folder: &Path) -> Result<Vec<Written>, Failure> {
+    pictures(record)?.into_iter().map(|(name, picture)| Ok((folder.join(name), picture.file()?))).collect()
 }
 
-/// Writes what was asked for, all of it or nothing.
-pub(crate) fn write(
-    arguments: &RecordArguments,
-    record: &Record,
-    inputs: &Inputs,
-    outputs: &Outputs,
-) -> Result<(), Failure> {
-    let mut files: Vec<(PathBuf, Vec<u8>)> = Vec::new();
-    if let Some(path) = &arguments.report {
-        files.push((path.clone(), page(record, inputs)?.into_bytes()));
+/// Cuts along the part and, of a rod, moments of the crank, as files in a folder.
+pub(super) fn tables(record: &Record, folder: &Path) -> Result<Vec<Written>, Failure> {
+    let mut files = vec![(folder.join("stations.csv"), table(&record.report.stations)?)];
+    if let Some(crank) = &record.report.crank {
+        files.push((folder.join("crank.csv"), table(&crank.moments)?));
     }
-    if let Some(folder) = &arguments.svg {
-        for (name, picture) in drawings(record)? {
-            files.push((folder.join(name), picture.file()?));
-        }
-    }
-    if let Some(folder) = &arguments.csv {
-        files.push((folder.join("stations.csv"), table(&record.report.stations)?));
-        if let Some(crank) = &record.report.crank {
-            files.push((folder.join("crank.csv"), table(&crank.moments)?));
-        }
-    }
-    outputs.write(&files)
+    Ok(files)
 }
 
 /// What the mesh and the job were, for the page.
@@ -85,8 +52,8 @@ pub(crate) fn inputs(mesh: &Path, bytes: &[u8], read: &ReadJob) -> Result<Inputs
     })
 }
 
-/// Every drawing there is of a record, by the name of its file.
-fn drawings(record: &Record) -> io::Result<Vec<(&'static str, Picture)>> {
+/// Every picture there is of a record, by the name of its file.
+fn pictures(record: &Record) -> io::Result<Vec<(&'static str, Picture)>> {
     let report = &record.report;
     let chart = |chart: &Chart| chart_picture(chart, Sheet::FILE);
     let mut list = vec![
