@@ -69,7 +69,7 @@ ROD_BOSS_LENGTH = 13.0
 CAP_BOSS_LENGTH = 11.0
 BOSS_CORNER = 4.0
 # So little that the cap's face carries as much as the rod's; none at all would make the two shells share their edges.
-CAP_EDGE_BREAK = 0.04
+CAP_EDGE_BREAK = 0.1
 
 
 def plain_rod(resolution: Resolution) -> Part:
@@ -196,7 +196,8 @@ def _cap_joint(rod: RodDimensions, cut: float) -> Manifold:
     pads = []
     for side in (-1.0, 1.0):
         points = []
-        for px, inset in ((x, cut), (x + cut, 0.0)):
+        # The last layer lies within the cap, so that no face of the two coincides.
+        for px, inset in ((x, cut), (x + cut, 0.0), (x + cut + 0.5, 0.5)):
             for y in (inner + inset, BOLT_BOSS_HALF_WIDTH - inset):
                 points += [(px, side * y, half - inset), (px, side * y, -half + inset)]
         pads.append(Manifold.hull_points(np.array(points)))

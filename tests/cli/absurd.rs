@@ -148,7 +148,7 @@ fn every_command_warns_of_unusual_inputs() -> Tested {
         changed.set_key(key, Some(value))?;
         fs::write(path("job.toml"), changed.to_toml()?)?;
         let inputs = "[[inputs]]\nname = \"rpm\"\nlow = 4000.0\nhigh = 6000.0\n";
-        let study = format!("job = \"job.toml\"\nmeshes = [\"part.stl\"]\nsampling = \"random\"\ncases = 3\n{inputs}");
+        let study = format!("job = \"job.toml\"\nmeshes = [\"part.stl\"]\nsampling = \"sobol\"\ncases = 3\n{inputs}");
         fs::write(path("study.toml"), study)?;
         let (part, job, log, out) = (path("part.stl"), path("job.toml"), path("bench.log"), path("out"));
         let check: Value = serde_json::from_str(&layload(&["check", &part, "--job", &job, "--json"])?.out)?;

@@ -2,7 +2,8 @@
 
 /// A job of which every length is `size` times as large, masses by its cube, and speeds smaller by it: pressures are the
 /// same, and inertia, mass times acceleration over area, too. The part's temperature is given, as heat flows otherwise.
-pub(crate) fn scaled_job(size: f64) -> String {
+/// `build` is a named direction: upright the layers carry, flat it lives long enough to compare lives.
+pub(crate) fn scaled_job(size: f64, build: &str) -> String {
     let cube = size * size * size;
     format!(
         r#"
@@ -19,7 +20,7 @@ pub(crate) fn scaled_job(size: f64) -> String {
         [part.big_end]
         radial_clearance_mm = {:?}
         [print]
-        build_direction = "upright"
+        build_direction = {:?}
         bead_width_mm = {:?}
         layer_height_mm = {:?}
         walls = 4
@@ -38,6 +39,7 @@ pub(crate) fn scaled_job(size: f64) -> String {
         42.0 * cube,
         0.02 * size,
         0.03 * size,
+        build,
         0.45 * size,
         0.2 * size,
         5000.0 / size,

@@ -9,7 +9,7 @@ from case import Case, Cases, Expected
 from manifold3d import Manifold
 from mesh_maker.part import SIMPLIFY_MM
 from mesh_maker.resolution import COARSE
-from mesh_maker.sample_rods import CAP_EDGE_BREAK, split_bodies
+from mesh_maker.sample_rods import split_bodies
 from mesh_maker.solids import box, cylinder, cylinder_along
 
 import shapes
@@ -89,7 +89,7 @@ def bushes() -> Cases:
     yield Case("bush_and_pin", nested, Expected(same_as="rod_plain", within=NOTHING, says=told))
 
 
-def split(gap: float = 0.0, aside: float = 0.0, edge_break: float = CAP_EDGE_BREAK):
+def split(gap: float = 0.0, aside: float = 0.0, edge_break: float = 0.04):
     """Split rod and cap, the cap moved away (below nought: into the rod) by `gap` and across by `aside` mm."""
     # Cuts leave slivers at the joint whose edges the two would share.
     lower, cap = (body.simplify(SIMPLIFY_MM) for body in split_bodies(SPLIT, COARSE, edge_break))

@@ -13,7 +13,7 @@ use crate::scaled_job::scaled_job;
 
 /// What a rod is told: margin, life that nine in ten reach, greatest stress in the shank and round both eyes.
 fn answer(bytes: &[u8], size: f64) -> Found<[f64; 5]> {
-    let job = Job::from_toml(&scaled_job(size))?;
+    let job = Job::from_toml(&scaled_job(size, "flat"))?;
     let prepared = prepare(bytes, &Question { job: &job, card_text: None, pressure_text: None }, &mut ())?;
     let found = assessed(&prepared, &model(&prepared))?;
     let greatest = |eye: usize| found.eyes[eye].iter().map(|reach| reach.1).fold(0.0, f64::max);
@@ -94,7 +94,7 @@ proptest! {
 fn the_frame_of_the_answer_turns_with_the_rod() -> Found<()> {
     // The same turn as of the mesh, seen in where the small end is said to be.
     let turn = motion([0.7, -0.4, 1.9], [12.0, -7.0, 30.0]);
-    let job = Job::from_toml(&scaled_job(1.0))?;
+    let job = Job::from_toml(&scaled_job(1.0, "flat"))?;
     let question = Question { job: &job, card_text: None, pressure_text: None };
     let center = |solid: &Solid| -> Found<Vector3<f64>> {
         Ok(prepare(&stl::binary(solid), &question, &mut ())?.rod.frame.to_file(&nalgebra::Point3::origin()).coords)

@@ -16,7 +16,7 @@ fn one_load_does_the_same_to_a_larger_part() -> Found<()> {
     for name in ["samples/i_shank_rod.stl", "tests/meshes/unequal_depths.stl"] {
         let solid = sample_of(name)?.solid;
         let [here, larger] = [1.0, 1.5].map(|size| -> Found<_> {
-            let job = Job::from_toml(&scaled_job(size))?;
+            let job = Job::from_toml(&scaled_job(size, "upright"))?;
             Ok(check(&part_of(&solid.clone().scaled(size))?, &question(&job), &mut ())?)
         });
         let (here, larger) = (here?, larger?);
