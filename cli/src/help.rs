@@ -1,6 +1,6 @@
 //! What to do about an error, in the words of a command line: options before keys of the job file.
 
-use layload_core::mesh::LengthUnit;
+use layload_core::LengthUnit;
 use layload_core::{BoresByHand, Help, OwnFile};
 
 const NAME_ROD: &str =

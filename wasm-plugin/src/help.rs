@@ -1,7 +1,7 @@
 //! What to do about an error, in the names that a host knows: keys of the job, which `set-key` takes, and functions of the
 //! interface.
 
-use layload_core::mesh::LengthUnit;
+use layload_core::LengthUnit;
 use layload_core::{BoresByHand, Help, OwnFile};
 
 const NAME_ROD: &str =

@@ -6,7 +6,7 @@ use layload_core::report::DirectionMargin;
 
 use crate::paint::BadEnd;
 use crate::paint::scale::{ColorScale, hex};
-use crate::plot::{LETTER, Picture};
+use crate::plot::{LETTER, Pen, Picture};
 use crate::text::numbers::significant;
 
 const WIDTH: f64 = 480.0;
@@ -72,26 +72,34 @@ pub(crate) fn directions(margins: &[DirectionMargin], printed: [f64; 3], titled:
         ] {
             pen.text("soft", place, anchor, words)?;
         }
-        let [left, right, bar] = [100.0, WIDTH - 100.0, top + 2.0 * RADIUS + 42.0];
-        let width = (right - left) / STEPS as f64;
-        for (number, color) in color.iter().enumerate() {
-            let place = [left + width * number as f64, bar, width + 0.5, 14.0].map(|n| format!("{n:.1}"));
-            let [x, y, w, h] = &place;
-            let key = [("fill", color.as_str()), ("x", x), ("y", y), ("width", w), ("height", h)];
-            pen.element("rect", &key)?;
-        }
-        pen.rectangle("frame", [left, bar, right - left, 14.0])?;
-        pen.text("soft", [left, bar + 31.0], "middle", &significant(least))?;
-        pen.text("soft", [right, bar + 31.0], "middle", &significant(greatest))?;
-        if least < 1.0 && greatest > 1.0 {
-            let x = left + (1.0 - least) / span * (right - left);
-            pen.line("level", [x, bar - 4.0, x, bar + 18.0])?;
-            if x - left > 50.0 && right - x > 50.0 {
-                pen.text("ink", [x, bar + 31.0], "middle", "1")?;
-            }
-        }
+        let bar = top + 2.0 * RADIUS + 42.0;
+        scale(pen, bar, (least, greatest), &color)?;
         pen.text("soft", [0.5 * WIDTH, bar + 46.0], "middle", "margin, 1 is the limit; dark is worse")
     })
+}
+
+/// The scale of colours with the margins at its ends, and the limit where that lies between.
+fn scale(pen: &mut Pen, bar: f64, (least, greatest): (f64, f64), colors: &[String]) -> io::Result<()> {
+    let [left, right] = [100.0, WIDTH - 100.0];
+    let span = (greatest - least).max(1e-9);
+    let width = (right - left) / STEPS as f64;
+    for (number, color) in colors.iter().enumerate() {
+        let place = [left + width * number as f64, bar, width + 0.5, 14.0].map(|n| format!("{n:.1}"));
+        let [x, y, w, h] = &place;
+        let key = [("fill", color.as_str()), ("x", x), ("y", y), ("width", w), ("height", h)];
+        pen.element("rect", &key)?;
+    }
+    pen.rectangle("frame", [left, bar, right - left, 14.0])?;
+    pen.text("soft", [left, bar + 31.0], "middle", &significant(least))?;
+    pen.text("soft", [right, bar + 31.0], "middle", &significant(greatest))?;
+    if least < 1.0 && greatest > 1.0 {
+        let x = left + (1.0 - least) / span * (right - left);
+        pen.line("level", [x, bar - 4.0, x, bar + 18.0])?;
+        if x - left > 50.0 && right - x > 50.0 {
+            pen.text("ink", [x, bar + 31.0], "middle", "1")?;
+        }
+    }
+    Ok(())
 }
 
 /// The direction in which the part is built, along the rod, across it and along the pins: the axes of its drawing.

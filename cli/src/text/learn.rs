@@ -25,7 +25,17 @@ pub(crate) fn learn(report: &LearnReport, unfinished: Option<usize>) -> String {
         );
     }
     unusual(&mut text, &report.warnings);
-    heading(&mut text, "What is known                    before the log          with it");
+    known(&mut text, report);
+    runs(&mut text, report);
+    agreement(&mut text, report);
+    list(&mut text, "What it comes to", &report.findings);
+    list(&mut text, "Cautions", &report.cautions);
+    text
+}
+
+/// What is known before the log and with it.
+fn known(text: &mut String, report: &LearnReport) {
+    heading(text, "What is known                    before the log          with it");
     let range = |middle: f64, [low, high]: [f64; 2]| {
         format!("{} ({} to {})", significant(middle), significant(low), significant(high))
     };
@@ -55,7 +65,11 @@ pub(crate) fn learn(report: &LearnReport, unfinished: Option<usize>) -> String {
     row("half reach", &|life| duration(life.b50_s));
     row("highest speed", &|life| life.max_rpm.map_or_else(|| "none".into(), |rpm| format!("{} rpm", whole(rpm))));
     row("wanted life", &|life| if life.holds { "HOLDS".into() } else { "FAILS".into() });
-    heading(&mut text, "The runs, and the share of parts that the model has failed by then");
+}
+
+/// The runs, and what the model says of each.
+fn runs(text: &mut String, report: &LearnReport) {
+    heading(text, "The runs, and the share of parts that the model has failed by then");
     text.push_str("  date           rpm          ran              before  after  half reach\n");
     for run in &report.entries {
         let _ = writeln!(
@@ -70,26 +84,22 @@ pub(crate) fn learn(report: &LearnReport, unfinished: Option<usize>) -> String {
             duration(run.b50_before_s)
         );
         if let Some(place) = &run.place {
-            paragraph(
-                &mut text,
-                "             ",
-                "             ",
-                &format!("at: {place}; the model: {}", run.model_place),
-            );
+            paragraph(text, "             ", "             ", &format!("at: {place}; the model: {}", run.model_place));
         }
     }
+}
+
+/// How likely such a log is.
+fn agreement(text: &mut String, report: &LearnReport) {
     let verdict =
         if report.disagrees { "DISAGREES with the model beyond chance" } else { "is within chance of the model" };
     let scatter = report
         .scatter_chance
         .map_or_else(String::new, |chance| format!("; of failures that scatter so much {:.1} %", chance * 100.0));
     paragraph(
-        &mut text,
+        text,
         "\nLog    ",
         "       ",
         &format!("{verdict}: runs so far off have a chance of {:.1} %{scatter}.", report.chance * 100.0),
     );
-    list(&mut text, "What it comes to", &report.findings);
-    list(&mut text, "Cautions", &report.cautions);
-    text
 }

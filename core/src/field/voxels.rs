@@ -229,6 +229,8 @@ fn inward(corners: &[Vector3<f64>; 3]) -> Vector3<f64> {
 }
 
 /// Layer `k` of a grid, of which the cells of `window` are kept.
+// One walk along its rows, whose steps share eight buffers.
+#[allow(clippy::too_many_lines)]
 fn layer(
     facets: &[[Vector3<f64>; 3]],
     here: &[u32],

@@ -31,7 +31,7 @@ fn checked(mesh: &str, job: &Job) -> Result<Report, Box<dyn std::error::Error>> 
 /// Temperatures of plastic that a report names, °C.
 fn named(report: &Report) -> Result<[f64; 5], Box<dyn std::error::Error>> {
     let heat = &report.piston.as_ref().ok_or("no piston")?.crown_heat;
-    let surface = crown_heat(&report)?.surface_c;
+    let surface = crown_heat(report)?.surface_c;
     Ok([surface, report.heat.taken_c, heat.plastic_face_c, heat.counting_depth_c, heat.top_land_c])
 }
 

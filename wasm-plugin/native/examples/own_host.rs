@@ -37,6 +37,8 @@ impl layload::parts::host::Host for State {
     }
 }
 
+// A host from top to bottom, to be read in one go.
+#[allow(clippy::too_many_lines)]
 fn main() -> Result<()> {
     let files: Vec<String> = std::env::args().skip(1).collect();
     let [mesh, job] = files.as_slice() else { return Err(Error::msg("give a mesh and a job file")) };
