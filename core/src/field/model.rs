@@ -10,7 +10,7 @@ use super::moments::Moments;
 use super::softness::{Softened, Softness};
 use super::support::Springs;
 use super::voxels::Content;
-use super::{FieldError, Grid, Stiffness, Voxels, surface};
+use super::{FieldError, Grid, Stiffness, Surface, Voxels, surface};
 use crate::mesh::Mesh;
 use crate::print::PrintSettings;
 use crate::threads::map_in_order;
@@ -113,6 +113,11 @@ impl FieldModel {
     /// The surface it was made from.
     pub fn mesh(&self) -> &Mesh {
         &self.mesh
+    }
+
+    /// The surface of facets, in points.
+    pub fn surface(&self, facets: &[usize]) -> Surface {
+        Surface { points: surface::points(&self.mesh, &self.voxels, facets) }
     }
 
     /// Integral over facets of a function of the place, times m².
