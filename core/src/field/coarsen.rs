@@ -92,26 +92,30 @@ fn gathered(children: &[Cell<'_>; 8], follow: &Follow, by_child: &[CellMatrix]) 
 
 /// Adds to the fine nodes what trilinear interpolation between the coarse ones gives.
 pub(super) fn interpolate<T: Number<Factor = f32>>(coarse: &Lines, from: &[T], fine: &Lines, to: &mut [T]) {
-    fine.for_each_with(to, <[Vec<T>; 2]>::default, |line, out, [one, sum]| {
+    fine.for_each_with(to, Vec::new, |line, out, sum: &mut Vec<T>| {
         let (first, length) = fine.stretch(line);
+        if length == 0 {
+            return;
+        }
         let (j, k) = (line % fine.counts[1], line / fine.counts[1]);
         let start = first / 2;
-        let count = usize::midpoint(first, length) + 1 - start;
-        one.resize(count, T::default());
-        sum.resize(count, T::default());
+        let count = (first + length) / 2 + 1 - start;
         for component in 0..3 {
-            sum.fill(T::default());
+            sum.clear();
+            sum.resize(count, T::default());
             for (b, u) in halves(j) {
                 for (c, v) in halves(k) {
-                    coarse.copy(coarse.line(b as i64, c as i64), from, component, start as i64, one);
-                    sum.iter_mut().zip(&*one).for_each(|(s, o)| *s += *o * (u * v));
+                    let (at, values) =
+                        coarse.within(coarse.line(b as i64, c as i64), from, component, start as i64, count);
+                    sum[at..].iter_mut().zip(values).for_each(|(s, o)| *s += *o * (u * v));
                 }
             }
-            for (t, value) in out[component * length..(component + 1) * length].iter_mut().enumerate() {
-                let i = first + t;
-                let at = i / 2 - start;
-                *value += if i % 2 == 0 { sum[at] } else { (sum[at] + sum[at + 1]) * 0.5 };
-            }
+            let out = &mut out[component * length..][..length];
+            // Nodes on coarse ones, then those between two.
+            let even = first % 2;
+            out.iter_mut().skip(even).step_by(2).zip(&sum[even..]).for_each(|(value, s)| *value += *s);
+            let between = sum.iter().zip(&sum[1..]);
+            out.iter_mut().skip(1 - even).step_by(2).zip(between).for_each(|(value, (s, t))| *value += (*s + *t) * 0.5);
         }
     });
 }
@@ -126,22 +130,21 @@ fn halves(number: usize) -> impl Iterator<Item = (usize, f32)> {
 /// The other way round: sets each coarse node to what the fine nodes it moves hold, by the same weights.
 pub(super) fn gather<T: Number<Factor = f32>>(fine: &Lines, from: &[T], coarse: &Lines, to: &mut [T]) {
     const WEIGHTS: [f32; 3] = [0.5, 1.0, 0.5];
-    coarse.for_each_with(to, <[Vec<T>; 2]>::default, |line, out, [one, sum]| {
+    coarse.for_each_with(to, Vec::new, |line, out, sum: &mut Vec<T>| {
         let (first, length) = coarse.stretch(line);
         if length == 0 {
             return;
         }
         let (j, k) = ((line % coarse.counts[1]) as i64, (line / coarse.counts[1]) as i64);
         let start = 2 * first as i64 - 1;
-        one.resize(2 * length + 1, T::default());
-        sum.resize(2 * length + 1, T::default());
         for component in 0..3 {
-            sum.fill(T::default());
+            sum.clear();
+            sum.resize(2 * length + 1, T::default());
             for (b, u) in WEIGHTS.iter().enumerate() {
                 for (c, v) in WEIGHTS.iter().enumerate() {
                     let near = fine.line(2 * j + b as i64 - 1, 2 * k + c as i64 - 1);
-                    fine.copy(near, from, component, start, one);
-                    sum.iter_mut().zip(&*one).for_each(|(s, o)| *s += *o * (u * v));
+                    let (at, values) = fine.within(near, from, component, start, 2 * length + 1);
+                    sum[at..].iter_mut().zip(values).for_each(|(s, o)| *s += *o * (u * v));
                 }
             }
             for (t, value) in out[component * length..(component + 1) * length].iter_mut().enumerate() {

@@ -1,10 +1,9 @@
 use super::error::FieldError;
-use super::level::Into;
 use super::lines::Lines;
 use super::multigrid::{Multigrid, Work};
 use super::number::Number;
-use super::rigid::RigidMotions;
-use crate::numeric::{map_in_order, map_pieces};
+use super::rigid::{RigidMotions, total};
+use crate::numeric::{map_each, map_in_order, map_pieces, pieces};
 
 /// When a solution is good enough, and when it is given up.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -58,6 +57,20 @@ pub(super) struct Equations<'a> {
     pub(super) filled: &'a [bool],
 }
 
+/// Vectors of conjugate gradients, and the sizes that go from one iteration to the next; of each load its own.
+struct Iterates<S, T> {
+    /// What of the load is left.
+    rest: Vec<T>,
+    /// The last direction and the forces it makes.
+    direction: Vec<T>,
+    product: Vec<T>,
+    /// Work of those on each other; none yet is 0.
+    before: T,
+    /// The pass takes what is left over such a size, so that it is near one.
+    size: T,
+    work: Vec<Work<S>>,
+}
+
 impl Equations<'_> {
     /// Conjugate gradients with one multigrid pass as preconditioner, from `displacement` on (Hestenes & Stiefel 1952),
     /// for every load that a number of `T` has; one history each.
@@ -65,10 +78,10 @@ impl Equations<'_> {
     /// Products and sums are in double precision, the pass is in single: it only chooses directions. The step is the
     /// flexible one (Notay 2000), as rounding makes the pass a slightly different matrix each time. Loads solved together
     /// share passes over the matrices and nothing else: each has the steps it would have alone, and stands still once it
-    /// is solved.
+    /// is solved. A vector is read and written as seldom as can be: what belongs to one line is done while that is at hand.
     pub(super) fn solve<S, T>(
         &self,
-        load: &[T],
+        load: Vec<T>,
         displacement: &mut [T],
         accuracy: &Accuracy,
     ) -> Result<Vec<History>, FieldError>
@@ -78,20 +91,26 @@ impl Equations<'_> {
     {
         let level = self.grids.finest();
         let lines = &level.lines;
-        let size = root(dot(lines, load, load));
+        let size = root(dot(lines, &load, &load));
+        let over = inverse(size);
         // A load of nothing is solved by nothing.
-        let over = T::each(|n| if size.of(n) > 0.0 { 1.0 / size.of(n) } else { 0.0 });
         let loaded = T::each(|n| f64::from(u8::from(size.of(n) > 0.0)));
         update(lines, displacement, |_, value| value.times(loaded));
-        let mut rest = load.to_vec();
-        level.double(displacement, &mut rest, Into::Subtract);
-        self.motions.remove(lines, self.filled, &mut rest);
-        let mut residual = root(dot(lines, &rest, &rest)).times(over);
+        let mut at = Iterates::<S, T> {
+            rest: load,
+            direction: lines.zeros(),
+            product: lines.zeros(),
+            before: T::default(),
+            size,
+            work: self.grids.work::<S>(),
+        };
+        level.take_from(displacement, &mut at.rest);
+        self.motions.remove(lines, self.filled, &mut at.rest);
+        at.size = root(dot(lines, &at.rest, &at.rest));
+        let mut residual = at.size.times(over);
+        let scale = inverse(at.size);
+        update(lines, &mut at.work[0].load, |place, _| S::narrow(at.rest[place].times(scale)));
         let mut histories: Vec<History> = (0..T::LOADS).map(|n| History { residuals: vec![residual.of(n)] }).collect();
-        let (mut direction, mut product, mut guess): (Vec<T>, Vec<T>, Vec<T>) =
-            (lines.zeros(), lines.zeros(), lines.zeros());
-        let mut work = self.grids.work::<S>();
-        let mut before = T::default();
         // A residual that is no number has to end as an error.
         let open = |residual: T, n: usize| residual.of(n).is_nan() || residual.of(n) > accuracy.residual;
         while (0..T::LOADS).any(|n| open(residual, n)) {
@@ -105,25 +124,16 @@ impl Equations<'_> {
                     return Err(failed(history));
                 }
             }
-            self.precondition(&rest, size.times(residual), &mut work, &mut guess);
-            // `product` still is the last direction's: what the new guess shares with it is taken out.
-            let shared = dot(lines, &guess, &product);
-            let shared = T::each(|n| if before.of(n) > 0.0 { -shared.of(n) / before.of(n) } else { 0.0 });
-            update(lines, &mut direction, |place, value| guess[place] + value.times(shared));
-            level.double(&direction, &mut product, Into::Set);
-            // Matrices of cut cells are kept in single precision and resist rigid motion by its rounding.
-            self.motions.remove(lines, self.filled, &mut product);
-            before = dot(lines, &direction, &product);
-            let along = dot(lines, &rest, &direction);
+            self.grids.pass(&mut at.work);
+            self.turn(&mut at);
+            let (along, motions) = self.push(&mut at);
             for (n, history) in histories.iter().enumerate().filter(|(n, _)| open(residual, *n)) {
-                if before.of(n).is_nan() || before.of(n) <= 0.0 {
+                if at.before.of(n).is_nan() || at.before.of(n) <= 0.0 {
                     return Err(failed(history));
                 }
             }
-            let step = T::each(|n| if open(residual, n) { along.of(n) / before.of(n) } else { 0.0 });
-            update(lines, displacement, |place, value| value + direction[place].times(step));
-            update(lines, &mut rest, |place, value| value - product[place].times(step));
-            let now = root(dot(lines, &rest, &rest)).times(over);
+            let step = T::each(|n| if open(residual, n) { along.of(n) / at.before.of(n) } else { 0.0 });
+            let now = root(self.advance(&mut at, step, &motions, displacement)).times(over);
             for (n, history) in histories.iter_mut().enumerate().filter(|(n, _)| open(residual, *n)) {
                 history.residuals.push(now.of(n));
             }
@@ -133,23 +143,128 @@ impl Equations<'_> {
         Ok(histories)
     }
 
-    fn precondition<S, T>(&self, rest: &[T], size: T, work: &mut [Work<S>], guess: &mut [T])
+    /// The next direction: what the pass chose, less what it shares with the last one.
+    fn turn<S, T>(&self, at: &mut Iterates<S, T>)
     where
         S: Number<Factor = f32, Wide = T>,
-        T: Number<Factor = f64>,
+        T: Number<Factor = f64, Wide = T>,
     {
         let lines = &self.grids.finest().lines;
-        let scale = T::each(|n| if size.of(n) > 0.0 { 1.0 / size.of(n) } else { 0.0 });
-        update(lines, &mut work[0].load, |place, _| S::narrow(rest[place].times(scale)));
-        self.grids.pass(work);
-        let answer = &work[0].answer;
-        update(lines, guess, |place, _| answer[place].wide().times(size));
-        self.motions.remove(lines, self.filled, guess);
+        let Iterates { direction, product, before, size, work, .. } = at;
+        let guess = &work[0].answer;
+        let parts = map_in_order(lines.bounds().len() - 1, |piece| {
+            let (mut motions, mut shared) = ([T::default(); 6], T::default());
+            for line in lines.piece(piece) {
+                let range = lines.range(line);
+                self.motions.add_products(lines, line, &guess[range.clone()], &mut motions);
+                shared += product_of(&guess[range.clone()], &product[range]);
+            }
+            (motions, shared)
+        });
+        let shared = parts.iter().fold(T::default(), |sum, part| sum + part.1).times(*size);
+        let motions = self.motions.missing(&total(parts.into_iter().map(|part| part.0)));
+        let kept = T::each(|n| if before.of(n) > 0.0 { -shared.of(n) / before.of(n) } else { 0.0 });
+        lines.for_each(direction, |line, out| {
+            let range = lines.range(line);
+            let [here, step] = self.motions.along(lines, line, &motions);
+            let nodes = guess[range.clone()].iter().zip(&self.filled[range]);
+            for_each_node(out.len() / 3, out.iter_mut().zip(nodes), |component, t, (value, (guess, &there))| {
+                let mut guess = guess.wide();
+                if there {
+                    guess += here[component] + step[component] * t;
+                }
+                *value = guess.times(*size) + value.times(kept);
+            });
+        });
+    }
+
+    /// The forces that the direction makes, and their work on it; returns the direction's work on what is left, and how much of
+    /// each free motion the forces lack: matrices of cut cells are kept in single precision and resist it by their rounding.
+    fn push<S, T>(&self, at: &mut Iterates<S, T>) -> (T, [T; 6])
+    where
+        S: Number<Factor = f32, Wide = T>,
+        T: Number<Factor = f64, Wide = T>,
+    {
+        let level = self.grids.finest();
+        let Iterates { rest, direction, product, before, .. } = at;
+        let (rest, direction) = (&*rest, &*direction);
+        let parts = level.each_line(
+            &level.double,
+            direction,
+            product,
+            || ([T::default(); 6], T::default(), T::default()),
+            #[inline(always)]
+            |line, sums, out, (motions, work, along)| {
+                let range = level.lines.range(line);
+                self.motions.add_products(&level.lines, line, sums, motions);
+                *work += product_of(&direction[range.clone()], sums);
+                *along += product_of(&direction[range.clone()], &rest[range]);
+                out.copy_from_slice(sums);
+            },
+        );
+        *before = parts.iter().fold(T::default(), |sum, part| sum + part.1);
+        let along = parts.iter().fold(T::default(), |sum, part| sum + part.2);
+        (along, self.motions.missing(&total(parts.into_iter().map(|part| part.0))))
+    }
+
+    /// Goes `step` along the direction, whose forces lack so much of each motion; returns the square of what is left then,
+    /// which is made ready for the next pass.
+    fn advance<S, T>(&self, at: &mut Iterates<S, T>, step: T, motions: &[T; 6], displacement: &mut [T]) -> T
+    where
+        S: Number<Factor = f32, Wide = T>,
+        T: Number<Factor = f64, Wide = T>,
+    {
+        let lines = &self.grids.finest().lines;
+        let bounds = lines.bounds();
+        let scale = inverse(at.size);
+        let moved = pieces(displacement, bounds).into_iter().zip(pieces(&mut at.work[0].load, bounds));
+        let forces = pieces(&mut at.rest, bounds).into_iter().zip(pieces(&mut at.product, bounds));
+        let direction = &at.direction;
+        let squares = map_each(moved.zip(forces).collect(), |piece, ((moved, next), (rest, product))| {
+            let mut square = T::default();
+            for line in lines.piece(piece) {
+                let range = lines.range(line);
+                let within = range.start - bounds[piece]..range.end - bounds[piece];
+                let [here, slope] = self.motions.along(lines, line, motions);
+                let known = direction[range.clone()].iter().zip(&self.filled[range.clone()]);
+                let of_node = moved[within.clone()].iter_mut().zip(&mut next[within.clone()]);
+                let of_node = of_node.zip(rest[within.clone()].iter_mut().zip(&mut product[within.clone()]));
+                for_each_node(range.len() / 3, of_node.zip(known), |component, t, (of_node, (direction, &there))| {
+                    let ((moved, next), (rest, product)) = of_node;
+                    if there {
+                        *product += here[component] + slope[component] * t;
+                    }
+                    *moved += direction.times(step);
+                    *rest -= product.times(step);
+                    *next = S::narrow(rest.times(scale));
+                });
+                square += product_of(&rest[within.clone()], &rest[within]);
+            }
+            square
+        });
+        squares.into_iter().fold(T::default(), |sum, part| sum + part)
+    }
+}
+
+/// Hands what `values` gives for the three components of a line of `length` nodes to `take`, with component and number of the
+/// node.
+#[inline(always)]
+#[allow(clippy::inline_always)] // Or it is a call for every number.
+fn for_each_node<V>(length: usize, mut values: impl Iterator<Item = V>, mut take: impl FnMut(usize, f64, V)) {
+    for component in 0..3 {
+        for (t, value) in values.by_ref().take(length).enumerate() {
+            take(component, t as f64, value);
+        }
     }
 }
 
 fn root<T: Number<Factor = f64>>(square: T) -> T {
     T::each(|n| square.of(n).sqrt())
+}
+
+/// One over each size; 0 of nothing.
+fn inverse<T: Number<Factor = f64>>(size: T) -> T {
+    T::each(|n| if size.of(n) > 0.0 { 1.0 / size.of(n) } else { 0.0 })
 }
 
 pub(super) fn update<T: Copy + Send>(lines: &Lines, vector: &mut [T], value: impl Fn(usize, T) -> T + Sync + Send) {
@@ -163,14 +278,24 @@ pub(super) fn update<T: Copy + Send>(lines: &Lines, vector: &mut [T], value: imp
 pub(super) fn dot<T: Number>(lines: &Lines, a: &[T], b: &[T]) -> T::Wide {
     let parts = map_in_order(lines.bounds().len() - 1, |piece| {
         let range = lines.bounds()[piece]..lines.bounds()[piece + 1];
-        // Eight sums at once, so that they need not wait for each other.
-        let mut sums = [T::Wide::default(); 8];
-        for (x, y) in a[range.clone()].chunks(8).zip(b[range].chunks(8)) {
-            for (sum, (x, y)) in sums.iter_mut().zip(x.iter().zip(y)) {
-                *sum += x.wide().times(y.wide());
-            }
-        }
-        sums.into_iter().fold(T::Wide::default(), |sum, lane| sum + lane)
+        product_of(&a[range.clone()], &b[range])
     });
     parts.into_iter().fold(T::Wide::default(), |sum, part| sum + part)
+}
+
+/// Product of two stretches of like length.
+#[inline(always)]
+#[allow(clippy::inline_always)] // Inlined into a product it is compiled for the same vector registers.
+fn product_of<W: Number, A: Number<Wide = W>, B: Number<Wide = W>>(a: &[A], b: &[B]) -> W {
+    if A::LOADS > 1 {
+        return a.iter().zip(b).fold(W::default(), |sum, (x, y)| sum + x.wide().times(y.wide()));
+    }
+    // Eight sums at once, so that they need not wait for each other.
+    let mut sums = [W::default(); 8];
+    for (x, y) in a.chunks(8).zip(b.chunks(8)) {
+        for (sum, (x, y)) in sums.iter_mut().zip(x.iter().zip(y)) {
+            *sum += x.wide().times(y.wide());
+        }
+    }
+    sums.into_iter().fold(W::default(), |sum, lane| sum + lane)
 }

@@ -91,7 +91,7 @@ impl<'a> HeldModel<'a> {
     fn solve_once(&self, load: &Load, accuracy: &Accuracy, start: Option<&Solution>) -> Result<Solution, FieldError> {
         let forces = self.forces(load)?;
         let mut displacement = start.map_or_else(|| self.model.lines.zeros(), |solution| solution.displacement.clone());
-        let histories = self.equations().solve::<f32, f64>(&forces, &mut displacement, accuracy)?;
+        let histories = self.equations().solve::<f32, f64>(forces, &mut displacement, accuracy)?;
         Ok(Solution { displacement, histories, contact: Vec::new() })
     }
 
@@ -112,7 +112,7 @@ impl<'a> HeldModel<'a> {
                 .collect();
             drop(forces);
             let mut displacement = self.model.lines.zeros();
-            let histories = self.equations().solve::<Many<f32>, _>(&together, &mut displacement, accuracy)?;
+            let histories = self.equations().solve::<Many<f32>, _>(together, &mut displacement, accuracy)?;
             for (n, history) in histories.into_iter().enumerate().take(part.len()) {
                 let displacement = displacement.iter().map(|values| values.of(n)).collect();
                 solutions.push(Solution { displacement, histories: vec![history], contact: Vec::new() });

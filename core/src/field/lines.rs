@@ -141,27 +141,25 @@ impl Lines {
         });
     }
 
-    /// Copies the nodes `from..from + out.len()` of one component of a line; nodes outside its stretch become zero.
-    pub(super) fn copy<T: Copy + Default>(
+    /// Those of the nodes `from..from + count` of one component of a line that are in its stretch, with how many are before
+    /// them.
+    pub(super) fn within<'a, T>(
         &self,
         line: Option<usize>,
-        vector: &[T],
+        vector: &'a [T],
         component: usize,
         from: i64,
-        out: &mut [T],
-    ) {
-        let Some(line) = line else { return out.fill(T::default()) };
+        count: usize,
+    ) -> (usize, &'a [T]) {
+        let Some(line) = line else { return (0, &[]) };
         let (first, length) = self.stretch(line);
         let (first, last) = (first as i64, (first + length) as i64);
-        let (low, high) = (first.max(from), last.min(from + out.len() as i64));
+        let (low, high) = (first.max(from), last.min(from + count as i64));
         if low >= high {
-            return out.fill(T::default());
+            return (0, &[]);
         }
         let place = self.offset[line] + component * length;
-        let source = &vector[place + (low - first) as usize..place + (high - first) as usize];
-        let (start, end) = ((low - from) as usize, (high - from) as usize);
-        out[..start].fill(T::default());
-        out[start..end].copy_from_slice(source);
-        out[end..].fill(T::default());
+        let values = &vector[place + (low - first) as usize..place + (high - first) as usize];
+        ((low - from) as usize, values)
     }
 }

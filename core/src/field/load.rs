@@ -4,9 +4,9 @@ use super::error::FieldError;
 use super::held::Solution;
 use super::model::FieldModel;
 use super::moments::Moments;
-use super::surface::SurfacePoint;
-use crate::field::{element, surface};
-use crate::numeric::map_in_order;
+use super::surface::{self, Surface, SurfacePoint};
+use crate::field::element;
+use crate::numeric::{map_in_order, map_pieces};
 
 /// Force per mass that changes evenly with place, as that of any rigid motion does.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -53,12 +53,22 @@ impl Load {
 
     /// Adds a force per area on facets, `traction(point, outward normal)` in Pa.
     pub fn traction(
-        mut self,
+        self,
         model: &FieldModel,
         facets: &[usize],
         traction: impl Fn(&Point3<f64>, &Vector3<f64>) -> Vector3<f64> + Sync + Send,
     ) -> Result<Self, FieldError> {
-        let points = surface::points(&model.mesh, &model.voxels, facets);
+        self.traction_on(model, &model.surface(facets), traction)
+    }
+
+    /// The same on a surface that is known already.
+    pub fn traction_on(
+        mut self,
+        model: &FieldModel,
+        surface: &Surface,
+        traction: impl Fn(&Point3<f64>, &Vector3<f64>) -> Vector3<f64> + Sync + Send,
+    ) -> Result<Self, FieldError> {
+        let points = &surface.points;
         if points.is_empty() {
             return Err(FieldError::NoSurface { what: "load" });
         }
@@ -161,6 +171,19 @@ impl Load {
         self
     }
 
+    /// Adds so much of each of several other loads; only forces are taken, not what comes without stress.
+    #[must_use]
+    pub(super) fn plus_forces(mut self, model: &FieldModel, others: &[Self], factors: &[f64]) -> Self {
+        let bounds = model.lines.bounds();
+        map_pieces(&mut self.forces, bounds, |piece, part| {
+            for (other, &factor) in others.iter().zip(factors) {
+                let other = &other.forces[bounds[piece]..bounds[piece + 1]];
+                part.iter_mut().zip(other).for_each(|(force, added)| *force += factor * added);
+            }
+        });
+        self
+    }
+
     /// Where it acts, for its work on many solutions.
     pub fn footprint(&self) -> Footprint {
         let acting = self.forces.iter().enumerate().filter(|(_, force)| **force != 0.0);
@@ -187,6 +210,13 @@ pub struct Footprint {
 }
 
 impl Footprint {
+    /// The load that acts there alone.
+    pub fn load(&self, model: &FieldModel) -> Load {
+        let mut load = Load::none(model);
+        self.forces.iter().for_each(|&(place, force)| load.forces[place] = force);
+        load
+    }
+
     /// Work of the forces on the displacements of a solution, N m.
     pub fn work(&self, solution: &Solution) -> f64 {
         self.forces.iter().map(|&(place, force)| force * solution.displacement[place]).sum()

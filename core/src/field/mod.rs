@@ -11,7 +11,9 @@
 //! - **Solver.** Conjugate gradients in double precision over a matrix-free product; one pass over a hierarchy of grids in
 //!   single precision as preconditioner, coarse grids by Galerkin's rule cell by cell, a Chebyshev smoother of the fourth
 //!   kind over nodes (Lottes 2023), those that hang by slivers of material in clusters; grids from the second coarser one on
-//!   are visited twice, the coarsest has a band factor. Sums are taken in a fixed order, whatever the threads.
+//!   are visited twice, the coarsest has a band factor. A node amid whole cells mixes its 27 neighbours to 14 sums first,
+//!   and each step of smoother or gradients is done in one pass with its product, as vectors are what memory is slow at.
+//!   Sums are taken in a fixed order, whatever the threads.
 //! - **Supports** are springs on the true surface: clamps, guides, pressed rings, and pins that only push, whose touching
 //!   points are found by solving again ([`Hold`]). A part without supports floats, and its loads have to be in balance.
 //! - **Stress at the surface.** Strains of the cells round a point, those with little material weighing little, are fitted
@@ -88,6 +90,7 @@ mod band;
 mod bands;
 mod clip;
 mod coarsen;
+mod coarsest;
 mod conjugate;
 mod element;
 mod error;
@@ -100,12 +103,16 @@ mod load;
 mod model;
 mod moments;
 mod multigrid;
+mod near;
 mod number;
+mod product;
 mod recover;
 mod relief;
 mod rigid;
 mod slivers;
+mod smoother;
 mod softness;
+mod stencil;
 mod stiffness;
 mod support;
 mod surface;
@@ -126,5 +133,6 @@ pub use relief::InertiaRelief;
 pub use softness::Softness;
 pub use stiffness::Stiffness;
 pub use support::{Hold, Support};
+pub use surface::Surface;
 pub use voxels::Voxels;
 pub use zoom::Zoom;

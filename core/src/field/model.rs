@@ -13,7 +13,7 @@ use super::softness::{Softened, Softness};
 use super::stiffness::Stiffness;
 use super::support::Springs;
 use super::voxels::{Content, Voxels};
-use crate::field::surface;
+use crate::field::surface::{self, Surface};
 use crate::mesh::Mesh;
 use crate::numeric::map_in_order;
 use crate::print::PrintSettings;
@@ -116,6 +116,11 @@ impl FieldModel {
     /// The surface it was made from.
     pub fn mesh(&self) -> &Mesh {
         &self.mesh
+    }
+
+    /// The surface of facets, in points.
+    pub fn surface(&self, facets: &[usize]) -> Surface {
+        Surface { points: surface::points(&self.mesh, &self.voxels, facets) }
     }
 
     /// Integral over facets of a function of the place, times m².

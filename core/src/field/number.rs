@@ -22,7 +22,7 @@ pub(super) trait Number:
     type Factor: Number<Factor = Self::Factor> + Mul<Output = Self::Factor> + From<f32> + Into<f64>;
 
     /// The same in double precision.
-    type Wide: Number<Factor = f64>;
+    type Wide: Number<Factor = f64, Wide = Self::Wide>;
 
     /// Loads solved together.
     const LOADS: usize;

@@ -54,7 +54,7 @@ impl InertiaRelief {
         // Twice, so that what rounding leaves of the balance is that of the sum alone.
         (0..2).fold((load, Vector6::zeros()), |(load, sum), _| {
             let factors = self.inverse * resultant(model, &load);
-            let load = self.bodies.iter().zip(factors.iter()).fold(load, |load, (body, f)| load.plus(body, -f));
+            let load = load.plus_forces(model, &self.bodies, (-factors).as_slice());
             (load, sum + factors)
         })
     }

@@ -71,59 +71,79 @@ impl RigidMotions {
     }
 
     /// Products of a vector that is zero where no material is with the free motions.
-    fn products<T: Number<Factor = f64>>(&self, lines: &Lines, vector: &[T]) -> [T; 6] {
+    fn products<T: Number<Factor = f64, Wide = T>>(&self, lines: &Lines, vector: &[T]) -> [T; 6] {
         let parts = map_in_order(lines.bounds().len() - 1, |piece| {
             let mut sum = [T::default(); 6];
-            for line in lines.piece(piece) {
-                let (first, length) = lines.stretch(line);
-                if length == 0 {
-                    continue;
-                }
-                let values = &vector[lines.range(line)];
-                let (j, k) = (line % lines.counts[1], line / lines.counts[1]);
-                // A motion is linear along a line: sums of the forces and of the forces times place are enough.
-                let mut force = [T::default(); 3];
-                let mut moment = [T::default(); 3];
-                for component in 0..3 {
-                    for (t, value) in values[component * length..(component + 1) * length].iter().enumerate() {
-                        force[component] += *value;
-                        moment[component] += *value * t as f64;
-                    }
-                }
-                for (m, total) in sum.iter_mut().enumerate().take(self.free.len()) {
-                    let here = self.at(m, [first, j, k], 0);
-                    let step = self.at(m, [first + 1, j, k], 0) - here;
-                    for component in 0..3 {
-                        *total += force[component] * here[component] + moment[component] * step[component];
-                    }
-                }
-            }
+            lines.piece(piece).for_each(|line| self.add_products(lines, line, &vector[lines.range(line)], &mut sum));
             sum
         });
-        parts.into_iter().fold([T::default(); 6], |mut sum, part| {
-            sum.iter_mut().zip(part).for_each(|(total, added)| *total += added);
-            sum
-        })
+        total(parts)
+    }
+
+    /// Adds the products of one line's values.
+    pub(super) fn add_products<S, T>(&self, lines: &Lines, line: usize, values: &[S], sum: &mut [T; 6])
+    where
+        S: Number<Wide = T>,
+        T: Number<Factor = f64>,
+    {
+        let (first, length) = lines.stretch(line);
+        if length == 0 || self.free.is_empty() {
+            return;
+        }
+        let (j, k) = (line % lines.counts[1], line / lines.counts[1]);
+        // A motion is linear along a line: sums of the forces and of the forces times place are enough.
+        let mut force = [T::default(); 3];
+        let mut moment = [T::default(); 3];
+        for component in 0..3 {
+            for (t, value) in values[component * length..(component + 1) * length].iter().enumerate() {
+                let value = value.wide();
+                force[component] += value;
+                moment[component] += value * t as f64;
+            }
+        }
+        for (m, total) in sum.iter_mut().enumerate().take(self.free.len()) {
+            let here = self.at(m, [first, j, k], 0);
+            let step = self.at(m, [first + 1, j, k], 0) - here;
+            for component in 0..3 {
+                *total += force[component] * here[component] + moment[component] * step[component];
+            }
+        }
+    }
+
+    /// So much of each motion, `factors`, at the nodes of a line: at its first one, and what each node more adds.
+    pub(super) fn along<T: Number<Factor = f64>>(&self, lines: &Lines, line: usize, factors: &[T; 6]) -> [[T; 3]; 2] {
+        let (first, _) = lines.stretch(line);
+        let (j, k) = (line % lines.counts[1], line / lines.counts[1]);
+        let mut here = [T::default(); 3];
+        let mut step = [T::default(); 3];
+        for (m, &factor) in factors.iter().enumerate().take(self.free.len()) {
+            let motion = self.at(m, [first, j, k], 0);
+            let slope = self.at(m, [first + 1, j, k], 0) - motion;
+            for component in 0..3 {
+                here[component] += factor * motion[component];
+                step[component] += factor * slope[component];
+            }
+        }
+        [here, step]
+    }
+
+    /// How much of each motion has to be added to a vector with such products, so that it has none.
+    pub(super) fn missing<T: Number<Factor = f64>>(&self, products: &[T; 6]) -> [T; 6] {
+        let count = self.free.len();
+        let mut factors = [T::default(); 6];
+        for (m, factor) in factors.iter_mut().enumerate().take(count) {
+            for (n, product) in products.iter().enumerate().take(count) {
+                *factor -= *product * self.inverse[(m, n)];
+            }
+        }
+        factors
     }
 
     fn add<T: Number<Factor = f64>>(&self, lines: &Lines, factors: &[T; 6], filled: &[bool], vector: &mut [T]) {
         lines.for_each(vector, |line, out| {
-            let (first, length) = lines.stretch(line);
-            if length == 0 {
-                return;
-            }
+            let length = out.len() / 3;
             let filled = &filled[lines.range(line)];
-            let (j, k) = (line % lines.counts[1], line / lines.counts[1]);
-            let mut here = [T::default(); 3];
-            let mut step = [T::default(); 3];
-            for (m, &factor) in factors.iter().enumerate().take(self.free.len()) {
-                let motion = self.at(m, [first, j, k], 0);
-                let slope = self.at(m, [first + 1, j, k], 0) - motion;
-                for component in 0..3 {
-                    here[component] += factor * motion[component];
-                    step[component] += factor * slope[component];
-                }
-            }
+            let [here, step] = self.along(lines, line, factors);
             for component in 0..3 {
                 let range = component * length..(component + 1) * length;
                 for (t, (value, &there)) in out[range.clone()].iter_mut().zip(&filled[range]).enumerate() {
@@ -136,16 +156,9 @@ impl RigidMotions {
     }
 
     /// Takes the free motions out of a vector.
-    pub(super) fn remove<T: Number<Factor = f64>>(&self, lines: &Lines, filled: &[bool], vector: &mut [T]) {
-        let count = self.free.len();
-        if count > 0 {
-            let products = self.products(lines, vector);
-            let mut factors = [T::default(); 6];
-            for (m, factor) in factors.iter_mut().enumerate().take(count) {
-                for (n, product) in products.iter().enumerate().take(count) {
-                    *factor -= *product * self.inverse[(m, n)];
-                }
-            }
+    pub(super) fn remove<T: Number<Factor = f64, Wide = T>>(&self, lines: &Lines, filled: &[bool], vector: &mut [T]) {
+        if !self.free.is_empty() {
+            let factors = self.missing(&self.products(lines, vector));
             self.add(lines, &factors, filled, vector);
         }
     }
@@ -154,4 +167,12 @@ impl RigidMotions {
     pub(super) fn place(&self, grid: &Grid, point: &Point3<f64>) -> Vector3<f64> {
         point - grid.origin + self.origin
     }
+}
+
+/// Sum of the products of all pieces.
+pub(super) fn total<T: Number>(parts: impl IntoIterator<Item = [T; 6]>) -> [T; 6] {
+    parts.into_iter().fold([T::default(); 6], |mut sum, part| {
+        sum.iter_mut().zip(part).for_each(|(total, added)| *total += added);
+        sum
+    })
 }

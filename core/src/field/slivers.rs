@@ -16,13 +16,16 @@ use crate::numeric::{map_blocks, map_in_order};
 #[derive(Debug, Clone)]
 pub(super) struct Slivers {
     clusters: Vec<Cluster>,
+    /// All their nodes, rising, and the places of their unknowns in a vector.
+    nodes: Vec<u32>,
+    places: Vec<usize>,
 }
 
 #[derive(Debug, Clone)]
 struct Cluster {
-    nodes: Vec<u32>,
-    /// Places of the unknowns in a vector.
+    /// Places of the unknowns in a vector, and among those of all clusters.
     places: Vec<usize>,
+    among: Vec<usize>,
     /// Inverse of their stiffness, column by column.
     inverse: Vec<f32>,
 }
@@ -58,13 +61,28 @@ impl Slivers {
         let weak: Vec<bool> = blocks.iter().map(|block| block[(0, 0)] > 0.0 && block.trace() < most).collect();
         let links = links(level, &weak);
         let groups = groups(&links, blocks);
-        let clusters = map_in_order(groups.len(), |group| Cluster::new(&groups[group], &links, blocks, &level.lines));
-        Self { clusters }
+        let mut nodes: Vec<u32> = groups.iter().flatten().copied().collect();
+        nodes.sort_unstable();
+        let places = nodes.iter().flat_map(|&node| level.lines.places(node as usize)).collect();
+        let clusters =
+            map_in_order(groups.len(), |group| Cluster::new(&groups[group], &links, blocks, (&level.lines, &nodes)));
+        Self { clusters, nodes, places }
     }
 
-    /// Numbers of the nodes that are in a cluster.
+    /// Numbers of the nodes that are in a cluster, rising.
     pub(super) fn nodes(&self) -> impl Iterator<Item = usize> {
-        self.clusters.iter().flat_map(|cluster| cluster.nodes.iter().map(|&node| node as usize))
+        self.nodes.iter().map(|&node| node as usize)
+    }
+
+    /// Those of them within a line's.
+    pub(super) fn in_line(&self, line: std::ops::Range<usize>) -> &[u32] {
+        let place = |end: usize| self.nodes.partition_point(|&node| (node as usize) < end);
+        &self.nodes[place(line.start)..place(line.end)]
+    }
+
+    /// What a vector holds at their unknowns, in their order.
+    pub(super) fn rests_of<T: Copy>(&self, vector: &[T]) -> Vec<T> {
+        self.places.iter().map(|&place| vector[place]).collect()
     }
 
     /// Multiplies the inverses by `factor`.
@@ -72,14 +90,14 @@ impl Slivers {
         self.clusters.iter_mut().flat_map(|cluster| &mut cluster.inverse).for_each(|entry| *entry *= factor);
     }
 
-    /// Adds `factor` times the inverses times `from`.
-    pub(super) fn add<T: Number<Factor = f32>>(&self, from: &[T], factor: f32, to: &mut [T]) {
+    /// Adds `factor` times the inverses times what `rests` holds for their unknowns.
+    pub(super) fn add<T: Number<Factor = f32>>(&self, rests: &[T], factor: f32, to: &mut [T]) {
         let sums = map_blocks(self.clusters.len(), BLOCK, |range| {
             let mut sums = Vec::new();
             let mut values = Vec::new();
             for cluster in &self.clusters[range] {
                 values.clear();
-                values.extend(cluster.places.iter().map(|&place| from[place]));
+                values.extend(cluster.among.iter().map(|&at| rests[at]));
                 for row in cluster.inverse.chunks_exact(values.len()) {
                     let sum = row.iter().zip(&values).fold(T::default(), |sum, (entry, value)| sum + *value * *entry);
                     sums.push(sum * factor);
@@ -95,7 +113,7 @@ impl Slivers {
 }
 
 impl Cluster {
-    fn new(group: &[u32], links: &[Link], blocks: &[Matrix3<f64>], lines: &Lines) -> Self {
+    fn new(group: &[u32], links: &[Link], blocks: &[Matrix3<f64>], (lines, all): (&Lines, &[u32])) -> Self {
         let size = 3 * group.len();
         let mut matrix = vec![0.0; size * size];
         let mut put = |a: usize, b: usize, block: &Matrix3<f64>| {
@@ -134,7 +152,13 @@ impl Cluster {
             column.into_iter().zip(&over).map(|(value, over)| (value * over) as f32).collect::<Vec<_>>()
         });
         Self {
-            nodes: group.to_vec(),
+            among: group
+                .iter()
+                .flat_map(|node| {
+                    let at = all.partition_point(|other| other < node);
+                    [3 * at, 3 * at + 1, 3 * at + 2]
+                })
+                .collect(),
             places: group.iter().flat_map(|&node| lines.places(node as usize)).collect(),
             inverse: columns.collect(),
         }

@@ -18,6 +18,19 @@ pub(super) struct SurfacePoint {
     pub(super) area: Vector3<f64>,
 }
 
+/// Part of a model's surface in points that stand for small areas of it: worked out once for all loads on it.
+#[derive(Debug, Clone)]
+pub struct Surface {
+    pub(super) points: Vec<SurfacePoint>,
+}
+
+impl Surface {
+    /// Points, each with the area it stands for along the outward normal, m².
+    pub fn points(&self) -> impl Iterator<Item = (&Point3<f64>, &Vector3<f64>)> {
+        self.points.iter().map(|at| (&at.point, &at.area))
+    }
+}
+
 /// Facets that one thread works on at a time.
 const BLOCK: usize = 64;
 

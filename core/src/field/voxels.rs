@@ -246,6 +246,11 @@ fn layer(
     let mut rows: Vec<Vec<(u32, Polygon)>> = vec![Vec::new(); ny];
     for &number in here {
         let corners = &facets[number as usize];
+        let beside = |beyond: &dyn Fn(f64) -> bool| corners.iter().all(|corner| beyond(corner.y));
+        // A row more to each side, as a facet in the face between two goes to either.
+        if beside(&|y| y < window[1].start as f64 - 1.0) || beside(&|y| y > window[1].end as f64 + 1.0) {
+            continue;
+        }
         let inward = inward(corners);
         clip::along(&corners.to_vec(), 2, counts[2], &inward, |layer, part| {
             if layer == k {

@@ -10,4 +10,4 @@ pub(crate) use direction::unit;
 pub(crate) use extremes::{greater, lesser};
 pub(crate) use order::{sort_few, sort_few_by_key};
 pub(crate) use roots::{crossing, falls_through_one, halved, halved_surely};
-pub(crate) use threads::{both, map_blocks, map_in_order, map_pieces, workers};
+pub(crate) use threads::{both, map_blocks, map_each, map_in_order, map_pieces, pieces, workers};

@@ -55,6 +55,11 @@ pub(crate) fn map_pieces<T: Send, R: Send>(
     bounds: &[usize],
     work: impl Fn(usize, &mut [T]) -> R + Sync + Send,
 ) -> Vec<R> {
+    map_each(pieces(data, bounds), work)
+}
+
+/// The pieces of `data` cut at `bounds` (rising, from 0 to its length).
+pub(crate) fn pieces<'a, T>(data: &'a mut [T], bounds: &[usize]) -> Vec<&'a mut [T]> {
     let mut pieces = Vec::with_capacity(bounds.len());
     let mut rest = data;
     for pair in bounds.windows(2) {
@@ -62,13 +67,18 @@ pub(crate) fn map_pieces<T: Send, R: Send>(
         pieces.push(piece);
         rest = after;
     }
+    pieces
+}
+
+/// Calls `work` for every item with its number and collects the results in that order.
+pub(crate) fn map_each<T: Send, R: Send>(items: Vec<T>, work: impl Fn(usize, T) -> R + Sync + Send) -> Vec<R> {
     #[cfg(feature = "threads")]
     {
         use rayon::prelude::*;
-        pieces.into_par_iter().enumerate().map(|(number, piece)| work(number, piece)).collect()
+        items.into_par_iter().enumerate().map(|(number, item)| work(number, item)).collect()
     }
     #[cfg(not(feature = "threads"))]
     {
-        pieces.into_iter().enumerate().map(|(number, piece)| work(number, piece)).collect()
+        items.into_iter().enumerate().map(|(number, item)| work(number, item)).collect()
     }
 }

@@ -70,7 +70,7 @@ impl PistonField {
         let solved = SolvedCases::new(model, density, cases, solving, |number, solution, footprints| {
             pin.see(number, solution, footprints);
         })?;
-        let bore = pin.solved(solved.model())?;
+        let bore = pin.solved();
         Ok(Self { solved, bore, gas, crown_area, softness, flanks })
     }
 

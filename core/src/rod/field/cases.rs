@@ -76,8 +76,8 @@ impl RodField {
                 pin.see(number, solution, footprints);
             }
         })?;
-        let mut pins = pins.into_iter().map(|pin| pin.solved(solved.model()));
-        let mut next = || pins.next().unwrap_or(Err(FieldError::NoSurface { what: "pin" }));
+        let mut pins = pins.into_iter().map(PinCases::solved);
+        let mut next = || pins.next().ok_or(FieldError::NoSurface { what: "pin" });
         let bores = [next()?, next()?];
         let half = eyes.map(|eye| eye.half);
         Ok(Self { solved, modulus: material.in_plane_modulus(), bores, half, turning })

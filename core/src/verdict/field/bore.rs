@@ -81,10 +81,13 @@ impl Bore {
 
     /// Share that a band has in the pressure at a point, 0 to 1; all bands together have 1.
     pub(crate) fn share(&self, band: usize, point: &Point3<f64>) -> f64 {
+        share_at(band, self.angle(point) * 180.0 / PI)
+    }
+
+    /// The shares of all bands.
+    pub(crate) fn shares(&self, point: &Point3<f64>) -> [f64; BANDS.len()] {
         let degrees = self.angle(point) * 180.0 / PI;
-        let at = BANDS[band];
-        let side = if degrees < at { band.checked_sub(1) } else { (band + 1 < BANDS.len()).then_some(band + 1) };
-        side.map_or(1.0, |next| (1.0 - (degrees - at).abs() / (BANDS[next] - at).abs()).max(0.0))
+        std::array::from_fn(|band| share_at(band, degrees))
     }
 
     /// Whether a point lies on the wall that the pin presses.
@@ -93,6 +96,13 @@ impl Bore {
         let across = arm - self.axis * self.axis.dot(&arm);
         (across.norm() - self.radius).abs() <= self.reach && normal.dot(&across) < -0.8 * across.norm()
     }
+}
+
+/// Share of a band at an angle, degrees.
+fn share_at(band: usize, degrees: f64) -> f64 {
+    let at = BANDS[band];
+    let side = if degrees < at { band.checked_sub(1) } else { (band + 1 < BANDS.len()).then_some(band + 1) };
+    side.map_or(1.0, |next| (1.0 - (degrees - at).abs() / (BANDS[next] - at).abs()).max(0.0))
 }
 
 /// A pressure of 1 Pa on one band of a bore.

@@ -48,8 +48,37 @@ pub(crate) struct PinCases {
     first: usize,
     bands: Vec<usize>,
     side: usize,
-    /// Work of each band on what another makes.
+    /// Work of each band on what another makes, see [`Compliance`] for all three.
     work: DMatrix<f64>,
+    areas: Vec<f64>,
+    outward: Vec<f64>,
+}
+
+/// What a bore's wall is to the pin, from one pass over it.
+#[derive(Debug, Default)]
+struct Wall {
+    areas: [f64; BANDS.len()],
+    outward: [f64; BANDS.len()],
+    /// Integral of the square of the radial direction's y, m².
+    across: f64,
+}
+
+impl Wall {
+    fn new(model: &FieldModel, bore: &Bore) -> Self {
+        let mut wall = Self::default();
+        for (point, area) in model.surface(&bore.facets).points() {
+            let (size, shares) = (area.norm(), bore.shares(point));
+            // Where the pin does not touch, a band has no pressure.
+            let force = if bore.touches(point, &(area / size)) { -area.dot(&bore.outward) } else { 0.0 };
+            for (band, share) in shares.into_iter().enumerate() {
+                wall.areas[band] += share * size;
+                wall.outward[band] += share * force;
+            }
+            let radial = bore.radial(point).y;
+            wall.across += radial * radial * size;
+        }
+        wall
+    }
 }
 
 impl PinCases {
@@ -57,21 +86,21 @@ impl PinCases {
     pub(crate) fn new(model: &FieldModel, bore: Bore, cases: &mut Vec<UnitCase>) -> Result<Self, FieldError> {
         let bore = Arc::new(bore);
         let first = cases.len();
-        let bands: Vec<usize> =
-            (0..BANDS.len()).filter(|&band| model.integral(&bore.facets, |p| bore.share(band, p)) > 0.0).collect();
+        let wall = Wall::new(model, &bore);
+        let bands: Vec<usize> = (0..BANDS.len()).filter(|&band| wall.areas[band] > 0.0).collect();
         for &band in &bands {
             let acting = Acting::Surface(Arc::new(BandPush(bore.clone(), band)));
             cases.push(UnitCase { name: format!("{}, pin at {:.0}°", bore.words, BANDS[band]), acting });
         }
-        let across = model.integral(&bore.facets, |p| bore.radial(p).y * bore.radial(p).y);
-        if across <= 0.0 {
+        if wall.across <= 0.0 {
             return Err(FieldError::NoSurface { what: "pin" });
         }
-        let acting = Acting::Surface(Arc::new(SidePush(bore.clone(), 1.0 / across)));
+        let acting = Acting::Surface(Arc::new(SidePush(bore.clone(), 1.0 / wall.across)));
         let side = cases.len();
         cases.push(UnitCase { name: format!("{}, side push", bore.words), acting });
         let work = DMatrix::zeros(bands.len(), bands.len());
-        Ok(Self { bore, first, bands, side, work })
+        let [areas, outward] = [&wall.areas, &wall.outward].map(|of| bands.iter().map(|&band| of[band]).collect());
+        Ok(Self { bore, first, bands, side, work, areas, outward })
     }
 
     /// Takes what a solution of one of its cases says of how the bore gives.
@@ -83,14 +112,8 @@ impl PinCases {
     }
 
     /// The bore with all of its cases solved.
-    pub(crate) fn solved(self, model: &FieldModel) -> Result<SolvedBore, FieldError> {
-        let Self { bore, first, bands, side, work } = self;
-        let areas = bands.iter().map(|&band| model.integral(&bore.facets, |p| bore.share(band, p))).collect();
-        let mut outward = Vec::with_capacity(bands.len());
-        for &band in &bands {
-            let push = Acting::Surface(Arc::new(BandPush(bore.clone(), band)));
-            outward.push(push.load(model, 1.0)?.resultant(model).dot(&bore.outward));
-        }
-        Ok(SolvedBore { bore, first, bands, compliance: Compliance { work, areas, outward }, side })
+    pub(crate) fn solved(self) -> SolvedBore {
+        let Self { bore, first, bands, side, work, areas, outward } = self;
+        SolvedBore { bore, first, bands, compliance: Compliance { work, areas, outward }, side }
     }
 }

@@ -7,8 +7,10 @@ use super::corners::SharpCorners;
 use super::points::SurfacePoints;
 use crate::Error;
 use crate::field::{
-    Accuracy, FieldError, FieldModel, Footprint, ForceField, Gauges, HeldModel, InertiaRelief, Load, Solution, TOGETHER,
+    Accuracy, FieldError, FieldModel, Footprint, ForceField, Gauges, HeldModel, InertiaRelief, Load, Solution, Surface,
+    TOGETHER,
 };
+use crate::numeric::map_in_order;
 
 /// A pressure on part of a surface: what one unit case does there.
 pub(crate) trait Pressing: Debug + Send + Sync {
@@ -34,12 +36,14 @@ impl Acting {
     pub(crate) fn load(&self, model: &FieldModel, density: f64) -> Result<Load, FieldError> {
         let load = Load::none(model);
         match self {
-            Self::Surface(on) => {
-                load.traction(model, on.facets(), |point, normal| -normal * on.pressure(point, normal))
-            }
+            Self::Surface(on) => Self::pushed(load, model, &model.surface(on.facets()), on.as_ref()),
             Self::Mass(field) => load.body(model, density, field),
             Self::Warmth(table) => Ok(load.warmth(model, |point| between(table, point.x))),
         }
+    }
+
+    fn pushed(load: Load, model: &FieldModel, surface: &Surface, on: &dyn Pressing) -> Result<Load, FieldError> {
+        load.traction_on(model, surface, |point, normal| -normal * on.pressure(point, normal))
     }
 
     fn traction(&self, (point, normal): &(Point3<f64>, Vector3<f64>)) -> Vector3<f64> {
@@ -95,8 +99,8 @@ pub(crate) struct SolvedCases {
 /// Room for displacements, numbers of four bytes.
 const ROOM: usize = 150_000_000;
 
-/// Residual to which cases are solved: a tenth of a thousandth, of which stresses follow a few times as much.
-const RESIDUAL: f64 = 3e-5;
+/// Residual to which cases are solved: stresses follow a few times as much, far below what cells leave out.
+const RESIDUAL: f64 = 1e-4;
 
 /// A sharp inner corner is felt so many cells from it: as far as a fit of strains reaches over it.
 const CORNER_REACH: f64 = 2.0;
@@ -121,13 +125,7 @@ impl SolvedCases {
         let held = HeldModel::new(&model, &[])?;
         let accuracy = Accuracy { residual: RESIDUAL, ..Accuracy::default() };
         let (count, of) = (points.points.len(), cases.len());
-        let mut footprints = Vec::with_capacity(of);
-        for case in &cases {
-            footprints.push(match case.acting {
-                Acting::Surface(_) => case.acting.load(&model, density)?.footprint(),
-                Acting::Mass(_) | Acting::Warmth(_) => Footprint::default(),
-            });
-        }
+        let footprints = footprints(&model, &cases)?;
         let mut stresses = vec![[f32::NAN; 6]; count * of];
         let (mut displacements, mut accelerations) = (Vec::new(), Vec::new());
         let mut solved = Vec::with_capacity(of);
@@ -136,9 +134,16 @@ impl SolvedCases {
             if some.iter().enumerate().any(|(n, case)| !solving(&case.name, first + n, of)) {
                 return Err(Error::Cancelled);
             }
+            let balanced = map_in_order(some.len(), |n| {
+                let load = match &some[n].acting {
+                    Acting::Surface(_) => footprints[first + n].load(&model),
+                    acting => acting.load(&model, density)?,
+                };
+                Ok::<_, FieldError>(relief.balanced_by(&model, load))
+            });
             let mut loads = Vec::with_capacity(some.len());
-            for case in some {
-                let (load, acceleration) = relief.balanced_by(&model, case.acting.load(&model, density)?);
+            for balanced in balanced {
+                let (load, acceleration) = balanced?;
                 accelerations.push(acceleration);
                 loads.push(load);
             }
@@ -252,6 +257,26 @@ impl SolvedCases {
         let acting = self.acting.iter().zip(state).filter(|(_, factor)| **factor != 0.0);
         acting.map(|(acting, &factor)| acting.traction(at) * f64::from(factor)).sum()
     }
+}
+
+/// Where each case acts on the surface; cases on the same facets follow each other, and share its points.
+fn footprints(model: &FieldModel, cases: &[UnitCase]) -> Result<Vec<Footprint>, FieldError> {
+    let mut known: Option<(&[usize], Surface)> = None;
+    let mut footprints = Vec::with_capacity(cases.len());
+    for case in cases {
+        let Acting::Surface(on) = &case.acting else {
+            footprints.push(Footprint::default());
+            continue;
+        };
+        let facets = on.facets();
+        let surface = match known.take() {
+            Some((same, surface)) if same == facets => surface,
+            _ => model.surface(facets),
+        };
+        footprints.push(Acting::pushed(Load::none(model), model, &surface, on.as_ref())?.footprint());
+        known = Some((facets, surface));
+    }
+    Ok(footprints)
 }
 
 /// The stress at a point in a state of so much of each case, Pa.
