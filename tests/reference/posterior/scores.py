@@ -1,5 +1,6 @@
 """Leaves sources out, predicts their rows, and scores the predictions."""
 
+import functools
 import json
 import math
 import sys
@@ -7,11 +8,12 @@ import sys
 import numpy as np
 from scipy import stats
 
-import arrays as A
+import fit
 import folds as F
 import laplace
 import rows as R
 import sample as S
+import static
 
 
 def group_of(a, part, i):
@@ -84,23 +86,41 @@ def score_row(draws, a, part, i, left_out, rng):
     return record
 
 
-def static_records(a, modes, rng):
-    """Every source that tests strengths, left out alone."""
-    records, doi = [], np.array(a["static_doi"])
+def weights_of(parts):
+    """Weight of each draw once a source's rows are gone: one over their density there, none above the mean times the root of
+    the number of draws (Ionides 2008, 10.1198/106186008X320456). And the share of the draws that carry the weight."""
+    logs = -np.array([density for _, _, density in parts])
+    weights = np.exp(logs - logs.max())
+    weights = np.minimum(weights, weights.mean() * math.sqrt(len(weights)))
+    weights /= weights.sum()
+    return weights, 1.0 / float(np.sum(weights**2)) / len(weights)
+
+
+def moments_without(a, who, draws, modes):
+    """For every source that tests strengths: means and spreads of its rows given the others, one set a draw, and weights."""
+    doi = np.array(a["static_doi"])
     tested = sorted({d for i, d in enumerate(doi) if F.scored(a, "static", i)})
-    modes.draws(np.ones(len(doi), dtype=bool), R.SEED)
-    for number, source in enumerate(tested):
-        keep = doi != source
-        rows = np.flatnonzero(~keep)
-        parts = laplace.predict(a, modes.who, modes.draws(keep, R.SEED + number), rows, np.flatnonzero(keep))
-        for j, i in enumerate(rows):
+    for number, (source, parts) in enumerate(static.blocks(a, who, draws, tested).items()):
+        weights, share = weights_of(parts)
+        if share < 0.2:
+            keep = doi != source
+            again = modes().draws(keep, R.SEED + number)
+            parts = laplace.predict(a, who, again, np.flatnonzero(~keep), np.flatnonzero(keep))
+            weights = np.full(len(parts), 1.0 / len(parts))
+            print(f"found again without {source}: {share:.0%} of the draws carried the weight", flush=True)
+        yield source, np.array([p[0] for p in parts]), np.array([p[1] for p in parts]), weights
+
+
+def static_records(a, who, draws, modes, rng):
+    records, doi = [], np.array(a["static_doi"])
+    for source, means, spreads, weights in moments_without(a, who, draws, modes):
+        pick = rng.choice(len(weights), 2000, p=weights)
+        for j, i in enumerate(np.flatnonzero(doi == source)):
             if not F.scored(a, "static", i):
                 continue
-            mean, scale = np.array([m[j] for m, _ in parts]), np.sqrt([v[j] for _, v in parts])
-            drawn = np.concatenate([mean + scale * rng.standard_normal(len(mean)) for _ in range(40)])
-            below = float(np.mean(stats.norm.cdf((a["static_y"][i] - mean) / scale)))
+            drawn = means[pick, j] + spreads[pick, j] * rng.standard_normal(len(pick))
+            below = float(np.sum(weights * stats.norm.cdf((a["static_y"][i] - means[:, j]) / spreads[:, j])))
             records.append(record_of(a, "static", i, a["static_y"][i], drawn, below, [source]))
-        print(f"source {number + 1} of {len(tested)}", flush=True)
     return records
 
 
@@ -142,16 +162,12 @@ def rest_records(a, sampler, along, rng):
 
 
 def run(warmup, count, out):
-    a, indices = A.build(R.read())
+    _, a, indices, who, draws, _ = fit.fit(warmup, count)
     sampler = S.Sampler(a, indices, warmup, count)
     rng = np.random.default_rng(R.SEED)
-    modes = laplace.Modes(a, sampler.who, R.SEED)
-    records = static_records(a, modes, rng)
-    with open(out, "w") as handle:
-        json.dump({"records": records}, handle, indent=0)
-    everything = np.ones(len(a["static_y"]), dtype=bool)
-    along = sampler.along(modes.draws(everything, R.SEED), everything, thin=4)
-    records += rest_records(a, sampler, along, rng)
+    modes = functools.cache(lambda: laplace.Modes(a, who, R.SEED))
+    records = static_records(a, who, {k: v[::4] for k, v in draws.items()}, modes, rng)
+    records += rest_records(a, sampler, sampler.along(draws, sampler.keep("static")), rng)
     with open(out, "w") as handle:
         json.dump({"records": records}, handle, indent=0)
 

@@ -115,6 +115,27 @@ def unpack(draws, i):
     return {k: v[i] for k, v in draws.items()}
 
 
+def blocks(a, who, draws, sources):
+    """For each source and draw: mean and spread of its rows given all others, and the density of what they show.
+
+    From the inverse of the covariance: Rasmussen & Williams, Gaussian Processes for Machine Learning, section 5.4.2, for blocks.
+    """
+    found = {s: [] for s in sources}
+    y, doi = a["static_y"], np.array(a["static_doi"])
+    for i in range(len(draws["residual"])):
+        k, mean, _, _ = covariance(a, who, unpack(draws, i), np)
+        inverse = np.linalg.inv(k)
+        pull = inverse @ (y - mean)
+        for s in sources:
+            at = np.flatnonzero(doi == s)
+            cov = np.linalg.inv(inverse[np.ix_(at, at)])
+            centre = y[at] - cov @ pull[at]
+            gap = y[at] - centre
+            density = -0.5 * (gap @ np.linalg.solve(cov, gap) + np.linalg.slogdet(cov)[1])
+            found[s].append((centre, np.sqrt(np.diag(cov)), density))
+    return found
+
+
 class Given:
     """The rows' covariance for one draw of the spreads, solved once for all families asked of it."""
 
