@@ -99,7 +99,7 @@ pub(super) fn interpolate<T: Number<Factor = f32>>(coarse: &Lines, from: &[T], f
         }
         let (j, k) = (line % fine.counts[1], line / fine.counts[1]);
         let start = first / 2;
-        let count = (first + length) / 2 + 1 - start;
+        let count = usize::midpoint(first, length) + 1 - start;
         for component in 0..3 {
             sum.clear();
             sum.resize(count, T::default());

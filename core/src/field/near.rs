@@ -56,8 +56,8 @@ impl<'a, T: Number> Near<'a, T> {
         let stride = N + 2;
         room.clear();
         let mut starts = [0; 9];
-        for line in 0..9 {
-            starts[line] = room.len() as isize + 1;
+        for (line, start) in starts.iter_mut().enumerate() {
+            *start = room.len() as isize + 1;
             for component in 0..3 {
                 let place = self.starts[line] + component * self.strides[line] + t as isize - 1;
                 let at = |lane: isize| usize::try_from(place + lane).ok().and_then(|at| self.values.get(at));

@@ -156,7 +156,7 @@ impl Smoother {
                 match before {
                     Before::Any => blockwise(inverse, sums, out, |change, now, _| now + change * take, now),
                     Before::Zero => {
-                        blockwise(inverse, sums, out, |change, now, _| now + (now * keep + change * take), now)
+                        blockwise(inverse, sums, out, |change, now, _| now + (now * keep + change * take), now);
                     }
                     Before::Answer => {
                         let step = |change: T, now: T, before: T| now + ((now - before) * keep + change * take);

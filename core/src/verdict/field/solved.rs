@@ -108,6 +108,29 @@ const CORNER_REACH: f64 = 2.0;
 /// Told before each solve of its name, its number and how many there are; whether to go on.
 pub(crate) type Solving<'a> = dyn FnMut(&str, usize, usize) -> bool + 'a;
 
+/// Loads of some cases with what their own inertia adds; the accelerations join those known already.
+fn balanced(
+    (model, density, relief): (&FieldModel, f64, &InertiaRelief),
+    cases: &[UnitCase],
+    footprints: &[Footprint],
+    accelerations: &mut Vec<Vector6<f64>>,
+) -> Result<Vec<Load>, FieldError> {
+    let balanced = map_in_order(cases.len(), |n| {
+        let load = match &cases[n].acting {
+            Acting::Surface(_) => footprints[n].load(model),
+            acting => acting.load(model, density)?,
+        };
+        Ok::<_, FieldError>(relief.balanced_by(model, load))
+    });
+    let mut loads = Vec::with_capacity(cases.len());
+    for balanced in balanced {
+        let (load, acceleration) = balanced?;
+        accelerations.push(acceleration);
+        loads.push(load);
+    }
+    Ok(loads)
+}
+
 impl SolvedCases {
     /// Solves the cases; `density` is that of the solid material, kg/m³. Each solution is shown to `seen` with its number
     /// and the footprints of all cases on the surface.
@@ -134,19 +157,7 @@ impl SolvedCases {
             if some.iter().enumerate().any(|(n, case)| !solving(&case.name, first + n, of)) {
                 return Err(Error::Cancelled);
             }
-            let balanced = map_in_order(some.len(), |n| {
-                let load = match &some[n].acting {
-                    Acting::Surface(_) => footprints[first + n].load(&model),
-                    acting => acting.load(&model, density)?,
-                };
-                Ok::<_, FieldError>(relief.balanced_by(&model, load))
-            });
-            let mut loads = Vec::with_capacity(some.len());
-            for balanced in balanced {
-                let (load, acceleration) = balanced?;
-                accelerations.push(acceleration);
-                loads.push(load);
-            }
+            let loads = balanced((&model, density, &relief), some, &footprints[first..], &mut accelerations)?;
             let solutions = held.solve_each(&loads.iter().collect::<Vec<_>>(), &accuracy)?;
             for (n, (solution, load)) in solutions.iter().zip(&loads).enumerate() {
                 let number = first + n;
