@@ -8,8 +8,9 @@
 use std::path::PathBuf;
 
 use divan::{Bencher, black_box};
+use layload_core::LengthUnit;
 use layload_core::job::Job;
-use layload_core::mesh::{LengthUnit, Mesh, bodies};
+use layload_core::mesh::{Mesh, bodies};
 use layload_core::orient::equal_area;
 use layload_core::part::{GivenRod, find_rod};
 use layload_core::rod::{HotSpots, Stressing, Temperatures};

@@ -6,8 +6,9 @@
 
 use std::time::Instant;
 
+use layload_core::LengthUnit;
 use layload_core::field::{Accuracy, HeldModel, Stiffness};
-use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::mesh::Mesh;
 use nalgebra::Vector3;
 use serde_json::json;
 

@@ -4,15 +4,16 @@ use thiserror::Error;
 use crate::bench::BenchError;
 use crate::field::FieldError;
 use crate::heat::HeatError;
-use crate::help::Help;
+use crate::input::Help;
 use crate::job::JobError;
 use crate::kind::USUAL_SPEEDS;
-use crate::mesh::{LengthUnit, MeshError};
+use crate::mesh::MeshError;
 use crate::part::PartError;
 use crate::print::PrintError;
 use crate::question::USUAL_DIRECTIONS;
 use crate::stress::StressError;
 use crate::study::StudyError;
+use crate::units::LengthUnit;
 
 /// Why a check gave no answer. Each says in a plain sentence what is wrong; [`Error::help`] says what to do.
 #[derive(Debug, Clone, PartialEq, Error, IntoStaticStr, VariantNames)]

@@ -71,7 +71,6 @@ pub mod field;
 mod heat;
 #[cfg(feature = "rooms")]
 pub mod heat;
-mod help;
 mod input;
 pub mod job;
 #[cfg(not(feature = "rooms"))]
@@ -136,11 +135,9 @@ pub mod wall;
 pub use engine::{DutyStep, Strokes};
 pub use error::Error;
 pub use field::FieldError;
-pub use help::{BoresByHand, Help, OwnFile};
-pub use input::{FileKind, meant};
+pub use input::{BoresByHand, FileKind, Help, OwnFile, meant};
 pub use kind::{CheckRequest, Checked, LoadedPart, Question, SPEEDS_RANGE, SpeedRange, Stage, USUAL_SPEEDS, Watcher};
 pub use life::RollingElement;
-pub use mesh::LengthUnit;
 pub use part::{PartKind, PartWord};
 pub use question::{
     CaseResult, DIRECTION_RANGE, FACTOR_RANGE, LoggedRun, PartSource, Record, Revision, SizeRequest, Study,
@@ -149,4 +146,7 @@ pub use question::{
 };
 #[cfg(feature = "rooms")]
 pub use question::{of_kind, prepare};
+pub use units::LengthUnit;
+#[cfg(feature = "rooms")]
+pub use units::fitting_units;
 pub use verdict::{FieldRequest, Mode, USUAL_CELLS};

@@ -16,7 +16,7 @@ use layload_core::kind::{
 };
 use layload_core::life::WeakestLink;
 use layload_core::material::{Lay, LayerPlane, LayerStrength};
-use layload_core::mesh::{LengthUnit, Mended, Mesh};
+use layload_core::mesh::{Mended, Mesh};
 use layload_core::orient::{Facing, Posed, Shape};
 use layload_core::part::{Frame, PartKind};
 use layload_core::print::PrintSettings;
@@ -27,8 +27,8 @@ use layload_core::study::StudyPlan;
 use layload_core::verdict::{FieldRequest, Mode, ModeMargin, NamedStrength, PartStrength, SpeedLimit, Uncertainty};
 use layload_core::wall::Shells;
 use layload_core::{
-    CheckRequest, Error, LoadedPart, LoggedRun, Question, Revision, SizeRequest, SpeedRange, Study, WallRequest,
-    Watcher, check, check_with, compare, directions, learn, record, size, sweep, walls,
+    CheckRequest, Error, LengthUnit, LoadedPart, LoggedRun, Question, Revision, SizeRequest, SpeedRange, Study,
+    WallRequest, Watcher, check, check_with, compare, directions, learn, record, size, sweep, walls,
 };
 use nalgebra::{Point3, Vector3};
 

@@ -37,6 +37,7 @@ fn uses() -> BTreeMap<String, BTreeMap<String, String>> {
     for (path, text) in sources(&root) {
         let inside = path.strip_prefix(&root).unwrap();
         let mut parts = inside.components().map(|part| part.as_os_str().to_string_lossy().into_owned());
+        // Of the files at the top `lib` offers everything and `error` gathers all errors.
         let (Some(room), Some(_)) = (parts.next(), parts.next()) else { continue };
         for line in code(&text) {
             for (at, _) in line.match_indices("crate::") {

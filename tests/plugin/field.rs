@@ -4,9 +4,8 @@
 
 use std::sync::mpsc;
 
-use layload_core::FieldRequest;
 use layload_core::job::Job;
-use layload_core::{CheckRequest, Question, check_with};
+use layload_core::{CheckRequest, FieldRequest, Question, check_with};
 use layload_host::{Cancel, HostError, Limits};
 
 use super::setting::{bytes, field_plugin, job, session};

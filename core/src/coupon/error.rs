@@ -1,7 +1,7 @@
 use strum::{IntoStaticStr, VariantNames};
 use thiserror::Error;
 
-use crate::help::Help;
+use crate::input::Help;
 use crate::material::MaterialError;
 
 /// Why test pieces give no card.

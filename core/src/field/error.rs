@@ -1,7 +1,7 @@
 use strum::{IntoStaticStr, VariantNames};
 use thiserror::Error;
 
-use crate::help::Help;
+use crate::input::Help;
 
 /// Why a stress field was not computed.
 #[derive(Debug, Clone, PartialEq, Error, IntoStaticStr, VariantNames)]

@@ -1,8 +1,12 @@
+//! Words and files of users: names that were meant, kinds of file, what to do about a mistake.
+
 mod file_kind;
+mod help;
 mod meant;
 mod toml_error;
 
 pub use file_kind::FileKind;
+pub use help::{BoresByHand, Help, OwnFile};
 pub use meant::meant;
 pub(crate) use meant::meant_in;
 pub(crate) use toml_error::told_of_toml;

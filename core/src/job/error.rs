@@ -2,7 +2,7 @@ use strum::{IntoStaticStr, VariantNames};
 use thiserror::Error;
 
 use crate::engine::{CrankError, CylinderError, DutyError, GasError, PressureError};
-use crate::help::Help;
+use crate::input::Help;
 use crate::life::LifeError;
 use crate::material::MaterialError;
 use crate::print::PrintError;

@@ -8,8 +8,8 @@ use super::ring::RingTable;
 use crate::engine::{DutyStep, Strokes};
 use crate::input::told_of_toml;
 use crate::material::MoistureState;
-use crate::mesh::LengthUnit;
 use crate::part::PartWord;
+use crate::units::LengthUnit;
 
 /// A job file.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]

@@ -3,7 +3,8 @@ use std::sync::Arc;
 use nalgebra::Vector3;
 
 use super::Kind;
-use crate::mesh::{LengthUnit, Mended};
+use crate::mesh::Mended;
+use crate::units::LengthUnit;
 
 /// A part in its frame, and what was done to its mesh: read once, it answers many questions.
 #[derive(Debug, Clone)]

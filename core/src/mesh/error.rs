@@ -2,8 +2,7 @@ use strum::{IntoStaticStr, VariantNames};
 use thiserror::Error;
 
 use super::place::Place;
-use crate::help::Help;
-use crate::input::FileKind;
+use crate::input::{FileKind, Help};
 
 /// Why a file was not accepted as the solid of one part.
 #[derive(Debug, Clone, PartialEq, Error, IntoStaticStr, VariantNames)]

@@ -16,7 +16,6 @@ mod solid;
 mod stl;
 mod touching;
 mod turn;
-mod unit;
 mod weld;
 
 pub use bodies::{Body, bodies, largest_first};
@@ -25,4 +24,3 @@ pub use mass::MassProperties;
 pub use pieces::{Laid, Meeting, SKIN};
 pub use place::Place;
 pub use solid::{Mended, Mesh};
-pub use unit::{LengthUnit, fitting_units};

@@ -7,9 +7,9 @@ use super::error::MeshError;
 use super::mass::MassProperties;
 use super::place::Place;
 use super::stl::Soup;
-use super::unit::LengthUnit;
 use super::weld::{Welded, join_near, weld};
 use crate::mesh::{cap, edges, touching, turn};
+use crate::units::LengthUnit;
 
 /// A closed, consistently oriented triangle surface in metres.
 #[derive(Debug, Clone)]

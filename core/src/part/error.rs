@@ -1,7 +1,7 @@
 use strum::{IntoStaticStr, VariantNames};
 use thiserror::Error;
 
-use crate::help::{BoresByHand, Help};
+use crate::input::{BoresByHand, Help};
 
 /// Why no part was recognised.
 #[derive(Debug, Clone, PartialEq, Error, IntoStaticStr, VariantNames)]

@@ -12,7 +12,7 @@ use super::left_out::{LeftOut, Volumes, with_roles};
 use super::named::{NEARLY_PARALLEL, NamedBores, beside};
 use super::search::{BoreSearch, Sight};
 use super::shape::BorePair;
-use crate::help::BoresByHand;
+use crate::input::BoresByHand;
 use crate::mesh::{Body, Mesh, Place};
 use crate::numeric::{sort_few, unit};
 use crate::part::cap;

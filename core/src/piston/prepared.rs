@@ -16,9 +16,10 @@ use crate::job::{
 };
 use crate::kind::{LoadedPart, Question, posed_in};
 use crate::load::PistonBasis;
-use crate::mesh::{LengthUnit, Mended};
+use crate::mesh::Mended;
 use crate::part::{PartError, Piston};
 use crate::print::PrintSettings;
+use crate::units::LengthUnit;
 
 /// A free crown wider than this share of the crown leaves no wall to hold it.
 const WIDEST_PLATE: f64 = 0.99;

@@ -3,9 +3,10 @@ use std::sync::Arc;
 use crate::Error;
 use crate::job::{Job, given_part};
 use crate::kind::{Kind, LoadedPart, Question, Stage, Watcher, stage};
-use crate::mesh::{Mesh, bodies, fitting_units};
+use crate::mesh::{Mesh, bodies};
 use crate::part::{Part, Rod, find_part};
 use crate::rod::PreparedRod;
+use crate::units::fitting_units;
 
 /// Where a question takes its part from.
 #[derive(Debug, Clone, Copy)]

@@ -1,8 +1,8 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::mesh::LengthUnit;
 use crate::part::PartKind;
+use crate::units::LengthUnit;
 
 /// The mesh as read.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]

@@ -10,10 +10,11 @@ use crate::engine::{Cylinder, PressureTrace, SliderCrank};
 use crate::job::{Assumption, JobError, Pressures, Scenario, resolve};
 use crate::kind::{LoadedPart, Question, posed_in};
 use crate::load::LoadBasis;
-use crate::mesh::{LengthUnit, Mended};
+use crate::mesh::Mended;
 use crate::numeric::map_in_order;
 use crate::part::Rod;
 use crate::print::PrintSettings;
+use crate::units::LengthUnit;
 
 /// A rod with everything known before it is loaded.
 #[derive(Debug, Clone)]

@@ -2,8 +2,9 @@
 
 use std::sync::OnceLock;
 
+use layload_core::LengthUnit;
 use layload_core::field::{Accuracy, HeldModel, Stiffness};
-use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::mesh::Mesh;
 use nalgebra::Vector3;
 use serde_json::Value;
 

@@ -6,8 +6,7 @@ use layload_core::heat::{
 };
 use layload_core::job::Job;
 use layload_core::load::LoadBasis;
-use layload_core::rod::PreparedRod;
-use layload_core::rod::{RodCuts, RodModel};
+use layload_core::rod::{PreparedRod, RodCuts, RodModel};
 use layload_core::stress::EyeFamily;
 use layload_core::{Question, prepare};
 

@@ -1,7 +1,8 @@
 //! Newton and Euler hold for the rod as a whole and for each piece cut from it, at every crank angle.
 
+use layload_core::LengthUnit;
 use layload_core::engine::SliderCrank;
-use layload_core::mesh::{LengthUnit, Mesh, bodies};
+use layload_core::mesh::{Mesh, bodies};
 use layload_core::part::{GivenRod, Rod, find_rod};
 use nalgebra::Vector2;
 

@@ -1,6 +1,7 @@
 //! Text files that depart from the usual layout and are still plain to read.
 
-use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::LengthUnit;
+use layload_core::mesh::Mesh;
 
 use super::shapes::Solid;
 use super::{Tested, files, stl};

@@ -1,7 +1,7 @@
 //! Text files that are no STL, or damaged: each is refused with its line.
 
-use layload_core::FileKind;
-use layload_core::mesh::{LengthUnit, Mesh, MeshError};
+use layload_core::mesh::{Mesh, MeshError};
+use layload_core::{FileKind, LengthUnit};
 
 use super::shapes::Solid;
 use super::stl;

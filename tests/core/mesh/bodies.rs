@@ -1,6 +1,7 @@
 //! Shells become bodies: what overlaps or touches belongs together, voids belong to what is round them.
 
-use layload_core::mesh::{Body, LengthUnit, Mesh, MeshError, bodies};
+use layload_core::LengthUnit;
+use layload_core::mesh::{Body, Mesh, MeshError, bodies};
 use nalgebra::Point3;
 
 use super::shapes::{Solid, motion};

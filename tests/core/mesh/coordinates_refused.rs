@@ -1,6 +1,7 @@
 //! Coordinates that are no size of a part.
 
-use layload_core::mesh::{LengthUnit, Mesh, MeshError};
+use layload_core::LengthUnit;
+use layload_core::mesh::{Mesh, MeshError};
 
 use super::shapes::Solid;
 use super::stl;

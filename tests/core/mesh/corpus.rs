@@ -1,7 +1,7 @@
 //! Odd, damaged and hostile files: each ends as `tests/meshes/bad/expected.json` says.
 
-use layload_core::Help;
-use layload_core::mesh::{LengthUnit, Mesh, MeshError, bodies};
+use layload_core::mesh::{Mesh, MeshError, bodies};
+use layload_core::{Help, LengthUnit};
 use serde_json::Value;
 
 use super::{Tested, files};

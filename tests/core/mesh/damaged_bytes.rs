@@ -1,6 +1,7 @@
 //! Whatever the bytes are, the answer is a mesh or a refusal, never a panic.
 
-use layload_core::mesh::{LengthUnit, Mesh, MeshError, bodies};
+use layload_core::LengthUnit;
+use layload_core::mesh::{Mesh, MeshError, bodies};
 use layload_core::part::{GivenRod, find_rod};
 use layload_core::section::{narrowest, planes, sections, slab_moments};
 use proptest::prelude::*;

@@ -1,6 +1,7 @@
 //! Facets that are a line or a point.
 
-use layload_core::mesh::{LengthUnit, Mesh, MeshError};
+use layload_core::LengthUnit;
+use layload_core::mesh::{Mesh, MeshError};
 
 use super::shapes::Solid;
 use super::{Tested, stl};

@@ -1,6 +1,7 @@
 //! Small holes are capped and that is said; large ones are refused with their place.
 
-use layload_core::mesh::{LengthUnit, Mesh, MeshError, bodies};
+use layload_core::LengthUnit;
+use layload_core::mesh::{Mesh, MeshError, bodies};
 
 use super::shapes::Solid;
 use super::{Tested, files, stl};

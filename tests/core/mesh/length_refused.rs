@@ -1,6 +1,7 @@
 //! Binary files whose length does not fit what they announce.
 
-use layload_core::mesh::{LengthUnit, Mesh, MeshError};
+use layload_core::LengthUnit;
+use layload_core::mesh::{Mesh, MeshError};
 
 use super::shapes::Solid;
 use super::stl;

@@ -2,7 +2,8 @@
 
 use std::io::Cursor;
 
-use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::LengthUnit;
+use layload_core::mesh::Mesh;
 
 use super::shapes::Solid;
 use super::{Tested, files, stl};

@@ -1,6 +1,7 @@
 //! Surfaces that bound no solid, each refused with its place.
 
-use layload_core::mesh::{LengthUnit, Mesh, MeshError, Place, bodies};
+use layload_core::LengthUnit;
+use layload_core::mesh::{Mesh, MeshError, Place, bodies};
 
 use super::shapes::{Solid, motion};
 use super::{Tested, files, stl};

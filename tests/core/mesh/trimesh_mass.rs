@@ -1,6 +1,7 @@
 //! C17: mass properties against `trimesh` on the same facets (tests/reference/sections/reference.json).
 
-use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::LengthUnit;
+use layload_core::mesh::Mesh;
 use nalgebra::{Matrix3, Vector3};
 
 use super::files;

@@ -1,6 +1,7 @@
 //! Facets the wrong way round are turned.
 
-use layload_core::mesh::{LengthUnit, Mesh, MeshError, bodies};
+use layload_core::LengthUnit;
+use layload_core::mesh::{Mesh, MeshError, bodies};
 use proptest::prelude::*;
 
 use super::shapes::{Solid, motion};

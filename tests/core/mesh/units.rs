@@ -1,6 +1,8 @@
 //! Units of the coordinates.
 
-use layload_core::mesh::{LengthUnit, Mesh, fitting_units};
+use layload_core::LengthUnit;
+use layload_core::fitting_units;
+use layload_core::mesh::Mesh;
 
 use super::shapes::Solid;
 use super::{Tested, stl};

@@ -1,6 +1,7 @@
 //! Corners of loose facets become shared corners.
 
-use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::LengthUnit;
+use layload_core::mesh::Mesh;
 
 use super::shapes::{Solid, motion};
 use super::{Tested, files, stl};

@@ -2,10 +2,10 @@
 
 use approx::assert_relative_eq;
 use layload_core::job::Job;
-use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::mesh::Mesh;
 use layload_core::rod::{HotSpots, Stressing, Temperatures, WarmRod, assess};
 use layload_core::stress::EyeFamily;
-use layload_core::{Question, directions, prepare};
+use layload_core::{LengthUnit, Question, directions, prepare};
 use nalgebra::Vector3;
 
 use super::Tested;

@@ -2,7 +2,7 @@
 
 use std::io;
 
-use layload_core::mesh::LengthUnit;
+use layload_core::LengthUnit;
 use layload_core::part::PartError;
 use proptest::prelude::*;
 

@@ -1,6 +1,7 @@
 //! Bores named by hand instead of found.
 
-use layload_core::mesh::{Body, LengthUnit, Mesh, bodies};
+use layload_core::LengthUnit;
+use layload_core::mesh::{Body, Mesh, bodies};
 use layload_core::part::{Eye, GivenBore, GivenRod, PartError, Rod, find_rod};
 use nalgebra::{Point3, Vector3};
 

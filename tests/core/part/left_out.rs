@@ -1,6 +1,6 @@
 //! The rod is picked from a file of several bodies and the rest is named; two rods are not chosen between.
 
-use layload_core::mesh::LengthUnit;
+use layload_core::LengthUnit;
 use layload_core::part::PartError;
 
 use super::truth::Truth;

@@ -1,6 +1,7 @@
 //! Rods made here of rings and a block, millimetres: pins along x, the rod along y, the small end at the origin.
 
-use layload_core::mesh::{Body, LengthUnit, Mesh, bodies};
+use layload_core::LengthUnit;
+use layload_core::mesh::{Body, Mesh, bodies};
 use nalgebra::Isometry3;
 
 use crate::mesh::shapes::{Region, Solid, motion};

@@ -24,7 +24,8 @@ mod units;
 
 use std::error::Error;
 
-use layload_core::mesh::{LengthUnit, Mesh, bodies};
+use layload_core::LengthUnit;
+use layload_core::mesh::{Mesh, bodies};
 use layload_core::part::{GivenRod, PartError, Rod, find_rod};
 
 pub(crate) use super::mesh::Tested;

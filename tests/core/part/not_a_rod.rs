@@ -1,8 +1,7 @@
 //! What is no rod is not called one, and the refusal says what was found.
 
-use layload_core::Help;
-use layload_core::mesh::LengthUnit;
 use layload_core::part::PartError;
+use layload_core::{Help, LengthUnit};
 
 use super::{Tested, recognised};
 use crate::mesh::shapes::{Region, Solid, motion};

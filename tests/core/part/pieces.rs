@@ -1,6 +1,6 @@
 //! The parts of a recognised rod fit together.
 
-use layload_core::mesh::LengthUnit;
+use layload_core::LengthUnit;
 
 use super::{Tested, recognised};
 use crate::mesh::files;

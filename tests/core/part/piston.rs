@@ -61,7 +61,7 @@ fn what_speaks_against_it_is_said() -> Tested {
     for (name, words) in
         [("cup", "no pin bore crosses"), ("bush", "closed"), ("plug", "both ends"), ("block", "nothing round")]
     {
-        let (mesh, _) = Mesh::from_stl(&files::test_mesh(name)?, layload_core::mesh::LengthUnit::Millimetre)?;
+        let (mesh, _) = Mesh::from_stl(&files::test_mesh(name)?, layload_core::LengthUnit::Millimetre)?;
         let Err(error) = find_piston(bodies(mesh)?, &GivenPiston::default()) else {
             return Err(format!("{name} taken as a piston").into());
         };

@@ -1,6 +1,7 @@
 //! A piston is recognised alike wherever it lies, however it is turned, and in whatever order its facets come.
 
-use layload_core::mesh::{LengthUnit, Mesh, bodies};
+use layload_core::LengthUnit;
+use layload_core::mesh::{Mesh, bodies};
 use layload_core::part::{GivenPart, Part, find_part};
 use proptest::prelude::*;
 

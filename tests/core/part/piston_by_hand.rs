@@ -1,6 +1,7 @@
 //! A piston named by hand instead of found.
 
-use layload_core::mesh::{Body, LengthUnit, Mesh, bodies};
+use layload_core::LengthUnit;
+use layload_core::mesh::{Body, Mesh, bodies};
 use layload_core::part::{GivenBore, GivenGroove, GivenPiston, PartError, find_piston};
 use nalgebra::{Point3, Vector3};
 

@@ -1,9 +1,9 @@
 //! A piston is read by its hollow, its bosses and what guides it, not by marks that happen to be larger; where signs do not
 //! agree that is said.
 
-use layload_core::Help;
-use layload_core::mesh::{LengthUnit, Mesh, bodies};
+use layload_core::mesh::{Mesh, bodies};
 use layload_core::part::{GivenPiston, PartError, Piston, find_piston};
+use layload_core::{Help, LengthUnit};
 use nalgebra::{Isometry3, Vector3};
 
 use super::Tested;

@@ -1,6 +1,7 @@
 //! Rods that need mending: read right, or refused, never misread.
 
-use layload_core::mesh::{LengthUnit, Mesh, bodies};
+use layload_core::LengthUnit;
+use layload_core::mesh::{Mesh, bodies};
 use layload_core::part::{GivenRod, find_rod};
 
 use super::Tested;

@@ -2,7 +2,7 @@
 
 use core::f64::consts::PI;
 
-use layload_core::mesh::LengthUnit;
+use layload_core::LengthUnit;
 use layload_core::part::{Bore, Rod};
 
 use super::{Tested, recognised};

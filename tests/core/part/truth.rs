@@ -2,7 +2,7 @@
 
 use core::f64::consts::PI;
 
-use layload_core::mesh::LengthUnit;
+use layload_core::LengthUnit;
 use layload_core::part::{Eye, Rod};
 use nalgebra::{Isometry3, Point3, Vector3};
 use serde_json::Value;

@@ -1,8 +1,9 @@
 //! Files in inches or metres: asked about, and read right when told.
 
+use layload_core::fitting_units;
 use layload_core::job::{Job, MaterialTable, PartTable};
-use layload_core::mesh::{LengthUnit, Mesh, fitting_units};
-use layload_core::{Error, Help, Question, prepare};
+use layload_core::mesh::Mesh;
+use layload_core::{Error, Help, LengthUnit, Question, prepare};
 
 use super::Tested;
 use super::truth::{Truth, unit};

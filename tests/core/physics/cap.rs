@@ -2,8 +2,7 @@
 
 use approx::assert_relative_eq;
 use layload_core::job::Job;
-use layload_core::rod::PreparedRod;
-use layload_core::rod::{Clamped, End, Stressing, Temperatures, assess, joint_pull};
+use layload_core::rod::{Clamped, End, PreparedRod, Stressing, Temperatures, assess, joint_pull};
 use layload_core::stress::EyeFamily;
 use layload_core::verdict::Mode;
 use layload_core::{Question, prepare};

@@ -12,8 +12,7 @@ mod speeds;
 mod walls;
 
 use layload_core::job::{Job, Scenario};
-use layload_core::rod::PreparedRod;
-use layload_core::rod::{Assessment, RodCuts, RodModel, Stressing, Temperatures, WarmRod, assess};
+use layload_core::rod::{Assessment, PreparedRod, RodCuts, RodModel, Stressing, Temperatures, WarmRod, assess};
 use layload_core::stress::EyeFamily;
 use layload_core::{Question, prepare};
 

@@ -3,11 +3,11 @@
 use std::error::Error;
 
 use layload_core::job::Job;
-use layload_core::mesh::{LengthUnit, Mended, Mesh, bodies};
+use layload_core::mesh::{Mended, Mesh, bodies};
 use layload_core::part::{GivenPiston, Piston, find_piston};
 use layload_core::piston::{PistonAssessment, PistonLoading, PistonModel, PreparedPiston, WarmPiston, assess_piston};
 use layload_core::report::{CrownHeatReport, Report};
-use layload_core::{LoadedPart, Question};
+use layload_core::{LengthUnit, LoadedPart, Question};
 
 use crate::mesh::files;
 

@@ -2,8 +2,8 @@
 
 use std::fmt::Write;
 
-use layload_core::check;
-use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::mesh::Mesh;
+use layload_core::{LengthUnit, check};
 
 use super::answer::Answer;
 use super::corpus::{Sample, part_of, question, recognised, samples};

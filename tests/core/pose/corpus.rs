@@ -1,9 +1,9 @@
 //! The samples and test meshes, each with the job it is checked with.
 
 use layload_core::job::Job;
-use layload_core::mesh::{LengthUnit, Mended, Mesh, MeshError, bodies};
+use layload_core::mesh::{Mended, Mesh, MeshError, bodies};
 use layload_core::part::{Frame, GivenPart, PartError, find_part};
-use layload_core::{LoadedPart, Question, of_kind};
+use layload_core::{LengthUnit, LoadedPart, Question, of_kind};
 use serde_json::Value;
 
 use super::Found;

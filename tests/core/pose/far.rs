@@ -1,7 +1,7 @@
 //! A part far from the origin of its file: what double precision keeps is kept, what the file has lost is said.
 
-use layload_core::check;
-use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::mesh::Mesh;
+use layload_core::{LengthUnit, check};
 use nalgebra::{Isometry3, Vector3};
 
 use super::Found;

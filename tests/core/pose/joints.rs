@@ -1,8 +1,8 @@
 //! A big end split through its bore's centre, where the joint's faces lie on the plane that the eye is measured in.
 
-use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::mesh::Mesh;
 use layload_core::part::Rod;
-use layload_core::{LoadedPart, check};
+use layload_core::{LengthUnit, LoadedPart, check};
 
 use super::answer::Answer;
 use super::corpus::{Sample, part_of, question, recognised, sample_of};

@@ -1,6 +1,7 @@
 //! The same bores with the same names, the same piston, or the same reason why there is none.
 
-use layload_core::mesh::{LengthUnit, Mesh, bodies};
+use layload_core::LengthUnit;
+use layload_core::mesh::{Mesh, bodies};
 use layload_core::part::{Bore, PartError, Piston, Rod};
 use nalgebra::{Isometry3, Point3};
 

@@ -1,6 +1,7 @@
 //! Planes through corners, edges and faces still cut closed outlines.
 
-use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::LengthUnit;
+use layload_core::mesh::Mesh;
 use layload_core::section::sections;
 
 use super::{Tested, cut};

@@ -2,7 +2,8 @@
 
 use approx::assert_relative_eq;
 use core::f64::consts::PI;
-use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::LengthUnit;
+use layload_core::mesh::Mesh;
 use layload_core::section::{Ligament, narrowest};
 use nalgebra::Vector2;
 

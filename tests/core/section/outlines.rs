@@ -1,6 +1,7 @@
 //! Outlines are closed polygons with the material on their left.
 
-use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::LengthUnit;
+use layload_core::mesh::Mesh;
 use layload_core::section::{AreaProperties, sections};
 
 use super::{Tested, cut};

@@ -1,7 +1,8 @@
 //! Shells that overlap are united in the cuts: what two of them share counts once.
 
 use approx::assert_relative_eq;
-use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::LengthUnit;
+use layload_core::mesh::Mesh;
 use layload_core::section::{Loop, Section, VolumeMoments, planes, sections, slab_moments_from_sections};
 
 use super::Tested;

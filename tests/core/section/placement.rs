@@ -1,6 +1,7 @@
 //! Planes are placed within the stretch asked for, in rising order, denser where the area changes.
 
-use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::LengthUnit;
+use layload_core::mesh::Mesh;
 use layload_core::section::planes;
 
 use super::Tested;

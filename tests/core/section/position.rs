@@ -1,6 +1,7 @@
 //! What is cut does not depend on the order of the facets, nor on how the part is turned about the load path.
 
-use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::LengthUnit;
+use layload_core::mesh::Mesh;
 use layload_core::section::{Section, sections};
 use nalgebra::{Isometry3, Vector3};
 use proptest::prelude::*;

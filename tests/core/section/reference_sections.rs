@@ -1,7 +1,8 @@
 //! C16: cuts of the samples and of four plain solids against `trimesh` and `shapely`
 //! (tests/reference/sections/reference.json, made by reference.py beside it).
 
-use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::LengthUnit;
+use layload_core::mesh::Mesh;
 use layload_core::part::Frame;
 use layload_core::section::sections;
 use nalgebra::{Point3, Vector3};

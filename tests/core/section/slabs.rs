@@ -1,6 +1,7 @@
 //! Volume integrals of the slabs between planes add up to those of the whole, and each is exact.
 
-use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::LengthUnit;
+use layload_core::mesh::Mesh;
 use layload_core::section::{VolumeMoments, slab_moments};
 
 use super::Tested;

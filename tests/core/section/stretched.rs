@@ -1,7 +1,8 @@
 //! A part stretched along the pins: its cuts are those of the part as it was, stretched.
 
 use approx::assert_relative_eq;
-use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::LengthUnit;
+use layload_core::mesh::Mesh;
 use layload_core::section::{VolumeMoments, sections, slab_moments};
 use nalgebra::Vector3;
 

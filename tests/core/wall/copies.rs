@@ -1,6 +1,7 @@
 //! A part turned, moved, divided or with its facets in another order has the same thin regions.
 
-use layload_core::mesh::{LengthUnit, Mesh};
+use layload_core::LengthUnit;
+use layload_core::mesh::Mesh;
 use layload_core::wall::{Shells, Surface, ThinRegion, WallLimits, WallMap, thin_regions};
 
 use super::Tested;

@@ -3,7 +3,8 @@
 use std::error::Error;
 use std::path::PathBuf;
 
-use layload_core::mesh::{LengthUnit, Mesh, bodies};
+use layload_core::LengthUnit;
+use layload_core::mesh::{Mesh, bodies};
 use layload_core::part::{GivenRod, Rod, find_rod};
 use layload_core::print::PrintSettings;
 use layload_core::rod::{RodPlaces, RodWall as RodPlace};

@@ -6,13 +6,13 @@ use super::{VerdictOf, mode, printed, uncertainty, warnings};
 use crate::engine::{Cylinder, DutyStep};
 use crate::job::{Assumption, Scenario};
 use crate::kind::Answers;
-use crate::mesh::{LengthUnit, Mended};
+use crate::mesh::Mended;
 use crate::numeric::sort_few;
 use crate::part::Frame;
 use crate::report::{
     CAUTIONS, HeatReport, LifeReport, LoadReport, MeshReport, PartReport, Report, SCHEMA_VERSION, StationReport,
 };
-use crate::units::MM;
+use crate::units::{LengthUnit, MM};
 use crate::verdict::PartStrength;
 
 /// What the report of every kind of part is made from; a kind adds its own to what [`Common::report`] gives.

@@ -2,8 +2,8 @@
 
 use std::borrow::Cow;
 
-use crate::input::FileKind;
-use crate::mesh::LengthUnit;
+use super::file_kind::FileKind;
+use crate::units::LengthUnit;
 
 /// What to do about an error. [`Help::Words`] is one sentence for everybody. The others speak of inputs, which have another
 /// name for every user: an option of a command line, a key of the job, a field of a form. Whoever shows them words them, and

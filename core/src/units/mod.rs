@@ -1,5 +1,10 @@
 //! Units of the edges over those inside, in one place.
 
+mod length;
+
+pub use length::LengthUnit;
+pub use length::fitting_units;
+
 /// Temperature of melting ice, K: kelvin over degrees Celsius.
 pub(crate) const ZERO_C: f64 = 273.15;
 
