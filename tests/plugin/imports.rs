@@ -37,7 +37,7 @@ fn size_stays_within_what_hosts_can_ship() {
     // sorting out of bodies, what is usual for every input and the answer's sentences took a tenth more.
     // The field's code makes it a quarter larger; it may grow a little, but not unseen.
     for (path, most, most_packed) in
-        [(component(), 2_800_000, 1_050_000), (component_with_field(), 3_400_000, 1_250_000)]
+        [(component(), 2_800_000, 1_050_000), (component_with_field(), 3_500_000, 1_260_000)]
     {
         let bytes = std::fs::read(path).unwrap();
         assert!(bytes.len() <= most, "{} bytes", bytes.len());

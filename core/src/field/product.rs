@@ -46,20 +46,15 @@ impl Level {
             let start = lines.bounds()[piece];
             let mut gathered = gathered();
             let mut room = Room::default();
-            widest(
-                #[inline(always)]
-                || {
-                    for line in lines.piece(piece) {
-                        let range = lines.range(line);
-                        let sums = if T::LOADS == 1 {
-                            self.line_product::<T, LANES>(whole, line, x, &mut room)
-                        } else {
-                            self.line_product::<T, 2>(whole, line, x, &mut room)
-                        };
-                        take(line, sums, &mut part[range.start - start..range.end - start], &mut gathered);
-                    }
-                },
-            );
+            for line in lines.piece(piece) {
+                let range = lines.range(line);
+                let sums = self.line_sums(whole, line, x, &mut room);
+                let out = &mut part[range.start - start..range.end - start];
+                widest(
+                    #[inline(always)]
+                    || take(line, sums, out, &mut gathered),
+                );
+            }
             gathered
         })
     }
@@ -98,6 +93,28 @@ impl Level {
         );
     }
 
+    /// Forces on the nodes of one line. A call, so that the product is compiled once for each kind of number and not once for
+    /// each use of it.
+    #[inline(never)]
+    fn line_sums<'r, T: Number>(
+        &self,
+        whole: &Whole<T::Factor>,
+        line: usize,
+        x: &[T],
+        room: &'r mut Room<T>,
+    ) -> &'r mut [T] {
+        widest(
+            #[inline(always)]
+            || {
+                if T::LOADS == 1 {
+                    self.line_product::<T, LANES>(whole, line, x, room)
+                } else {
+                    self.line_product::<T, 2>(whole, line, x, room)
+                }
+            },
+        )
+    }
+
     /// Forces on the nodes of one line, `N` of them together.
     #[inline(always)]
     fn line_product<'r, T: Number, const N: usize>(
@@ -128,11 +145,14 @@ impl Level {
         for start in (0..length).step_by(N) {
             let [a, b, c, d] = [start, span + start, 2 * span + start, 3 * span + start];
             let here = [&shares[a..=a + N], &shares[b..=b + N], &shares[c..=c + N], &shares[d..=d + N]];
-            let sum = if near.holds::<N>(start) {
-                chunk::<T, N>(whole, &near, here, start)
+            let copied;
+            let (around, at) = if near.holds::<N>(start) {
+                (&near, start)
             } else {
-                chunk::<T, N>(whole, &near.copied::<N>(start, &mut room.copied), here, 0)
+                copied = near.copied::<N>(start, &mut room.copied);
+                (&copied, 0)
             };
+            let sum = chunk::<T, N>(whole, around, here, at);
             for (sums, lanes) in sums.chunks_exact_mut(length).zip(&sum) {
                 if let Some(sums) = sums[start..].first_chunk_mut::<N>() {
                     *sums = *lanes;
