@@ -35,7 +35,8 @@ fn functions<'a>(resolve: &'a Resolve, item: &WorldItem) -> Vec<&'a str> {
 fn size_stays_within_what_hosts_can_ship() {
     // 2.8 MB as it is and 1.05 MB compressed, so that a web page that carries it still opens within seconds on a slow line:
     // sorting out of bodies, what is usual for every input and the answer's sentences took a tenth more.
-    // The field's code makes it a quarter larger; it may grow a little, but not unseen.
+    // The field's code makes it a quarter larger; it may grow a little, but not unseen. Its solver took 0.15 MB more when each
+    // pass over the cells was joined with its product, for a quarter less of time.
     for (path, most, most_packed) in
         [(component(), 2_800_000, 1_050_000), (component_with_field(), 3_500_000, 1_260_000)]
     {
