@@ -3,6 +3,8 @@
 //! A [`Chart`] is panels above each other over one axis, [`Bars`] are bars to both sides of a line, a [`Strip`] is one
 //! scale with a stretch on it. They know no part and no engine. Each becomes a [`Picture`], which is a file of its own or
 //! an element of a page. Equal input gives equal bytes.
+//!
+//! Written here: the plotting crates of the registry set fonts by the machine and have no words for readers who do not see.
 
 mod axis;
 mod bars;

@@ -1,5 +1,6 @@
 use super::number::Number;
 
+// Written here: the sparse factors of the registry reorder by rules that change with their version, and with them the bytes.
 /// Triangular factor of a symmetric positive matrix whose entries lie near its diagonal, row by row.
 #[derive(Debug, Clone)]
 pub(super) struct BandFactor {

@@ -5,6 +5,14 @@ use super::lines::Lines;
 use super::stencil::Whole;
 use crate::numeric::map_in_order;
 
+// Corner `c` of a cell lies at the bits of its number, and so does, seen from a node, the cell of which the node is corner `c`:
+//
+//        6-------7        c & 1        one step along x
+//       /|      /|        c >> 1 & 1   one along y
+//      4-------5 |        c >> 2       one along z
+//      | 2-----|-3
+//      |/      |/         node (i, j, k) is corner c of cell
+//      0-------1          (i - (c & 1), j - (c >> 1 & 1), k - (c >> 2))
 /// One grid of the hierarchy with its stiffness: whole cells share one matrix times a share, others have their own.
 #[derive(Debug, Clone)]
 pub(super) struct Level {

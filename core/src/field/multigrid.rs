@@ -6,6 +6,7 @@ use super::number::Number;
 use super::rigid::RigidMotions;
 use super::smoother::Smoother;
 
+// Written here: the solvers of the registry want an assembled matrix, of 79 numbers a node and load; these cells have none.
 /// Grids from the finest to one small enough to solve at once: one pass over them all is the preconditioner.
 #[derive(Debug, Clone)]
 pub(super) struct Multigrid {

@@ -3,6 +3,7 @@
 
 use std::ops::{Add, AddAssign, Div, Mul, Sub, SubAssign};
 
+// Written here: the lanes of the registry are of one kind of number and a fixed width, not of several loads at once.
 /// What the operator computes with: single precision to precondition, double for the solution; one number, or one for
 /// each of several loads that are solved together, which reads every matrix once for all of them.
 pub(super) trait Number:

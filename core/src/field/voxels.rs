@@ -1,3 +1,4 @@
+// Longer than other files: one walk from facets to cells, whose steps share their buffers.
 use std::ops::Range;
 
 use nalgebra::{Point3, Vector3};

@@ -1,3 +1,4 @@
+// Longer than other files: its steps share the walls of one view, and each is short.
 use nalgebra::{Point3, Vector2, Vector3};
 
 use super::axes::{LEAST_BEND, upward};

@@ -6,6 +6,7 @@ pub(super) fn sobol(row: usize, dimension: usize, seed: u32) -> f64 {
     f64::from(sobol_burley::sample(row as u32, dimension as u32, seed))
 }
 
+// Written here: the samplers of the registry make a whole plan at once, while shards ask for any case by itself.
 /// Share from 0 to 1 of a case of a Latin hypercube: its stratum is its place in a permutation, its place in the stratum
 /// is drawn by chance.
 ///
