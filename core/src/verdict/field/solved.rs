@@ -100,7 +100,7 @@ pub(crate) struct SolvedCases {
 const ROOM: usize = 150_000_000;
 
 /// Residual to which cases are solved: stresses follow a few times as much, far below what cells leave out.
-const RESIDUAL: f64 = 1e-4;
+const RESIDUAL: f64 = 3e-5;
 
 /// A sharp inner corner is felt so many cells from it: as far as a fit of strains reaches over it.
 const CORNER_REACH: f64 = 2.0;
