@@ -5,6 +5,7 @@ use super::loaded::LoadedPiston;
 use super::report::{PistonParts, build};
 use super::speed::piston_speed;
 use super::uncertainty::piston_uncertainty;
+use super::warm::soft_by_correlation;
 use super::warmed::WarmedPiston;
 use crate::Error;
 use crate::kind::{Answers, Assessed};
@@ -43,10 +44,12 @@ impl Assessed for AssessedPiston<'_> {
             Some(field) => named(self.assessment.clone(), field.sections.clone(), &field.findings),
             None => self.assessment.clone(),
         };
+        let case = self.warmed.case();
         Ok(build(&PistonParts {
             answers: &answers,
             prepared: &loaded.prepared,
-            case: &self.warmed.case(),
+            soft_by_correlation: soft_by_correlation(&case)?,
+            case: &case,
             assessment: &assessment,
             field: loaded.field.as_ref().map(|field| &field.findings),
         }))

@@ -209,7 +209,7 @@ impl Changed<'_> {
     fn outcome(&self) -> Result<ChangeOutcome, Error> {
         let PreparedPiston { scenario, given, .. } = &self.prepared;
         let loading = self.prepared.loading(&self.model)?;
-        let warm = WarmPiston::judged(&self.model, &loading, scenario, given, &scenario.card, 1.0)?;
+        let warm = WarmPiston::new(&self.model, &loading, scenario, given, &scenario.card, 1.0)?;
         let case = PistonCase { fits: self.fits, ..self.prepared.case(&self.model, &loading, &warm, 1.0) };
         Ok(outcome(&assess_piston(&case, &scenario.card)?, &warm))
     }

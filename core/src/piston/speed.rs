@@ -6,7 +6,7 @@ use crate::verdict::{SpeedLimit, walked};
 
 /// The same piston at a factor on all speeds and with another card; `None` where a plate cannot be made of it.
 pub(crate) fn at(case: &PistonCase<'_>, card: &Card, factor: f64) -> Result<Option<PistonAssessment>, HeatError> {
-    let warm = WarmPiston::judged(case.model, case.loading, case.scenario, case.piston, card, factor)?;
+    let warm = WarmPiston::new(case.model, case.loading, case.scenario, case.piston, card, factor)?;
     Ok(assess_piston(&PistonCase { warm: &warm, factor, ..*case }, card).ok())
 }
 

@@ -1,3 +1,4 @@
+use super::assess::PistonCase;
 use super::belt_run::Belt;
 use super::crown_run::{CrownMoment, CrownWall, RunRow};
 use super::loading::{GasFilms, PistonLoading};
@@ -41,8 +42,6 @@ pub struct WarmPiston {
     pub crown_soft: Option<f64>,
     /// Time until the top land is soft through, s.
     pub land_soft: Option<f64>,
-    /// Time until the depth that counts is soft by each correlation, s: Hohenberg, Woschni.
-    pub by_correlation: [Option<f64>; 2],
     /// What happens as time passes.
     pub moments: Vec<CrownMoment>,
     /// Length of the run followed, s.
@@ -60,29 +59,8 @@ pub struct WarmPiston {
 }
 
 impl WarmPiston {
-    /// Follows one run at a factor on all speeds, with the material of a card; with both correlations of the gas film.
+    /// Follows one run at a factor on all speeds, with the material of a card and the more severe film in every step.
     pub fn new(
-        model: &PistonModel,
-        loading: &PistonLoading,
-        scenario: &Scenario,
-        piston: &PistonScenario,
-        card: &Card,
-        factor: f64,
-    ) -> Result<Self, HeatError> {
-        let mut warm = Self::judged(model, loading, scenario, piston, card, factor)?;
-        let films = loading.films(&scenario.engine, factor)?;
-        let crown = CrownWall::new(model, scenario, piston, card)?;
-        let soft = |pick: fn(&GasFilms) -> Film| -> Result<Option<f64>, HeatError> {
-            let (row, picked) = row(loading, films.iter().map(pick).collect(), warm.run);
-            let counting = warm.counting_depth.0;
-            Ok(crown.follow(&picked, &row, (warm.start, card.softening()), counting, f64::INFINITY)?.soft)
-        };
-        warm.by_correlation = [soft(|both| both.hohenberg)?, soft(|both| both.woschni)?];
-        Ok(warm)
-    }
-
-    /// The same with the more severe correlation alone.
-    pub(crate) fn judged(
         model: &PistonModel,
         loading: &PistonLoading,
         scenario: &Scenario,
@@ -132,7 +110,6 @@ impl WarmPiston {
             reached: [followed.reached, cooled.reached],
             crown_soft: followed.soft,
             land_soft: cooled.soft,
-            by_correlation: [None; 2],
             start,
             softening,
             moments: thinned(&moments),
@@ -164,6 +141,18 @@ impl WarmPiston {
     pub fn soft(&self) -> Option<f64> {
         [self.crown_soft, self.land_soft].into_iter().flatten().reduce(f64::min)
     }
+}
+
+/// Time until the depth that counts is soft by each correlation of the gas film alone, s: Hohenberg, Woschni.
+pub(crate) fn soft_by_correlation(case: &PistonCase<'_>) -> Result<[Option<f64>; 2], HeatError> {
+    let PistonCase { model, loading, scenario, piston, warm, .. } = *case;
+    let films = loading.films(&scenario.engine, case.factor)?;
+    let crown = CrownWall::new(model, scenario, piston, &scenario.card)?;
+    let soft = |pick: fn(&GasFilms) -> Film| -> Result<Option<f64>, HeatError> {
+        let (row, picked) = row(loading, films.iter().map(pick).collect(), warm.run);
+        Ok(crown.follow(&picked, &row, (warm.start, warm.softening), warm.counting_depth.0, f64::INFINITY)?.soft)
+    };
+    Ok([soft(|both| both.hohenberg)?, soft(|both| both.woschni)?])
 }
 
 /// Of values at rising places the one at a place, linear between and even beyond.

@@ -32,6 +32,8 @@ pub(crate) struct PistonParts<'a> {
     pub case: &'a PistonCase<'a>,
     /// The duty assessed.
     pub assessment: &'a PistonAssessment,
+    /// Time until the crown is soft by each correlation of the gas film, s: Hohenberg, Woschni.
+    pub soft_by_correlation: [Option<f64>; 2],
     /// The stress field, if it was solved.
     pub field: Option<&'a PistonFieldFindings>,
 }
@@ -317,8 +319,8 @@ fn crown_heat(parts: &PistonParts<'_>) -> CrownHeatReport {
         top_land_c: warm.land - ZERO_C,
         softening_time_s: warm.soft(),
         crown_soft_s: warm.crown_soft,
-        crown_soft_hohenberg_s: warm.by_correlation[0],
-        crown_soft_woschni_s: warm.by_correlation[1],
+        crown_soft_hohenberg_s: parts.soft_by_correlation[0],
+        crown_soft_woschni_s: parts.soft_by_correlation[1],
         land_soft_s: warm.land_soft,
         film_w_m2_k: hottest.map_or(0.0, |film| film.coefficient),
         film_temperature_c: hottest.map_or(0.0, |film| film.temperature - ZERO_C),
