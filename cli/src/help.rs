@@ -1,7 +1,6 @@
 //! What to do about an error, in the words of a command line: options before keys of the job file.
 
-use layload_core::LengthUnit;
-use layload_core::{BoresByHand, Help, OwnFile};
+use layload_core::{BoresByHand, Help, LengthUnit, OwnFile};
 
 const NAME_ROD: &str =
     "name its bores with --small-end x,y,z,diameter, --big-end x,y,z,diameter (millimetres) and --pin-axis x,y,z";

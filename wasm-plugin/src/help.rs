@@ -1,8 +1,7 @@
 //! What to do about an error, in the names that a host knows: keys of the job, which `set-key` takes, and functions of the
 //! interface.
 
-use layload_core::LengthUnit;
-use layload_core::{BoresByHand, Help, OwnFile};
+use layload_core::{BoresByHand, Help, LengthUnit, OwnFile};
 
 const NAME_ROD: &str =
     "name its bores with center_mm and diameter_mm of part.small_end and part.big_end, and part.pin_axis";

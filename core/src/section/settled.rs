@@ -67,12 +67,17 @@ pub(crate) fn hair(mesh: &Mesh) -> f64 {
     HAIR.max(STEPS * mesh.step())
 }
 
+/// From where to where a facet reaches along the load path.
+fn reached(mesh: &Mesh, facet: [u32; 3]) -> (f64, f64) {
+    let [a, b, c] = facet.map(|id| mesh.points()[id as usize].x);
+    (a.min(b).min(c), a.max(b).max(c))
+}
+
 /// From where to where facets across the load path lie that are nearer to a plane than `reach`.
 fn faces_near(mesh: &Mesh, plane: f64, reach: f64) -> Option<[f64; 2]> {
     let mut span: Option<[f64; 2]> = None;
     for (index, facet) in mesh.facets().iter().enumerate() {
-        let [a, b, c] = facet.map(|id| mesh.points()[id as usize].x);
-        let (low, high) = (a.min(b).min(c), a.max(b).max(c));
+        let (low, high) = reached(mesh, *facet);
         if low < plane - reach || high > plane + reach {
             continue;
         }
@@ -88,8 +93,7 @@ fn faces_near(mesh: &Mesh, plane: f64, reach: f64) -> Option<[f64; 2]> {
 fn with_faces(mesh: &Mesh, planes: &[f64], hair: f64) -> Vec<usize> {
     let mut found = vec![false; planes.len()];
     for facet in mesh.facets() {
-        let [a, b, c] = facet.map(|id| mesh.points()[id as usize].x);
-        let (low, high) = (a.min(b).min(c), a.max(b).max(c));
+        let (low, high) = reached(mesh, *facet);
         if high - low <= 2.0 * hair {
             let first = planes.partition_point(|&plane| plane < high - hair);
             let on = planes[first..].iter().zip(&mut found[first..]).take_while(|(plane, _)| **plane <= low + hair);
