@@ -2,7 +2,8 @@
 
 use std::collections::BTreeSet;
 use std::fs;
-use std::path::{Path, PathBuf};
+
+use walkdir::WalkDir;
 
 use super::Tested;
 use super::run::{layload, top};
@@ -70,18 +71,6 @@ fn options(text: &str) -> impl Iterator<Item = String> {
     })
 }
 
-fn sources(folder: &Path, files: &mut Vec<PathBuf>) -> std::io::Result<()> {
-    for entry in fs::read_dir(folder)? {
-        let path = entry?.path();
-        if path.is_dir() {
-            sources(&path, files)?;
-        } else if path.extension().is_some_and(|ending| ending == "rs") {
-            files.push(path);
-        }
-    }
-    Ok(())
-}
-
 #[test]
 fn options_that_sentences_name_exist() -> Tested {
     let all = layload(&["--help"])?.out;
@@ -99,9 +88,11 @@ fn options_that_sentences_name_exist() -> Tested {
         known.extend(heads.flat_map(|line| options(line.trim_start().split("  ").next().unwrap_or_default())));
     }
     assert!(commands.len() > 12 && known.contains("--small-end") && known.contains("--card-out"), "{known:?}");
-    let mut files = Vec::new();
-    sources(&top().join("cli/src"), &mut files)?;
-    for path in files {
+    for entry in WalkDir::new(top().join("cli/src")) {
+        let path = entry?.into_path();
+        if path.extension().is_none_or(|ending| ending != "rs") {
+            continue;
+        }
         let text = fs::read_to_string(&path)?;
         let code = text.lines().filter(|line| !line.trim_start().starts_with("//")).collect::<Vec<_>>().join("\n");
         texts.push((path.display().to_string(), code));

@@ -1,8 +1,5 @@
 //! What errors tell programs and users: a code, a key of the job, and help that is not worded for one kind of user.
 
-use std::fs;
-use std::path::{Path, PathBuf};
-
 use layload_core::bench::BenchError;
 use layload_core::coupon::CouponError;
 use layload_core::engine::{CrankError, CylinderError, DutyError, GasError, PressureError};
@@ -20,6 +17,7 @@ use layload_core::{CheckRequest, Error, Help, PartSource, Question, check_with};
 use strum::VariantNames;
 
 use super::mesh::files;
+use super::sources::{repository, sources};
 
 type Tested = Result<(), Box<dyn std::error::Error>>;
 
@@ -45,16 +43,12 @@ const COMMANDS: [&str; 14] = [
 ];
 
 #[test]
-fn no_option_or_command_is_named_outside_the_command_line() -> Tested {
-    let top = Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
-    let mut files = Vec::new();
-    for folder in SOURCES {
-        sources(&top.join(folder), &mut files)?;
-    }
+fn no_option_or_command_is_named_outside_the_command_line() {
+    let files: Vec<_> = SOURCES.into_iter().flat_map(|folder| sources(&repository(folder))).collect();
     assert!(files.len() > 150, "{} files", files.len());
     let mut found = Vec::new();
-    for path in files {
-        for (number, line) in fs::read_to_string(&path)?.lines().enumerate() {
+    for (path, text) in files {
+        for (number, line) in text.lines().enumerate() {
             if names_an_option(code_of(line)) || names_a_command(code_of(line)) {
                 found.push(format!("{}:{}: {}", path.display(), number + 1, line.trim()));
             }
@@ -65,19 +59,6 @@ fn no_option_or_command_is_named_outside_the_command_line() -> Tested {
     assert!(names_an_option("give another --count") && !names_an_option("a -- b") && !names_an_option("x - -y"));
     assert!(names_a_command("see layload learn LOG") && !names_a_command("layload plugin 2"));
     assert_eq!(code_of("    let a = b; // as --count"), "    let a = b;");
-    Ok(())
-}
-
-fn sources(folder: &Path, files: &mut Vec<PathBuf>) -> std::io::Result<()> {
-    for entry in fs::read_dir(folder)? {
-        let path = entry?.path();
-        if path.is_dir() {
-            sources(&path, files)?;
-        } else if path.extension().is_some_and(|ending| ending == "rs") {
-            files.push(path);
-        }
-    }
-    Ok(())
 }
 
 /// A line without its comment.

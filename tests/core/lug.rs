@@ -32,6 +32,7 @@ use layload_core::{
 };
 use nalgebra::{Point3, Vector3};
 
+use crate::bench_job::BENCH_JOB;
 use crate::mesh::shapes::{Region, Solid};
 
 /// Half the width of the lug and radius of its bore, m.
@@ -358,26 +359,7 @@ impl Trials for LugTrials {
 }
 
 fn job() -> Job {
-    Job::from_toml(
-        r#"
-        title = "a lug"
-        [engine]
-        strokes = "four"
-        bore_mm = 34.0
-        stroke_mm = 46.0
-        reciprocating_mass_g = 42.0
-        compression_ratio = 6.5
-        [engine.gas]
-        peak_pressure_bar = 20.0
-        [material]
-        name = "PA12-CF15"
-        temperature_c = 23.0
-        [duty]
-        wanted_life_h = 2.0
-        steps = [{ rpm = 5000.0, throttle = 1.0, seconds = 60.0 }]
-        "#,
-    )
-    .unwrap()
+    Job::from_toml(BENCH_JOB).unwrap()
 }
 
 fn question(job: &Job) -> Question<'_> {

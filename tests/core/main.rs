@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 mod bench;
+mod bench_job;
 mod copies;
 mod coupon;
 mod creep;
@@ -28,6 +29,7 @@ mod revision;
 mod rooms;
 mod scaled_job;
 mod section;
+mod sources;
 mod stress;
 mod study;
 mod wall;

@@ -2,28 +2,8 @@
 
 use std::collections::BTreeMap;
 use std::fs;
-use std::path::{Path, PathBuf};
 
-/// A folder or file of the repository.
-fn repository(name: &str) -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("..").join(name)
-}
-
-/// Every Rust file below a folder, with its text.
-fn sources(folder: &Path) -> Vec<(PathBuf, String)> {
-    let mut found = Vec::new();
-    for entry in fs::read_dir(folder).unwrap().map(Result::unwrap) {
-        let path = entry.path();
-        if path.is_dir() && path.file_name().is_some_and(|name| name != "target" && name != "node_modules") {
-            found.extend(sources(&path));
-        } else if path.extension().is_some_and(|extension| extension == "rs") {
-            let text = fs::read_to_string(&path).unwrap();
-            found.push((path, text));
-        }
-    }
-    found.sort();
-    found
-}
+use crate::sources::{repository, sources};
 
 /// Lines of code, without comments.
 fn code(text: &str) -> impl Iterator<Item = &str> {

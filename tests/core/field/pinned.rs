@@ -8,25 +8,8 @@ use layload_core::verdict::FieldRequest;
 use layload_core::{Question, prepare};
 use serde_json::Value;
 
+use crate::bench_job::BENCH_JOB;
 use crate::mesh::files::{bytes, number};
-
-/// One temperature, so that the eyes' modulus is the material's.
-const JOB: &str = r#"
-    [engine]
-    strokes = "four"
-    bore_mm = 34.0
-    stroke_mm = 46.0
-    reciprocating_mass_g = 42.0
-    compression_ratio = 6.5
-    [engine.gas]
-    peak_pressure_bar = 20.0
-    [material]
-    name = "PA12-CF15"
-    temperature_c = 23.0
-    [duty]
-    wanted_life_h = 2.0
-    steps = [{ rpm = 5000.0, throttle = 1.0, seconds = 60.0 }]
-"#;
 
 /// One eye at one fit: load over stiffness and clearance, factor and contact half-angle, each with the study's.
 pub(crate) struct Fitted {
@@ -55,7 +38,7 @@ fn solved() -> [Vec<Fitted>; 2] {
         list.iter().position(|entry| entry.as_f64() == Some(value)).unwrap()
     };
     let width = place("width_ratio", 2.0);
-    let job = Job::from_toml(JOB).unwrap();
+    let job = Job::from_toml(BENCH_JOB).unwrap();
     let question = Question { job: &job, card_text: None, pressure_text: None };
     let stl = bytes("tests/meshes/study_eyes.stl").unwrap();
     let prepared = prepare(&stl, &question, &mut ()).unwrap();
