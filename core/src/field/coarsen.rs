@@ -64,7 +64,7 @@ pub(super) fn coarser(fine: &Level) -> Level {
             gathered(&children, &follow, &by_child)
         })
     });
-    Level::new(counts, rows, &whole)
+    Level::new(counts, rows, &whole, fine.lines.folds())
 }
 
 fn gathered(children: &[Cell<'_>; 8], follow: &Follow, by_child: &[CellMatrix]) -> Makeup {
@@ -151,5 +151,6 @@ pub(super) fn gather<T: Number<Factor = f32>>(fine: &Lines, from: &[T], coarse: 
                 *value = sum[2 * t] * 0.5 + sum[2 * t + 1] + sum[2 * t + 2] * 0.5;
             }
         }
+        coarse.hold(line, out);
     });
 }

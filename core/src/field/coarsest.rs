@@ -94,9 +94,15 @@ impl Coarsest {
         let mut rows = vec![0.0; places.len() * stride];
         level.for_each_matrix(|cell, entry| {
             let at: [usize; 24] = std::array::from_fn(|dof| number[level.place(cell, dof)]);
+            let held: [bool; 24] = std::array::from_fn(|dof| {
+                let corner = dof / 3;
+                lines.held([0, 1, 2].map(|axis| cell[axis] + (corner >> axis & 1)))[dof % 3]
+            });
             for (p, &row) in at.iter().enumerate() {
                 for (q, &column) in at.iter().enumerate().filter(|(_, column)| **column <= row) {
-                    rows[row * stride + column + order.width - row] += entry(p, q);
+                    if row == column || !(held[p] || held[q]) {
+                        rows[row * stride + column + order.width - row] += entry(p, q);
+                    }
                 }
             }
         });

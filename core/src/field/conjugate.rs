@@ -1,9 +1,12 @@
 use super::error::FieldError;
 use super::lines::Lines;
 use super::multigrid::{Multigrid, Work};
-use super::number::Number;
+use super::number::{Many, Number};
 use super::rigid::{RigidMotions, total};
 use crate::numeric::{map_each, map_in_order, map_pieces, pieces};
+
+/// Fewer loads than this are solved one after the other: together they would take as long as eight.
+pub(super) const FEW: usize = 3;
 
 /// When a solution is good enough, and when it is given up.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -141,6 +144,29 @@ impl Equations<'_> {
         }
         self.motions.remove(lines, self.filled, displacement);
         Ok(histories)
+    }
+
+    /// Displacements under several forces from nothing on, at most [`TOGETHER`] of them, and how they came about.
+    pub(super) fn solve_each(
+        &self,
+        forces: Vec<Vec<f64>>,
+        accuracy: &Accuracy,
+    ) -> Result<Vec<(Vec<f64>, History)>, FieldError> {
+        let lines = &self.grids.finest().lines;
+        if forces.len() < FEW {
+            let alone = |forces| {
+                let mut displacement = lines.zeros();
+                let histories = self.solve::<f32, f64>(forces, &mut displacement, accuracy)?;
+                Ok(histories.into_iter().map(move |history| (displacement.clone(), history)))
+            };
+            return Ok(forces.into_iter().map(alone).collect::<Result<Vec<_>, _>>()?.into_iter().flatten().collect());
+        }
+        let together: Vec<Many<f64>> =
+            (0..lines.len()).map(|place| Many::each(|n| forces.get(n).map_or(0.0, |forces| forces[place]))).collect();
+        let mut displacement = lines.zeros();
+        let histories = self.solve::<Many<f32>, _>(together, &mut displacement, accuracy)?;
+        let solved = histories.into_iter().take(forces.len()).enumerate();
+        Ok(solved.map(|(n, history)| (displacement.iter().map(|values| values.of(n)).collect(), history)).collect())
     }
 
     /// The next direction: what the pass chose, less what it shares with the last one.

@@ -37,7 +37,8 @@ impl Grid {
         Self::with_edge(mesh, libm::cbrt(volume / cells as f64))
     }
 
-    /// The grid that fills the box round `mesh` exactly, with cells of about `edge` (m).
+    /// The grid that fills the box round `mesh` exactly, with cells of about `edge` (m). From eight cells on their number
+    /// along an axis is even, so that a part that mirrors itself has its cells do so.
     pub fn with_edge(mesh: &Mesh, edge: f64) -> Result<Self, FieldError> {
         let edge = FieldError::positive("the edge of a cell", edge)?;
         let (origin, top) = mesh.bounds();
@@ -45,7 +46,10 @@ impl Grid {
         if !extent.iter().all(|length| length.is_finite() && *length > 0.0) {
             return Err(FieldError::NoVolume);
         }
-        let wanted = extent.map(|length| (length / edge).round().max(1.0));
+        let wanted = extent.map(|length| {
+            let count = length / edge;
+            if count < 8.0 { count.round().max(1.0) } else { 2.0 * (count / 2.0).round() }
+        });
         let boxed = wanted.product();
         if boxed > BOX_LIMIT as f64 {
             return Err(FieldError::TooSparse { cells: boxed as u64, limit: BOX_LIMIT });

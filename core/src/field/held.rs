@@ -1,11 +1,11 @@
 use nalgebra::{Matrix6, Point3, Vector3};
 
-use super::conjugate::{Accuracy, Equations, History, dot};
+use super::conjugate::{Accuracy, Equations, FEW, History, dot};
 use super::error::FieldError;
 use super::load::Load;
 use super::model::FieldModel;
 use super::multigrid::Multigrid;
-use super::number::{Many, Number, TOGETHER};
+use super::number::TOGETHER;
 use super::recover::Strains;
 use super::rigid::RigidMotions;
 use super::support::{Springs, Support};
@@ -55,6 +55,11 @@ impl<'a> HeldModel<'a> {
         Ok(Self::with(model, springs))
     }
 
+    /// Without supports.
+    pub(super) fn free(model: &'a FieldModel) -> Self {
+        Self::with(model, Springs::default())
+    }
+
     pub(super) fn with(model: &'a FieldModel, springs: Springs) -> Self {
         let floating = RigidMotions::new(model.voxels.grid(), &model.lines, &model.filled, &Matrix6::zeros());
         let resistance = springs.resistance(model, &floating);
@@ -100,21 +105,14 @@ impl<'a> HeldModel<'a> {
     pub fn solve_each(&self, loads: &[&Load], accuracy: &Accuracy) -> Result<Vec<Solution>, FieldError> {
         let mut solutions = Vec::with_capacity(loads.len());
         for part in loads.chunks(TOGETHER) {
-            if self.springs.one_sided() || part.len() < 3 || self.model.lines.len() > ROOM {
+            if self.springs.one_sided() || part.len() < FEW || self.model.lines.len() > ROOM {
                 for load in part {
                     solutions.push(self.solve(load, accuracy, None)?);
                 }
                 continue;
             }
             let forces = part.iter().map(|load| self.forces(load)).collect::<Result<Vec<_>, _>>()?;
-            let together: Vec<Many<f64>> = (0..self.model.lines.len())
-                .map(|place| Many::each(|n| forces.get(n).map_or(0.0, |forces| forces[place])))
-                .collect();
-            drop(forces);
-            let mut displacement = self.model.lines.zeros();
-            let histories = self.equations().solve::<Many<f32>, _>(together, &mut displacement, accuracy)?;
-            for (n, history) in histories.into_iter().enumerate().take(part.len()) {
-                let displacement = displacement.iter().map(|values| values.of(n)).collect();
+            for (displacement, history) in self.equations().solve_each(forces, accuracy)? {
                 solutions.push(Solution { displacement, histories: vec![history], contact: Vec::new() });
             }
         }

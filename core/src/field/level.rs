@@ -1,7 +1,7 @@
 use nalgebra::Matrix3;
 
 use super::element::CellMatrix;
-use super::lines::Lines;
+use super::lines::{Folds, Lines};
 use super::stencil::Whole;
 use crate::numeric::map_in_order;
 
@@ -110,9 +110,10 @@ pub(super) enum Makeup {
 }
 
 impl Level {
-    pub(super) fn new(counts: [usize; 3], rows: Vec<Row>, whole: &CellMatrix) -> Self {
+    /// With what lies beyond the first planes of nodes.
+    pub(super) fn new(counts: [usize; 3], rows: Vec<Row>, whole: &CellMatrix, folds: Folds) -> Self {
         let spans: Vec<_> = rows.iter().map(Row::span).collect();
-        let lines = Lines::new(counts, &spans);
+        let lines = Lines::new(counts, &spans).folded(folds);
         let single = Box::new(Whole::new(whole, f64::from(f32::EPSILON), |entry| entry as f32));
         let double = Box::new(Whole::new(whole, 4.0 * f64::EPSILON, |entry| entry));
         Self { counts, lines, rows, whole: *whole, single, double }
@@ -142,7 +143,7 @@ impl Level {
         }
     }
 
-    /// The 3 x 3 block of every node, laid out as six entries (xx, yy, zz, yz, zx, xy) of twice the nodes' places.
+    /// The 3 x 3 block of every node; along an axis on which it is held it stands alone.
     pub(super) fn blocks(&self) -> Vec<Matrix3<f64>> {
         let lines = map_in_order(self.lines.lines(), |line| {
             let (first, length) = self.lines.stretch(line);
@@ -153,6 +154,10 @@ impl Level {
                     let Some(row) = self.row_at(j - (c >> 1 & 1) as i64, k - (c >> 2) as i64) else { continue };
                     let Some(i) = (first + t).checked_sub(c & 1).filter(|&i| i < self.counts[0]) else { continue };
                     *block += self.block(row.cell(i), c, c);
+                }
+                let held = self.lines.held([first + t, j as usize, k as usize]);
+                for (r, s) in (0..9).map(|n| (n / 3, n % 3)).filter(|&(r, s)| r != s && (held[r] || held[s])) {
+                    block[(r, s)] = 0.0;
                 }
             }
             blocks

@@ -16,7 +16,24 @@ pub(super) struct Lines {
     /// First line of each piece, and the number of lines at the end.
     pieces: Vec<usize>,
     bounds: Vec<usize>,
+    /// How the part goes on beyond the first plane of nodes across each axis.
+    folds: Folds,
 }
+
+/// How a part and its load go on beyond the first plane of nodes across an axis.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
+pub(super) enum Fold {
+    /// They end there.
+    #[default]
+    None,
+    /// The part as its mirror image and the load likewise: nodes in the plane do not move out of it.
+    Even,
+    /// The part as its mirror image and the load as the reverse of it: nodes in the plane move out of it alone.
+    Odd,
+}
+
+/// Across each axis.
+pub(super) type Folds = [Fold; 3];
 
 /// Least number of unknowns in a piece: large enough that dealing it out costs nothing beside the work in it.
 const PIECE: usize = 12_288;
@@ -52,7 +69,51 @@ impl Lines {
             pieces.push(lines);
             bounds.push(offset[lines]);
         }
-        Self { counts, first, length, offset, pieces, bounds }
+        Self { counts, first, length, offset, pieces, bounds, folds: [Fold::None; 3] }
+    }
+
+    /// The same with what lies beyond the first planes.
+    pub(super) fn folded(self, folds: Folds) -> Self {
+        Self { folds, ..self }
+    }
+
+    /// See the field.
+    pub(super) fn folds(&self) -> Folds {
+        self.folds
+    }
+
+    /// Axes along which a node does not move.
+    pub(super) fn held(&self, node: [usize; 3]) -> [bool; 3] {
+        let mut held = [false; 3];
+        for (axis, fold) in self.folds.iter().enumerate().filter(|(axis, _)| node[*axis] == 0) {
+            for (component, held) in held.iter_mut().enumerate() {
+                *held |= match fold {
+                    Fold::None => false,
+                    Fold::Even => component == axis,
+                    Fold::Odd => component != axis,
+                };
+            }
+        }
+        held
+    }
+
+    /// Sets what a line's values hold along such axes to nothing.
+    pub(super) fn hold<T: Copy + Default>(&self, line: usize, values: &mut [T]) {
+        if self.folds == [Fold::None; 3] || values.is_empty() {
+            return;
+        }
+        let length = values.len() / 3;
+        let (first, _) = self.stretch(line);
+        let at = |i: usize| self.held([i, line % self.counts[1], line / self.counts[1]]);
+        // Along a line only its first node may lie in a plane across x.
+        let (here, beyond) = (at(first), at(first + 1));
+        for (component, values) in values.chunks_exact_mut(length).enumerate() {
+            if beyond[component] {
+                values.fill(T::default());
+            } else if here[component] {
+                values[0] = T::default();
+            }
+        }
     }
 
     /// Length of a vector.
@@ -96,6 +157,20 @@ impl Lines {
         let line = node[1] + self.counts[1] * node[2];
         let (first, length) = self.stretch(line);
         self.offset[line] + component * length + (node[0] - first)
+    }
+
+    /// Whether a node of the grid is in its line's stretch.
+    pub(super) fn holds(&self, node: [usize; 3]) -> bool {
+        let (first, length) = self.stretch(node[1] + self.counts[1] * node[2]);
+        (first..first + length).contains(&node[0])
+    }
+
+    /// The node and the component of a place of a vector.
+    pub(super) fn at(&self, place: usize) -> ([usize; 3], usize) {
+        let line = self.offset.partition_point(|&start| start <= place) - 1;
+        let (first, length) = self.stretch(line);
+        let within = place - self.offset[line];
+        ([first + within % length, line % self.counts[1], line / self.counts[1]], within / length)
     }
 
     /// Number of a node that is in its line's stretch; nodes of a line follow each other.

@@ -184,6 +184,11 @@ impl Load {
         self
     }
 
+    /// For every filled cell the strain that heat alone would make, if any heat is in the load.
+    pub fn free_strain(self) -> Option<Vec<Vector6<f64>>> {
+        self.free_strain
+    }
+
     /// Where it acts, for its work on many solutions.
     pub fn footprint(&self) -> Footprint {
         let acting = self.forces.iter().enumerate().filter(|(_, force)| **force != 0.0);
@@ -206,7 +211,8 @@ impl Load {
 /// The nodes at which a load acts, with its forces.
 #[derive(Debug, Clone, Default)]
 pub struct Footprint {
-    forces: Vec<(usize, f64)>,
+    /// Rising places of a vector.
+    pub(super) forces: Vec<(usize, f64)>,
 }
 
 impl Footprint {

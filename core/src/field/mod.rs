@@ -21,6 +21,9 @@
 //!   that force ([`Strains::stress_at`]).
 //! - **Finer cells where it counts.** A window round a place is cut out and solved again with cells a third as large, its
 //!   cut faces moving as the solved part does ([`Zoom`]); a window of a window is cut the same way, as fillets need.
+//! - **Mirrors.** A part that mirrors itself across a plane, under a load that does so too or is the reverse of its mirror
+//!   image, is solved by half, with two planes by a quarter ([`FreeModel`]): what nodes in a plane may not do is set to
+//!   nothing in every product. Odd and even parts of a load then never mix.
 //! - **Many loads** on one part are solved eight at a time ([`HeldModel::solve_each`]): each matrix of a cut cell, which is
 //!   what a product waits for, is read once for all of them.
 //!
@@ -94,12 +97,14 @@ mod coarsest;
 mod conjugate;
 mod element;
 mod error;
+mod free;
 mod gauges;
 mod grid;
 mod held;
 mod level;
 mod lines;
 mod load;
+mod mirror;
 mod model;
 mod moments;
 mod multigrid;
@@ -122,6 +127,7 @@ mod zoom;
 
 pub use conjugate::{Accuracy, History};
 pub use error::FieldError;
+pub use free::{FreeModel, FreeSolution};
 pub use gauges::Gauges;
 pub use grid::{CELLS_RANGE, Grid};
 pub use held::{ContactPoint, HeldModel, Solution};

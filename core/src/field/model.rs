@@ -7,7 +7,7 @@ use super::element::Element;
 use super::error::FieldError;
 use super::grid::Grid;
 use super::level::{Level, Makeup, Row};
-use super::lines::Lines;
+use super::lines::{Folds, Lines};
 use super::moments::Moments;
 use super::softness::{Softened, Softness};
 use super::stiffness::Stiffness;
@@ -243,6 +243,6 @@ impl FieldModel {
                 }
             })
         });
-        Level::new(self.voxels.grid().counts, rows, &self.element.whole)
+        Level::new(self.voxels.grid().counts, rows, &self.element.whole, Folds::default())
     }
 }

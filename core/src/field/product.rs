@@ -49,6 +49,7 @@ impl Level {
             for line in lines.piece(piece) {
                 let range = lines.range(line);
                 let sums = self.line_sums(whole, line, x, &mut room);
+                lines.hold(line, sums);
                 let out = &mut part[range.start - start..range.end - start];
                 widest(
                     #[inline(always)]

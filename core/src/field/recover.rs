@@ -6,6 +6,7 @@ use super::element::{Element, strain};
 use super::held::Solution;
 use super::load::Load;
 use super::model::FieldModel;
+use super::number::{Many, Number, TOGETHER};
 use super::stiffness::PAIRS;
 use crate::numeric::{map_blocks, map_in_order};
 
@@ -35,6 +36,9 @@ struct Sample {
     /// Filled share times the stiffness that infill leaves.
     weight: f64,
 }
+
+/// A solution, and for every filled cell the strain that comes without stress.
+pub(super) type Solved<'a> = (&'a Solution, Option<&'a [Vector6<f64>]>);
 
 const NONE: u32 = u32::MAX;
 
@@ -81,22 +85,46 @@ impl<'a> Samples<'a> {
     /// What of a solution changes evenly, at all of them: strains less those that come without stress, or with softening
     /// strains and tractions.
     pub(super) fn even(&self, solution: &Solution, load: &Load) -> Vec<Vector6<f64>> {
-        let edges = &self.model.voxels.grid().cell;
         map_blocks(self.list.len(), BLOCK, |range| {
-            let strains = range.map(|n| {
-                let Sample { cell, local, .. } = &self.list[n];
-                let corners = self.model.corners(cell.map(|c| c as usize), &solution.displacement);
-                let whole = strain(&corners, local, edges);
-                let strain = load.free_strain.as_ref().map_or(whole, |free| whole - free[n]);
-                match &self.model.softened {
-                    // A cell has one stiffness, that of its middle.
-                    Some(soft) => soft.even(&strain, self.model.voxels.grid().middle_x(cell[0] as usize)),
-                    None => strain,
-                }
-            });
-            strains.collect::<Vec<_>>()
+            let even = range.map(|n| self.even_at(n, &self.places(n), (solution, load.free_strain.as_deref())));
+            even.collect::<Vec<_>>()
         })
         .concat()
+    }
+
+    /// The same of at most [`TOGETHER`] solutions side by side.
+    pub(super) fn even_each(&self, solved: &[Solved<'_>]) -> Vec<[Many<f32>; 6]> {
+        map_blocks(self.list.len(), BLOCK, |range| {
+            let even = range.map(|n| {
+                let places = self.places(n);
+                let mut each = [Vector6::zeros(); TOGETHER];
+                for (even, &solved) in each.iter_mut().zip(solved) {
+                    *even = self.even_at(n, &places, solved);
+                }
+                std::array::from_fn(|component| Many::each(|k| each[k][component] as f32))
+            });
+            even.collect::<Vec<_>>()
+        })
+        .concat()
+    }
+
+    /// Places in a vector of the corners of a sample's cell.
+    fn places(&self, number: usize) -> [usize; 24] {
+        let cell = self.list[number].cell.map(|c| c as usize);
+        std::array::from_fn(|dof| self.model.place(cell, dof))
+    }
+
+    fn even_at(&self, number: usize, places: &[usize; 24], (solution, free): Solved<'_>) -> Vector6<f64> {
+        let Sample { cell, local, .. } = &self.list[number];
+        let grid = self.model.voxels.grid();
+        let corners = SVector::from_fn(|dof, _| solution.displacement[places[dof]]);
+        let whole = strain(&corners, local, &grid.cell);
+        let strain = free.map_or(whole, |free| whole - free[number]);
+        match &self.model.softened {
+            // A cell has one stiffness, that of its middle.
+            Some(soft) => soft.even(&strain, grid.middle_x(cell[0] as usize)),
+            None => strain,
+        }
     }
 
     /// The strain at a point of the surface with the outward unit `normal` as a sum over samples: their numbers and

@@ -1,8 +1,9 @@
 use nalgebra::{Matrix3, Matrix6, Vector3, Vector6};
 
 use super::error::FieldError;
-use super::load::{ForceField, Load};
+use super::load::{Footprint, ForceField, Load};
 use super::model::FieldModel;
+use crate::numeric::map_in_order;
 
 /// What a free body's own mass does against any load: it is accelerated as a rigid body, and the loads together with
 /// that inertia are in balance (d'Alembert; known to users of finite elements as inertia relief).
@@ -20,8 +21,7 @@ impl InertiaRelief {
     /// Of a model with the density of its solid material, kg/m³.
     pub fn new(model: &FieldModel, density: f64) -> Result<Self, FieldError> {
         let middle = model.middle();
-        let mut bodies = Vec::with_capacity(6);
-        for k in 0..6 {
+        let bodies = map_in_order(6, |k| {
             let axis = Vector3::ith(k % 3, 1.0);
             let field = if k < 3 {
                 ForceField::even(axis)
@@ -30,8 +30,9 @@ impl InertiaRelief {
                 let gradient: Matrix3<f64> = axis.cross_matrix();
                 ForceField { at_origin: -(gradient * middle.coords), gradient }
             };
-            bodies.push(Load::none(model).body(model, density, &field)?);
-        }
+            Load::none(model).body(model, density, &field)
+        });
+        let bodies = bodies.into_iter().collect::<Result<Vec<_>, _>>()?;
         let mut resultants = Matrix6::zeros();
         for (k, body) in bodies.iter().enumerate() {
             resultants.set_column(k, &resultant(model, body));
@@ -44,19 +45,31 @@ impl InertiaRelief {
     /// The load with the inertia that balances it.
     #[must_use]
     pub fn balanced(&self, model: &FieldModel, load: Load) -> Load {
-        self.balanced_by(model, load).0
+        // Twice, so that what rounding leaves of the balance is that of the sum alone.
+        (0..2).fold(load, |load, _| {
+            let factors = self.inverse * resultant(model, &load);
+            load.plus_forces(model, &self.bodies, (-factors).as_slice())
+        })
     }
 
-    /// The load with the inertia that balances it, and the accelerations that make it: three shifts, m/s², and three
-    /// turns about the middle of the box, rad/s².
-    #[must_use]
-    pub fn balanced_by(&self, model: &FieldModel, load: Load) -> (Load, Vector6<f64>) {
-        // Twice, so that what rounding leaves of the balance is that of the sum alone.
-        (0..2).fold((load, Vector6::zeros()), |(load, sum), _| {
-            let factors = self.inverse * resultant(model, &load);
-            let load = load.plus_forces(model, &self.bodies, (-factors).as_slice());
-            (load, sum + factors)
-        })
+    /// Accelerations of the part's mass that balance a load: three shifts, m/s², and three turns about the middle of the
+    /// box, rad/s².
+    pub(super) fn accelerations(&self, model: &FieldModel, footprint: &Footprint) -> Vector6<f64> {
+        let (grid, middle) = (model.voxels.grid(), model.middle());
+        let mut sum = Vector6::zeros();
+        for &(place, force) in &footprint.forces {
+            let (node, component) = model.lines.at(place);
+            let force = Vector3::ith(component, force);
+            let arm = grid.in_metres(&node.map(|n| n as f64).into()) - middle;
+            let moment = arm.cross(&force);
+            sum += Vector6::new(force.x, force.y, force.z, moment.x, moment.y, moment.z);
+        }
+        self.inverse * sum
+    }
+
+    /// Inertia of each of the six unit accelerations.
+    pub(super) fn bodies(&self) -> impl Iterator<Item = &[f64]> {
+        self.bodies.iter().map(|body| &body.forces[..])
     }
 
     /// The force per mass of accelerations about the middle of a model's box.

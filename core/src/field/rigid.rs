@@ -1,7 +1,7 @@
 use nalgebra::{DMatrix, DVector, Matrix6, Point3, Vector3, Vector6};
 
 use super::grid::Grid;
-use super::lines::Lines;
+use super::lines::{Fold, Lines};
 use super::number::Number;
 use crate::numeric::map_in_order;
 
@@ -24,8 +24,10 @@ impl RigidMotions {
     ///
     /// `filled` tells for each place of a vector whether a node with material is there.
     pub(super) fn new(grid: &Grid, lines: &Lines, filled: &[bool], resistance: &Matrix6<f64>) -> Self {
-        let centre = Vector3::from_fn(|axis, _| grid.counts[axis] as f64 * grid.cell[axis] / 2.0);
-        let lever = centre.norm();
+        let half = Vector3::from_fn(|axis, _| grid.counts[axis] as f64 * grid.cell[axis] / 2.0);
+        let lever = half.norm();
+        // Where the part goes on beyond its first plane its middle lies in that.
+        let centre = Vector3::from_fn(|axis, _| if lines.folds()[axis] == Fold::None { half[axis] } else { 0.0 });
         let free = if resistance.amax() == 0.0 {
             (0..6).map(|k| Vector6::ith(k, 1.0)).collect()
         } else {

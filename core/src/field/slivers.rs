@@ -175,12 +175,15 @@ fn links(level: &Level, weak: &[bool]) -> Vec<Link> {
             if matches!(cell, Cell::Empty) {
                 continue;
             }
-            let corner = |c: usize| level.lines.number([i + (c & 1), j + (c >> 1 & 1), k + (c >> 2)]);
-            let nodes: [usize; 8] = std::array::from_fn(corner);
+            let corner = |c: usize| [i + (c & 1), j + (c >> 1 & 1), k + (c >> 2)];
+            let held: [[bool; 3]; 8] = std::array::from_fn(|c| level.lines.held(corner(c)));
+            let nodes: [usize; 8] = std::array::from_fn(|c| level.lines.number(corner(c)));
             for p in (0..8).filter(|&p| weak[nodes[p]]) {
                 for q in (0..8).filter(|&q| weak[nodes[q]] && nodes[p] < nodes[q]) {
-                    let nodes = [nodes[p] as u32, nodes[q] as u32];
-                    found.push(Link { nodes, stiffness: level.block(cell, p, q) });
+                    let stiffness = level
+                        .block(cell, p, q)
+                        .map_with_location(|r, s, entry| if held[p][r] || held[q][s] { 0.0 } else { entry });
+                    found.push(Link { nodes: [nodes[p] as u32, nodes[q] as u32], stiffness });
                 }
             }
         }

@@ -4,6 +4,7 @@ mod cells;
 mod contact;
 mod drawn_out;
 pub(crate) mod known_solids;
+mod mirrored;
 pub(crate) mod pinned;
 mod pulled;
 pub(crate) mod pulled_rods;

@@ -1,4 +1,5 @@
 use core::fmt::Display;
+use std::collections::BTreeMap;
 
 use nalgebra::{Point3, Vector3, Vector6};
 
@@ -9,7 +10,7 @@ use super::solved::{SolvedCases, Solving};
 use crate::Error;
 use crate::field::{FieldError, tensor};
 use crate::material::Use;
-use crate::numeric::map_in_order;
+use crate::numeric::{map_in_order, workers};
 use crate::verdict::margin::ModeMargin;
 
 /// Holds the stress at points of a part's surface against its material, over the whole duty.
@@ -115,17 +116,26 @@ pub(crate) fn search<J: Judging>(
     let mut judged: Vec<Judged<J::Place>> = closer.into_iter().flatten().collect();
     judged.sort_by(|a, b| a.margin().total_cmp(&b.margin()));
     let windows = worth_a_window(judged.iter().map(|at| (at.margin(), J::region(&at.place), sharp(at.point))));
+    let mut seen = BTreeMap::new();
+    let looked_at = |window: usize| {
+        let judged: &Judged<J::Place> = &judged[windows[window]];
+        format!("closer look, {}", judged.place)
+    };
+    for start in (0..windows.len()).step_by(workers()) {
+        let round: Vec<usize> = (start..windows.len().min(start + workers())).collect();
+        if !round.iter().all(|&window| solving(&looked_at(window), window, windows.len())) {
+            return Err(Error::Cancelled);
+        }
+        let closer = map_in_order(round.len(), |n| seen_closer(judge, &judged[windows[round[n]]]));
+        for (window, closer) in round.into_iter().zip(closer) {
+            if let Some(closer) = closer? {
+                seen.insert(windows[window], closer);
+            }
+        }
+    }
     let mut found = Vec::with_capacity(judged.len());
     for (number, judged) in judged.into_iter().enumerate() {
-        let seen = match windows.iter().position(|&window| window == number) {
-            Some(window) => {
-                if !solving(&format!("closer look, {}", judged.place), window, windows.len()) {
-                    return Err(Error::Cancelled);
-                }
-                seen_closer(judge, &judged)?
-            }
-            None => None,
-        };
+        let seen = seen.remove(&number);
         let finer = seen.is_some();
         let (position, normal) = solved.points.points[judged.point];
         let at_point = Closer { point: position, normal, stress: judged.stress };

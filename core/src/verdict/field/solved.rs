@@ -7,8 +7,8 @@ use super::corners::SharpCorners;
 use super::points::SurfacePoints;
 use crate::Error;
 use crate::field::{
-    Accuracy, FieldError, FieldModel, Footprint, ForceField, Gauges, HeldModel, InertiaRelief, Load, Solution, Surface,
-    TOGETHER,
+    Accuracy, FieldError, FieldModel, Footprint, ForceField, FreeModel, FreeSolution, Gauges, InertiaRelief, Load,
+    Solution, Surface, TOGETHER,
 };
 use crate::numeric::map_in_order;
 
@@ -90,7 +90,7 @@ pub(crate) struct SolvedCases {
     acting: Vec<Acting>,
     /// How each case moves the part, m; empty where that would take too much room.
     displacements: Vec<Vec<f32>>,
-    /// Of each case the accelerations of the part, see [`InertiaRelief::balanced_by`].
+    /// Of each case the accelerations of the part, see [`FreeSolution`](crate::field::FreeSolution).
     accelerations: Vec<Vector6<f64>>,
     /// Of the solid material, kg/m³.
     density: f64,
@@ -98,6 +98,9 @@ pub(crate) struct SolvedCases {
 
 /// Room for displacements, numbers of four bytes.
 const ROOM: usize = 150_000_000;
+
+/// Displacements in double precision that are kept at a time: 96 megabytes of them.
+const KEPT: usize = 12_000_000;
 
 /// Residual to which cases are solved: stresses follow a few times as much, far below what cells leave out.
 const RESIDUAL: f64 = 3e-5;
@@ -107,29 +110,6 @@ const CORNER_REACH: f64 = 2.0;
 
 /// Told before each solve of its name, its number and how many there are; whether to go on.
 pub(crate) type Solving<'a> = dyn FnMut(&str, usize, usize) -> bool + 'a;
-
-/// Loads of some cases with what their own inertia adds; the accelerations join those known already.
-fn balanced(
-    (model, density, relief): (&FieldModel, f64, &InertiaRelief),
-    cases: &[UnitCase],
-    footprints: &[Footprint],
-    accelerations: &mut Vec<Vector6<f64>>,
-) -> Result<Vec<Load>, FieldError> {
-    let balanced = map_in_order(cases.len(), |n| {
-        let load = match &cases[n].acting {
-            Acting::Surface(_) => footprints[n].load(model),
-            acting => acting.load(model, density)?,
-        };
-        Ok::<_, FieldError>(relief.balanced_by(model, load))
-    });
-    let mut loads = Vec::with_capacity(cases.len());
-    for balanced in balanced {
-        let (load, acceleration) = balanced?;
-        accelerations.push(acceleration);
-        loads.push(load);
-    }
-    Ok(loads)
-}
 
 impl SolvedCases {
     /// Solves the cases; `density` is that of the solid material, kg/m³. Each solution is shown to `seen` with its number
@@ -142,41 +122,46 @@ impl SolvedCases {
         mut seen: impl FnMut(usize, &Solution, &[Footprint]),
     ) -> Result<Self, Error> {
         let edge = libm::cbrt(model.voxels().grid().cell_volume());
-        let relief = InertiaRelief::new(&model, density)?;
         let points = SurfacePoints::new(model.mesh(), model.voxels(), edge);
         let gauges = Gauges::new(&model, &points.points);
-        let held = HeldModel::new(&model, &[])?;
+        let mut free = FreeModel::new(&model, density)?;
         let accuracy = Accuracy { residual: RESIDUAL, ..Accuracy::default() };
         let (count, of) = (points.points.len(), cases.len());
-        let footprints = footprints(&model, &cases)?;
+        let (footprints, free_strains) = footprints(&model, density, &cases)?;
         let mut stresses = vec![[f32::NAN; 6]; count * of];
         let (mut displacements, mut accelerations) = (Vec::new(), Vec::new());
         let mut solved = Vec::with_capacity(of);
-        for (part, some) in cases.chunks(TOGETHER).enumerate() {
-            let first = part * TOGETHER;
-            if some.iter().enumerate().any(|(n, case)| !solving(&case.name, first + n, of)) {
-                return Err(Error::Cancelled);
+        let together = (KEPT / model.unknowns().max(1)).max(TOGETHER);
+        for first in (0..of).step_by(together) {
+            let some = first..of.min(first + together);
+            let mut told = first;
+            let solutions = free.solve_each(&footprints[some.clone()], &accuracy, |numbers| {
+                numbers.iter().all(|&number| {
+                    told += 1;
+                    solving(&cases[first + number].name, told - 1, of)
+                })
+            })?;
+            let Some(solutions) = solutions else { return Err(Error::Cancelled) };
+            let free_strains = free_strains[some.clone()].iter().map(Option::as_deref);
+            let states: Vec<_> = solutions.iter().map(|of| &of.solution).zip(free_strains).collect();
+            let traction = |n: usize, point: usize| cases[first + n].acting.traction(&points.points[point]);
+            for (at, stress) in gauges.stresses_each(&states, traction).into_iter().enumerate() {
+                if let Some(stress) = stress {
+                    let (point, number) = (at / some.len(), first + at % some.len());
+                    stresses[point * of + number] = stress.map(|s| s as f32).into();
+                }
             }
-            let loads = balanced((&model, density, &relief), some, &footprints[first..], &mut accelerations)?;
-            let solutions = held.solve_each(&loads.iter().collect::<Vec<_>>(), &accuracy)?;
-            for (n, (solution, load)) in solutions.iter().zip(&loads).enumerate() {
-                let number = first + n;
-                let UnitCase { name, acting } = &some[n];
+            for (number, FreeSolution { solution, accelerations: own }) in some.zip(solutions) {
+                let (iterations, residual) = (solution.iterations(), solution.residual());
+                solved.push(FieldCase { name: cases[number].name.clone(), iterations, residual });
+                accelerations.push(own);
+                seen(number, &solution, &footprints);
                 if solution.displacements().len().saturating_mul(of) <= ROOM {
                     displacements.push(solution.displacements().iter().map(|&u| u as f32).collect::<Vec<f32>>());
                 }
-                let (iterations, residual) = (solution.iterations(), solution.residual());
-                solved.push(FieldCase { name: name.clone(), iterations, residual });
-                seen(number, solution, &footprints);
-                let traction = |point: usize| acting.traction(&points.points[point]);
-                for (point, stress) in gauges.stresses(solution, load, traction).into_iter().enumerate() {
-                    if let Some(stress) = stress {
-                        stresses[point * of + number] = stress.map(|s| s as f32).into();
-                    }
-                }
             }
         }
-        drop((gauges, held));
+        drop((gauges, free));
         let corners = SharpCorners::new(model.mesh(), CORNER_REACH * edge);
         let acting = cases.into_iter().map(|case| case.acting).collect();
         Ok(Self {
@@ -270,24 +255,37 @@ impl SolvedCases {
     }
 }
 
-/// Where each case acts on the surface; cases on the same facets follow each other, and share its points.
-fn footprints(model: &FieldModel, cases: &[UnitCase]) -> Result<Vec<Footprint>, FieldError> {
-    let mut known: Option<(&[usize], Surface)> = None;
-    let mut footprints = Vec::with_capacity(cases.len());
+/// Strains that come without stress, of every filled cell.
+type FreeStrains = Option<Vec<Vector6<f64>>>;
+
+/// Where each case acts, and the strains it makes without stress; cases on the same facets follow each other, and share the
+/// points of their surface.
+fn footprints(
+    model: &FieldModel,
+    density: f64,
+    cases: &[UnitCase],
+) -> Result<(Vec<Footprint>, Vec<FreeStrains>), FieldError> {
+    let mut surfaces: Vec<(&[usize], Surface)> = Vec::new();
+    let mut of_case = Vec::with_capacity(cases.len());
     for case in cases {
-        let Acting::Surface(on) = &case.acting else {
-            footprints.push(Footprint::default());
-            continue;
-        };
-        let facets = on.facets();
-        let surface = match known.take() {
-            Some((same, surface)) if same == facets => surface,
-            _ => model.surface(facets),
-        };
-        footprints.push(Acting::pushed(Load::none(model), model, &surface, on.as_ref())?.footprint());
-        known = Some((facets, surface));
+        of_case.push(match &case.acting {
+            Acting::Surface(on) => {
+                if surfaces.last().is_none_or(|(facets, _)| *facets != on.facets()) {
+                    surfaces.push((on.facets(), model.surface(on.facets())));
+                }
+                Some((on, surfaces.len() - 1))
+            }
+            _ => None,
+        });
     }
-    Ok(footprints)
+    let footprints = map_in_order(cases.len(), |n| {
+        let load = match of_case[n] {
+            Some((on, surface)) => Acting::pushed(Load::none(model), model, &surfaces[surface].1, on.as_ref())?,
+            None => cases[n].acting.load(model, density)?,
+        };
+        Ok((load.footprint(), load.free_strain()))
+    });
+    footprints.into_iter().collect::<Result<Vec<_>, _>>().map(|of| of.into_iter().unzip())
 }
 
 /// The stress at a point in a state of so much of each case, Pa.
