@@ -156,7 +156,10 @@ pub(super) fn mirrors(model: &FieldModel) -> [bool; 3] {
         let sense = |p: usize| if (PAIRS[p].0 == axis) == (PAIRS[p].1 == axis) { 1.0 } else { -1.0 };
         let alike = |p: usize, q: usize| sense(p) * sense(q) > 0.0 || matrix[(p, q)].abs() < 1e-9 * matrix.amax();
         let expands = |p: usize| sense(p) > 0.0 || model.stiffness.expansion()[p] == 0.0;
-        counts[axis].is_multiple_of(2) && (0..36).all(|n| alike(n / 6, n % 6)) && (0..6).all(expands) && cells_alike(model, axis)
+        counts[axis].is_multiple_of(2)
+            && (0..36).all(|n| alike(n / 6, n % 6))
+            && (0..6).all(expands)
+            && cells_alike(model, axis)
     })
 }
 

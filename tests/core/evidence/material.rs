@@ -1,10 +1,10 @@
 //! Strength by direction, and where plastics soften.
 
 use layload_core::material::{Lay, LayerPlane, LayerStrength, MoistureState, library};
-use nalgebra::Vector3;
+use nalgebra::{Matrix3, Vector3};
 
 use super::Rows;
-use super::row::{Measure, Source, Word};
+use super::row::{Measure, Row, Source, Word};
 
 pub(super) fn rows() -> Rows {
     let mut pairs = Vec::new();
@@ -30,6 +30,7 @@ pub(super) fn rows() -> Rows {
         1e-9,
         "rounding",
     )];
+    rows.push(pressed_weld()?);
     for (id, name, expected, tolerance) in [("C24", "PLA", 60.0, 5.0), ("C25", "PA12-CF15", 160.0, 10.0)] {
         let source = Source { id, word: Word::CommonPractice, name: "trade fact, no source" };
         let got = library::card(name)?.temperature.softening_c.value;
@@ -37,4 +38,30 @@ pub(super) fn rows() -> Rows {
         rows.push(row.by(Measure::Difference));
     }
     Ok(rows)
+}
+
+/// A weld at its limit of shear under pressure: Puck's curve `τ² = S² + 2 p S |σ|`, which is what his criterion of the plane
+/// becomes where the use is one.
+fn pressed_weld() -> Result<Row, Box<dyn std::error::Error>> {
+    let puck = Source { id: "C9", word: Word::ClosedForm, name: "Puck, Kopp & Knops 2002 (from memory)" };
+    let mut pairs = Vec::new();
+    for name in library::names() {
+        let state = library::card(name)?.at(293.15, MoistureState::Dry);
+        let strength = LayerStrength::of(&state, Lay::Lines);
+        let (shear, compression) = (state.layer_shear_strength, state.compression_strength);
+        for share in [0.1, 0.3, 0.6, 0.9] {
+            let pressure = share * shear;
+            let limit = (shear * shear + 2.0 * 0.2 * shear * pressure).sqrt();
+            let stress = Matrix3::new(-pressure, limit, 0.0, limit, 0.0, 0.0, 0.0, 0.0, 0.0);
+            let used = strength.use_of(&stress, &LayerPlane::new(Vector3::x())).utilisation;
+            // The pressure itself is held against the compression strength beside it.
+            pairs.push((1.0 + (pressure / compression).powi(2), used * used));
+        }
+    }
+    Ok(puck.worst(
+        "shear that a weld bears under pressure, every card, worst, use",
+        pairs.into_iter(),
+        1e-9,
+        "rounding",
+    ))
 }

@@ -63,3 +63,34 @@ fn shear_beside_a_push_is_no_pull() {
     assert!(sheared.signed(&sheared, -1.0) < 0.0 && sheared.signed(&sheared, 1.0) > 0.0);
     assert!(pushed.signed(&pushed, 1.0) < 0.0);
 }
+
+/// Pressure closes a weld: it bears more shear the more it is pressed, up to a limit, and never less by being pulled less.
+#[test]
+fn pressure_helps_a_weld_bear_shear_and_not_without_end() {
+    for name in library::names() {
+        let card = library::card(name).expect("embedded card");
+        let state = card.at(293.15, MoistureState::Dry);
+        let strength = LayerStrength::of(&state, Lay::Lines);
+        let plane = LayerPlane::new(Vector3::x());
+        let used = |normal: f64, shear: f64| {
+            let stress = nalgebra::Matrix3::new(normal, shear, 0.0, shear, 0.0, 0.0, 0.0, 0.0, 0.0);
+            let used = strength.use_of(&stress, &plane);
+            // The pressure's own use of the compression strength is no matter of sliding.
+            let pushed = normal.min(0.0) / state.compression_strength;
+            (used.utilisation * used.utilisation - pushed * pushed).sqrt()
+        };
+        let shear = state.layer_shear_strength;
+        assert_relative_eq!(used(0.0, shear), 1.0, max_relative = 1e-12);
+        let mut last = used(0.5 * state.layer_strength, shear);
+        for share in [0.25, 0.0, -0.2, -0.5, -1.0, -2.0, -4.0] {
+            let now = used(share * shear, shear);
+            assert!(now <= last * (1.0 + 1e-12), "{name} at {share}: {now} after {last}");
+            last = now;
+        }
+        // No more than Puck's credit for fracture on the plane itself: the root of 1 + 2 p.
+        assert_relative_eq!(last, 1.0 / 1.4_f64.sqrt(), max_relative = 1e-9);
+        // No jump where pull turns into pressure, and the same whichever way the shear goes.
+        assert_relative_eq!(used(-1.0, shear), used(1.0, shear), max_relative = 1e-6);
+        assert_relative_eq!(used(-3e6, shear), used(-3e6, -shear), max_relative = 1e-12);
+    }
+}
