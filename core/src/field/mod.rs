@@ -69,7 +69,6 @@
 //! | outsides of its eyes where they meet the shank | +1.7 and +4.2 % |
 //! | fillets and pockets of 0.5 to 2 mm, meshes of the other program down to 0.1 mm | -7.0 to +1.9 % |
 //! | crown, top land and bosses of a piston, meshes down to 0.3 mm | -2.5 to +0.8 % |
-//! | places without a window | -40 to +7 %: they are listed, and lie 2 times above the worst of their region, or six others below |
 //!
 //! Rigid pins in eyes twice as wide as their bores, pulled at four clearances, against one-sided contact in plane stress
 //! (`tests/reference/eye_contact`; `cargo test -p layload-core --test core pinned -- --nocapture`): peak factor within
