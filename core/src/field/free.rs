@@ -26,11 +26,11 @@ pub struct FreeModel<'a> {
     whole: OnceLock<HeldModel<'a>>,
 }
 
-/// How a part moves under a load.
+/// How a part moves under a load, as it was solved: of the whole part or of half or a quarter of it.
 #[derive(Debug, Clone)]
 pub struct FreeSolution {
-    /// Displacements, but for those of the part as a whole.
-    pub solution: Solution,
+    folds: Folds,
+    solved: Solution,
     /// Accelerations of the part: three shifts, m/s², and three turns about the middle of the box, rad/s².
     pub accelerations: Vector6<f64>,
 }
@@ -97,13 +97,25 @@ impl<'a> FreeModel<'a> {
                 }
             });
             for (batch, solved) in round.iter().zip(solved) {
-                for (&number, solution) in batch.loads.iter().zip(solved?) {
+                for (&number, solved) in batch.loads.iter().zip(solved?) {
                     let accelerations = accelerations[number];
-                    solutions[number] = Some(FreeSolution { solution, accelerations });
+                    solutions[number] = Some(FreeSolution { folds: batch.folds, solved, accelerations });
                 }
             }
         }
         Ok(Some(solutions.into_iter().flatten().collect()))
+    }
+
+    /// Displacements of the whole part, but for those as one body.
+    pub fn whole(&self, solution: &FreeSolution) -> Solution {
+        match self.folded.get(&solution.folds) {
+            Some(folded) => Solution {
+                displacement: folded.unfold(&solution.solved.displacement),
+                histories: solution.solved.histories.clone(),
+                contact: Vec::new(),
+            },
+            None => solution.solved.clone(),
+        }
     }
 
     fn solve_whole(
@@ -119,7 +131,7 @@ impl<'a> FreeModel<'a> {
 }
 
 impl Folded<'_> {
-    /// Displacements of the whole part under loads that mirror themselves, at most [`TOGETHER`], with their accelerations.
+    /// Displacements of the folded part under loads that mirror themselves, at most [`TOGETHER`], with their accelerations.
     fn solve_each(
         &self,
         loads: &[(&Footprint, &Vector6<f64>)],
@@ -129,7 +141,7 @@ impl Folded<'_> {
         let forces = loads.iter().map(|(load, accelerations)| self.fold(load, accelerations)).collect();
         let solved = equations.solve_each(forces, accuracy)?;
         let solution = |(displacement, history): (Vec<f64>, _)| Solution {
-            displacement: self.unfold(&displacement),
+            displacement,
             histories: vec![history],
             contact: Vec::new(),
         };

@@ -52,42 +52,43 @@ impl<'a> Gauges<'a> {
         load: &Load,
         traction: impl Fn(usize) -> Vector3<f64> + Sync + Send,
     ) -> Vec<Option<Vector6<f64>>> {
-        self.stresses_each(&[(solution, load.free_strain.as_deref())], |_, point| traction(point))
+        let mut stresses = vec![None; self.gauges.len()];
+        let solved = [(solution, load.free_strain.as_deref())];
+        self.stresses_each(&solved, |_, point| traction(point), |_, point, stress| stresses[point] = Some(stress));
+        stresses
     }
 
-    /// The same of several solutions, each with the strains of its load that come without stress; the stresses of one point
-    /// stand together, and `traction(solution, point)`. Strains are summed in single precision, eight solutions at a time: it
-    /// leaves a few parts in ten million.
+    /// The same of at most [`TOGETHER`] solutions, each with the strains of its load that come without stress:
+    /// `traction(solution, point)` is asked for and `found(solution, point, stress)` told. Strains are summed in single
+    /// precision, all solutions at a time: it leaves a few parts in ten million.
     pub fn stresses_each(
         &self,
         solved: &[(&Solution, Option<&[Vector6<f64>]>)],
         traction: impl Fn(usize, usize) -> Vector3<f64> + Sync + Send,
-    ) -> Vec<Option<Vector6<f64>>> {
-        let mut stresses = vec![None; self.gauges.len() * solved.len()];
-        for (part, some) in solved.chunks(TOGETHER).enumerate() {
-            let first = part * TOGETHER;
-            let known = self.samples.even_each(some);
-            let found = map_blocks(self.gauges.len(), BLOCK, |range| {
-                let stresses = range.map(|point| {
-                    let gauge = self.gauges[point].as_ref()?;
-                    let even = widest(
-                        #[inline(always)]
-                        || gauge.even(&known),
-                    );
-                    let of = |n: usize| {
-                        let even = Vector6::from_fn(|component, _| f64::from(even[component].of(n)));
-                        self.stress(gauge, &even, &traction(first + n, point))
-                    };
-                    Some(std::array::from_fn::<_, TOGETHER, _>(|n| (n < some.len()).then(|| of(n))))
-                });
-                stresses.collect::<Vec<_>>()
+        mut found: impl FnMut(usize, usize, Vector6<f64>),
+    ) {
+        let known = self.samples.even_each(solved);
+        let stresses = map_blocks(self.gauges.len(), BLOCK, |range| {
+            let stresses = range.map(|point| {
+                let gauge = self.gauges[point].as_ref()?;
+                let even = widest(
+                    #[inline(always)]
+                    || gauge.even(&known),
+                );
+                let mut stresses = [Vector6::zeros(); TOGETHER];
+                for (n, stress) in stresses.iter_mut().enumerate().take(solved.len()) {
+                    let even = Vector6::from_fn(|component, _| f64::from(even[component].of(n)));
+                    *stress = self.stress(gauge, &even, &traction(n, point));
+                }
+                Some(stresses)
             });
-            for (point, found) in found.into_iter().flatten().enumerate() {
-                let Some(found) = found else { continue };
-                stresses[point * solved.len() + first..][..some.len()].copy_from_slice(&found[..some.len()]);
+            stresses.collect::<Vec<_>>()
+        });
+        for (point, stresses) in stresses.into_iter().flatten().enumerate() {
+            for (n, stress) in stresses.into_iter().flatten().enumerate().take(solved.len()) {
+                found(n, point, stress);
             }
         }
-        stresses
     }
 
     /// The stress at a point from what changes evenly there.

@@ -7,8 +7,8 @@ use super::corners::SharpCorners;
 use super::points::SurfacePoints;
 use crate::Error;
 use crate::field::{
-    Accuracy, FieldError, FieldModel, Footprint, ForceField, FreeModel, FreeSolution, Gauges, InertiaRelief, Load,
-    Solution, Surface, TOGETHER,
+    Accuracy, FieldError, FieldModel, Footprint, ForceField, FreeModel, Gauges, InertiaRelief, Load, Solution, Surface,
+    TOGETHER,
 };
 use crate::numeric::map_in_order;
 
@@ -135,31 +135,32 @@ impl SolvedCases {
         for first in (0..of).step_by(together) {
             let some = first..of.min(first + together);
             let mut told = first;
-            let solutions = free.solve_each(&footprints[some.clone()], &accuracy, |numbers| {
+            let solutions = free.solve_each(&footprints[some], &accuracy, |numbers| {
                 numbers.iter().all(|&number| {
                     told += 1;
                     solving(&cases[first + number].name, told - 1, of)
                 })
             })?;
             let Some(solutions) = solutions else { return Err(Error::Cancelled) };
-            let free_strains = free_strains[some.clone()].iter().map(Option::as_deref);
-            let states: Vec<_> = solutions.iter().map(|of| &of.solution).zip(free_strains).collect();
-            let traction = |n: usize, point: usize| cases[first + n].acting.traction(&points.points[point]);
-            for (at, stress) in gauges.stresses_each(&states, traction).into_iter().enumerate() {
-                if let Some(stress) = stress {
-                    let (point, number) = (at / some.len(), first + at % some.len());
-                    stresses[point * of + number] = stress.map(|s| s as f32).into();
+            for (part, solutions) in solutions.chunks(TOGETHER).enumerate() {
+                let first = first + part * TOGETHER;
+                let whole: Vec<Solution> = map_in_order(solutions.len(), |n| free.whole(&solutions[n]));
+                let strains = free_strains[first..].iter().map(Option::as_deref);
+                let states: Vec<_> = whole.iter().zip(strains).collect();
+                let traction = |n: usize, point: usize| cases[first + n].acting.traction(&points.points[point]);
+                gauges.stresses_each(&states, traction, |n, point, stress| {
+                    stresses[point * of + first + n] = stress.map(|s| s as f32).into();
+                });
+                for (number, solution) in (first..).zip(whole) {
+                    let (iterations, residual) = (solution.iterations(), solution.residual());
+                    solved.push(FieldCase { name: cases[number].name.clone(), iterations, residual });
+                    seen(number, &solution, &footprints);
+                    if solution.displacements().len().saturating_mul(of) <= ROOM {
+                        displacements.push(solution.displacements().iter().map(|&u| u as f32).collect::<Vec<f32>>());
+                    }
                 }
             }
-            for (number, FreeSolution { solution, accelerations: own }) in some.zip(solutions) {
-                let (iterations, residual) = (solution.iterations(), solution.residual());
-                solved.push(FieldCase { name: cases[number].name.clone(), iterations, residual });
-                accelerations.push(own);
-                seen(number, &solution, &footprints);
-                if solution.displacements().len().saturating_mul(of) <= ROOM {
-                    displacements.push(solution.displacements().iter().map(|&u| u as f32).collect::<Vec<f32>>());
-                }
-            }
+            accelerations.extend(solutions.iter().map(|solution| solution.accelerations));
         }
         drop((gauges, free));
         let corners = SharpCorners::new(model.mesh(), CORNER_REACH * edge);
