@@ -30,3 +30,28 @@ fn pieces_of_a_step_are_the_step() -> Tested {
     assert_eq!(many["stations"], whole["stations"]);
     Ok(())
 }
+
+/// A recorded run-up of a thousand speeds is worked out by steps that stand for those nearly alike, on the unfavourable side.
+#[test]
+fn a_thousand_speeds_are_gathered_and_told() -> Tested {
+    let ramp = |count: usize| -> String {
+        let share = |k: usize| k as f64 / (count - 1) as f64;
+        let step = |k: usize| (2500.0 + 2500.0 * share(k), 0.3 + 0.7 * share(k), 1800.0 / count as f64);
+        let steps = (0..count).map(step);
+        steps.map(|(rpm, t, s)| format!("{{ rpm = {rpm:.4}, throttle = {t:.6}, seconds = {s:.6} }},")).collect()
+    };
+    let (fine, coarse) = (answered("ramp_1000", &ramp(1000))?, answered("ramp_100", &ramp(100))?);
+    let rows = |report: &Value| -> Vec<String> {
+        let list = report["assumptions"].as_array().cloned().unwrap_or_default();
+        list.iter().map(|row| format!("{}: {}", row["name"], row["value"])).collect()
+    };
+    let told = |report: &Value| rows(report).into_iter().find(|row| row.contains("as one"));
+    assert!(told(&fine).is_some_and(|row| row.contains("of 1000")), "{:?}", rows(&fine));
+    assert_eq!(told(&coarse), None);
+    assert_eq!(fine["verdict"]["duty_rpm"], coarse["verdict"]["duty_rpm"]);
+    let margin = |report: &Value| report["verdict"]["margin"].as_f64().unwrap_or_default();
+    let ratio = margin(&fine) / margin(&coarse);
+    // Speeds a hundredth apart count as the higher of them: two per cent of the force of inertia at most, and never less.
+    assert!((0.98..=1.0005).contains(&ratio), "{ratio}");
+    Ok(())
+}

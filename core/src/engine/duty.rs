@@ -5,6 +5,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::error::DutyError;
+use super::gather::{Nearness, near};
 
 /// More steps than anyone writes by hand; each keeps its forces at every crank angle in memory.
 const STEP_LIMIT: usize = 1000;
@@ -13,7 +14,7 @@ const STEP_LIMIT: usize = 1000;
 const SPEED_LIMIT_RPM: f64 = 200_000.0;
 
 /// Some thirty years; longer steps are a slip of the pen too.
-const TIME_LIMIT_S: f64 = 1e9;
+pub(super) const TIME_LIMIT_S: f64 = 1e9;
 
 /// One stretch of running at steady speed and throttle.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -72,9 +73,10 @@ impl Duty {
     }
 
     /// The same running with steps of one speed and throttle joined into the first of them: order does no harm, and each is
-    /// worked out once. Joined steps stay within what a step may last.
+    /// worked out once. Joined steps stay within what a step may last. Of more than a hundred different ones those that are
+    /// nearly alike are joined too; beside the duty stands how near they had to be.
     #[must_use]
-    pub fn gathered(&self) -> Self {
+    pub fn gathered(&self) -> (Self, Option<Nearness>) {
         let mut places: BTreeMap<[u64; 2], usize> = BTreeMap::new();
         let mut steps: Vec<DutyStep> = Vec::new();
         for step in &self.steps {
@@ -87,7 +89,8 @@ impl Duty {
                 }
             }
         }
-        Self { steps }
+        let (steps, nearness) = near(steps);
+        (Self { steps }, nearness)
     }
 
     /// The steps in order; never empty.

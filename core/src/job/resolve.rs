@@ -6,7 +6,7 @@ use super::error::JobError;
 use super::file::{BuildDirection, EngineTable, EyeTable, FatigueRule, Job, NamedPose};
 use super::ring::Ring;
 use super::scenario::{EndFits, EndFixity, EngineScenario, PartTemperature, PrintPose, Scenario, Surroundings};
-use crate::engine::{DEFAULT_SAMPLES, Duty, GasCycle, PressureTrace, Strokes};
+use crate::engine::{DEFAULT_SAMPLES, Duty, GasCycle, Nearness, PressureTrace, Strokes};
 use crate::job::plausible;
 use crate::job::plausible::{Limit, engine as engine_limits, part, print as print_limits, run};
 use crate::material::{Card, MaterialError, MoistureState, library};
@@ -282,7 +282,13 @@ pub fn resolve_pace(job: &Job) -> Result<(Pace, Vec<Assumption>), JobError> {
 fn duty(job: &Job, taken: &mut Taken) -> Result<(Duty, f64), JobError> {
     let missing = || JobError::Missing { what: "the speed", key: "duty.steps".into() };
     let steps = job.duty.steps.clone().ok_or_else(missing)?;
-    let duty = Duty::new(steps)?.gathered();
+    let written = steps.len();
+    let (duty, nearness) = Duty::new(steps)?.gathered();
+    if let Some(Nearness { speed_share, throttle }) = nearness {
+        let told = format!("{} of {written}", duty.steps().len());
+        let within = format!("steps, those within {} % and throttle {throttle} as one", speed_share * 100.0);
+        taken.list.push(Assumption::word(&within, &told, Origin::CommonPractice));
+    }
     let top = duty.highest_rpm();
     taken.list.push(Assumption::number("highest speed of the duty", top, "rpm", Origin::Given));
     let wanted = taken.number(&run::WANTED_LIFE, job.duty.wanted_life_h, 10.0);

@@ -67,12 +67,29 @@ fn steps_alike_are_gathered_into_the_first() {
     let step = |rpm: f64, throttle: f64, seconds: f64| DutyStep { rpm, throttle, seconds };
     let written =
         vec![step(3e3, 0.4, 2.0), step(5e3, 1.0, 1.0), step(3e3, 0.4, 3.0), step(3e3, 0.5, 4.0), step(5e3, 1.0, 7.0)];
-    let gathered = Duty::new(written.clone()).unwrap().gathered();
+    let gathered = Duty::new(written.clone()).unwrap().gathered().0;
     assert_eq!(gathered.steps(), [step(3e3, 0.4, 5.0), step(5e3, 1.0, 8.0), step(3e3, 0.5, 4.0)]);
     // What is alike already stays as it is.
-    assert_eq!(gathered.gathered(), gathered);
+    assert_eq!(gathered.gathered(), (gathered, None));
     // No step grows beyond what one may last: the result is a duty that can be read again.
-    let long = Duty::new(vec![step(3e3, 1.0, 9e8); 3]).unwrap().gathered();
+    let long = Duty::new(vec![step(3e3, 1.0, 9e8); 3]).unwrap().gathered().0;
     assert_eq!(long.steps().len(), 3);
     assert!(Duty::new(long.steps().to_vec()).is_ok());
+}
+
+#[test]
+fn many_steps_nearly_alike_are_one_on_the_unfavourable_side() {
+    let steps: Vec<DutyStep> = (0..900).map(|k| step(3e3 + f64::from(k), 0.5, 2.0)).collect();
+    let duty = Duty::new(steps).unwrap();
+    let (gathered, nearness) = duty.gathered();
+    let nearness = nearness.unwrap();
+    assert!(gathered.steps().len() <= 100, "{}", gathered.steps().len());
+    assert_eq!(gathered.total_s(), duty.total_s());
+    assert_eq!(gathered.highest_rpm(), duty.highest_rpm());
+    // Each stands for speeds from so much below it, and for none above.
+    let revolutions = gathered.revolutions() / duty.revolutions();
+    assert!((1.0..=1.0 + nearness.speed_share).contains(&revolutions), "{revolutions}");
+    // A hundred different ones stay as they are.
+    let few = Duty::new(duty.steps()[..100].to_vec()).unwrap();
+    assert_eq!(few.gathered(), (few.clone(), None));
 }

@@ -18,6 +18,9 @@ pub(crate) struct States {
 /// Crank angles of a step that are looked at first.
 const FEW: usize = 60;
 
+/// Steps that are looked at first.
+const FEW_STEPS: usize = 8;
+
 impl States {
     /// Every crank angle of each step.
     pub(crate) fn all(&self) -> Vec<Vec<usize>> {
@@ -25,7 +28,7 @@ impl States {
     }
 
     /// Of each step every so many crank angles, and those at which a case is at its greatest: peaks come out within a per
-    /// cent.
+    /// cent. Of many steps those that load the part most; of the others one angle, which stands for no cycle.
     pub(crate) fn few(&self) -> Vec<Vec<usize>> {
         let few = |states: &Vec<Vec<f32>>| {
             let stride = states.len().div_ceil(FEW).max(1);
@@ -38,7 +41,23 @@ impl States {
             chosen.dedup();
             chosen
         };
-        self.steps.iter().map(few).collect()
+        let most = self.most_loaded();
+        let steps = self.steps.iter().enumerate();
+        steps.map(|(step, states)| if most.contains(&step) { few(states) } else { vec![0] }).collect()
+    }
+
+    /// The steps that load the part most: by the greatest size of a state, each case over its own greatest.
+    fn most_loaded(&self) -> Vec<usize> {
+        let mut greatest = vec![f32::MIN_POSITIVE; self.rest.len()];
+        for state in self.steps.iter().flatten() {
+            greatest.iter_mut().zip(state).for_each(|(most, value)| *most = most.max(value.abs()));
+        }
+        let size = |state: &Vec<f32>| state.iter().zip(&greatest).map(|(v, most)| (v / most) * (v / most)).sum::<f32>();
+        let sizes: Vec<f32> = self.steps.iter().map(|states| states.iter().map(size).fold(0.0, f32::max)).collect();
+        let mut steps: Vec<usize> = (0..self.steps.len()).collect();
+        steps.sort_by(|&a, &b| sizes[b].total_cmp(&sizes[a]).then(a.cmp(&b)));
+        steps.truncate(FEW_STEPS);
+        steps
     }
 }
 
