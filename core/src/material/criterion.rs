@@ -116,7 +116,7 @@ impl LayerStrength {
 /// What of a shear counts against the shear strength of a plane under a normal traction.
 fn sliding(shear: f64, normal: f64) -> f64 {
     let pressed = INCLINATION * normal.min(0.0);
-    (shear.hypot(pressed) + pressed).max(shear / MOST_CREDIT)
+    (libm::hypot(shear, pressed) + pressed).max(shear / MOST_CREDIT)
 }
 
 /// The plane of the layers.

@@ -55,13 +55,9 @@ fn pressed_weld() -> Result<Row, Box<dyn std::error::Error>> {
             let stress = Matrix3::new(-pressure, limit, 0.0, limit, 0.0, 0.0, 0.0, 0.0, 0.0);
             let used = strength.use_of(&stress, &LayerPlane::new(Vector3::x())).utilisation;
             // The pressure itself is held against the compression strength beside it.
-            pairs.push((1.0 + (pressure / compression).powi(2), used * used));
+            let pushed = pressure / compression;
+            pairs.push((1.0 + pushed * pushed, used * used));
         }
     }
-    Ok(puck.worst(
-        "shear that a weld bears under pressure, every card, worst, use",
-        pairs.into_iter(),
-        1e-9,
-        "rounding",
-    ))
+    Ok(puck.worst("shear that a weld bears under pressure, every card, worst, use", pairs, 1e-9, "rounding"))
 }
