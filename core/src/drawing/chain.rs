@@ -1,6 +1,7 @@
 use std::collections::BTreeMap;
 
 use super::edges::{LineEnd, SeenLine};
+use crate::numeric::sort_few;
 
 type LineChain = Vec<[f64; 2]>;
 
@@ -88,7 +89,7 @@ fn away(point: [f64; 2], from: [f64; 2], to: [f64; 2]) -> f64 {
 /// Leaves out the shortest lines of both kinds until no more than `most` points are left.
 pub(super) fn fewest(kinds: [Vec<LineChain>; 2], most: usize) -> [Vec<LineChain>; 2] {
     let mut by_length: Vec<(f64, usize)> = kinds.iter().flatten().map(|chain| (length(chain), chain.len())).collect();
-    by_length.sort_by(|a, b| b.0.total_cmp(&a.0));
+    sort_few(&mut by_length, |a, b| b.0.total_cmp(&a.0));
     let mut points = 0;
     let shortest = by_length.iter().find(|(_, count)| {
         points += count;

@@ -4,6 +4,7 @@ use super::band::BandFactor;
 use super::level::Level;
 use super::number::Number;
 use super::rigid::RigidMotions;
+use crate::numeric::sort_few_by_key;
 
 /// What solving a grid at once takes at least, in products: a node and its neighbours in the next plane across the
 /// longest axis have, in [`Order`], at least the nodes of the fullest plane between them.
@@ -49,7 +50,7 @@ impl Order {
             start += length;
         }
         let mut axes = [0, 1, 2];
-        axes.sort_by_key(|&axis| std::cmp::Reverse(level.counts[axis]));
+        sort_few_by_key(&mut axes, |&axis| std::cmp::Reverse(level.counts[axis]));
         nodes.sort_by_key(|node| axes.map(|axis| node[axis]));
         let key = |node: &[usize; 3]| axes.map(|axis| node[axis]);
         let mut width = 0;

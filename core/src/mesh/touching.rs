@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use nalgebra::{Point3, Vector3};
 
 use super::edges::{Pairing, ends};
+use crate::numeric::sort_few;
 
 /// Faces whose planes open by less than this, radians, lie on each other: rounding of 32-bit coordinates turns the smallest
 /// facets of a drawn part by less, and no gap between printed faces is a wedge as sharp.
@@ -82,7 +83,7 @@ fn solids_round(
             Some(Leaf { half_edge, angle, opens: ends(facets, half_edge).0 == high })
         })
         .collect::<Option<Vec<Leaf>>>()?;
-    leaves.sort_by(|a, b| a.angle.total_cmp(&b.angle));
+    sort_few(&mut leaves, |a, b| a.angle.total_cmp(&b.angle));
     settle(&mut leaves);
     let (mut solids, mut touching, mut open) = (Vec::new(), false, false);
     let count = leaves.len();

@@ -4,6 +4,7 @@ use super::cases::PistonField;
 use crate::field::tensor;
 use crate::life::MeanStress;
 use crate::material::{Card, Lay, LayerPlane, LayerStrength, MaterialState, Use};
+use crate::numeric::sort_few;
 use crate::piston::assess::PistonCase;
 use crate::piston::place::{PistonPlace, PistonRegion};
 use crate::piston::wear::{Running, running};
@@ -171,7 +172,7 @@ impl Judging for Judge<'_> {
             let margin = ten_percent_factor(material.strength_scatter) / most.utilisation.max(1e-9);
             modes.push(ModeMargin::at_once(path.at_once(), place, margin));
         }
-        modes.sort_by(|a, b| a.margin.total_cmp(&b.margin));
+        sort_few(&mut modes, |a, b| a.margin.total_cmp(&b.margin));
         let Path { worst, stress, .. } = path;
         Some(Judged { point, place, modes, worst, stress, layer_share: most.layer_share })
     }

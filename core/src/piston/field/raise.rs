@@ -1,5 +1,6 @@
 use super::spots::PistonFieldFindings;
 use crate::material::Card;
+use crate::numeric::sort_few;
 use crate::piston::assess::{PistonAssessment, PistonCase, assess_piston};
 use crate::piston::place::{PistonPlace, PistonRegion};
 use crate::stress::StressError;
@@ -83,7 +84,7 @@ pub(crate) fn named(
             None => modes.push(*found),
         }
     }
-    modes.sort_by(|a, b| a.mode.cmp(&b.mode).then(a.place.region().cmp(&b.place.region())));
+    sort_few(&mut modes, |a, b| a.mode.cmp(&b.mode).then(a.place.region().cmp(&b.place.region())));
     let strength = PartStrength { modes, ..raised.strength };
     PistonAssessment { strength, crown: plain.crown, ..raised }
 }

@@ -4,6 +4,7 @@ use nalgebra::{Point3, Vector2, Vector6};
 use super::cases::{ENDS, RodField, outward};
 use crate::field::tensor;
 use crate::material::{Lay, Use};
+use crate::numeric::sort_few;
 use crate::rod::model::Region;
 use crate::rod::piece::Piece;
 use crate::rod::place::{End, RodPlace};
@@ -130,7 +131,7 @@ impl Judging for Judge<'_> {
             let margin = self.setting.ten_percent_strength / most.utilisation.max(1e-9);
             modes.push(ModeMargin::at_once(path.at_once(), place, margin));
         }
-        modes.sort_by(|a, b| a.margin.total_cmp(&b.margin));
+        sort_few(&mut modes, |a, b| a.margin.total_cmp(&b.margin));
         let Path { worst, stress, .. } = path;
         Some(Judged { point, place, modes, worst, stress, layer_share: most.layer_share })
     }

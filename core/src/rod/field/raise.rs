@@ -3,6 +3,7 @@ use std::sync::Arc;
 
 use super::spots::{RodFieldFindings, RodFieldSpot};
 use crate::job::Scenario;
+use crate::numeric::sort_few_by_key;
 use crate::rod::assess::joined;
 use crate::rod::assessment::Assessment;
 use crate::rod::model::{Region, RodModel};
@@ -128,7 +129,7 @@ pub(crate) fn named(raised: Assessment, plain: Assessment, findings: &RodFieldFi
             None => modes.push(*found),
         }
     }
-    modes.sort_by_key(|known| known.mode);
+    sort_few_by_key(&mut modes, |known| known.mode);
     let strength = RodStrength { modes, ..raised.strength };
     Assessment { strength, stations: plain.stations, eyes: plain.eyes, pieces: raised.pieces }
 }

@@ -3,6 +3,7 @@ use nalgebra::Vector6;
 use super::solved::{Stress, combined};
 use crate::field::tensor;
 use crate::material::Use;
+use crate::numeric::sort_few;
 use crate::verdict::mode::Mode;
 use crate::verdict::spot_stress::{Counted, Reach, extremes};
 
@@ -55,7 +56,7 @@ impl States {
         let size = |state: &Vec<f32>| state.iter().zip(&greatest).map(|(v, most)| (v / most) * (v / most)).sum::<f32>();
         let sizes: Vec<f32> = self.steps.iter().map(|states| states.iter().map(size).fold(0.0, f32::max)).collect();
         let mut steps: Vec<usize> = (0..self.steps.len()).collect();
-        steps.sort_by(|&a, &b| sizes[b].total_cmp(&sizes[a]).then(a.cmp(&b)));
+        sort_few(&mut steps, |&a, &b| sizes[b].total_cmp(&sizes[a]).then(a.cmp(&b)));
         steps.truncate(FEW_STEPS);
         steps
     }

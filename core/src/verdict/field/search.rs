@@ -10,7 +10,7 @@ use super::solved::{SolvedCases, Solving};
 use crate::Error;
 use crate::field::{FieldError, tensor};
 use crate::material::Use;
-use crate::numeric::{map_in_order, workers};
+use crate::numeric::{map_in_order, sort_few, workers};
 use crate::verdict::margin::ModeMargin;
 
 /// Holds the stress at points of a part's surface against its material, over the whole duty.
@@ -114,7 +114,7 @@ pub(crate) fn search<J: Judging>(
         judged.reduce(|best, other| if other.margin() < best.margin() { other } else { best })
     });
     let mut judged: Vec<Judged<J::Place>> = closer.into_iter().flatten().collect();
-    judged.sort_by(|a, b| a.margin().total_cmp(&b.margin()));
+    sort_few(&mut judged, |a, b| a.margin().total_cmp(&b.margin()));
     // At a sharp corner finer cells find more without end.
     let windows: Vec<usize> = (0..judged.len()).filter(|&number| !sharp(judged[number].point)).collect();
     let mut seen = BTreeMap::new();
@@ -146,7 +146,7 @@ pub(crate) fn search<J: Judging>(
         let sharp = solved.corners.near(&point);
         found.push(Found { judged, finer, position: point, normal, stress, principal, sharp });
     }
-    found.sort_by(|a, b| a.judged.margin().total_cmp(&b.judged.margin()));
+    sort_few(&mut found, |a, b| a.judged.margin().total_cmp(&b.judged.margin()));
     Ok((found, facets))
 }
 
