@@ -1,14 +1,9 @@
 #!/usr/bin/env bash
-# Builds the component: target/plugin/layload.wasm; with --field target/plugin/layload-field.wasm, which answers by the stress
-# field too. Needs only rustup.
+# Builds the component: target/plugin/layload.wasm. Needs only rustup.
 set -euo pipefail
 cd "$(dirname "$0")/.."
-# A folder of its own for each, so that they undo neither each other's nor the ordinary compiler's work.
-case "${1-}" in
-'') name=layload folder=target/plugin-build features= ;;
---field) name=layload-field folder=target/plugin-build/field features=field ;;
-*) echo "usage: bash wasm-plugin/build.sh [--field]" >&2 && exit 2 ;;
-esac
+# A folder of its own, so that it does not undo the ordinary compiler's work.
+folder=target/plugin-build
 target=wasm32-unknown-unknown
 if [ ! -d "$(rustc --print target-libdir --target $target)" ]; then
     rustup target add $target
@@ -21,9 +16,9 @@ flags="-Ctarget-feature=+simd128"$'\x1f'"-Cllvm-args=--inline-threshold=50"
 for sources in "${CARGO_HOME:-$HOME/.cargo}"/registry/src/*/; do
     flags+=$'\x1f'"--remap-path-prefix=$sources="
 done
-CARGO_ENCODED_RUSTFLAGS=$flags cargo rustc --locked --package layload-plugin --features "$features" --profile plugin \
+CARGO_ENCODED_RUSTFLAGS=$flags cargo rustc --locked --package layload-plugin --profile plugin \
     --crate-type cdylib --target $target --target-dir $folder
 mkdir -p target/plugin
 cargo run --locked --quiet --package layload-encoder --profile encoder --target-dir target/plugin-build -- \
-    $folder/$target/plugin/layload_plugin.wasm target/plugin/$name.wasm
-echo "target/plugin/$name.wasm: $(wc -c <target/plugin/$name.wasm) bytes, $(gzip -9c target/plugin/$name.wasm | wc -c) compressed"
+    $folder/$target/plugin/layload_plugin.wasm target/plugin/layload.wasm
+echo "target/plugin/layload.wasm: $(wc -c <target/plugin/layload.wasm) bytes, $(gzip -9c target/plugin/layload.wasm | wc -c) compressed"

@@ -28,7 +28,8 @@ use crate::color::ColorChoice;
 
 /// Checks printed parts of small piston engines from their mesh: will it hold, for how long, what fails first.
 ///
-/// Exit codes: 0 done and holds, 1 does not reach the wanted life, 2 bad input.
+/// Exit codes: 0 done and holds, 1 does not reach the wanted life, 2 bad input, 3 no fault found by sections alone, which
+/// is no answer.
 #[derive(Debug, Parser)]
 #[command(version, max_term_width = 80)]
 pub(crate) struct Arguments {
@@ -50,14 +51,20 @@ pub(crate) struct Arguments {
 pub(crate) enum Command {
     /// Check a connecting rod or a piston.
     ///
+    /// The stress field of the whole solid is solved, which takes seconds; --quick looks at sections alone.
+    ///
     /// Give a job file, or at least --stroke-mm, --bore-mm, --reciprocating-mass-g, --material and --rpm; everything
     /// taken as usual is listed in the report. Options override the job file.
     Check(Box<CheckArguments>),
     /// Choose which way up to print a connecting rod, and say why.
+    ///
+    /// Directions are scored by sections; the stress field is solved for the best of them and for the three named ways, and
+    /// of these one is recommended. --quick has sections alone.
     Directions(Box<DirectionsArguments>),
     /// Print life, temperature and what fails first against speed.
     ///
-    /// The duty of the job is run faster and slower, all its steps in proportion. The exit code is 0 whatever is found.
+    /// The duty of the job is run faster and slower, all its steps in proportion. The stress field is solved at the job's own
+    /// duty. The exit code is 0 whatever is found.
     Sweep(Box<SweepArguments>),
     /// Find walls of a connecting rod or a piston that are too thin.
     ///
@@ -70,14 +77,15 @@ pub(crate) enum Command {
     Compare(Box<CompareArguments>),
     /// Find the least thickness, and the material, direction and walls, that reach a wanted speed and life.
     ///
-    /// The speed is that of the job or --rpm. The exit code is 1 when nothing looked at reaches it.
+    /// The speed is that of the job or --rpm. Sizes are looked for by sections alone: the exit code is 1 when nothing looked
+    /// at reaches it and else 3, no answer: check the new mesh.
     Size(Box<SizeArguments>),
     /// Make a material card from a table of your own test pieces.
     Fit(Box<FitArguments>),
     /// Learn from a log of bench runs, and add to it.
     ///
-    /// Says what the runs teach of strength and life, before and after; check --log uses it. The exit code is that of
-    /// the part with what was learned.
+    /// Says what the runs teach of strength and life, before and after; check --log uses it. The part with what was learned
+    /// is looked at by sections alone: the exit code is 1 where it fails and else 3, no answer.
     Learn(Box<LearnArguments>),
     /// Run many cases: a matrix or a sample of inputs and meshes, on all cores.
     ///
@@ -107,6 +115,8 @@ pub(crate) struct DirectionsArguments {
     #[arg(long, value_name = "N", default_value_t = layload_core::USUAL_DIRECTIONS)]
     pub(crate) count: usize,
     #[command(flatten)]
+    pub(crate) field: FieldCells,
+    #[command(flatten)]
     pub(crate) rod: RodArguments,
 }
 
@@ -128,6 +138,8 @@ pub(crate) struct SpeedArguments {
 pub(crate) struct SweepArguments {
     #[command(flatten)]
     pub(crate) speeds: SpeedArguments,
+    #[command(flatten)]
+    pub(crate) field: FieldCells,
     /// Write it as a drawing, as .svg.
     #[arg(long, value_name = "FILE", help_heading = "Files")]
     pub(crate) svg: Option<PathBuf>,
@@ -311,25 +323,25 @@ pub(crate) struct FieldArguments {
     #[command(flatten)]
     pub(crate) wanted: FieldCells,
     /// Say how long each solution took.
-    #[arg(long, requires = "field", help_heading = "Stress field")]
+    #[arg(long, conflicts_with = "quick", help_heading = "Stress field")]
     pub(crate) timings: bool,
 }
 
-/// Whether the stress field of a part is wanted.
+/// How the stress of a part is found.
 #[derive(Debug, Args)]
 pub(crate) struct FieldCells {
-    /// Solve the stress of the whole solid too: fillets, blends, ribs, pockets.
+    /// Look at sections alone, at once: it may find a fault, and never says that a part holds.
     #[arg(long, help_heading = "Stress field")]
-    field: bool,
-    /// Cells the part is divided into for it; twice as fine is eight times as many.
-    #[arg(long, value_name = "N", requires = "field", help_heading = "Stress field")]
+    quick: bool,
+    /// Cells the part is divided into; twice as fine is eight times as many.
+    #[arg(long, value_name = "N", conflicts_with = "quick", help_heading = "Stress field")]
     #[arg(default_value_t = layload_core::USUAL_CELLS)]
     cells: usize,
 }
 
 impl FieldCells {
-    /// What is asked of the field, if it is wanted.
+    /// What is asked of the field; none for sections alone.
     pub(crate) fn request(&self) -> Option<FieldRequest> {
-        self.field.then_some(FieldRequest { cells: self.cells })
+        (!self.quick).then_some(FieldRequest { cells: self.cells })
     }
 }

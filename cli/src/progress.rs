@@ -3,6 +3,9 @@ use std::time::{Duration, Instant};
 use indicatif::{ProgressBar, ProgressStyle};
 use layload_core::{Stage, Watcher};
 
+use crate::text::wrap::WIDTH;
+use crate::visible::visible;
+
 /// Work shorter than this shows no bar.
 const PATIENCE: Duration = Duration::from_millis(500);
 
@@ -14,6 +17,8 @@ pub(crate) struct StageBar {
     begun: Instant,
     entered: u64,
     bar: Option<ProgressBar>,
+    /// What stands over the bar.
+    head: String,
     /// When each solution of the stress field began, and what came after the last.
     solving: Vec<Instant>,
     solved: Option<Instant>,
@@ -21,7 +26,7 @@ pub(crate) struct StageBar {
 
 impl StageBar {
     pub(crate) fn new() -> Self {
-        Self { begun: Instant::now(), entered: 0, bar: None, solving: Vec::new(), solved: None }
+        Self { begun: Instant::now(), entered: 0, bar: None, head: String::new(), solving: Vec::new(), solved: None }
     }
 
     /// How long each solution of the stress field took; those solved together share their time alike, and the last have
@@ -37,14 +42,25 @@ impl StageBar {
 }
 
 impl StageBar {
+    /// Puts words over the bar at once, which go with it when the work is done.
+    pub(crate) fn head(&mut self, words: &str) {
+        self.head = textwrap::fill(&visible(words), WIDTH) + "\n";
+        self.draw();
+    }
+
+    fn draw(&mut self) {
+        let bar = ProgressBar::new(Stage::COUNT as u64);
+        if let Ok(style) = ProgressStyle::with_template("{prefix}{wide_bar} {msg}") {
+            bar.set_style(style);
+        }
+        bar.set_prefix(self.head.clone());
+        self.bar = Some(bar);
+    }
+
     /// Shows what begins now, once the work has taken a while.
     pub(crate) fn show(&mut self, words: &str) {
         if self.bar.is_none() && self.begun.elapsed() >= PATIENCE {
-            let bar = ProgressBar::new(Stage::COUNT as u64);
-            if let Ok(style) = ProgressStyle::with_template("{wide_bar} {msg}") {
-                bar.set_style(style);
-            }
-            self.bar = Some(bar);
+            self.draw();
         }
         if let Some(bar) = &self.bar {
             bar.set_position(self.entered);

@@ -17,7 +17,7 @@ use layload_core::rod::{HotSpots, Stressing, Temperatures};
 use layload_core::section::{planes, sections};
 use layload_core::stress::EyeFamily;
 use layload_core::wall::{Shells, Surface, area_samples, thickness_all};
-use layload_core::{Question, check, directions, prepare};
+use layload_core::{Question, directions, prepare, quick_look};
 
 fn main() {
     divan::main();
@@ -58,7 +58,7 @@ fn whole_check(bencher: Bencher, mesh: &Named) {
     let bytes = std::fs::read(&mesh.0).unwrap();
     let job = job();
     let question = Question { job: &job, card_text: None, pressure_text: None };
-    bencher.bench(|| check(black_box(&bytes), &question, &mut ()).unwrap());
+    bencher.bench(|| quick_look(black_box(&bytes), &question, &mut ()).unwrap());
 }
 
 /// The same with 10 000 prints drawn by chance and heat followed through one run of a minute from cold.
@@ -69,7 +69,7 @@ fn whole_check_with_draws_and_transient_heat(bencher: Bencher, mesh: &Named) {
     job.duty.run_s = Some(60.0);
     let question = Question { job: &job, card_text: None, pressure_text: None };
     bencher.bench(|| {
-        let report = check(black_box(&bytes), &question, &mut ()).unwrap();
+        let report = quick_look(black_box(&bytes), &question, &mut ()).unwrap();
         assert_eq!(report.life.draws, 10_000);
         report
     });
@@ -106,7 +106,7 @@ fn thousand_directions(bencher: Bencher, mesh: &Named) {
     let bytes = std::fs::read(&mesh.0).unwrap();
     let job = job();
     let question = Question { job: &job, card_text: None, pressure_text: None };
-    bencher.bench(|| directions(black_box(&bytes), &question, 1000, &mut ()).unwrap());
+    bencher.bench(|| directions(black_box(&bytes), &question, 1000, None, &mut ()).unwrap());
 }
 
 /// What of that the stresses take: 1 000 directions at the hot spots of a prepared rod, on all threads.

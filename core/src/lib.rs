@@ -141,12 +141,12 @@ pub use life::RollingElement;
 pub use part::{PartKind, PartWord};
 pub use question::{
     CaseResult, DIRECTION_RANGE, FACTOR_RANGE, LoggedRun, PartSource, Record, Revision, SizeRequest, Study,
-    USUAL_DIRECTIONS, WallRequest, Walls, check, check_with, compare, directions, learn, load, record, size, sweep,
-    walls,
+    USUAL_DIRECTIONS, WallRequest, Walls, check, check_and_sweep, check_with, compare, directions, learn, load,
+    quick_look, record, size, sweep, walls,
 };
 #[cfg(feature = "rooms")]
 pub use question::{of_kind, prepare};
 pub use units::LengthUnit;
 #[cfg(feature = "rooms")]
 pub use units::fitting_units;
-pub use verdict::{FieldRequest, Mode, USUAL_CELLS};
+pub use verdict::{FieldRequest, Mode, State, USUAL_CELLS};

@@ -10,7 +10,7 @@ use super::run::{JOB, ROD, check, program};
 fn after_the_first_line() -> Tested {
     for options in [&[][..], &["--json"]] {
         let mut child = program()
-            .args(["check", ROD, "--job", JOB])
+            .args(["check", "--quick", ROD, "--job", JOB])
             .args(options)
             .stdout(Stdio::piped())
             .stderr(Stdio::piped())
@@ -33,7 +33,7 @@ fn after_the_first_line() -> Tested {
 
 #[test]
 fn before_anything_is_read() -> Tested {
-    for arguments in [&["schema"][..], &["materials"], &["check", ROD, "--job", JOB, "--json"]] {
+    for arguments in [&["schema"][..], &["materials"], &["check", "--quick", ROD, "--job", JOB, "--json"]] {
         let mut child = program().args(arguments).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn()?;
         drop(child.stdout.take());
         let mut err = String::new();

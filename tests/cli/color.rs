@@ -7,7 +7,7 @@ const ESCAPE: char = '\u{1b}';
 
 fn coloured(options: &[&str], no_color: Option<&str>) -> std::io::Result<bool> {
     let mut command = program();
-    command.args(["check", ROD, "--job", JOB]).args(options);
+    command.args(["check", "--quick", ROD, "--job", JOB]).args(options);
     if let Some(value) = no_color {
         command.env("NO_COLOR", value);
     }
@@ -34,8 +34,8 @@ fn when_asked_for() -> Tested {
 
 #[test]
 fn colour_changes_no_word() -> Tested {
-    let plain = run(program().args(["check", ROD, "--job", JOB]))?;
-    let coloured = run(program().args(["check", ROD, "--job", JOB, "--color", "always"]))?;
+    let plain = run(program().args(["check", "--quick", ROD, "--job", JOB]))?;
+    let coloured = run(program().args(["check", "--quick", ROD, "--job", JOB, "--color", "always"]))?;
     let mut stripped = String::new();
     let mut inside = false;
     for letter in coloured.out.chars() {

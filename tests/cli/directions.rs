@@ -6,7 +6,7 @@ use super::Tested;
 use super::run::{JOB, ROD, layload};
 
 fn asked(options: &[&str]) -> Result<Value, Box<dyn std::error::Error>> {
-    let said = layload(&[&["directions", ROD, "--job", JOB, "--count", "60", "--json"], options].concat())?;
+    let said = layload(&[&["directions", "--quick", ROD, "--job", JOB, "--count", "60", "--json"], options].concat())?;
     assert_eq!(said.err, "");
     Ok(serde_json::from_str(&said.out)?)
 }
@@ -39,7 +39,7 @@ fn the_same_again() -> Tested {
 
 #[test]
 fn text_fits_the_window() -> Tested {
-    let said = layload(&["directions", ROD, "--job", JOB, "--count", "40"])?;
+    let said = layload(&["directions", "--quick", ROD, "--job", JOB, "--count", "40"])?;
     assert!(said.out.starts_with("Print  layers along"), "{}", said.out);
     assert!(said.out.contains("Cautions"));
     for line in said.out.lines() {
@@ -59,7 +59,7 @@ fn a_check_of_a_direction_agrees() -> Tested {
         let components = direction["build_direction"].as_array().ok_or("no direction")?;
         let words: Vec<String> = components.iter().map(Value::to_string).collect();
         let option = format!("--build-direction={}", words.join(","));
-        let said = layload(&["check", ROD, "--job", JOB, &option, "--json"])?;
+        let said = layload(&["check", "--quick", ROD, "--job", JOB, &option, "--json"])?;
         let check: Value = serde_json::from_str(&said.out)?;
         assert_eq!(check["verdict"]["margin"], direction["margin"], "{option}");
     }
@@ -70,7 +70,7 @@ fn a_check_of_a_direction_agrees() -> Tested {
 
 #[test]
 fn poses_that_are_left_out_say_why() -> Tested {
-    let said = layload(&["directions", ROD, "--job", JOB, "--count", "40"])?;
+    let said = layload(&["directions", "--quick", ROD, "--job", JOB, "--count", "40"])?;
     let text = said.out.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(text.contains("Best compromises of margin, time, support and bore steps: "), "{}", said.out);
     // A rod on its end stands on the strip where the round of its eye meets the bed.
@@ -90,7 +90,7 @@ fn follows_its_schema() -> Tested {
 
 #[test]
 fn odd_counts_are_refused() -> Tested {
-    let said = layload(&["directions", ROD, "--job", JOB, "--count", "3"])?;
+    let said = layload(&["directions", "--quick", ROD, "--job", JOB, "--count", "3"])?;
     assert_eq!((said.code, said.out.as_str()), (Some(2), ""));
     assert!(said.complains("not 3"), "{}", said.err);
     Ok(())

@@ -10,7 +10,7 @@ const STEPS: &str =
 
 fn answered(name: &str, steps: &str) -> Result<Value, Box<dyn std::error::Error>> {
     let job = changed_job(&format!("duty_{name}.toml"), STEPS, steps)?;
-    Ok(serde_json::from_str(&layload(&["check", ROD, "--job", &job, "--json"])?.out)?)
+    Ok(serde_json::from_str(&layload(&["check", "--quick", ROD, "--job", &job, "--json"])?.out)?)
 }
 
 #[test]

@@ -1,12 +1,12 @@
-//! The stress field beside the sections.
+//! The stress field, which answers unless a quick look is asked for.
 
 use serde_json::Value;
 
 use crate::Tested;
-use crate::run::{JOB, ROD, check, layload, program, run};
+use crate::run::{JOB, ROD, layload, program, run};
 
 /// So few cells that a test is quick; only names and bytes are looked at.
-const FEW: [&str; 3] = ["--field", "--cells", "4000"];
+const FEW: [&str; 2] = ["--cells", "4000"];
 
 #[test]
 fn names_that_scripts_rely_on_and_equal_bytes() -> Tested {
@@ -47,15 +47,17 @@ fn names_that_scripts_rely_on_and_equal_bytes() -> Tested {
 }
 
 #[test]
-fn without_it_there_is_none_and_words_say_so() -> Tested {
-    let plain: Value = serde_json::from_str(&check(&["--json"])?.out)?;
+fn a_quick_look_has_none_and_words_say_so() -> Tested {
+    let check = |options: &[&str]| layload(&[&["check", ROD, "--job", JOB], options].concat());
+    let plain: Value = serde_json::from_str(&check(&["--quick", "--json"])?.out)?;
     assert!(plain["field"].is_null());
     let timed: Value = serde_json::from_str(&check(&[&FEW[..], &["--timings", "--json"]].concat())?.out)?;
     assert!(timed["field"]["solves"][0]["seconds"].is_f64());
     assert!(check(&FEW)?.out.contains("\nStress field\n"));
     // Both belong to the field, and so few cells are none.
-    assert_eq!(check(&["--cells", "4000"])?.code, Some(2));
-    assert_eq!(check(&["--field", "--cells", "3"])?.code, Some(2));
+    assert_eq!(check(&["--quick", "--cells", "4000"])?.code, Some(2));
+    assert_eq!(check(&["--quick", "--timings"])?.code, Some(2));
+    assert_eq!(check(&["--cells", "3"])?.code, Some(2));
     Ok(())
 }
 
@@ -63,9 +65,9 @@ fn without_it_there_is_none_and_words_say_so() -> Tested {
 fn a_split_eye_without_its_cap_is_refused() -> Tested {
     let command = ["check", "tests/meshes/half_bore_no_cap.stl", "--job", JOB];
     // It is the field that cannot be told of such a part.
-    assert!(matches!(layload(&command)?.code, Some(0 | 1)));
+    assert!(matches!(layload(&[&command[..], &["--quick"]].concat())?.code, Some(1 | 3)));
     let said = layload(&[&command[..], &FEW].concat())?;
     assert_eq!((said.code, said.out.as_str()), (Some(2), ""));
-    assert!(said.complains("is split") && said.complains("help:"), "{}", said.err);
+    assert!(said.complains("is split") && said.complains("help:") && said.complains("--quick"), "{}", said.err);
     Ok(())
 }

@@ -25,7 +25,7 @@ fn the_card_is_written_and_used() -> Tested {
     }
     let text = fs::read_to_string(&card)?;
     assert!(text.contains("source = \"coupon\"") && text.contains("2026-05-11") && text.contains("6 tests"), "{text}");
-    let check = layload(&["check", ROD, "--job", JOB, "--card", &card, "--json"])?;
+    let check = layload(&["check", "--quick", ROD, "--job", JOB, "--card", &card, "--json"])?;
     let report: Value = serde_json::from_str(&check.out)?;
     let entries = report["assumptions"].as_array().ok_or("no assumptions")?;
     assert!(entries.iter().any(|e| e["name"] == "material" && e["value"] == "my spool"));

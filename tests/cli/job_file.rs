@@ -10,8 +10,8 @@ fn a_card_file_beside_the_job() -> Tested {
     let card = layload(&["materials", "PA12"])?.out;
     file("job_file_card.toml", &card)?;
     let path = changed_job("job_file_with_card.toml", "name = \"PA12-CF15\"", "card_file = \"job_file_card.toml\"")?;
-    let from_file = layload(&["check", ROD, "--job", &path, "--json"])?;
-    let by_name = layload(&["check", ROD, "--job", JOB, "--material", "PA12", "--json"])?;
+    let from_file = layload(&["check", "--quick", ROD, "--job", &path, "--json"])?;
+    let by_name = layload(&["check", "--quick", ROD, "--job", JOB, "--material", "PA12", "--json"])?;
     let (from_file, by_name): (Value, Value) =
         (serde_json::from_str(&from_file.out)?, serde_json::from_str(&by_name.out)?);
     assert_eq!(from_file["verdict"], by_name["verdict"]);
@@ -29,7 +29,7 @@ fn a_pressure_table_beside_the_job() -> Tested {
         "peak_pressure_bar = 28.0",
         "pressure_table = \"job_file_pressure.csv\"",
     )?;
-    let said = layload(&["check", ROD, "--job", &path, "--json"])?;
+    let said = layload(&["check", "--quick", ROD, "--job", &path, "--json"])?;
     assert_eq!(said.err, "");
     let report: Value = serde_json::from_str(&said.out)?;
     let peak = report["loads"]["peak_pressure_bar"].as_f64().unwrap_or(f64::NAN);
@@ -41,7 +41,7 @@ fn a_pressure_table_beside_the_job() -> Tested {
 #[test]
 fn a_title_is_handed_on() -> Tested {
     let path = file("job_file_title.toml", "title = \"Größe 1\"\n")?;
-    let said = layload(&[&["check", ROD, "--job", &path, "--json"], &ENOUGH[..]].concat())?;
+    let said = layload(&[&["check", "--quick", ROD, "--job", &path, "--json"], &ENOUGH[..]].concat())?;
     assert_eq!(serde_json::from_str::<Value>(&said.out)?["title"], "Größe 1");
     Ok(())
 }
@@ -49,6 +49,9 @@ fn a_title_is_handed_on() -> Tested {
 #[test]
 fn whole_numbers_need_no_point() -> Tested {
     let path = changed_job("job_file_whole.toml", "stroke_mm = 46.0", "stroke_mm = 46")?;
-    assert_eq!(layload(&["check", ROD, "--job", &path, "--json"])?, layload(&["check", ROD, "--job", JOB, "--json"])?);
+    assert_eq!(
+        layload(&["check", "--quick", ROD, "--job", &path, "--json"])?,
+        layload(&["check", "--quick", ROD, "--job", JOB, "--json"])?
+    );
     Ok(())
 }

@@ -22,7 +22,7 @@ fn text_of(path: &Path) -> String {
 }
 
 fn checked([mesh, job]: [&str; 2], options: &[&str]) -> std::io::Result<Said> {
-    layload(&[&["check", mesh, "--job", job], options].concat())
+    layload(&[&["check", "--quick", mesh, "--job", job], options].concat())
 }
 
 /// The page and the JSON of one run.
@@ -302,7 +302,7 @@ fn the_inputs_repeat_the_run() -> Tested {
         .filter(|element| html.is_within(element, |outer| outer.attribute("id") == Some("again")))
         .collect();
     let job = file("repeated_job.toml", &texts.get(1).ok_or("no job")?.text)?;
-    let again: Value = serde_json::from_str(&layload(&["check", ROD[0], "--job", &job, "--json"])?.out)?;
+    let again: Value = serde_json::from_str(&layload(&["check", "--quick", ROD[0], "--job", &job, "--json"])?.out)?;
     assert_eq!(again["verdict"], json["verdict"]);
     assert_eq!(again["modes"], json["modes"]);
     Ok(())

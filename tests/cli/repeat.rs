@@ -6,20 +6,20 @@ use super::run::{JOB, ROD, layload, program, run};
 #[test]
 fn run_after_run() -> Tested {
     for mesh in [ROD, "tests/meshes/overlapping_shells.stl", "samples/split_rod.stl"] {
-        let arguments = ["check", mesh, "--job", JOB, "--json"];
+        let arguments = ["check", "--quick", mesh, "--job", JOB, "--json"];
         let first = layload(&arguments)?;
         assert!(!first.out.is_empty());
         for _ in 0..2 {
             assert_eq!(layload(&arguments)?, first, "{mesh}");
         }
     }
-    assert_eq!(layload(&["check", ROD, "--job", JOB])?, layload(&["check", ROD, "--job", JOB])?);
+    assert_eq!(layload(&["check", "--quick", ROD, "--job", JOB])?, layload(&["check", "--quick", ROD, "--job", JOB])?);
     Ok(())
 }
 
 #[test]
 fn whatever_the_number_of_threads_and_the_place() -> Tested {
-    let arguments = ["check", "samples/bearing_rod.stl", "--job", JOB, "--json"];
+    let arguments = ["check", "--quick", "samples/bearing_rod.stl", "--job", JOB, "--json"];
     let first = layload(&arguments)?;
     for threads in ["1", "3", "8"] {
         assert_eq!(run(program().args(arguments).env("RAYON_NUM_THREADS", threads))?, first, "{threads} threads");

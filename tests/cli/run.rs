@@ -76,14 +76,14 @@ pub(crate) fn layload(arguments: &[&str]) -> io::Result<Said> {
     run(program().args(arguments))
 }
 
-/// `check ROD` with the job of these tests and more options.
+/// `check --quick ROD` with the job of these tests and more options.
 pub(crate) fn check(options: &[&str]) -> io::Result<Said> {
-    layload(&[&["check", ROD, "--job", JOB], options].concat())
+    layload(&[&["check", "--quick", ROD, "--job", JOB], options].concat())
 }
 
-/// The report of `check MESH` with the job of these tests and more options.
+/// The report of `check --quick MESH` with the job of these tests and more options.
 pub(crate) fn report(mesh: &str, options: &[&str]) -> io::Result<Value> {
-    let said = layload(&[&["check", mesh, "--job", JOB, "--json"], options].concat())?;
+    let said = layload(&[&["check", "--quick", mesh, "--job", JOB, "--json"], options].concat())?;
     Ok(serde_json::from_str(&said.out)?)
 }
 

@@ -29,14 +29,14 @@ fn with_the_job_beside_them() -> Tested {
     assert!(meshes.len() >= 4 && !jobs.is_empty(), "{meshes:?} {jobs:?}");
     for mesh in &meshes {
         for job in &jobs {
-            let said = layload(&["check", mesh, "--job", job])?;
+            let said = layload(&["check", "--quick", mesh, "--job", job])?;
             // The bearings of that job go into the one rod with bores for them.
             if job == "samples/bench_bearings.toml" && mesh.contains("_rod") && mesh != "samples/bearing_rod.stl" {
                 assert_eq!(said.code, Some(2), "{mesh} with {job}");
                 assert!(said.complains("a ring with an outside of 26 mm does not go with"), "{mesh}: {}", said.err);
                 continue;
             }
-            assert!(matches!(said.code, Some(0 | 1)), "{mesh} with {job}: {}", said.err);
+            assert!(matches!(said.code, Some(1 | 3)), "{mesh} with {job}: {}", said.err);
             assert_eq!(said.err, "", "{mesh} with {job}");
         }
     }
@@ -46,7 +46,7 @@ fn with_the_job_beside_them() -> Tested {
 /// The split sample has no wall below 3.5 mm: cuts that graze the rounded edge of its bolt bosses are none.
 #[test]
 fn grazed_edges_are_no_thin_walls() -> Tested {
-    let said = layload(&["check", "samples/split_rod.stl", "--job", "samples/bench_split.toml", "--json"])?;
+    let said = layload(&["check", "--quick", "samples/split_rod.stl", "--job", "samples/bench_split.toml", "--json"])?;
     let report: serde_json::Value = serde_json::from_str(&said.out)?;
     assert_eq!(report["rod"]["thin_sections"].as_array().map(Vec::len), Some(0), "{}", report["rod"]["thin_sections"]);
     let caps = report["rod"]["caps"].as_array().ok_or("no caps")?;

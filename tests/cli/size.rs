@@ -12,13 +12,15 @@ const JOB: &str = "samples/bench_single.toml";
 fn names_that_scripts_rely_on() -> Tested {
     let command = ["size", MESH, "--job", JOB, "--rpm", "5600", "--life", "7200", "--vary", "whole,shank", "--json"];
     let said = layload(&command)?;
-    assert_eq!((said.code, said.err.as_str()), (Some(0), ""));
+    assert_eq!((said.code, said.err.as_str()), (Some(3), ""));
     let report: Value = serde_json::from_str(&said.out)?;
     let schema: Value = serde_json::from_str(&layload(&["schema", "size"])?.out)?;
     assert!(jsonschema::validator_for(&schema)?.is_valid(&report));
     assert_eq!((report["wanted_rpm"].as_f64(), report["wanted_life_s"].as_f64()), (Some(5600.0), Some(7200.0)));
     let lightest = report["lightest"].as_u64().ok_or("none")? as usize;
     assert_eq!(report["candidates"][lightest]["reaches"], true);
+    // Sections alone were asked.
+    assert_eq!(report["candidates"][lightest]["state"], "no-fault-found");
     // Times may carry a unit.
     let hours =
         layload(&["size", MESH, "--job", JOB, "--rpm", "5600", "--life", "2h", "--vary", "whole,shank", "--json"])?;
@@ -30,7 +32,7 @@ fn names_that_scripts_rely_on() -> Tested {
 fn what_nothing_reaches_is_said_and_ends_with_1() -> Tested {
     let said = layload(&["size", MESH, "--job", JOB, "--rpm", "20000", "--life", "100h", "--vary", "whole"])?;
     assert_eq!(said.code, Some(1));
-    assert!(said.out.contains("Nothing looked at reaches"), "{}", said.out);
+    assert!(said.out.contains("nothing looked at reaches"), "{}", said.out);
     for line in said.out.lines() {
         assert!(line.chars().count() <= 80, "{line}");
     }

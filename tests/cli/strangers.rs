@@ -53,15 +53,18 @@ fn a_job_names_files_of_its_folder_only() -> Tested {
         ["../other.csv", "below/../../other.csv", "link.csv", &outside, "/etc/passwd", "../no_such.csv", "/no/such"]
     {
         let job = with_table(&place, name)?;
-        refused(name, &layload(&["check", ROD, "--job", &job])?, &["outside its folder", "--any-folder"]);
+        refused(name, &layload(&["check", "--quick", ROD, "--job", &job])?, &["outside its folder", "--any-folder"]);
     }
     for name in ["own.csv", "./own.csv", "below/own.csv", "below/../own.csv", "inner.csv"] {
         let job = with_table(&place, name)?;
-        assert!(matches!(layload(&["check", ROD, "--job", &job])?.code, Some(0 | 1)), "{name}");
+        assert!(matches!(layload(&["check", "--quick", ROD, "--job", &job])?.code, Some(1 | 3)), "{name}");
     }
     for name in ["../other.csv", "link.csv", &outside] {
         let job = with_table(&place, name)?;
-        assert!(matches!(layload(&["check", ROD, "--job", &job, "--any-folder"])?.code, Some(0 | 1)), "{name}");
+        assert!(
+            matches!(layload(&["check", "--quick", ROD, "--job", &job, "--any-folder"])?.code, Some(1 | 3)),
+            "{name}"
+        );
     }
     Ok(())
 }
@@ -74,12 +77,12 @@ fn only_regular_files_of_some_size_are_read_for_a_job() -> Tested {
     for (name, words) in [("pipe.csv", "a pipe or a device"), ("below", "a folder"), ("zero.csv", "outside its folder")]
     {
         let job = with_table(&place, name)?;
-        refused(name, &layload(&["check", ROD, "--job", &job])?, &[words]);
+        refused(name, &layload(&["check", "--quick", ROD, "--job", &job])?, &[words]);
         let job = with_card(&place, name)?;
-        refused(name, &layload(&["check", ROD, "--job", &job])?, &[words]);
+        refused(name, &layload(&["check", "--quick", ROD, "--job", &job])?, &[words]);
     }
     let job = with_table(&place, "zero.csv")?;
-    refused("zero", &layload(&["check", ROD, "--job", &job, "--any-folder"])?, &["a pipe or a device"]);
+    refused("zero", &layload(&["check", "--quick", ROD, "--job", &job, "--any-folder"])?, &["a pipe or a device"]);
     Ok(())
 }
 
@@ -92,16 +95,16 @@ fn lines_of_files_that_a_job_names_are_not_told() -> Tested {
         ("word.toml", "hunter2\n"),
     ] {
         fs::write(place.join("job").join(file), text)?;
-        let said = layload(&["check", ROD, "--job", &with_card(&place, file)?])?;
+        let said = layload(&["check", "--quick", ROD, "--job", &with_card(&place, file)?])?;
         refused(file, &said, &[file]);
         assert!(!said.err.contains("hunter2"), "{}", said.err);
         // A card that the user names is told of in full.
         let named = place.join("job").join(file).display().to_string();
-        let said = layload(&["check", ROD, "--job", JOB, "--card", &named])?;
+        let said = layload(&["check", "--quick", ROD, "--job", JOB, "--card", &named])?;
         assert_eq!(said.code, Some(2), "{file}");
     }
     fs::write(place.join("job/table.csv"), "0,1\n1,hunter2\n2,3\n")?;
-    let said = layload(&["check", ROD, "--job", &with_table(&place, "table.csv")?])?;
+    let said = layload(&["check", "--quick", ROD, "--job", &with_table(&place, "table.csv")?])?;
     refused("table", &said, &["line 2"]);
     assert!(!said.err.contains("hunter2"), "{}", said.err);
     Ok(())
@@ -143,12 +146,12 @@ fn a_log_names_files_of_its_folder_only() -> Tested {
     let (rod, job) = (path("rod.stl"), path("job.toml"));
     let own = ["learn", &log, "--mesh", &rod, "--job", &job];
     let add = [&own[..], &["--add", "survived", "--steps", "5000:1:60"]].concat();
-    assert!(matches!(layload(&add)?.code, Some(0 | 1)));
-    assert!(matches!(layload(&own)?.code, Some(0 | 1)));
+    assert!(matches!(layload(&add)?.code, Some(1 | 3)));
+    assert!(matches!(layload(&own)?.code, Some(1 | 3)));
     let mesh = fs::read_to_string(&log)?;
     fs::write(&log, mesh.replace("rod.stl", "other.stl"))?;
     refused("log", &layload(&own)?, &["outside its folder"]);
-    assert!(matches!(layload(&[&own[..], &["--any-folder"]].concat())?.code, Some(0 | 1)));
+    assert!(matches!(layload(&[&own[..], &["--any-folder"]].concat())?.code, Some(1 | 3)));
     Ok(())
 }
 
@@ -183,10 +186,10 @@ fn signs_of_a_title_are_shown_and_not_sent() -> Tested {
     let (job, of_card) = (job.display().to_string(), of_card.display().to_string());
     let path = |name: &str| place.join(name).display().to_string();
     let (page, svg, part) = (path("page.html"), path("svg"), path("part.3mf"));
-    let check = ["check", mesh, "--job", &job, "--card", &of_card];
+    let check = ["check", "--quick", mesh, "--job", &job, "--card", &of_card];
     let files = ["--report", &page, "--svg", &svg, "--mesh-out", &part];
     let said = layload(&[&check[..], &files].concat())?;
-    assert!(matches!(said.code, Some(0 | 1)), "{}", said.err);
+    assert!(matches!(said.code, Some(1 | 3)), "{}", said.err);
     let colored = layload(&[&["--color", "always"], &check[..]].concat())?;
     for text in [&said.out, &said.err, &colored.out.replacen("\u{1b}[", "", 2)] {
         assert_eq!(hides(text), None, "{text:?}");
@@ -224,18 +227,18 @@ fn well_formed(text: &str) -> Tested {
 fn signs_of_names_and_meshes_are_shown_and_not_sent() -> Tested {
     let place = folder("strangers_names")?;
     let evil = "a\u{1b}[31m\u{202e}\nHOLDS";
-    let said = layload(&["check", &format!("{evil}.stl"), "--job", JOB])?;
+    let said = layload(&["check", "--quick", &format!("{evil}.stl"), "--job", JOB])?;
     assert_eq!(said.code, Some(2));
     assert_eq!(hides(&said.err), None, "{}", said.err);
     assert!(said.complains("\\u{1b}[31m\\u{202e}\\u{a}HOLDS"), "{}", said.err);
-    let said = layload(&["check", ROD, "--job", JOB, "--material", evil])?;
+    let said = layload(&["check", "--quick", ROD, "--job", JOB, "--material", evil])?;
     assert_eq!((said.code, hides(&said.err)), (Some(2), None));
-    let said = layload(&["check", ROD, "--no\u{1b}[31m\u{202e}"])?;
+    let said = layload(&["check", "--quick", ROD, "--no\u{1b}[31m\u{202e}"])?;
     assert_eq!((said.code, hides(&said.err)), (Some(2), None));
     // In the head and in the body of a mesh.
     let mesh = place.join("mesh.stl");
     fs::write(&mesh, format!("solid {evil}\nfacet normal 0 0 1\nouter \u{1b}[31mloop\n\u{1b}[2J 1 2\n"))?;
-    let said = run(program().args(["check"]).arg(&mesh).args(["--job", JOB]))?;
+    let said = run(program().args(["check", "--quick"]).arg(&mesh).args(["--job", JOB]))?;
     assert_eq!((said.code, hides(&said.err)), (Some(2), None), "{}", said.err);
     let named = place.join(format!("{evil}.toml"));
     let said = run(program().arg("new-job").arg(&named))?;

@@ -12,7 +12,7 @@ const MESH: &str = "samples/plain_rod.stl";
 const JOB: &str = "samples/bench_single.toml";
 
 fn swept(more: &[&str]) -> std::io::Result<Said> {
-    layload(&[&["sweep", MESH, "--job", JOB], more].concat())
+    layload(&[&["sweep", "--quick", MESH, "--job", JOB], more].concat())
 }
 
 #[test]
@@ -31,7 +31,7 @@ fn names_that_scripts_rely_on() -> Tested {
         assert!(point["life_b10_s"].as_f64() < point["life_b50_s"].as_f64());
     }
     // The job's own speed gets the answer of a check.
-    let check: Value = serde_json::from_str(&layload(&["check", MESH, "--job", JOB, "--json"])?.out)?;
+    let check: Value = serde_json::from_str(&layload(&["check", "--quick", MESH, "--job", JOB, "--json"])?.out)?;
     for (swept, checked) in [("life_b10_s", "b10_s"), ("life_b50_s", "b50_s")] {
         let (swept, checked) = (points[2][swept].as_f64(), check["life"][checked].as_f64());
         let (swept, checked) = (swept.ok_or("no life")?, checked.ok_or("no life")?);

@@ -27,7 +27,8 @@ fn name(path: &Path) -> String {
 fn swept(folder: &Path, svg: &Path, more: &[&str]) -> std::io::Result<Said> {
     let (mesh, job) = (name(&folder.join("rod.stl")), name(&folder.join("job.toml")));
     let svg = name(svg);
-    let own = ["sweep", &mesh, "--job", &job, "--from", "3000", "--to", "4000", "--count", "3", "--svg", &svg];
+    let own =
+        ["sweep", "--quick", &mesh, "--job", &job, "--from", "3000", "--to", "4000", "--count", "3", "--svg", &svg];
     layload(&[&own[..], more].concat())
 }
 
@@ -52,10 +53,10 @@ fn no_command_replaces_what_it_reads() -> Tested {
     fs::copy(top().join(ROD), place.join("other.stl"))?;
     let (rod, job, coupons, card, log) =
         (path("rod.stl"), path("job.toml"), path("coupons.csv"), path("card.toml"), path("bench.log"));
-    let check = ["check", &rod, "--job", &job, "--card", &card, "--overwrite", "--report"];
+    let check = ["check", "--quick", &rod, "--job", &job, "--card", &card, "--overwrite", "--report"];
     let walls = ["walls", &rod, "--job", &job, "--overwrite", "--mesh-out"];
     let size = ["size", &rod, "--job", &job, "--overwrite", "--svg"];
-    let compare = ["compare", &rod, &rod, "--job", &job, "--overwrite", "--svg"];
+    let compare = ["compare", "--quick", &rod, &rod, "--job", &job, "--overwrite", "--svg"];
     let fit = ["fit", &coupons, "--base", &card, "--overwrite", "--out"];
     let learn = ["learn", &log, "--mesh", &rod, "--job", &job, "--overwrite", "--card-out"];
     let commands: [(&[&str], &str, &[&str]); 6] = [
@@ -103,7 +104,8 @@ fn two_outputs_are_two_files() -> Tested {
     let svg = name(&place);
     fs::remove_file(place.join("same.svg"))?;
     symlink(place.join("part.svg"), place.join("same.svg"))?;
-    let said = layload(&["check", &mesh, "--job", &job, "--legend-out", &legend, "--svg", &svg, "--overwrite"])?;
+    let said =
+        layload(&["check", "--quick", &mesh, "--job", &job, "--legend-out", &legend, "--svg", &svg, "--overwrite"])?;
     refused("part.svg", &said, &["are one file"]);
     assert_eq!(fs::read_to_string(&one)?, "mine");
     Ok(())
@@ -115,7 +117,7 @@ fn an_ending_says_what_is_written() -> Tested {
     let (mesh, job) = (name(&place.join("rod.stl")), name(&place.join("job.toml")));
     let coupons = name(&top().join("samples/coupons.csv"));
     for file in ["page.pdf", "page.json", "page.svg", "PAGE.PDF", "page.stl"] {
-        let said = layload(&["check", &mesh, "--job", &job, "--report", &name(&place.join(file))])?;
+        let said = layload(&["check", "--quick", &mesh, "--job", &job, "--report", &name(&place.join(file))])?;
         refused(file, &said, &["ends in .", "a page in HTML", ".html"]);
     }
     refused("png", &swept(&place, &place.join("curve.png"), &[])?, &["a drawing in SVG"]);
@@ -141,7 +143,7 @@ fn a_place_is_looked_for_before_the_work() -> Tested {
         ("rod.stl/page.html", "cannot be written"),
     ] {
         // Where the work began, a field of so many cells would take minutes.
-        let own = ["check", &mesh, "--job", &job, "--field", "--cells", "400000", "--report"];
+        let own = ["check", &mesh, "--job", &job, "--cells", "400000", "--report"];
         let said = layload(&[&own[..], &[&name(&place.join(file))]].concat())?;
         refused(file, &said, &[words]);
     }

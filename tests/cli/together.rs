@@ -8,15 +8,15 @@ use super::run::{ROD, changed_job, file, layload, report, top};
 fn impossible_ones_are_refused() -> Tested {
     // Tests' rod: small-end bore of some ten millimetres, cylinder bore of 52 mm, 96 g.
     let grams = changed_job("together_mass.toml", "reciprocating_mass_g = 96.0", "reciprocating_mass_g = 0.096")?;
-    let said = layload(&["check", ROD, "--job", &grams])?;
+    let said = layload(&["check", "--quick", ROD, "--job", &grams])?;
     refused("kilograms", &said, &["a reciprocating mass of 0.096 g does not go with a cylinder bore of 52 mm"]);
     assert!(said.err.contains("engine.reciprocating_mass_g") && said.err.contains("usual"), "{}", said.err);
     let bore = changed_job("together_bore.toml", "bore_mm = 52.0", "bore_mm = 5.2")?;
-    let said = layload(&["check", ROD, "--job", &bore])?;
+    let said = layload(&["check", "--quick", ROD, "--job", &bore])?;
     refused("centimetres", &said, &["a cylinder bore of 5.2 mm does not go with a small-end bore of"]);
     let text = std::fs::read_to_string(top().join("samples/bench_piston.toml"))?;
     let job = file("together_piston.toml", text.replace("bore_mm = 34.0", "bore_mm = 340.0"))?;
-    let said = layload(&["check", "tests/meshes/piston.stl", "--job", &job])?;
+    let said = layload(&["check", "--quick", "tests/meshes/piston.stl", "--job", &job])?;
     refused("piston", &said, &["a cylinder bore of 340 mm does not go with a piston skirt of 33.7 mm"]);
     Ok(())
 }

@@ -111,7 +111,7 @@ fn painted_parts_are_written_whole_and_never_over_others() -> Tested {
 #[test]
 fn a_check_paints_what_is_used() -> Tested {
     let path = free("painted_check.ply")?;
-    let said = layload(&["check", THIN, "--job", SAMPLE_JOB, "--json", "--mesh-out", &path])?;
+    let said = layload(&["check", "--quick", THIN, "--job", SAMPLE_JOB, "--json", "--mesh-out", &path])?;
     let report: Value = serde_json::from_str(&said.out)?;
     let bytes = fs::read(&path)?;
     assert!(bytes.starts_with(b"ply\nformat binary_little_endian 1.0\n"));
@@ -126,7 +126,7 @@ fn a_check_paints_what_is_used() -> Tested {
 #[test]
 fn a_check_lists_what_is_used() -> Tested {
     for rpm in ["4000", "7000"] {
-        let said = layload(&["check", THIN, "--job", SAMPLE_JOB, "--rpm", rpm, "--json", "--facets"])?;
+        let said = layload(&["check", "--quick", THIN, "--job", SAMPLE_JOB, "--rpm", rpm, "--json", "--facets"])?;
         let report: Value = serde_json::from_str(&said.out)?;
         let used: Vec<f64> =
             report["facet_utilisation"].as_array().ok_or("no facets")?.iter().filter_map(Value::as_f64).collect();

@@ -3,7 +3,7 @@
 use std::fs;
 use std::time::Instant;
 
-use layload_host::{Cache, Cancel, Limits, PluginHost};
+use layload_host::{Cache, Cancel, Limits, PluginHost, Stress};
 
 use super::setting::{component, folder, job, small_rod};
 
@@ -26,7 +26,7 @@ fn compiles_once() {
     let started = begun.elapsed();
     println!("compiled in {compiled:?}, started from the cache in {started:?}");
     let mut session = plugin.open(Limits::default(), Cancel::new(), |_, _, _| {}).unwrap();
-    session.check(&small_rod(), &job().as_str().into()).unwrap();
+    session.check(&small_rod(), &job().as_str().into(), Stress::Sections).unwrap();
     assert_eq!(files(&folder).len(), 1);
 }
 

@@ -4,7 +4,7 @@ use std::sync::mpsc;
 use std::thread;
 use std::time::{Duration, Instant};
 
-use layload_host::{Cancel, HostError, Limits};
+use layload_host::{Cancel, HostError, Limits, Stress};
 
 use super::setting::{job, plugin, slow_mesh, small_rod};
 
@@ -19,7 +19,7 @@ fn from_another_thread_in_the_middle_of_a_stage() {
         .unwrap();
     let stl = slow_mesh(400);
     let asked = thread::spawn(move || {
-        let answer = session.check(&stl, &job().as_str().into());
+        let answer = session.check(&stl, &job().as_str().into(), Stress::Sections);
         (answer, Instant::now())
     });
     has_begun.recv().unwrap();
@@ -40,7 +40,7 @@ fn before_the_question() {
     let cancel = Cancel::new();
     let mut session = plugin().open(Limits::default(), cancel.clone(), |_, _, _| {}).unwrap();
     cancel.cancel();
-    assert_eq!(session.check(&small_rod(), &job().as_str().into()), Err(HostError::Cancelled));
+    assert_eq!(session.check(&small_rod(), &job().as_str().into(), Stress::Sections), Err(HostError::Cancelled));
 }
 
 #[test]
@@ -51,7 +51,7 @@ fn progress_tells_stages_in_order() {
             tell.send((stage.to_string(), step, steps)).unwrap();
         })
         .unwrap();
-    session.check(&small_rod(), &job().as_str().into()).unwrap();
+    session.check(&small_rod(), &job().as_str().into(), Stress::Sections).unwrap();
     drop(session);
     let told: Vec<_> = told.iter().collect();
     assert!(told.len() >= 4, "{told:?}");

@@ -39,7 +39,9 @@ fn says_what_the_command_without_a_plugin_says() {
     ];
     for (question, more) in questions {
         for form in [&["--json"][..], &[]] {
-            let asked = [&[question, ROD], &JOB[..], more, form].concat();
+            // Bytes are looked at and not stress.
+            let quick: &[&str] = if question == "walls" { &[] } else { &["--quick"] };
+            let asked = [&[question, ROD], &JOB[..], more, quick, form].concat();
             let native = said(&asked);
             let hosted = said(&[&["host", PLUGIN], &asked[..]].concat());
             assert_eq!(native.0, hosted.0, "{asked:?}");
@@ -56,18 +58,16 @@ fn says_what_the_command_without_a_plugin_says() {
 /// Few cells, as bytes are looked at and not stress.
 #[test]
 fn says_of_the_stress_field_what_the_command_without_a_plugin_says() {
-    let field = "target/plugin/layload-field.wasm";
-    let asked = [&["check", ROD], &JOB[..], &["--field", "--cells", "500", "--json"]].concat();
-    let native = said(&asked);
-    assert!(native == said(&[&["host", field], &asked[..]].concat()));
-    assert!(native.1.contains("\"hot_spots\""));
-    // The small plugin says that it was left out, and so few cells are none.
-    for (plugin, cells, wanted) in [(PLUGIN, "500", "left out"), (field, "3", "3 cells")] {
-        let asked = [&["host", plugin, "check", ROD], &JOB[..], &["--field", "--cells", cells]].concat();
-        let output = layload(&asked);
-        let told = String::from_utf8_lossy(&output.stderr).into_owned();
-        assert!(output.status.code() == Some(2) && told.contains(wanted) && told.contains("help:"), "{told}");
+    let few = ["--cells", "500", "--json"];
+    let speeds = ["--from", "4000", "--to", "6000", "--count", "3"];
+    for (question, more) in [("check", &[][..]), ("sweep", &speeds), ("directions", &["--count", "40"])] {
+        let asked = [&[question, ROD], &JOB[..], more, &few].concat();
+        assert!(said(&asked) == said(&[&["host", PLUGIN], &asked[..]].concat()), "{question}");
     }
+    // So few cells are none.
+    let output = layload(&[&["host", PLUGIN, "check", ROD], &JOB[..], &["--cells", "3"]].concat());
+    let told = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert!(output.status.code() == Some(2) && told.contains("3 cells") && told.contains("help:"), "{told}");
 }
 
 #[test]

@@ -1,14 +1,12 @@
-//! The stress field in the plugin that was built with it.
-//!
-//! Needs that component: `bash wasm-plugin/build.sh --field`.
+//! The stress field in the plugin.
 
 use std::sync::mpsc;
 
 use layload_core::job::Job;
 use layload_core::{CheckRequest, FieldRequest, Question, check_with};
-use layload_host::{Cancel, HostError, Limits};
+use layload_host::{Cancel, HostError, Limits, Stress};
 
-use super::setting::{bytes, field_plugin, job, session};
+use super::setting::{bytes, job, plugin, session};
 
 /// So few cells that a test is quick; bytes are looked at, not stress.
 const FEW: u32 = 3000;
@@ -35,8 +33,8 @@ fn of_a_piston_too() {
 /// What paints each facet, when bytes and colours are those of the native core.
 fn equal(stl: &[u8], text: &str, cells: u32) -> Vec<f32> {
     let limits = Limits { memory_mib: 256, ..Limits::default() };
-    let mut session = field_plugin().open(limits, Cancel::new(), |_, _, _| {}).unwrap();
-    let (json, used) = session.check_field_painted(stl, &text.into(), cells).unwrap();
+    let mut session = plugin().open(limits, Cancel::new(), |_, _, _| {}).unwrap();
+    let (json, used) = session.check_painted(stl, &text.into(), Stress::Cells(cells)).unwrap();
     println!("{} MiB", session.memory_bytes() >> 20);
     let job = Job::from_toml(text).unwrap();
     let question = Question { job: &job, card_text: None, pressure_text: None };
@@ -57,7 +55,7 @@ fn is_left_in_the_middle() {
     let cancel = Cancel::new();
     let from_within = cancel.clone();
     let (tell, told) = mpsc::channel();
-    let mut session = field_plugin()
+    let mut session = plugin()
         .open(Limits::default(), cancel, move |stage, step, steps| {
             tell.send((stage.to_string(), step, steps)).unwrap();
             if stage.contains(", 9 of") {
@@ -65,7 +63,7 @@ fn is_left_in_the_middle() {
             }
         })
         .unwrap();
-    let asked = session.check_field(&bytes("samples/plain_rod.stl"), &job().as_str().into(), FEW);
+    let asked = session.check(&bytes("samples/plain_rod.stl"), &job().as_str().into(), Stress::Cells(FEW));
     assert_eq!(asked, Err(HostError::Cancelled));
     drop(session);
     let told: Vec<(String, u32, u32)> = told.iter().collect();
@@ -76,7 +74,7 @@ fn is_left_in_the_middle() {
 }
 
 #[test]
-fn is_refused_where_it_is_not_to_be_had() {
+fn is_refused_with_too_few_cells() {
     let (rod, text) = (bytes("samples/plain_rod.stl"), job());
     let told = |asked: Result<String, HostError>| match asked {
         Err(HostError::Refused { message, help }) => {
@@ -85,10 +83,8 @@ fn is_refused_where_it_is_not_to_be_had() {
         }
         other => panic!("{other:?}"),
     };
-    let mut small = session();
-    assert!(told(small.check_field(&rod, &text.as_str().into(), FEW)).contains("left out"));
+    let mut session = session();
+    assert!(told(session.check(&rod, &text.as_str().into(), Stress::Cells(3))).contains("3 cells"));
     // It can still be asked for the rest.
-    small.check(&rod, &text.as_str().into()).unwrap();
-    let mut large = field_plugin().open(Limits::default(), Cancel::new(), |_, _, _| {}).unwrap();
-    assert!(told(large.check_field(&rod, &text.as_str().into(), 3)).contains("3 cells"));
+    session.check(&rod, &text.as_str().into(), Stress::Sections).unwrap();
 }

@@ -4,7 +4,7 @@
 
 use std::time::{Duration, Instant};
 
-use layload_host::{Cancel, HostError, Limits, PluginHost};
+use layload_host::{Cancel, HostError, Limits, PluginHost, Stress};
 use wit_component::{ComponentEncoder, StringEncoding, dummy_module, embed_component_metadata};
 use wit_parser::{LiftLowerAbi, ManglingAndAbi, Resolve};
 
@@ -101,7 +101,7 @@ fn asked(component: &[u8]) -> HostError {
     let limits = Limits { memory_mib: 64, deadline: Duration::from_millis(200) };
     let plugin = host().load_bytes(component).expect("it has the interface");
     let mut session = plugin.open(limits, Cancel::new(), |_, _, _| {}).expect("it starts");
-    let error = session.check(&small_rod(), &job().as_str().into()).unwrap_err();
+    let error = session.check(&small_rod(), &job().as_str().into(), Stress::Sections).unwrap_err();
     assert!(!error.to_string().is_empty() && !error.help().is_empty(), "{error:?}");
     error
 }
@@ -123,7 +123,7 @@ fn an_endless_loop_is_left_at_once_when_cancelled() {
     let plugin = host().load_bytes(&component).unwrap();
     let mut session = plugin.open(Limits::default(), cancel.clone(), |_, _, _| {}).unwrap();
     let asked = std::thread::spawn(move || {
-        let answer = session.check(&[], &"".into());
+        let answer = session.check(&[], &"".into(), Stress::Sections);
         (answer, Instant::now())
     });
     std::thread::sleep(Duration::from_millis(50));

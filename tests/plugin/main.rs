@@ -1,6 +1,6 @@
 //! The plugin in the native host: the same answers as without it, and nothing to trust.
 //!
-//! Needs both components: `bash wasm-plugin/build.sh`, and the same with `--field`.
+//! Needs the component: `bash wasm-plugin/build.sh`.
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 

@@ -18,13 +18,6 @@ pub(crate) fn component() -> PathBuf {
     path
 }
 
-/// The one that was built with the stress field.
-pub(crate) fn component_with_field() -> PathBuf {
-    let path = top().join("target/plugin/layload-field.wasm");
-    assert!(path.exists(), "build it first: bash wasm-plugin/build.sh --field");
-    path
-}
-
 /// A folder for one test; the name must be the test's own.
 pub(crate) fn folder(name: &str) -> PathBuf {
     let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join("plugin").join(name);
@@ -42,12 +35,6 @@ pub(crate) fn host() -> &'static PluginHost {
 pub(crate) fn plugin() -> &'static Plugin {
     static PLUGIN: OnceLock<Plugin> = OnceLock::new();
     PLUGIN.get_or_init(|| host().load(&component()).unwrap())
-}
-
-/// The plugin that was built with the stress field.
-pub(crate) fn field_plugin() -> &'static Plugin {
-    static PLUGIN: OnceLock<Plugin> = OnceLock::new();
-    PLUGIN.get_or_init(|| host().load(&component_with_field()).unwrap())
 }
 
 /// A session with usual limits and a host that watches nothing.

@@ -14,7 +14,7 @@ from mesh_maker.part import Part  # noqa: E402
 from mesh_maker.stl import FACET, canonical, normals_of  # noqa: E402
 
 # Exit codes of the program by the word used here.
-CODES = {"holds": {0}, "fails": {1}, "answered": {0, 1}, "refused": {2}}
+CODES = {"no-fault-found": {3}, "fails": {1}, "answered": {1, 3}, "refused": {2}}
 
 # Margins are equal within this where nothing that carries load differs: bores are measured on coordinates of 32 bits, whose
 # rounding is 1e-6 of a bore, and a margin goes with a low power of a bore's size.
@@ -25,8 +25,8 @@ SAME = 1e-4
 class Expected:
     """What has to be true of one answer; everything said has to hold.
 
-    `answer`         one of CODES: "holds" (exit 0), "fails" (1), "answered" (either), "refused" (2)
-    `same_as`        name of a case whose verdict (holds, way to fail) and margin it must equal, the margin within `within`
+    `answer`         one of CODES: "no-fault-found" (exit 3), "fails" (1), "answered" (either), "refused" (2)
+    `same_as`        name of a case whose verdict (state, way to fail) and margin it must equal, the margin within `within`
     `not_above`      name of a case whose margin times 1 + `within` this one's must not pass
     `says`           texts that must be in the output, each; white space and case do not count
     `never_says`     texts that must not be
@@ -44,7 +44,7 @@ class Expected:
 
 @dataclass(frozen=True)
 class Case:
-    """One run of `layload check`.
+    """One run of `layload check --quick`.
 
     `mesh` makes the file: a function without arguments that gives STL bytes, a path, a `mesh_maker` Part, facets as an array
     of n x 3 x 3 mm, a Manifold or several (each a closed body, written one after another), or anything with

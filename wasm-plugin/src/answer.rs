@@ -1,7 +1,7 @@
 //! Answers that live as long as their handles.
 
 use layload_core::Walls;
-use layload_core::report::{CAUTIONS, DirectionsReport, Report, SweepReport};
+use layload_core::report::{CAUTIONS, DirectionsReport, Report, SweepPoint, SweepReport};
 use serde::Serialize;
 
 use crate::interface::checker::{
@@ -34,6 +34,8 @@ fn per_facet(values: &[Option<f64>]) -> Vec<f32> {
 pub(crate) struct Checked {
     pub(crate) report: Report,
     pub(crate) utilisation: Vec<Option<f64>>,
+    /// Where other speeds were asked for.
+    pub(crate) speeds: Vec<SweepPoint>,
 }
 
 impl GuestChecked for Checked {
@@ -41,8 +43,16 @@ impl GuestChecked for Checked {
         record::verdict(&self.report)
     }
 
+    fn state(&self) -> String {
+        self.report.verdict.state.key().into()
+    }
+
     fn words(&self) -> AnswerWords {
         record::words(&self.report)
+    }
+
+    fn speeds(&self) -> Vec<SpeedPoint> {
+        self.speeds.iter().map(record::speed_point).collect()
     }
 
     fn life(&self) -> Life {

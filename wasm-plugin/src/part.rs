@@ -3,7 +3,9 @@
 use layload_core::FieldRequest;
 use layload_core::job::NamedPose;
 use layload_core::report::BoreReport;
-use layload_core::{CheckRequest, LoadedPart, SpeedRange, WallRequest, check_with, directions, load, sweep, walls};
+use layload_core::{
+    CheckRequest, LoadedPart, SpeedRange, WallRequest, check_and_sweep, check_with, directions, load, sweep, walls,
+};
 
 use crate::answer::{Checked, Directed, Measured, Swept};
 use crate::interface::checker::{
@@ -20,6 +22,10 @@ pub(crate) struct HeldPart(LoadedPart);
 
 const MM: f64 = 1e3;
 
+fn cells_of(cells: u32) -> FieldRequest {
+    FieldRequest { cells: cells as usize }
+}
+
 fn bore(bore: &BoreReport) -> Bore {
     Bore {
         role: bore.role.clone(),
@@ -34,7 +40,30 @@ impl HeldPart {
         let texts = job.get::<HeldJob>().texts();
         let checked = check_with(&self.0, &texts.question(), &request, &mut HostWatcher::default())?;
         let utilisation = checked.facets.map_or_else(Vec::new, |facets| facets.values);
-        Ok(CheckedHandle::new(Checked { report: checked.report, utilisation }))
+        Ok(CheckedHandle::new(Checked { report: checked.report, utilisation, speeds: Vec::new() }))
+    }
+
+    fn directed(
+        &self,
+        job: &JobBorrow<'_>,
+        count: u32,
+        field: Option<FieldRequest>,
+    ) -> Result<DirectedHandle, Refusal> {
+        let texts = job.get::<HeldJob>().texts();
+        let report = directions(&self.0, &texts.question(), count as usize, field, &mut HostWatcher::default())?;
+        Ok(DirectedHandle::new(Directed(report)))
+    }
+
+    fn swept(
+        &self,
+        job: &JobBorrow<'_>,
+        (from_rpm, to_rpm, count): (f64, f64, u32),
+        field: Option<FieldRequest>,
+    ) -> Result<SweptHandle, Refusal> {
+        let range = SpeedRange::new(from_rpm, to_rpm, count as usize)?;
+        let texts = job.get::<HeldJob>().texts();
+        let report = sweep(&self.0, &texts.question(), &range, field, &mut HostWatcher::default())?;
+        Ok(SweptHandle::new(Swept(report)))
     }
 }
 
@@ -76,25 +105,58 @@ impl GuestPart for HeldPart {
     }
 
     fn check(&self, job: JobBorrow<'_>, paint: bool) -> Result<CheckedHandle, Refusal> {
+        self.checked(&job, CheckRequest { facets: paint, ..CheckRequest::default() })
+    }
+
+    fn quick_look(&self, job: JobBorrow<'_>, paint: bool) -> Result<CheckedHandle, Refusal> {
         // Without a stress field not every kind of part is painted.
         self.checked(&job, CheckRequest { facets: paint && self.0.part.painted_by_sections(), field: None })
     }
 
     fn check_field(&self, job: JobBorrow<'_>, paint: bool, cells: u32) -> Result<CheckedHandle, Refusal> {
-        self.checked(&job, CheckRequest { facets: paint, field: Some(FieldRequest { cells: cells as usize }) })
+        self.checked(&job, CheckRequest { facets: paint, field: Some(cells_of(cells)) })
+    }
+
+    fn check_and_sweep(
+        &self,
+        job: JobBorrow<'_>,
+        paint: bool,
+        cells: Option<u32>,
+        from_rpm: f64,
+        to_rpm: f64,
+        count: u32,
+    ) -> Result<CheckedHandle, Refusal> {
+        let range = SpeedRange::new(from_rpm, to_rpm, count as usize)?;
+        let texts = job.get::<HeldJob>().texts();
+        let facets = paint && (cells.is_some() || self.0.part.painted_by_sections());
+        let request = CheckRequest { facets, field: cells.map(cells_of) };
+        let (checked, swept) =
+            check_and_sweep(&self.0, &texts.question(), &request, &range, &mut HostWatcher::default())?;
+        let utilisation = checked.facets.map_or_else(Vec::new, |facets| facets.values);
+        Ok(CheckedHandle::new(Checked { report: checked.report, utilisation, speeds: swept.sweep }))
     }
 
     fn directions(&self, job: JobBorrow<'_>, count: u32) -> Result<DirectedHandle, Refusal> {
-        let texts = job.get::<HeldJob>().texts();
-        let report = directions(&self.0, &texts.question(), count as usize, &mut HostWatcher::default())?;
-        Ok(DirectedHandle::new(Directed(report)))
+        self.directed(&job, count, Some(FieldRequest::default()))
+    }
+
+    fn directions_by(&self, job: JobBorrow<'_>, count: u32, cells: Option<u32>) -> Result<DirectedHandle, Refusal> {
+        self.directed(&job, count, cells.map(cells_of))
     }
 
     fn sweep(&self, job: JobBorrow<'_>, from_rpm: f64, to_rpm: f64, count: u32) -> Result<SweptHandle, Refusal> {
-        let range = SpeedRange::new(from_rpm, to_rpm, count as usize)?;
-        let texts = job.get::<HeldJob>().texts();
-        let report = sweep(&self.0, &texts.question(), &range, &mut HostWatcher::default())?;
-        Ok(SweptHandle::new(Swept(report)))
+        self.swept(&job, (from_rpm, to_rpm, count), Some(FieldRequest::default()))
+    }
+
+    fn sweep_by(
+        &self,
+        job: JobBorrow<'_>,
+        from_rpm: f64,
+        to_rpm: f64,
+        count: u32,
+        cells: Option<u32>,
+    ) -> Result<SweptHandle, Refusal> {
+        self.swept(&job, (from_rpm, to_rpm, count), cells.map(cells_of))
     }
 
     fn walls(&self, job: JobBorrow<'_>, least_mm: Option<f64>) -> Result<MeasuredHandle, Refusal> {

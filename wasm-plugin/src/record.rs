@@ -228,7 +228,7 @@ pub(crate) fn verdict(report: &report::Report) -> wit::Verdict {
     // Hosts that show what was not checked show unusual inputs with it.
     let unusual = report.warnings.iter().map(|warning| format!("whether an input is meant: {}", warning.message));
     wit::Verdict {
-        holds: verdict.holds,
+        holds: verdict.state.holds() == Some(true),
         well_founded: verdict.well_founded,
         governing_mode: spelled(&verdict.governing_mode),
         governing_words: verdict.governing_mode.words().into(),

@@ -2,7 +2,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::JobArguments;
+use super::{FieldCells, JobArguments};
 
 /// Two revisions of one part.
 #[derive(Debug, Args)]
@@ -17,6 +17,8 @@ pub(crate) struct CompareArguments {
     /// Print the whole comparison as JSON.
     #[arg(long)]
     pub(crate) json: bool,
+    #[command(flatten)]
+    pub(crate) field: FieldCells,
     /// Write area, wall and stress along both parts as a drawing, as .svg.
     #[arg(long, value_name = "FILE", help_heading = "Files")]
     pub(crate) svg: Option<PathBuf>,

@@ -62,6 +62,8 @@ pub(crate) struct HostSweepArguments {
     #[command(flatten)]
     pub(crate) speeds: SpeedArguments,
     #[command(flatten)]
+    pub(crate) field: FieldCells,
+    #[command(flatten)]
     pub(crate) rod: RodArguments,
 }
 

@@ -1,6 +1,8 @@
+use std::io::IsTerminal;
 use std::path::PathBuf;
 
 use layload_core::job::{Assumption, JobError, Origin};
+use layload_core::report::words::answer::quick as first_look_told;
 use layload_core::{CheckRequest, LoadedPart, PartSource};
 
 use crate::answer::{Checked, give, inputs, planned};
@@ -27,14 +29,23 @@ pub(crate) fn run(arguments: &CheckArguments, color: ColorChoice) -> Result<Outc
     let mut learned = Vec::new();
     let known: LoadedPart;
     let mut source = PartSource::from(&mesh);
-    if let Some(log) = &log {
-        known = layload_core::load(&mesh, &job.job, &mut StageBar::new())?;
-        learned = know(&mut job, &known, log, arguments.family.as_deref())?;
-        source = PartSource::from(&known);
-    }
     let request =
         CheckRequest { facets: arguments.paint.wanted() || arguments.facets, field: arguments.field.wanted.request() };
+    let first_look = request.field.is_some() && !arguments.rod.json && std::io::stderr().is_terminal();
+    if log.is_some() || first_look {
+        known = layload_core::load(&mesh, &job.job, &mut StageBar::new())?;
+        source = PartSource::from(&known);
+        if let Some(log) = &log {
+            learned = know(&mut job, &known, log, arguments.family.as_deref())?;
+        }
+    }
     let mut bar = StageBar::new();
+    if first_look {
+        // What cannot be looked at is said by the check itself.
+        if let Ok(report) = layload_core::quick_look(source, &job.question(), &mut ()) {
+            bar.head(&first_look_told(&report));
+        }
+    }
     let (record, mut report, facets) = if arguments.record.wanted() {
         let mut record = layload_core::record(source, &job.question(), &request, &mut bar)?;
         record.report.assumptions.extend(learned);
@@ -56,10 +67,10 @@ pub(crate) fn run(arguments: &CheckArguments, color: ColorChoice) -> Result<Outc
             solve.seconds = Some(taken.as_secs_f64());
         }
     }
-    let holds = report.verdict.holds;
+    let outcome = report.verdict.state.into();
     let answer = Checked { report, record, facets, color: color.enabled() };
     give(&answer, arguments, arguments.rod.json, &outputs)?;
-    Ok(if holds { Outcome::Good } else { Outcome::DoesNotHold })
+    Ok(outcome)
 }
 
 /// Puts what a log teaches into the card of a job, and says so.

@@ -21,7 +21,7 @@ pub(crate) fn run(arguments: &CompareArguments) -> Result<Outcome, Failure> {
     let (old, new) = (bytes(&arguments.old)?, bytes(&arguments.new)?);
     let old = Revision { source: PartSource::Stl(&old), question: old_job.question() };
     let new = Revision { source: PartSource::Stl(&new), question: new_job.question() };
-    let report = layload_core::compare(&old, &new, &mut StageBar::new())?;
+    let report = layload_core::compare(&old, &new, arguments.field.request(), &mut StageBar::new())?;
     give(&report, arguments, arguments.json, &outputs)?;
-    Ok(if report.new.holds { Outcome::Good } else { Outcome::DoesNotHold })
+    Ok(report.new.state.into())
 }

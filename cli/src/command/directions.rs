@@ -9,8 +9,13 @@ use crate::progress::StageBar;
 pub(crate) fn run(arguments: &DirectionsArguments) -> Result<Outcome, Failure> {
     let job = ReadJob::read(&arguments.rod.job)?;
     let mesh = bytes(&arguments.rod.mesh)?;
-    let report = layload_core::directions(&mesh, &job.question(), arguments.count, &mut StageBar::new())?;
+    let report = layload_core::directions(
+        &mesh,
+        &job.question(),
+        arguments.count,
+        arguments.field.request(),
+        &mut StageBar::new(),
+    )?;
     print(&report, arguments.rod.json)?;
-    let holds = report.recommended.direction.margin >= 1.0;
-    Ok(if holds { Outcome::Good } else { Outcome::DoesNotHold })
+    Ok(report.recommended.direction.state.into())
 }

@@ -3,11 +3,11 @@
 use std::time::Duration;
 
 use layload_core::report::{DirectionsReport, Report, SweepReport, WallsReport};
-use layload_host::{Cache, Cancel, HostError, JobTexts, Limits, PluginHost, Session};
+use layload_host::{Cache, Cancel, HostError, JobTexts, Limits, PluginHost, Session, Stress};
 use serde::de::DeserializeOwned;
 
 use crate::answer::{Checked, print as say};
-use crate::args::{HostArguments, HostQuestion};
+use crate::args::{FieldCells, HostArguments, HostQuestion};
 use crate::color::ColorChoice;
 use crate::failure::Failure;
 use crate::input::{ReadJob, bytes};
@@ -27,26 +27,27 @@ pub(crate) fn run(arguments: &HostArguments, color: ColorChoice) -> Result<Outco
     let mut session = open(arguments)?;
     match &arguments.question {
         HostQuestion::Check(check) => {
-            let json = match check.field.request() {
-                Some(field) => session.check_field(&stl, &job, u32::try_from(field.cells).unwrap_or(u32::MAX))?,
-                None => session.check(&stl, &job)?,
-            };
+            let json = session.check(&stl, &job, stress(&check.field))?;
             let report: Report = read_report(&json)?;
-            let holds = report.verdict.holds;
+            let outcome = report.verdict.state.into();
             if rod.json { print_json_text(&json) } else { say(&Checked::alone(report, color), false) }?;
-            Ok(if holds { Outcome::Good } else { Outcome::DoesNotHold })
+            Ok(outcome)
         }
         HostQuestion::Directions(directions) => {
-            let json = session.directions(&stl, &job, u32::try_from(directions.count).unwrap_or(u32::MAX))?;
+            let json = session.directions(
+                &stl,
+                &job,
+                u32::try_from(directions.count).unwrap_or(u32::MAX),
+                stress(&directions.field),
+            )?;
             let report: DirectionsReport = read_report(&json)?;
             print(&json, rod.json, || text::directions(&report))?;
-            let holds = report.recommended.direction.margin >= 1.0;
-            Ok(if holds { Outcome::Good } else { Outcome::DoesNotHold })
+            Ok(report.recommended.direction.state.into())
         }
         HostQuestion::Sweep(sweep) => {
             let speeds = &sweep.speeds;
             let count = u32::try_from(speeds.count).unwrap_or(u32::MAX);
-            let json = session.sweep(&stl, &job, speeds.from, speeds.to, count)?;
+            let json = session.sweep(&stl, &job, speeds.from, speeds.to, count, stress(&sweep.field))?;
             let report: SweepReport = read_report(&json)?;
             print(&json, rod.json, || text::sweep(&report))?;
             Ok(Outcome::Good)
@@ -58,6 +59,11 @@ pub(crate) fn run(arguments: &HostArguments, color: ColorChoice) -> Result<Outco
             Ok(Outcome::Good)
         }
     }
+}
+
+/// How the plugin is to find the stress.
+fn stress(field: &FieldCells) -> Stress {
+    field.request().map_or(Stress::Sections, |field| Stress::Cells(u32::try_from(field.cells).unwrap_or(u32::MAX)))
 }
 
 /// Starts the plugin within its limits.

@@ -35,7 +35,7 @@ pub(crate) fn run(arguments: &LearnArguments) -> Result<Outcome, Failure> {
     }
     let (report, card) = log.learned(&part, &job, &family, &mut bar)?;
     drop(bar);
-    let holds = report.life_after.holds;
+    let outcome = report.life_after.state.into();
     let answer = Learned { report, card, unfinished: log.unfinished };
     let told = print(&answer, arguments.json);
     if let Some(entry) = &entry {
@@ -43,7 +43,7 @@ pub(crate) fn run(arguments: &LearnArguments) -> Result<Outcome, Failure> {
     }
     write(&answer, arguments, &outputs)?;
     told?;
-    Ok(if holds { Outcome::Good } else { Outcome::DoesNotHold })
+    Ok(outcome)
 }
 
 /// The run that is to be added.

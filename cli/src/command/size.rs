@@ -9,7 +9,7 @@ use crate::outcome::Outcome;
 use crate::output::Plan;
 use crate::progress::StageBar;
 
-/// Looks for what reaches a wanted life; the exit code is 1 when nothing does.
+/// Looks for what reaches a wanted life by sections; the exit code is 1 when nothing does.
 pub(crate) fn run(arguments: &SizeArguments) -> Result<Outcome, Failure> {
     let mut job = ReadJob::read(&arguments.rod.job)?;
     if let Some(seconds) = arguments.life {
@@ -27,5 +27,6 @@ pub(crate) fn run(arguments: &SizeArguments) -> Result<Outcome, Failure> {
     };
     let report = layload_core::size(&mesh, &job.question(), &request, &mut StageBar::new())?;
     give(&report, arguments, arguments.rod.json, &outputs)?;
-    Ok(if report.reached { Outcome::Good } else { Outcome::DoesNotHold })
+    // Sections alone were asked: that one reaches it is no answer.
+    Ok(if report.reached { Outcome::NoFaultFound } else { Outcome::DoesNotHold })
 }

@@ -16,7 +16,7 @@ pub(crate) fn run(arguments: &SweepArguments) -> Result<Outcome, Failure> {
     let inputs = job.files().chain([arguments.rod.mesh.as_path()]);
     let outputs = planned::<SweepReport>(arguments, Plan::new(arguments.overwrite).reading(inputs))?;
     let mesh = bytes(&arguments.rod.mesh)?;
-    let report = layload_core::sweep(&mesh, &job.question(), &range, &mut StageBar::new())?;
+    let report = layload_core::sweep(&mesh, &job.question(), &range, arguments.field.request(), &mut StageBar::new())?;
     give(&report, arguments, arguments.rod.json, &outputs)?;
     Ok(Outcome::Good)
 }

@@ -7,13 +7,31 @@ const fn entry(names: &'static [&'static str], what: &'static str, more: &'stati
 /// Every term of a report that is not a failure mode.
 pub(super) const TERMS: &[Entry] = &[
     entry(
-        &["HOLDS", "FAILS", "verdict"],
+        &["HOLDS", "FAILS", "verdict", "state"],
         "Whether nine parts in ten reach the wanted life at the duty, by this estimate.",
-        "It holds when the B10 life is at least the wanted one and nine in ten bear the greatest load. It never says that a \
-         part is safe: it is a model with listed values.",
+        "It holds when the B10 life is at least the wanted one and nine in ten bear the greatest load, by the stress field of the \
+         whole part. It never says that a part is safe: it is a model with listed values. The state in the JSON says what it is \
+         worth: holds, holds-unproven, holds-unchecked, no-fault-found or fails.",
     ),
     entry(
-        &["unproven", "well founded"],
+        &["NO FAULT FOUND", "quick look"],
+        "Sections alone were looked at, and by them nothing fails. That is no answer.",
+        "Sections see no fillets, pockets and blends, where stress is often highest. Without --quick the stress field of the whole \
+         part is solved, and that answers.",
+    ),
+    entry(
+        &["holds-unchecked", "as far as checked"],
+        "It holds in what was checked, but something that carries load was not and could turn the answer.",
+        "The lines with Beware name it. A sharp inner corner is one: an elastic body has no bound on its stress there, whatever \
+         the number of cells.",
+    ),
+    entry(
+        &["stress field", "cells"],
+        "The stress in every place of the solid, found by dividing it into small cubes and solving their balance.",
+        "It sees fillets, blends, pockets and bosses. Where it finds less margin than the sections do, it counts.",
+    ),
+    entry(
+        &["unproven", "holds-unproven", "well founded"],
         "Most of the uncertainty rests on values recalled from memory instead of measured.",
         "An answer that holds but is unproven is a reason to test, not to trust. Break test pieces of your own print and put \
          their values into a card.",

@@ -13,11 +13,7 @@ use crate::text::numbers::{duration, significant, whole};
 /// The answer, its numbers and the life bar.
 pub(super) fn section(report: &Report) -> io::Result<Markup> {
     let verdict = &report.verdict;
-    let class = match (verdict.holds, verdict.well_founded) {
-        (false, _) => "fails",
-        (true, false) => "unproven",
-        (true, true) => "holds",
-    };
+    let class = verdict.state.key();
     let life = pictured(&figure::life(report).picture(false)?, "life", true, "img")?;
     Ok(html! {
         section id="answer" {

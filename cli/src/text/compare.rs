@@ -51,11 +51,7 @@ pub(crate) fn compare(report: &CompareReport) -> String {
 }
 
 fn side(text: &mut String, first: &str, revision: &RevisionReport) {
-    let word = match (revision.holds, revision.well_founded) {
-        (true, true) => "HOLDS",
-        (true, false) => "HOLDS on paper, unproven",
-        (false, _) => "FAILS",
-    };
+    let word = revision.state.told();
     let title = revision.title.as_ref().map_or_else(String::new, |title| format!("{title}: "));
     let place = format!("first to fail: {}, {}", revision.governing_mode.words(), revision.governing_place);
     let unchecked: Vec<String> = revision.unchecked.iter().map(|what| format!(" Not checked: {what}.")).collect();

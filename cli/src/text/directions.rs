@@ -55,6 +55,7 @@ pub(crate) fn directions(report: &DirectionsReport) -> String {
     for direction in beaten_by_none.iter().take(ROWS) {
         row(&mut text, &components(direction.build_direction, 2), direction);
     }
+    text.push_str("  s: by sections alone, which see no fillets, pockets and blends\n");
     if beaten_by_none.len() > ROWS {
         let _ = writeln!(text, "  and {} more; --json lists all", beaten_by_none.len() - ROWS);
     }
@@ -106,9 +107,10 @@ fn head(text: &mut String) {
 
 fn row(text: &mut String, name: &str, pose: &DirectionReport) {
     let margin = if pose.margin > 99.0 { "over 99".into() } else { significant(pose.margin) };
+    let by = if pose.solved { "" } else { "s" };
     let _ = writeln!(
         text,
-        "  {name:<16} {margin:>7} {:>9} {:>8} {:>7} {:>5}  {}",
+        "  {name:<16} {margin:>7}{by:<1}{:>9} {:>8} {:>7} {:>5}  {}",
         compact(pose.life_s),
         compact(pose.print_time_s),
         format!("{:.0}", pose.support_area_mm2),

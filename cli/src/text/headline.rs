@@ -1,3 +1,4 @@
+use layload_core::State;
 use layload_core::report::words::answer::{self, Line, lines, sentence, word};
 use layload_core::report::{Report, WarningReport};
 use owo_colors::Style;
@@ -21,9 +22,9 @@ fn write_lines(text: &mut String, lines: Vec<Line>) {
     }
 }
 
-/// The word with which the answer begins, and its colours: never those of a good answer on values from memory alone.
+/// The word with which the answer begins, and its colours: those of a good answer only where it holds, founded and checked.
 pub(crate) fn mark(report: &Report) -> (&'static str, Style) {
-    let good = report.verdict.holds && report.verdict.well_founded;
+    let good = report.verdict.state == State::Holds;
     let style = if good { Style::new().black().on_bright_cyan() } else { Style::new().black().on_bright_yellow() };
     (word(report), style.bold())
 }

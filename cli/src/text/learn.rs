@@ -64,7 +64,7 @@ fn known(text: &mut String, report: &LearnReport) {
     row("nine in ten reach", &|life| duration(life.b10_s));
     row("half reach", &|life| duration(life.b50_s));
     row("highest speed", &|life| life.max_rpm.map_or_else(|| "none".into(), |rpm| format!("{} rpm", whole(rpm))));
-    row("wanted life", &|life| if life.holds { "HOLDS".into() } else { "FAILS".into() });
+    row("wanted life, by sections", &|life| life.state.word().to_lowercase());
 }
 
 /// The runs, and what the model says of each.

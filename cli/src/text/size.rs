@@ -34,7 +34,7 @@ pub(crate) fn size(report: &SizeReport) -> String {
             &mut text,
             "Same   ",
             "       ",
-            &format!("the mesh as it is reaches it {how}: margin {}.", significant(c.margin)),
+            &format!("by sections the mesh as it is reaches it {how}: margin {}.", significant(c.margin)),
         );
     }
     let choice = |flag: bool| {
@@ -49,7 +49,7 @@ pub(crate) fn size(report: &SizeReport) -> String {
     };
     let best = choice(true);
     if !best.is_empty() {
-        heading(&mut text, "Reach it, and none beats them in mass, life and print time together");
+        heading(&mut text, "Reach it by sections, and none beats them in mass, life and print time");
         rows(&mut text, &best);
     }
     let none = choice(false);
@@ -58,7 +58,11 @@ pub(crate) fn size(report: &SizeReport) -> String {
         rows(&mut text, &none);
     }
     let reaching = report.candidates.iter().filter(|c| c.reaches).count();
-    let _ = writeln!(text, "\n{reaching} of {} looked at reach it; --json has them all", report.candidates.len());
+    let _ = writeln!(
+        text,
+        "\n{reaching} of {} looked at reach it by sections; --json has them all",
+        report.candidates.len()
+    );
     list(&mut text, "Limits of this search", &report.notes);
     list(&mut text, "Cautions", &report.cautions);
     text

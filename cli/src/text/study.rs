@@ -19,9 +19,10 @@ pub(crate) fn study(report: &StudyReport, table: &Path) -> String {
         "Study  ",
         "       ",
         &format!(
-            "{title}{} cases{failed}; {} reach the wanted life. Table: {}.",
+            "{title}{} cases{failed}; in {} sections find no fault for the wanted life; they see no fillets, \
+             pockets and blends, so that a check may still fail. Table: {}.",
             report.cases,
-            report.holding,
+            report.no_fault_found,
             table.display()
         ),
     );

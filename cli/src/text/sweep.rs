@@ -6,21 +6,29 @@ use super::headline::unusual;
 use super::numbers::{duration, significant, whole};
 use super::wrap::{heading, list, paragraph};
 
+const SOLVED: &str =
+    "by the stress field, solved at the speed of the job; at other speeds it keeps its share over the sections.";
+
+const SECTIONS: &str = "by sections alone, which see no fillets, pockets and blends: no answer yet.";
+
 /// Life against speed as a table.
 pub(crate) fn sweep(report: &SweepReport) -> String {
     let mut text = String::new();
     let holding = report.sweep.iter().filter(|point| point.margin >= 1.0);
     let wanted = duration(report.wanted_life_s);
+    let (hold, holds) =
+        if report.solved { ("hold", "holds") } else { ("show no fault by sections", "is free of a fault by sections") };
     let answer = match (holding.clone().next(), holding.clone().next_back()) {
         (Some(first), Some(last)) if holding.count() == report.sweep.len() => {
-            format!("all looked at, {} to {} rpm, hold for {wanted}.", whole(first.rpm), whole(last.rpm))
+            format!("all looked at, {} to {} rpm, {hold} for {wanted}.", whole(first.rpm), whole(last.rpm))
         }
         (Some(first), Some(last)) => {
-            format!("from {} to {} rpm hold for {wanted}, of those looked at.", whole(first.rpm), whole(last.rpm))
+            format!("from {} to {} rpm {hold} for {wanted}, of those looked at.", whole(first.rpm), whole(last.rpm))
         }
-        _ => format!("none of those looked at holds for {wanted}."),
+        _ => format!("none of those looked at {holds} for {wanted}."),
     };
     paragraph(&mut text, "Speeds ", "       ", &answer);
+    paragraph(&mut text, "Stress ", "       ", if report.solved { SOLVED } else { SECTIONS });
     unusual(&mut text, &report.warnings);
     heading(&mut text, "Life against the top speed of the duty");
     text.push_str("     rpm   nine in ten    half reach   hottest  margin  fails first\n");

@@ -123,12 +123,18 @@ pub trait Loaded: Send + Sync {
     /// Where the heat has no answer.
     fn warm(&self) -> Result<Box<dyn Warm + '_>, Error>;
 
-    /// Strength with layers stacked along another unit vector of the part's frame, everything worked out again.
+    /// Strength with layers stacked along another unit vector of the part's frame, everything worked out again: by the
+    /// stress field where one is asked for, else by sections alone.
     ///
     /// # Errors
     ///
-    /// As [`Checkable::load`] and [`Loaded::warm`].
-    fn printed_along(&self, build: &Vector3<f64>) -> Result<NamedStrength, Error>;
+    /// As [`Checkable::load`], [`Loaded::solve_field`] and [`Loaded::warm`].
+    fn printed_along(
+        &self,
+        build: &Vector3<f64>,
+        field: Option<FieldRequest>,
+        watcher: &mut dyn Watcher,
+    ) -> Result<NamedStrength, Error>;
 }
 
 /// A part stressed and warmed at its duty.

@@ -3,12 +3,24 @@ use crate::report::{FacetValues, Report};
 use crate::verdict::field::FieldRequest;
 
 /// What a check is asked beside the answer itself.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct CheckRequest {
     /// For every facet its stress over what is borne there for the wanted life; of a piston by the stress field alone.
     pub facets: bool,
-    /// The stress field. Where it finds less margin than the sections do, it counts.
+    /// The stress field. Where it finds less margin than the sections do, it counts. `None` looks at sections alone, which
+    /// may find a fault and never say that a part holds.
     pub field: Option<FieldRequest>,
+}
+
+impl Default for CheckRequest {
+    fn default() -> Self {
+        Self { facets: false, field: Some(FieldRequest::default()) }
+    }
+}
+
+impl CheckRequest {
+    /// A look at sections alone.
+    pub const QUICK: Self = Self { facets: false, field: None };
 }
 
 /// The answer to a check.

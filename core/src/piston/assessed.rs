@@ -1,6 +1,5 @@
 use super::assess::PistonAssessment;
 use super::changes::changes;
-use super::field::named;
 use super::loaded::LoadedPiston;
 use super::report::{PistonParts, build};
 use super::speed::piston_speed;
@@ -40,10 +39,7 @@ impl Assessed for AssessedPiston<'_> {
 
     fn report(&self, answers: Answers) -> Result<Report, Error> {
         let loaded = self.warmed.loaded;
-        let assessment = match &loaded.field {
-            Some(field) => named(self.assessment.clone(), field.sections.clone(), &field.findings),
-            None => self.assessment.clone(),
-        };
+        let assessment = loaded.told(self.assessment.clone());
         let case = self.warmed.case();
         Ok(build(&PistonParts {
             answers: &answers,

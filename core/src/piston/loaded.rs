@@ -1,14 +1,13 @@
 use nalgebra::Vector3;
 
 use super::assess::{PistonAssessment, assess_piston};
-use super::field::{PistonField, PistonFieldFindings, raised};
+use super::field::{PistonField, PistonFieldFindings, named, raised};
 use super::loading::PistonLoading;
 use super::model::PistonModel;
 use super::prepared::PreparedPiston;
 use super::warm::WarmPiston;
 use super::warmed::WarmedPiston;
 use crate::Error;
-use crate::field::FieldError;
 use crate::job::Scenario;
 use crate::kind::{Checkable, Loaded, Stage, Warm, Watcher, stage};
 use crate::print::PrintSettings;
@@ -58,15 +57,20 @@ impl LoadedPiston {
         Ok(WarmPiston::new(&self.model, &self.loading, scenario, given, &scenario.card, 1.0)?)
     }
 
+    /// An assessment of the duty with the field's own places in it, where there is a field.
+    pub(crate) fn told(&self, assessment: PistonAssessment) -> PistonAssessment {
+        match &self.field {
+            Some(field) => named(assessment, field.sections.clone(), &field.findings),
+            None => assessment,
+        }
+    }
+
     /// The field over the duty, solved for the part as it stands.
     pub(crate) fn solved(
         &self,
         (request, facets): (FieldRequest, bool),
         watcher: &mut dyn Watcher,
     ) -> Result<FieldOfPiston, Error> {
-        if !cfg!(feature = "field") {
-            return Err(FieldError::LeftOut.into());
-        }
         stage(watcher, Stage::Field)?;
         let warm = self.warmth()?;
         let case = self.prepared.case(&self.model, &self.loading, &warm, 1.0);
@@ -95,12 +99,19 @@ impl Loaded for LoadedPiston {
         Ok(Box::new(WarmedPiston::new(self)?))
     }
 
-    fn printed_along(&self, build: &Vector3<f64>) -> Result<NamedStrength, Error> {
+    fn printed_along(
+        &self,
+        build: &Vector3<f64>,
+        field: Option<FieldRequest>,
+        watcher: &mut dyn Watcher,
+    ) -> Result<NamedStrength, Error> {
         let print = PrintSettings { build: *build, ..self.prepared.print }.checked()?;
-        let loaded = Self::new(PreparedPiston { print, ..self.prepared.clone() })?;
-        let warm = loaded.warmth()?;
-        let case = loaded.prepared.case(&loaded.model, &loaded.loading, &warm, 1.0);
-        Ok(assess_piston(&case, &loaded.prepared.scenario.card)?.strength.named())
+        let mut loaded = Self::new(PreparedPiston { print, ..self.prepared.clone() })?;
+        if let Some(wanted) = field {
+            loaded.solve_field(wanted, false, watcher)?;
+        }
+        let assessment = assess_piston(&WarmedPiston::new(&loaded)?.case(), &loaded.prepared.scenario.card)?;
+        Ok(loaded.told(assessment).strength.named())
     }
 }
 

@@ -19,6 +19,8 @@ pub(crate) fn swept(loaded: &LoadedPiston, range: &SpeedRange) -> Result<Vec<Swe
         let warm = WarmPiston::new(model, loading, scenario, given, &scenario.card, factor)?;
         let case = prepared.case(model, loading, &warm, factor);
         let assessment = assess_piston(&case, &scenario.card)?;
+        // The duty itself has the field's own places and numbers; other speeds have the model raised to them.
+        let assessment = if factor == 1.0 { loaded.told(assessment) } else { assessment };
         let governing = assessment.strength.governing();
         Ok(SweepPoint {
             rpm,

@@ -2,7 +2,7 @@
 
 use libm::{exp, log};
 
-use super::check::check;
+use super::check::quick_look;
 use super::load::PartSource;
 use crate::Error;
 use crate::bench::{Belief, BenchEntry, BenchError, Evidence, Learned, Outcome, RunOutcome, updated};
@@ -73,7 +73,7 @@ pub fn learn(
     if runs.is_empty() {
         return Err(BenchError::NoRuns { family: family.into(), known: Vec::new() }.into());
     }
-    let before = check(PartSource::Loaded(part), question, watcher)?;
+    let before = quick_look(PartSource::Loaded(part), question, watcher)?;
     let (scenario, _) = resolve(question.job, question.card_text, question.pressure_text)?;
     let own = part.part.clone().trials(part, scenario.stations).assessed(question, &Sizes::default())?;
     let exponent = steepness(&own.link);
@@ -95,7 +95,7 @@ pub fn learn(
     job.material.name = None;
     job.material.card_file = Some("the card and the bench log".into());
     let knowing = Question { job: &job, card_text: Some(&card_text), pressure_text: question.pressure_text };
-    let after = check(PartSource::Loaded(part), &knowing, watcher)?;
+    let after = quick_look(PartSource::Loaded(part), &knowing, watcher)?;
     let apart = weighed.iter().map(|(evidence, outcome)| apart(evidence, *outcome, &prior)).fold(1.0, f64::min);
     // Two looks at one log, the second at each of its runs: the least of several chances, times how many there are.
     let each = (apart * runs.len() as f64).min(1.0);
@@ -281,6 +281,7 @@ fn factors(belief: &Belief) -> FactorsReport {
 
 fn life(report: &Report) -> LearnedLifeReport {
     LearnedLifeReport {
+        state: report.verdict.state,
         holds: report.verdict.holds,
         margin: report.verdict.margin,
         margin_factor: report.uncertainty.margin_factor,

@@ -12,7 +12,7 @@ mod sweep;
 mod trial;
 mod walls;
 
-pub use check::{check, check_with};
+pub use check::{check, check_with, quick_look};
 pub use compare::{Revision, compare};
 pub use directions::{DIRECTION_RANGE, USUAL_DIRECTIONS, directions};
 pub use learn::{LoggedRun, learn};
@@ -20,5 +20,5 @@ pub use load::{PartSource, load, of_kind, prepare};
 pub use record::{Record, record};
 pub use size::{FACTOR_RANGE, SizeRequest, size};
 pub use study::{CaseResult, Study};
-pub use sweep::sweep;
+pub use sweep::{check_and_sweep, sweep};
 pub use walls::{WallRequest, Walls, walls};

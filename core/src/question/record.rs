@@ -4,15 +4,14 @@ use nalgebra::Vector3;
 
 use super::check::answered;
 use super::load::PartSource;
+use super::sweep::of_report;
 use crate::Error;
 use crate::drawing::{Drawing, draw};
 use crate::kind::{CheckRequest, Checked, Question, SpeedRange, Warm, Watcher};
 use crate::numeric::{both, map_in_order};
 use crate::orient::equal_area;
 use crate::part::Frame;
-use crate::report::{
-    CAUTIONS, DirectionMargin, FacetValues, Report, SCHEMA_VERSION, SweepPoint, SweepReport, VerdictReport,
-};
+use crate::report::{DirectionMargin, FacetValues, Report, SweepReport, VerdictReport};
 
 /// A check and what goes with it on paper.
 #[derive(Debug, Clone)]
@@ -51,7 +50,7 @@ const DIRECTIONS: usize = 1200;
 /// # let stl = std::fs::read(format!("{samples}plain_rod.stl"))?;
 /// # let job = Job::from_toml(&std::fs::read_to_string(format!("{samples}bench_single.toml"))?)?;
 /// # let question = Question { job: &job, card_text: None, pressure_text: None };
-/// let record = record(&stl, &question, &CheckRequest::default(), &mut ())?;
+/// let record = record(&stl, &question, &CheckRequest::QUICK, &mut ())?;
 /// assert_eq!(record.drawing.views.len(), 3);
 /// assert!(record.sweep.sweep.len() > 2);
 /// # Ok(())
@@ -71,7 +70,7 @@ pub fn record<'a>(
             || warm.swept(&range),
             || both(|| draw(part.mesh(), part.frame(), part.sides()), || direction_margins(warm, part.frame())),
         );
-        Ok::<_, Error>((swept(report, points?), directions, drawing))
+        Ok::<_, Error>((of_report(report, points?), directions, drawing))
     })?;
     let (sweep, directions, drawing) = more?;
     Ok(Record { report, sweep, directions, drawing, facets })
@@ -92,19 +91,6 @@ fn range(verdict: &VerdictReport) -> Result<SpeedRange, Error> {
         0.5 * from
     };
     SpeedRange::new((from / step).floor() * step, ((to / step).ceil() * step).min(1e5), SPEEDS)
-}
-
-fn swept(report: &Report, sweep: Vec<SweepPoint>) -> SweepReport {
-    SweepReport {
-        schema_version: SCHEMA_VERSION.into(),
-        program_version: env!("CARGO_PKG_VERSION").into(),
-        title: report.title.clone(),
-        duty_rpm: report.verdict.duty_rpm,
-        wanted_life_s: report.verdict.wanted_life_s,
-        warnings: report.warnings.clone(),
-        sweep,
-        cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
-    }
 }
 
 /// Margins with the stresses and temperatures of the job's own direction, where the kind of part has them.

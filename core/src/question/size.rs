@@ -8,6 +8,7 @@ use crate::kind::{Measures, Question, Sizes, Stage, Trial, Trials, Watcher, stag
 use crate::numeric::{halved, map_in_order};
 use crate::part::ThicknessFactors;
 use crate::report::{CAUTIONS, CandidateReport, SCHEMA_VERSION, SizeReport, Varied};
+use crate::verdict::{Basis, State};
 
 /// What is looked for and over what.
 #[derive(Debug, Clone, PartialEq)]
@@ -251,6 +252,7 @@ impl SizeSearch<'_> {
             material: scenario.card.name,
             direction: way.direction.clone(),
             walls: way.walls,
+            state: State::of(trial.margin, Basis::SECTIONS),
             reaches: trial.margin >= 1.0,
             pareto: false,
             thickness_factors: thickness.map(|_| sizes.thickness()),
@@ -349,11 +351,17 @@ fn answer(
     };
     let wanted = format!("{rpm:.0} rpm for {:.2} h", life / 3600.0);
     if let Some(c) = lightest.map(|k| &candidates[k]) {
-        format!("The lightest that reaches {wanted}: {}; {:.1} g, margin {:.2}.", how(c), c.mass_g, c.margin)
+        format!(
+            "The lightest in which sections find no fault at {wanted}: {}; {:.1} g, margin {:.2}. Sections see no fillets, \
+             pockets and blends: check the new mesh by its stress field.",
+            how(c),
+            c.mass_g,
+            c.margin
+        )
     } else {
         let c = &candidates[strongest];
         format!(
-            "Nothing looked at reaches {wanted}, with thickness from {} to {} times that of the mesh. The nearest has \
+            "By sections nothing looked at reaches {wanted}, with thickness from {} to {} times that of the mesh. The nearest has \
                  a margin of {:.2}, all modes together: {}; first to fail: {}, {}.",
             request.factors.0,
             request.factors.1,

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use super::data::SpeedVerdict;
 use crate::job::Quantity;
 use crate::part::PartKind;
-use crate::verdict::Mode;
+use crate::verdict::{Mode, State};
 
 /// Two revisions of a part side by side.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -36,8 +36,10 @@ pub struct CompareReport {
 pub struct RevisionReport {
     /// Title of its job.
     pub title: Option<String>,
-    /// Whether nine parts in ten reach the wanted life.
-    pub holds: bool,
+    /// The answer with what it is worth.
+    pub state: State,
+    /// Whether nine parts in ten reach the wanted life; null where only sections were looked at and found no fault.
+    pub holds: Option<bool>,
     /// Whether that rests on more than memory.
     pub well_founded: bool,
     /// What fails first: the mode whose own margin is least.

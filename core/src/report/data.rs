@@ -9,7 +9,7 @@ use super::piston_data::PistonReport;
 use super::rod_data::RodReport;
 use crate::job::Assumption;
 use crate::material::Bears;
-use crate::verdict::Mode;
+use crate::verdict::{Mode, State};
 
 /// The whole answer to one check.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -57,7 +57,7 @@ pub struct Report {
     pub crank: Option<CrankReport>,
     /// Cuts from the small-end centre to the big-end centre; of a piston from the skirt's end to the crown's underside.
     pub stations: Vec<StationReport>,
-    /// The stress field of the whole part; only when asked for.
+    /// The stress field of the whole part; absent of a look at sections alone.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub field: Option<FieldReport>,
     /// Stress on each facet of the rod's surface over what nine prints in ten bear there for the wanted life, 1 being the
@@ -75,8 +75,11 @@ pub struct Report {
 /// The answer.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct VerdictReport {
-    /// Whether nine parts in ten reach the wanted life at the duty, by this estimate.
-    pub holds: bool,
+    /// The answer with what it is worth; `holds` and `well_founded` follow from the same.
+    pub state: State,
+    /// Whether nine parts in ten reach the wanted life at the duty, by this estimate; null where only sections were looked
+    /// at and found no fault, which is no answer.
+    pub holds: Option<bool>,
     /// Whether less than half of the margin's uncertainty rests on values recalled from memory. A verdict that holds
     /// without it is a reason to test, not to trust.
     pub well_founded: bool,

@@ -2,7 +2,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::job::Assumption;
-use crate::verdict::Mode;
+use crate::verdict::{Mode, State};
 
 /// Which way up to print.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -63,6 +63,8 @@ pub struct DirectionMargin {
 
 /// What one build direction makes of the part.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+// Each says a thing of its own to readers of the JSON.
+#[allow(clippy::struct_excessive_bools)]
 pub struct DirectionReport {
     /// Unit vector in which layers stack, coordinates of the file.
     pub build_direction: [f64; 3],
@@ -70,7 +72,12 @@ pub struct DirectionReport {
     pub angle_to_axis_deg: f64,
     /// Factor by which all stress could grow before one part in ten fails within the wanted life.
     pub margin: f64,
-    /// Whether margin, life and mode are those of a full check of this direction, as `check` gives them; otherwise they are
+    /// What the margin says. It is `holds-unchecked` at best: what carries load and was not checked is told by a check.
+    pub state: State,
+    /// Whether margin, life and mode are by the stress field; otherwise they are by sections, which see no fillets, pockets
+    /// and blends.
+    pub solved: bool,
+    /// Whether margin, life and mode are those of a full check of this direction, as a check by the same gives them; otherwise they are
     /// estimates with the stresses and temperatures of the job's own direction.
     pub checked: bool,
     /// Running time that nine parts in ten reach at the duty, s.

@@ -2,6 +2,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::data::WarningReport;
+use crate::verdict::State;
 
 /// What a bench log teaches of a family of parts.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -59,8 +60,11 @@ pub struct FactorsReport {
 /// Margin and life of the part in question.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct LearnedLifeReport {
-    /// Whether it reaches the wanted life.
-    pub holds: bool,
+    /// The answer by sections alone, which find a fault or none.
+    pub state: State,
+    /// False where it does not reach the wanted life; null where sections find no fault, as they see no fillets, pockets
+    /// and blends.
+    pub holds: Option<bool>,
     /// Margin.
     pub margin: f64,
     /// The margin is known to within this factor either way.

@@ -9,7 +9,7 @@ use super::sweep::SweepReport;
 use super::walls::WallsReport;
 
 /// Version of the report's form: the first number changes when a field goes or changes its meaning.
-pub const SCHEMA_VERSION: &str = "2.0";
+pub const SCHEMA_VERSION: &str = "3.0";
 
 /// The reports that have a schema.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

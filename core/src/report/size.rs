@@ -1,7 +1,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::verdict::Mode;
+use crate::verdict::{Mode, State};
 
 /// Sizes, materials, directions and walls that reach a wanted speed and life.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -18,7 +18,7 @@ pub struct SizeReport {
     pub wanted_life_s: f64,
     /// Least and greatest factor on thickness that was looked at.
     pub factor_range: [f64; 2],
-    /// Whether anything reaches it.
+    /// Whether anything reaches it, by sections alone.
     pub reached: bool,
     /// The part and the job as they are.
     pub as_it_is: CandidateReport,
@@ -84,7 +84,9 @@ pub struct CandidateReport {
     pub direction: String,
     /// Beads along every outline.
     pub walls: u32,
-    /// Whether nine in ten reach the wanted life at the wanted speed.
+    /// The answer: sizes are looked for by sections alone, which find a fault or none.
+    pub state: State,
+    /// Whether by sections alone nine in ten reach the wanted life at the wanted speed.
     pub reaches: bool,
     /// Whether no other candidate that reaches it beats it in mass, life and print time together.
     pub pareto: bool,

@@ -20,8 +20,9 @@ pub struct StudyReport {
     pub cases: usize,
     /// Of them, those that gave an answer.
     pub answered: usize,
-    /// Of them, those that reach the wanted life.
-    pub holding: usize,
+    /// Of them, those in which sections find no fault for the wanted life. Sections see no fillets, pockets and blends, so
+    /// that a check by the stress field may still fail.
+    pub no_fault_found: usize,
     /// Everything that was asked of every case.
     pub responses: Vec<ResponseReport>,
     /// Read them.

@@ -13,6 +13,9 @@ pub struct SweepReport {
     pub program_version: String,
     /// Title of the job.
     pub title: Option<String>,
+    /// Whether the stress field was solved at the job's own duty and the stress at every speed raised to it. Otherwise these
+    /// are numbers of sections alone, which see no fillets, pockets and blends.
+    pub solved: bool,
     /// Top speed of the duty as the job has it, rpm.
     pub duty_rpm: f64,
     /// Wanted running time, s.

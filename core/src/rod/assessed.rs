@@ -4,7 +4,6 @@ use super::assessment::Assessment;
 use super::changes::{AtDuty, changes};
 use super::clamped::joint_pull;
 use super::facet_use::facet_use;
-use super::field::named;
 use super::hottest::highest_temperature;
 use super::place::End;
 use super::report::{Parts, build};
@@ -65,10 +64,7 @@ impl Assessed for AssessedRod<'_> {
     fn report(&self, answers: Answers) -> Result<Report, Error> {
         let WarmedRod { loaded, stressing, temperatures, .. } = self.warmed;
         let scenario = &loaded.prepared.scenario;
-        let mut assessment = match &loaded.field {
-            Some(field) => named(self.assessment.clone(), field.sections.clone(), &field.findings),
-            None => self.assessment.clone(),
-        };
+        let mut assessment = self.warmed.told(self.assessment.clone());
         assessment.add(self.warmth.margin());
         Ok(build(&Parts {
             answers: &answers,

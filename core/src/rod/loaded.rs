@@ -11,7 +11,6 @@ use super::temperatures::Temperatures;
 use super::warmed::WarmedRod;
 use super::warmth::warmth;
 use crate::Error;
-use crate::field::FieldError;
 use crate::job::{NamedPose, Pressures, Scenario};
 use crate::kind::{Checkable, Loaded, Stage, Warm, Watcher, stage};
 use crate::numeric::both;
@@ -70,9 +69,6 @@ impl LoadedRod {
         (request, facets): (FieldRequest, bool),
         watcher: &mut dyn Watcher,
     ) -> Result<(RodField, FieldOfRod), Error> {
-        if !cfg!(feature = "field") {
-            return Err(FieldError::LeftOut.into());
-        }
         stage(watcher, Stage::Field)?;
         let Self { prepared, printed, .. } = self;
         let scenario = &prepared.scenario;
@@ -105,7 +101,12 @@ impl Loaded for LoadedRod {
         Ok(Box::new(self.warmed()?))
     }
 
-    fn printed_along(&self, build: &Vector3<f64>) -> Result<NamedStrength, Error> {
+    fn printed_along(
+        &self,
+        build: &Vector3<f64>,
+        field: Option<FieldRequest>,
+        watcher: &mut dyn Watcher,
+    ) -> Result<NamedStrength, Error> {
         // As a check hears of it: in the coordinates of the file.
         let frame = &self.prepared.rod.frame;
         let build = if NamedPose::ALL.iter().any(|pose| pose.in_part_frame() == *build) {
@@ -116,8 +117,14 @@ impl Loaded for LoadedRod {
         let print = PrintSettings { build, ..self.prepared.print }.checked()?;
         let posed = PreparedRod { print, ..self.prepared.clone() };
         let printed = Printed::new(&posed, &self.cuts)?;
-        let mut assessment = printed.assessed(&posed, None)?;
-        assessment.add(warmth(&printed.warm(&posed)?)?.margin());
+        let (cuts, peak_pressure) = (self.cuts.clone(), self.peak_pressure);
+        let mut posed = Self { prepared: posed, cuts, peak_pressure, printed, field: None };
+        if let Some(wanted) = field {
+            posed.solve_field(wanted, false, watcher)?;
+        }
+        let warmed = posed.warmed()?;
+        let mut assessment = warmed.at_duty();
+        assessment.add(warmth(&warmed.warm)?.margin());
         Ok(assessment.strength.named())
     }
 }

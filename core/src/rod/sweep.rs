@@ -29,7 +29,9 @@ pub(crate) fn swept(rod: &WarmedRod<'_>, range: &SpeedRange) -> Result<Vec<Sweep
                 governing_place: RodPlace::Shank.to_string(),
             });
         }
-        let mut assessment = assess_at(stressing, scenario, factor, &warmed.temperatures);
+        // The duty itself has the field's own places and numbers; other speeds have the model raised to them.
+        let mut assessment =
+            if factor == 1.0 { rod.at_duty() } else { assess_at(stressing, scenario, factor, &warmed.temperatures) };
         if !settles_beyond(warm_rod, factor, assessment.governing().margin)? {
             assessment.add(self_heating(warm_rod, factor)?);
         }

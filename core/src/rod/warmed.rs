@@ -1,5 +1,7 @@
 use super::assess::assess;
 use super::assessed::AssessedRod;
+use super::assessment::Assessment;
+use super::field::named;
 use super::hot_spots::HotSpots;
 use super::loaded::LoadedRod;
 use super::stressing::Stressing;
@@ -32,6 +34,19 @@ impl<'a> WarmedRod<'a> {
         };
         let stressing = Stressing::new(&printed.model, &printed.loading, &prepared.scenario, &temperatures);
         Ok(Self { loaded, warm, temperatures, stressing })
+    }
+
+    /// The duty itself, each mode at the place where sections or the field find it worst.
+    pub(crate) fn at_duty(&self) -> Assessment {
+        self.told(assess(&self.stressing, &self.loaded.prepared.scenario, &self.temperatures))
+    }
+
+    /// An assessment of the duty with the field's own places in it, where there is a field.
+    pub(crate) fn told(&self, assessment: Assessment) -> Assessment {
+        match &self.loaded.field {
+            Some(field) => named(assessment, field.sections.clone(), &field.findings),
+            None => assessment,
+        }
     }
 }
 

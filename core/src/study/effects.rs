@@ -27,7 +27,7 @@ const LEAST_LIFE: f64 = 1e-3;
 /// Main effects of every input, and Sobol's indices where the plan was made for them. `cases` are in order of their number.
 pub fn effects(plan: &StudyPlan, cases: &[Option<Responses>]) -> StudyReport {
     let answered = cases.iter().flatten().count();
-    let holding = cases.iter().flatten().filter(|case| case.margin >= 1.0).count();
+    let no_fault_found = cases.iter().flatten().filter(|case| case.margin >= 1.0).count();
     let responses: [Asked; 3] = [
         ("margin on stress", "1", |r| r.margin),
         ("log10 of the life that nine in ten reach", "log10 s", |r| log10(r.life_b10_s.max(LEAST_LIFE))),
@@ -59,7 +59,7 @@ pub fn effects(plan: &StudyPlan, cases: &[Option<Responses>]) -> StudyReport {
         warnings: Vec::new(),
         cases: cases.len(),
         answered,
-        holding,
+        no_fault_found,
         responses: responses.into_iter().map(of).collect(),
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     }

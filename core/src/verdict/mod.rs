@@ -14,6 +14,7 @@ mod part_strength;
 mod quantile;
 mod speed_limit;
 mod spot_stress;
+mod state;
 mod uncertainty;
 
 pub use field::{FieldCase, FieldFindings, FieldRequest, FieldSpot, Moment, USUAL_CELLS};
@@ -29,5 +30,6 @@ pub(crate) use quantile::{ln_ten_percent_factor, ten_percent_factor};
 pub use speed_limit::SpeedLimit;
 pub(crate) use speed_limit::{SHARPNESS, walked};
 pub(crate) use spot_stress::{Counted, Reach, SpotStress, extremes};
+pub use state::{Basis, State};
 pub(crate) use uncertainty::uncertainty_of;
 pub use uncertainty::{Influence, Uncertainty};

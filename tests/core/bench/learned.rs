@@ -2,7 +2,7 @@ use layload_core::bench::{BenchEntry, RunOutcome};
 use layload_core::engine::DutyStep;
 use layload_core::job::Job;
 use layload_core::material::{library, visit_values};
-use layload_core::{LoadedPart, LoggedRun, Question, check, learn, load};
+use layload_core::{LoadedPart, LoggedRun, Question, learn, load, quick_look};
 
 const PLAIN: &[u8] = include_bytes!("../../../samples/plain_rod.stl");
 
@@ -34,7 +34,7 @@ fn run(rpm: f64, seconds: f64, outcome: RunOutcome) -> BenchEntry {
 fn half(part: &LoadedPart, rpm: f64) -> f64 {
     let mut job = job();
     job.duty.steps = Some(vec![DutyStep { rpm, throttle: 1.0, seconds: 60.0 }]);
-    check(part, &question(&job), &mut ()).unwrap().life.b50_s
+    quick_look(part, &question(&job), &mut ()).unwrap().life.b50_s
 }
 
 #[test]
@@ -57,7 +57,7 @@ fn runs_as_the_model_has_them_leave_its_middle_and_narrow_it() {
     knowing.material.name = None;
     knowing.material.card_file = Some("learned".into());
     let ask = Question { job: &knowing, card_text: Some(&text), pressure_text: None };
-    assert_eq!(check(&part, &ask, &mut ()).unwrap().verdict.margin, report.life_after.margin);
+    assert_eq!(quick_look(&part, &ask, &mut ()).unwrap().verdict.margin, report.life_after.margin);
 }
 
 #[test]

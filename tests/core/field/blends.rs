@@ -40,8 +40,7 @@ fn a_narrow_shank_doubles_the_stress_outside_where_it_leaves_the_eye() -> Tested
 fn without_the_field_the_report_says_so() -> Tested {
     let job = Job::from_toml(std::str::from_utf8(&files::bytes("samples/bench_single.toml")?)?)?;
     let question = Question { job: &job, card_text: None, pressure_text: None };
-    let report =
-        check_with(&files::bytes("samples/plain_rod.stl")?, &question, &CheckRequest::default(), &mut ())?.report;
+    let report = check_with(&files::bytes("samples/plain_rod.stl")?, &question, &CheckRequest::QUICK, &mut ())?.report;
     let told: Vec<&String> = report.notes.iter().filter(|note| note.contains("the contact study has 0.70")).collect();
     assert_eq!(told.len(), 2, "{:?}", report.notes);
     assert!(told.iter().all(|note| note.contains("about doubles it") && note.contains("Ask for the stress field")));

@@ -15,7 +15,7 @@ fn upright_is_worse_than_flat_for_every_filled_nylon() -> Tested {
         for sample in ["plain_rod", "i_shank_rod"] {
             let job = Job::from_toml(&text.replace("PA12-CF15", material))?;
             let question = Question { job: &job, card_text: None, pressure_text: None };
-            let report = directions(&bytes(&format!("samples/{sample}.stl"))?, &question, 40, &mut ())?;
+            let report = directions(&bytes(&format!("samples/{sample}.stl"))?, &question, 40, None, &mut ())?;
             let (flat, upright) = (&report.named.flat, &report.named.upright);
             assert!(upright.margin < flat.margin, "{material} {sample}: {} {}", upright.margin, flat.margin);
             let reason = &report.recommended.reason;
@@ -35,7 +35,7 @@ fn odd_counts_are_refused() -> Tested {
     let question = Question { job: &job, card_text: None, pressure_text: None };
     let stl = bytes("samples/plain_rod.stl")?;
     for count in [0, DIRECTION_RANGE.0 - 1, DIRECTION_RANGE.1 + 1] {
-        let found = directions(&stl, &question, count, &mut ());
+        let found = directions(&stl, &question, count, None, &mut ());
         assert!(matches!(found, Err(Error::DirectionCount { .. })), "{count}");
     }
     Ok(())

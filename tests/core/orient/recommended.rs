@@ -4,7 +4,7 @@ use approx::assert_relative_eq;
 use layload_core::job::Job;
 use layload_core::orient::{Shape, Standing};
 use layload_core::report::{DirectionReport, DirectionsReport};
-use layload_core::{Question, check, directions};
+use layload_core::{Question, directions, quick_look};
 use nalgebra::Vector3;
 
 use super::Tested;
@@ -21,7 +21,7 @@ fn job(pose: &str) -> Result<Job, Box<dyn std::error::Error>> {
 
 fn asked(stl: &[u8]) -> Result<DirectionsReport, Box<dyn std::error::Error>> {
     let job = job("\"flat\"")?;
-    Ok(directions(stl, &Question { job: &job, card_text: None, pressure_text: None }, 40, &mut ())?)
+    Ok(directions(stl, &Question { job: &job, card_text: None, pressure_text: None }, 40, None, &mut ())?)
 }
 
 /// Every rod that is read without options.
@@ -120,7 +120,7 @@ fn margins_are_those_of_a_check() -> Tested {
             let [x, y, z] = direction.build_direction;
             let job = job(&format!("[{x:?}, {y:?}, {z:?}]"))?;
             let question = Question { job: &job, card_text: None, pressure_text: None };
-            let checked = check(&stl, &question, &mut ())?;
+            let checked = quick_look(&stl, &question, &mut ())?;
             assert_eq!(checked.verdict.margin.to_bits(), direction.margin.to_bits(), "{name}: {direction:?}");
             assert_eq!(checked.verdict.governing_mode, direction.governing_mode, "{name}");
         }

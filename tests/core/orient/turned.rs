@@ -58,8 +58,8 @@ fn how_the_part_lies_in_the_file_does_not_matter() -> Tested {
     let stl = bytes("samples/plain_rod.stl")?;
     let turn = motion([0.4, -1.1, 2.0], [12.0, -7.0, 30.0]);
     let turned = binary(&Solid::of_stl(&stl)?.moved(&turn));
-    let here = directions(&stl, &question, 60, &mut ())?;
-    let there = directions(&turned, &question, 60, &mut ())?;
+    let here = directions(&stl, &question, 60, None, &mut ())?;
+    let there = directions(&turned, &question, 60, None, &mut ())?;
     for (a, b) in [
         (&here.named.flat, &there.named.flat),
         (&here.named.on_edge, &there.named.on_edge),

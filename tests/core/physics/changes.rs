@@ -4,7 +4,7 @@
 use layload_core::job::{BuildDirection, Job};
 use layload_core::material::MoistureState;
 use layload_core::report::{ChangeMeasure, Report, SensitivityReport};
-use layload_core::{Question, check};
+use layload_core::{Question, quick_look};
 use nalgebra::Vector3;
 
 use super::Found;
@@ -26,7 +26,7 @@ fn sample((mesh, job): (&str, &str)) -> Found<(Vec<u8>, Job)> {
 }
 
 fn asked(mesh: &[u8], job: &Job) -> Found<Report> {
-    Ok(check(&mesh.to_vec(), &Question { job, card_text: None, pressure_text: None }, &mut ())?)
+    Ok(quick_look(&mesh.to_vec(), &Question { job, card_text: None, pressure_text: None }, &mut ())?)
 }
 
 /// The job with a change made; `None` for one that a job cannot say.

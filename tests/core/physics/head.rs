@@ -3,7 +3,7 @@
 use layload_core::job::Job;
 use layload_core::report::Report;
 use layload_core::verdict::Mode;
-use layload_core::{Question, SpeedRange, check, sweep};
+use layload_core::{Question, SpeedRange, State, quick_look, sweep};
 
 use super::Found;
 use crate::mesh::files;
@@ -23,7 +23,7 @@ fn question(job: &Job) -> Question<'_> {
 
 fn checked(gap_mm: Option<f64>) -> Found<Report> {
     let job = job(gap_mm)?;
-    Ok(check(&files::bytes("samples/plain_rod.stl")?, &question(&job), &mut ())?)
+    Ok(quick_look(&files::bytes("samples/plain_rod.stl")?, &question(&job), &mut ())?)
 }
 
 /// Margin of striking the head.
@@ -41,12 +41,16 @@ fn the_margin_is_the_gap_over_the_growth() -> Found<()> {
     // The same sums.
     assert!((left - (1.0 - growth)).abs() < 1e-12, "{left} of {growth}");
     assert!((of_head(&wide).ok_or("no mode")? * growth - 1.0).abs() < 1e-12);
-    assert!(wide.verdict.holds);
+    assert!(wide.verdict.state == State::NoFaultFound);
     // A little too little and a little enough.
     let (tight, enough) = (checked(Some(0.999 * growth))?, checked(Some(1.001 * growth))?);
-    assert!(!tight.verdict.holds && tight.verdict.governing_mode == Mode::HeadContact, "{:?}", tight.verdict);
+    assert!(
+        tight.verdict.state == State::Fails && tight.verdict.governing_mode == Mode::HeadContact,
+        "{:?}",
+        tight.verdict
+    );
     assert!(tight.clearance.and_then(|clearance| clearance.remaining_mm).is_some_and(|left| left < 0.0));
-    assert!(enough.verdict.holds, "{:?}", enough.verdict);
+    assert!(enough.verdict.state == State::NoFaultFound, "{:?}", enough.verdict);
     Ok(())
 }
 
@@ -59,10 +63,10 @@ fn it_limits_the_speed_and_shows_in_a_sweep() -> Found<()> {
     };
     let tight = job(Some(1.02 * growth))?;
     let bytes = files::bytes("samples/plain_rod.stl")?;
-    let limited = check(&bytes, &question(&tight), &mut ())?;
+    let limited = quick_look(&bytes, &question(&tight), &mut ())?;
     let rpm = limited.verdict.max_rpm.ok_or("no speed")?;
     assert!(rpm < free && rpm > limited.verdict.duty_rpm, "{rpm} beside {free}");
-    let swept = sweep(&bytes, &question(&tight), &SpeedRange::new(rpm * 0.998, rpm * 1.002, 2)?, &mut ())?;
+    let swept = sweep(&bytes, &question(&tight), &SpeedRange::new(rpm * 0.998, rpm * 1.002, 2)?, None, &mut ())?;
     assert!(swept.sweep[0].margin > 1.0 && swept.sweep[1].margin < 1.0, "{:?}", swept.sweep);
     assert_eq!(swept.sweep[1].governing_mode, Mode::HeadContact);
     Ok(())

@@ -9,6 +9,7 @@ mod limits;
 mod ranking;
 mod same_rod;
 mod speeds;
+mod state;
 mod walls;
 
 use layload_core::job::{Job, Scenario};

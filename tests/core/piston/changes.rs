@@ -4,7 +4,7 @@ use crate::piston::crown_heat;
 use layload_core::engine::DutyStep;
 use layload_core::job::{Job, LayerTable};
 use layload_core::report::{ChangeMeasure, Report, SensitivityReport};
-use layload_core::{Question, check};
+use layload_core::{Question, quick_look};
 
 use super::{Tested, job};
 use crate::mesh::files;
@@ -13,7 +13,7 @@ const MESH: &str = "tests/meshes/piston.stl";
 
 fn asked(job: &Job) -> Result<Report, Box<dyn std::error::Error>> {
     let question = Question { job, card_text: None, pressure_text: None };
-    Ok(check(&files::bytes(MESH)?, &question, &mut ())?)
+    Ok(quick_look(&files::bytes(MESH)?, &question, &mut ())?)
 }
 
 fn entry<'a>(report: &'a Report, input: &str) -> Result<&'a SensitivityReport, String> {
@@ -91,7 +91,7 @@ fn the_samples_answer_so_too() -> Tested {
         ("samples/plate_crown_piston.stl", "samples/bench_piston_plate.toml"),
     ] {
         let bytes = files::bytes(mesh)?;
-        let of = |job: &Job| check(&bytes, &Question { job, card_text: None, pressure_text: None }, &mut ());
+        let of = |job: &Job| quick_look(&bytes, &Question { job, card_text: None, pressure_text: None }, &mut ());
         let bare = job(name, |_| {})?;
         let now = of(&bare)?;
         for entry in &now.sensitivities {

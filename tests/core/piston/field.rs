@@ -72,7 +72,7 @@ fn the_lesser_margin_counts_and_is_named() -> Tested {
     let job = job("samples/bench_piston.toml", |_| {})?;
     let file = "tests/meshes/piston.stl";
     let question = Question { job: &job, card_text: None, pressure_text: None };
-    let plain = check_with(&files::bytes(file)?, &question, &CheckRequest::default(), &mut ())?.report;
+    let plain = check_with(&files::bytes(file)?, &question, &CheckRequest::QUICK, &mut ())?.report;
     let Checked { report, facets } = checked(file, &job, 3_000, true)?;
     let field = report.field.as_ref().ok_or("no field")?;
     assert_eq!(field.raised.len(), 4);

@@ -4,7 +4,7 @@
 use crate::piston::crown_heat;
 use layload_core::job::Job;
 use layload_core::report::Report;
-use layload_core::{Question, SpeedRange, check, sweep};
+use layload_core::{Question, SpeedRange, quick_look, sweep};
 
 use super::{Tested, job};
 use crate::mesh::files;
@@ -25,7 +25,7 @@ fn run(material: &str, throttle: f64, seconds: Option<f64>) -> Result<Job, Box<d
 
 fn checked(mesh: &str, job: &Job) -> Result<Report, Box<dyn std::error::Error>> {
     let question = Question { job, card_text: None, pressure_text: None };
-    Ok(check(&files::bytes(mesh)?, &question, &mut ())?)
+    Ok(quick_look(&files::bytes(mesh)?, &question, &mut ())?)
 }
 
 /// Temperatures of plastic that a report names, °C.
@@ -121,7 +121,7 @@ fn no_speed_is_cooler_than_a_lower_one() -> Tested {
             for (throttle, seconds) in [(0.3, Some(5.0)), (1.0, Some(40.0)), (1.0, None)] {
                 let job = run(material, throttle, seconds)?;
                 let question = Question { job: &job, card_text: None, pressure_text: None };
-                let swept = sweep(&bytes[..], &question, &range, &mut ())?.sweep;
+                let swept = sweep(&bytes[..], &question, &range, None, &mut ())?.sweep;
                 for pair in swept.windows(2) {
                     let hottest = |k: usize| pair[k].peak_temperature_c.unwrap_or(f64::NAN);
                     // The moment of loss lies between two time steps and is found by a straight line: half a kelvin.

@@ -8,7 +8,7 @@ use super::corpus::frame;
 
 /// What a check says, with places seen from the part.
 pub(super) struct Answer {
-    pub(super) holds: bool,
+    pub(super) holds: Option<bool>,
     pub(super) modes: Vec<Mode>,
 }
 
@@ -50,7 +50,7 @@ impl Answer {
         let mut faults = Vec::new();
         let mut spread = 0.0_f64;
         if self.holds != other.holds {
-            faults.push(format!("holds {} and {}", self.holds, other.holds));
+            faults.push(format!("holds {:?} and {:?}", self.holds, other.holds));
         }
         for (number, mode) in self.modes.iter().enumerate() {
             // The first is what governs; the others are found by name and place, as equal margins may change places.

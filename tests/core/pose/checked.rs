@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use layload_core::mesh::Mesh;
-use layload_core::{LengthUnit, check};
+use layload_core::{LengthUnit, quick_look};
 
 use super::answer::Answer;
 use super::corpus::{Sample, part_of, question, recognised, samples};
@@ -26,7 +26,7 @@ const STEP: f64 = 3.1e-8;
 fn answer(solid: &Solid, sample: &Sample) -> Found<Answer> {
     let part = part_of(solid)?;
     let job = sample.job()?;
-    Ok(Answer::of(&check(&part, &question(&job), &mut ())?, &part))
+    Ok(Answer::of(&quick_look(&part, &question(&job), &mut ())?, &part))
 }
 
 /// The answer to a copy written as STL, and the share within which its margins agree.
@@ -36,7 +36,7 @@ fn answer_of_file(solid: &Solid, sample: &Sample) -> Found<(Answer, f64)> {
     let same = SAME_AS_FILE * (mesh.step().max(sample.step) / STEP).max(1.0);
     let part = recognised(mesh, mended)??;
     let job = sample.job()?;
-    Ok((Answer::of(&check(&part, &question(&job), &mut ())?, &part), same))
+    Ok((Answer::of(&quick_look(&part, &question(&job), &mut ())?, &part), same))
 }
 
 #[test]

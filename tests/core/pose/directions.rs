@@ -10,7 +10,7 @@ use crate::mesh::shapes::Solid;
 
 fn scored(name: &str, solid: &Solid) -> Found<Vec<DirectionReport>> {
     let job = sample_of(name)?.job()?;
-    let found = directions(&part_of(solid)?, &question(&job), 60, &mut ())?;
+    let found = directions(&part_of(solid)?, &question(&job), 60, None, &mut ())?;
     let named = found.named;
     Ok(vec![named.flat, named.on_edge, named.upright, found.recommended.direction])
 }

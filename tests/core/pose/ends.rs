@@ -1,7 +1,7 @@
 //! Rods with two equal bores: the ends keep their names in every pose, or the answer says that they are alike.
 
-use layload_core::check;
 use layload_core::part::{Naming, Rod};
+use layload_core::quick_look;
 use nalgebra::Point3;
 
 use super::corpus::{part_of, question, sample_of};
@@ -72,7 +72,7 @@ fn ends_that_are_alike_are_said_to_be() -> Found<()> {
         assert_eq!(small_end(&solid.clone().moved(&pose))?.1, Naming::Alike);
     }
     let job = sample_of("samples/plain_rod.stl")?.job()?;
-    let report = check(&part_of(&solid)?, &question(&job), &mut ())?;
+    let report = quick_look(&part_of(&solid)?, &question(&job), &mut ())?;
     assert!(report.mesh.notes.iter().any(|note| note.contains("both ends are alike")), "{:?}", report.mesh.notes);
     Ok(())
 }

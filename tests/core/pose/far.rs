@@ -1,7 +1,7 @@
 //! A part far from the origin of its file: what double precision keeps is kept, what the file has lost is said.
 
 use layload_core::mesh::Mesh;
-use layload_core::{LengthUnit, check};
+use layload_core::{LengthUnit, quick_look};
 use nalgebra::{Isometry3, Vector3};
 
 use super::Found;
@@ -19,7 +19,7 @@ fn a_kilometre_off_nothing_is_lost() -> Found<()> {
         let far = Isometry3::new(Vector3::new(700.0, -650.0, 300.0), Vector3::new(0.4, -0.9, 1.3));
         let [here, there] = [sample.solid.clone(), sample.solid.clone().moved(&far)].map(|solid| -> Found<Answer> {
             let part = part_of(&solid)?;
-            Ok(Answer::of(&check(&part, &question(&job), &mut ())?, &part))
+            Ok(Answer::of(&quick_look(&part, &question(&job), &mut ())?, &part))
         });
         let (faults, spread) = here?.against(&there?, 0.1);
         assert!(faults.is_empty(), "{name}: {}", faults.join("; "));
@@ -47,7 +47,7 @@ fn a_file_too_coarse_is_told() -> Found<()> {
             assert!(off_mm > 1e5);
             continue;
         };
-        let notes = check(&part, &question(&job), &mut ())?.mesh.notes;
+        let notes = quick_look(&part, &question(&job), &mut ())?.mesh.notes;
         let found = notes.iter().find(|note| note.contains("so far from the origin"));
         assert_eq!(found.is_some(), told.is_some(), "{off_mm} mm: {notes:?}");
         assert!(told.is_none_or(|told| found.is_some_and(|note| note.contains(told))), "{found:?}");

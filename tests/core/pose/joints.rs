@@ -2,7 +2,7 @@
 
 use layload_core::mesh::Mesh;
 use layload_core::part::Rod;
-use layload_core::{LengthUnit, LoadedPart, check};
+use layload_core::{LengthUnit, LoadedPart, quick_look};
 
 use super::answer::Answer;
 use super::corpus::{Sample, part_of, question, recognised, sample_of};
@@ -72,7 +72,7 @@ fn gaps_nearer_than_printed_faces_come() -> Found<()> {
     let job = sample.job()?;
     let as_built = part_of(&sample.solid)?;
     assert!(whole(&as_built)?);
-    let as_built = Answer::of(&check(&as_built, &question(&job), &mut ())?, &as_built);
+    let as_built = Answer::of(&quick_look(&as_built, &question(&job), &mut ())?, &as_built);
     let mut worst = 0.0_f64;
     for (number, gap_um) in [0.0, 0.1, 0.5, 1.0, 1.9, 2.1, 5.0, 20.0, 50.0, 99.0].into_iter().enumerate() {
         let solid = apart(&halves, gap_um * 1e-6);
@@ -85,7 +85,7 @@ fn gaps_nearer_than_printed_faces_come() -> Found<()> {
             let part = recognised(mesh, mended)??;
             assert!(whole(&part)?, "{gap_um} µm, pose {pose}");
             if looked_at(pose, 17) {
-                let answer = Answer::of(&check(&part, &question(&job), &mut ())?, &part);
+                let answer = Answer::of(&quick_look(&part, &question(&job), &mut ())?, &part);
                 let (faults, spread) = as_built.against(&answer, 0.13);
                 assert!(faults.is_empty(), "{gap_um} µm, pose {pose}: {}", faults.join("; "));
                 // What is left open of a gap is 2 µm of an eye 45 mm across, and less than that of the mass.
@@ -106,7 +106,7 @@ fn a_cap_farther_off_is_left_out() -> Found<()> {
     let rod = part.recognised::<Rod>().ok_or("not a rod")?;
     assert!(rod.big_end.half && rod.left_out.len() == 1);
     let job = sample.job()?;
-    let report = check(&part, &question(&job), &mut ())?;
+    let report = quick_look(&part, &question(&job), &mut ())?;
     assert!(report.verdict.unchecked.iter().any(|what| what.contains("half bore")), "{:?}", report.verdict.unchecked);
     Ok(())
 }
@@ -127,7 +127,7 @@ fn half_a_bore_cut_near_its_centre() -> Found<()> {
             point.x += shift_mm * 1e-3;
         }
         let part = part_of(&solid)?;
-        let report = check(&part, &question(&job), &mut ())?;
+        let report = quick_look(&part, &question(&job), &mut ())?;
         assert_eq!(report.rod.map_or(0, |rod| rod.eyes.len()), 2, "{shift_mm} mm");
         let big = report.modes.iter().map(|mode| mode.margin).fold(f64::INFINITY, f64::min);
         assert!(big.is_finite() && big > 0.0);

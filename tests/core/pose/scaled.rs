@@ -1,7 +1,7 @@
 //! A part scaled together with everything else.
 
-use layload_core::check;
 use layload_core::job::Job;
+use layload_core::quick_look;
 use layload_core::verdict::Mode;
 
 use super::Found;
@@ -17,7 +17,7 @@ fn one_load_does_the_same_to_a_larger_part() -> Found<()> {
         let solid = sample_of(name)?.solid;
         let [here, larger] = [1.0, 1.5].map(|size| -> Found<_> {
             let job = Job::from_toml(&scaled_job(size, "upright"))?;
-            Ok(check(&part_of(&solid.clone().scaled(size))?, &question(&job), &mut ())?)
+            Ok(quick_look(&part_of(&solid.clone().scaled(size))?, &question(&job), &mut ())?)
         });
         let (here, larger) = (here?, larger?);
         let mut compared = 0;

@@ -1,7 +1,7 @@
 //! Different questions about one rod give the same answers where they overlap.
 
 use layload_core::job::Job;
-use layload_core::{CheckRequest, SpeedRange, WallRequest, check, record, sweep, walls};
+use layload_core::{CheckRequest, SpeedRange, WallRequest, quick_look, record, sweep, walls};
 
 use super::{PLAIN, job, question};
 
@@ -10,11 +10,11 @@ fn a_point_of_a_sweep_is_a_check_at_that_speed() {
     let mut job = job();
     // One step, so that its speed is the whole duty's.
     job.duty.steps.as_mut().unwrap().truncate(1);
-    let swept = sweep(PLAIN, &question(&job), &SpeedRange::new(4000.0, 6500.0, 3).unwrap(), &mut ()).unwrap();
+    let swept = sweep(PLAIN, &question(&job), &SpeedRange::new(4000.0, 6500.0, 3).unwrap(), None, &mut ()).unwrap();
     assert_eq!(swept.sweep.iter().map(|point| point.rpm).collect::<Vec<_>>(), [4000.0, 5250.0, 6500.0]);
     for point in &swept.sweep {
         job.duty.steps.as_mut().unwrap()[0].rpm = point.rpm;
-        let checked = check(PLAIN, &question(&job), &mut ()).unwrap();
+        let checked = quick_look(PLAIN, &question(&job), &mut ()).unwrap();
         // One is looked for from another start than the other; the search ends within 1e-6.
         let same = |a: f64, b: f64| (a / b - 1.0).abs() < 1e-6;
         assert!(same(point.margin, checked.verdict.margin), "{} rpm: {}", point.rpm, point.margin);
@@ -26,8 +26,8 @@ fn a_point_of_a_sweep_is_a_check_at_that_speed() {
 #[test]
 fn a_record_holds_the_report_of_a_check_and_colours_every_facet() {
     let job = job();
-    let checked = check(PLAIN, &question(&job), &mut ()).unwrap();
-    let request = CheckRequest { facets: true, ..CheckRequest::default() };
+    let checked = quick_look(PLAIN, &question(&job), &mut ()).unwrap();
+    let request = CheckRequest { facets: true, ..CheckRequest::QUICK };
     let recorded = record(PLAIN, &question(&job), &request, &mut ()).unwrap();
     assert_eq!(serde_json::to_string(&recorded.report).unwrap(), serde_json::to_string(&checked).unwrap());
     // A layer plane has two normals, so the margin of the direction that was checked is among those of its neighbours.

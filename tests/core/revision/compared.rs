@@ -11,7 +11,7 @@ fn of<'a>(report: &'a CompareReport, name: &str) -> &'a ChangeReport {
 fn the_same_part_twice_has_changed_in_nothing() {
     let job = job();
     let revision = Revision { source: PartSource::Stl(PLAIN), question: question(&job) };
-    let report = compare(&revision, &revision, &mut ()).unwrap();
+    let report = compare(&revision, &revision, None, &mut ()).unwrap();
     assert!(report.changes.len() > 30);
     assert!(report.changes.iter().all(|change| change.old == change.new));
     assert!(report.inputs.is_empty());
@@ -25,7 +25,7 @@ fn a_thicker_rod_is_told_as_such() {
     let wide = stretched(PLAIN, 1.25);
     let old = Revision { source: PartSource::Stl(PLAIN), question: question(&job) };
     let new = Revision { source: PartSource::Stl(&wide), question: question(&job) };
-    let report = compare(&old, &new, &mut ()).unwrap();
+    let report = compare(&old, &new, None, &mut ()).unwrap();
     // Corners are rounded to single precision in the file.
     for name in ["mass as printed", "volume", "least area along the path"] {
         let factor = of(&report, name).factor.unwrap();
@@ -52,7 +52,7 @@ fn a_change_of_the_job_is_listed_and_geometry_is_not() {
     new_job.material.name = Some("PEEK".into());
     let old = Revision { source: PartSource::Stl(PLAIN), question: question(&old_job) };
     let new = Revision { source: PartSource::Stl(PLAIN), question: question(&new_job) };
-    let report = compare(&old, &new, &mut ()).unwrap();
+    let report = compare(&old, &new, None, &mut ()).unwrap();
     for name in ["reciprocating mass", "material"] {
         assert!(report.inputs.iter().any(|input| input.name == name), "{name}");
     }
@@ -68,6 +68,6 @@ fn a_rod_and_a_piston_are_not_compared() {
     let piston_job = layload_core::job::Job::from_toml(include_str!("../../../samples/bench_piston.toml")).unwrap();
     let old = Revision { source: PartSource::Stl(PLAIN), question: question(&job) };
     let new = Revision { source: PartSource::Stl(piston), question: question(&piston_job) };
-    let refused = compare(&old, &new, &mut ()).unwrap_err();
+    let refused = compare(&old, &new, None, &mut ()).unwrap_err();
     assert_eq!(refused, layload_core::Error::DifferentParts);
 }

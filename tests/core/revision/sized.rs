@@ -1,6 +1,6 @@
 use layload_core::job::{BuildDirection, NamedPose};
 use layload_core::report::{CandidateReport, Varied};
-use layload_core::{SizeRequest, check, size};
+use layload_core::{SizeRequest, State, quick_look, size};
 
 use super::{PLAIN, job, question, stretched};
 
@@ -24,22 +24,22 @@ fn a_size_found_holds_when_its_mesh_is_checked() {
     let found = &report.candidates[report.lightest.unwrap()];
     let factor = found.thickness_factors.unwrap()[0];
     assert!(factor > 1.0 && factor < 2.0, "{factor}");
-    let checked = check(&stretched(PLAIN, factor as f32), &question(&job), &mut ()).unwrap();
+    let checked = quick_look(&stretched(PLAIN, factor as f32), &question(&job), &mut ()).unwrap();
     // Corners of the written mesh are rounded to single precision.
     assert!((checked.verdict.margin / found.margin - 1.0).abs() < 1e-4, "{} {}", checked.verdict.margin, found.margin);
     assert!((checked.mesh.mass_g / found.mass_g - 1.0).abs() < 1e-4);
     assert!((checked.life.b10_s / found.life_b10_s - 1.0).abs() < 1e-3);
     assert_eq!(checked.verdict.governing_mode, found.governing_mode);
     // The least: a little thinner does not reach it.
-    let thinner = check(&stretched(PLAIN, 0.98 * factor as f32), &question(&job), &mut ()).unwrap();
-    assert!(!thinner.verdict.holds && checked.verdict.margin >= 1.0 - 1e-4);
+    let thinner = quick_look(&stretched(PLAIN, 0.98 * factor as f32), &question(&job), &mut ()).unwrap();
+    assert!(thinner.verdict.state == State::Fails && checked.verdict.margin >= 1.0 - 1e-4);
 }
 
 #[test]
 fn the_mesh_as_it_is_has_the_margin_of_a_check() {
     let job = job();
     let report = size(PLAIN, &question(&job), &request(&[Varied::Shank]), &mut ()).unwrap();
-    let checked = check(PLAIN, &question(&job), &mut ()).unwrap();
+    let checked = quick_look(PLAIN, &question(&job), &mut ()).unwrap();
     assert_eq!(report.as_it_is.margin, checked.verdict.margin);
     assert_eq!(report.as_it_is.life_b10_s, checked.life.b10_s);
     assert_eq!(report.as_it_is.mass_g, checked.mesh.mass_g);
@@ -63,7 +63,7 @@ fn what_cannot_reach_it_is_said() {
     job.duty.wanted_life_h = Some(20.0);
     let report = size(PLAIN, &question(&job), &request(&[Varied::Shank]), &mut ()).unwrap();
     assert!(!report.reached && report.lightest.is_none() && report.quickest.is_none());
-    assert!(report.answer.starts_with("Nothing looked at reaches"), "{}", report.answer);
+    assert!(report.answer.starts_with("By sections nothing looked at reaches"), "{}", report.answer);
     assert!(report.candidates.iter().all(|c| !c.pareto && c.margin < 1.0));
 }
 
@@ -95,7 +95,7 @@ fn a_crown_is_sized_too() {
     let piston: &[u8] = include_bytes!("../../../samples/thin_crown_piston.stl");
     let job = layload_core::job::Job::from_toml(include_str!("../../../samples/bench_piston.toml")).unwrap();
     let report = size(piston, &question(&job), &request(&[]), &mut ()).unwrap();
-    let checked = check(piston, &question(&job), &mut ()).unwrap();
+    let checked = quick_look(piston, &question(&job), &mut ()).unwrap();
     assert!((report.as_it_is.margin / checked.verdict.margin - 1.0).abs() < 1e-12);
     assert!(report.candidates.iter().all(|c| c.crown_mm.is_some() && c.thickness_mm.is_none()));
     // A rod's parts are none of a piston.

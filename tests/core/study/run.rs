@@ -1,6 +1,6 @@
 use layload_core::job::Job;
 use layload_core::study::StudyPlan;
-use layload_core::{Question, Study, check, load};
+use layload_core::{Question, Study, load, quick_look};
 
 const PLAIN: &[u8] = include_bytes!("../../../samples/plain_rod.stl");
 
@@ -38,7 +38,7 @@ fn cases_are_checks() {
         changed.print.build_direction = direction.print.build_direction;
         changed.material.name = Some(if text(3).contains("PEEK") { "PEEK" } else { "PA12-CF15" }.into());
         let question = Question { job: &changed, card_text: None, pressure_text: None };
-        let checked = check(PLAIN, &question, &mut ()).unwrap();
+        let checked = quick_look(PLAIN, &question, &mut ()).unwrap();
         let found = result.outcome.as_ref().unwrap();
         assert_eq!(found.margin, checked.verdict.margin);
         assert_eq!(found.life_b10_s, checked.life.b10_s);

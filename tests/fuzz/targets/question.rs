@@ -5,7 +5,7 @@
 use std::sync::OnceLock;
 
 use layload_core::job::Job;
-use layload_core::{LoadedPart, Question, check, load};
+use layload_core::{LoadedPart, Question, quick_look, load};
 use libfuzzer_sys::fuzz_target;
 
 fn rod() -> &'static LoadedPart {
@@ -22,7 +22,7 @@ fuzz_target!(|text: &str| {
     // A case must not take minutes.
     job.model.stations = job.model.stations.map(|count| count.min(40)).or(Some(20));
     let question = Question { job: &job, card_text: parts.next(), pressure_text: parts.next() };
-    match check(rod(), &question, &mut ()) {
+    match quick_look(rod(), &question, &mut ()) {
         Ok(report) => {
             assert!(!report.verdict.margin.is_nan() && !report.verdict.life_s.is_nan());
             assert!(report.life.b1_s <= report.life.b10_s && report.life.b10_s <= report.life.b50_s);

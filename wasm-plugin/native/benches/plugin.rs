@@ -1,18 +1,17 @@
 //! The plugin beside the native core, in one run: start from the cache, and whole questions.
 //!
-//! Build the components first (`bash wasm-plugin/build.sh`, and the same with `--field`), then
-//! `cargo bench -p layload-host --bench plugin`. A plugin has one thread; its native peer has as many as the
+//! Build the component first (`bash wasm-plugin/build.sh`), then `cargo bench -p layload-host --bench plugin`. A plugin has one thread; its native peer has as many as the
 //! machine, and one with `RAYON_NUM_THREADS=1`.
 
 #![allow(clippy::unwrap_used, missing_docs)]
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use divan::{Bencher, black_box};
 use layload_core::FieldRequest;
 use layload_core::job::Job;
 use layload_core::{CheckRequest, Question, WallRequest, check_with};
-use layload_host::{Cache, Cancel, Limits, PluginHost, Session};
+use layload_host::{Cache, Cancel, Limits, PluginHost, Session, Stress};
 
 fn main() {
     divan::main();
@@ -39,20 +38,12 @@ fn component() -> PathBuf {
     top().join("target/plugin/layload.wasm")
 }
 
-fn component_with_field() -> PathBuf {
-    top().join("target/plugin/layload-field.wasm")
-}
-
 fn cache() -> Option<Cache> {
     Cache::in_folder(&top().join("target/plugin/bench-cache"))
 }
 
 fn session() -> Session {
-    session_of(&component())
-}
-
-fn session_of(component: &Path) -> Session {
-    let plugin = PluginHost::new(cache()).unwrap().load(component).unwrap();
+    let plugin = PluginHost::new(cache()).unwrap().load(&component()).unwrap();
     plugin.open(Limits::default(), Cancel::new(), |_, _, _| {}).unwrap()
 }
 
@@ -68,20 +59,20 @@ fn start_without_cache(bencher: Bencher) {
 }
 
 #[divan::bench(args = RODS, sample_count = 15)]
-fn check_native(bencher: Bencher, rod: &str) {
+fn quick_look_native(bencher: Bencher, rod: &str) {
     let stl = bytes(rod);
     let job = Job::from_toml(&job()).unwrap();
     let question = Question { job: &job, card_text: None, pressure_text: None };
     bencher.bench(|| {
-        serde_json::to_string_pretty(&layload_core::check(black_box(&stl), &question, &mut ()).unwrap()).unwrap()
+        serde_json::to_string_pretty(&layload_core::quick_look(black_box(&stl), &question, &mut ()).unwrap()).unwrap()
     });
 }
 
 #[divan::bench(args = RODS, sample_count = 15)]
-fn check_in_plugin(bencher: Bencher, rod: &str) {
+fn quick_look_in_plugin(bencher: Bencher, rod: &str) {
     let (stl, job) = (bytes(rod), job());
     let mut session = session();
-    bencher.bench_local(|| session.check(black_box(&stl), &job.as_str().into()).unwrap());
+    bencher.bench_local(|| session.check(black_box(&stl), &job.as_str().into(), Stress::Sections).unwrap());
 }
 
 #[divan::bench(args = CELLS, sample_count = 3, sample_size = 1)]
@@ -99,8 +90,9 @@ fn field_native(bencher: Bencher, cells: u32) {
 #[divan::bench(args = CELLS, sample_count = 3, sample_size = 1)]
 fn field_in_plugin(bencher: Bencher, cells: u32) {
     let (stl, job) = (bytes(RODS[0]), job());
-    let mut session = session_of(&component_with_field());
-    bencher.bench_local(|| session.check_field(black_box(&stl), &job.as_str().into(), cells).unwrap());
+    let mut session = session();
+    let stress = Stress::Cells(cells);
+    bencher.bench_local(|| session.check(black_box(&stl), &job.as_str().into(), stress).unwrap());
 }
 
 #[divan::bench(args = RODS, sample_count = 15)]

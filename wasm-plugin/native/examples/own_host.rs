@@ -90,11 +90,8 @@ fn main() -> Result<()> {
     // Will it live? `true` asks for one number per facet to paint with.
     let checked = checker.part().call_check(&mut store, part, job, true)?.map_err(plain)?;
     let verdict = checker.checked().call_verdict(&mut store, checked)?;
-    let word = match (verdict.holds, verdict.well_founded) {
-        (true, true) => "holds",
-        (true, false) => "holds on paper, unproven",
-        (false, _) => "fails",
-    };
+    // `holds`, `holds-unproven`, `holds-unchecked`, `no-fault-found` (of a quick look) or `fails`.
+    let word = checker.checked().call_state(&mut store, checked)?;
     println!("{word}: {:.2} h at {} rpm", verdict.life_s / 3600.0, verdict.duty_rpm);
     println!("first to fail: {}, {}", verdict.governing_words, verdict.governing_place);
 

@@ -8,13 +8,13 @@
 //! # fn main() -> Result<(), layload_host::HostError> {
 //! use std::path::Path;
 //!
-//! use layload_host::{Cancel, Limits, PluginHost};
+//! use layload_host::{Cancel, Limits, PluginHost, Stress};
 //!
 //! let host = PluginHost::new(None)?;
 //! let plugin = host.load(Path::new("target/plugin/layload.wasm"))?;
 //! let mut session = plugin.open(Limits::default(), Cancel::new(), |stage, _, _| eprintln!("{stage}"))?;
 //! let (job, stl) = (std::fs::read_to_string("job.toml").unwrap(), std::fs::read("rod.stl").unwrap());
-//! println!("{}", session.check(&stl, &job.as_str().into())?);
+//! println!("{}", session.check(&stl, &job.as_str().into(), Stress::Field)?);
 //! # Ok(())
 //! # }
 //! ```
@@ -33,4 +33,4 @@ pub use cancel::Cancel;
 pub use error::HostError;
 pub use host::{Plugin, PluginHost};
 pub use limits::Limits;
-pub use session::{JobTexts, Session};
+pub use session::{JobTexts, Session, Stress};

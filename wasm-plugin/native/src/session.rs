@@ -43,6 +43,42 @@ impl<'a> From<&'a str> for JobTexts<'a> {
     }
 }
 
+/// How the stress of a part is found.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub enum Stress {
+    /// By the stress field, with the usual number of cells.
+    #[default]
+    Field,
+    /// By the stress field, with about so many cells.
+    Cells(u32),
+    /// By sections alone, at once: that may find a fault, and never says that a part holds.
+    Sections,
+}
+
+impl Stress {
+    /// Cells that are asked for by number.
+    fn cells(self) -> Option<u32> {
+        match self {
+            Self::Cells(cells) => Some(cells),
+            Self::Field | Self::Sections => None,
+        }
+    }
+
+    fn checked(
+        self,
+        checker: &Guest,
+        store: &mut Store<State>,
+        (part, job): (ResourceAny, ResourceAny),
+        paint: bool,
+    ) -> Result<ResourceAny, CallError> {
+        Ok(match self {
+            Self::Field => checker.part().call_check(store, part, job, paint)??,
+            Self::Cells(cells) => checker.part().call_check_field(store, part, job, paint, cells)??,
+            Self::Sections => checker.part().call_quick_look(store, part, job, paint)??,
+        })
+    }
+}
+
 /// A running plugin. After any error but [`HostError::Refused`] it is spent: open another.
 pub struct Session {
     store: Store<State>,
@@ -81,9 +117,9 @@ impl Session {
     }
 
     /// The verdict of a check, typed.
-    pub fn verdict(&mut self, stl: &[u8], job: &JobTexts<'_>) -> Result<Verdict, HostError> {
+    pub fn verdict(&mut self, stl: &[u8], job: &JobTexts<'_>, stress: Stress) -> Result<Verdict, HostError> {
         self.about_part(stl, job, |checker, store, part, job| {
-            let answer = checker.part().call_check(&mut *store, part, job, false)??;
+            let answer = stress.checked(checker, &mut *store, (part, job), false)?;
             let verdict = checker.checked().call_verdict(&mut *store, answer)?;
             answer.resource_drop(store)?;
             Ok(verdict)
@@ -91,9 +127,9 @@ impl Session {
     }
 
     /// The answer of a check in plain English, as the command line prints it.
-    pub fn words(&mut self, stl: &[u8], job: &JobTexts<'_>) -> Result<AnswerWords, HostError> {
+    pub fn words(&mut self, stl: &[u8], job: &JobTexts<'_>, stress: Stress) -> Result<AnswerWords, HostError> {
         self.about_part(stl, job, |checker, store, part, job| {
-            let answer = checker.part().call_check(&mut *store, part, job, false)??;
+            let answer = stress.checked(checker, &mut *store, (part, job), false)?;
             let words = checker.checked().call_words(&mut *store, answer)?;
             answer.resource_drop(store)?;
             Ok(words)
@@ -106,20 +142,9 @@ impl Session {
     }
 
     /// The report of a check as JSON.
-    pub fn check(&mut self, stl: &[u8], job: &JobTexts<'_>) -> Result<String, HostError> {
+    pub fn check(&mut self, stl: &[u8], job: &JobTexts<'_>, stress: Stress) -> Result<String, HostError> {
         self.about_part(stl, job, |checker, store, part, job| {
-            let answer = checker.part().call_check(&mut *store, part, job, false)??;
-            let json = checker.checked().call_json(&mut *store, answer)??;
-            answer.resource_drop(store)?;
-            Ok(json)
-        })
-    }
-
-    /// The report of a check by the stress field too, with about so many cells, as JSON. Asked of a plugin that was built
-    /// without the field it is refused.
-    pub fn check_field(&mut self, stl: &[u8], job: &JobTexts<'_>, cells: u32) -> Result<String, HostError> {
-        self.about_part(stl, job, |checker, store, part, job| {
-            let answer = checker.part().call_check_field(&mut *store, part, job, false, cells)??;
+            let answer = stress.checked(checker, &mut *store, (part, job), false)?;
             let json = checker.checked().call_json(&mut *store, answer)??;
             answer.resource_drop(store)?;
             Ok(json)
@@ -127,14 +152,14 @@ impl Session {
     }
 
     /// The same with one number for every facet to paint it by, see `checked.facet-utilisation` of the interface.
-    pub fn check_field_painted(
+    pub fn check_painted(
         &mut self,
         stl: &[u8],
         job: &JobTexts<'_>,
-        cells: u32,
+        stress: Stress,
     ) -> Result<(String, Vec<f32>), HostError> {
         self.about_part(stl, job, |checker, store, part, job| {
-            let answer = checker.part().call_check_field(&mut *store, part, job, true, cells)??;
+            let answer = stress.checked(checker, &mut *store, (part, job), true)?;
             let json = checker.checked().call_json(&mut *store, answer)??;
             let used = checker.checked().call_facet_utilisation(&mut *store, answer)?;
             answer.resource_drop(store)?;
@@ -143,9 +168,18 @@ impl Session {
     }
 
     /// The report on build directions as JSON.
-    pub fn directions(&mut self, stl: &[u8], job: &JobTexts<'_>, count: u32) -> Result<String, HostError> {
+    pub fn directions(
+        &mut self,
+        stl: &[u8],
+        job: &JobTexts<'_>,
+        count: u32,
+        stress: Stress,
+    ) -> Result<String, HostError> {
         self.about_part(stl, job, |checker, store, part, job| {
-            let answer = checker.part().call_directions(&mut *store, part, job, count)??;
+            let answer = match stress {
+                Stress::Field => checker.part().call_directions(&mut *store, part, job, count)??,
+                _ => checker.part().call_directions_by(&mut *store, part, job, count, stress.cells())??,
+            };
             let json = checker.directed().call_json(&mut *store, answer)??;
             answer.resource_drop(store)?;
             Ok(json)
@@ -170,9 +204,14 @@ impl Session {
         from_rpm: f64,
         to_rpm: f64,
         count: u32,
+        stress: Stress,
     ) -> Result<String, HostError> {
         self.about_part(stl, job, |checker, store, part, job| {
-            let answer = checker.part().call_sweep(&mut *store, part, job, from_rpm, to_rpm, count)??;
+            let part_of = checker.part();
+            let answer = match stress {
+                Stress::Field => part_of.call_sweep(&mut *store, part, job, from_rpm, to_rpm, count)??,
+                _ => part_of.call_sweep_by(&mut *store, part, job, from_rpm, to_rpm, count, stress.cells())??,
+            };
             let json = checker.swept().call_json(&mut *store, answer)??;
             answer.resource_drop(store)?;
             Ok(json)

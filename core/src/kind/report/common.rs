@@ -51,6 +51,8 @@ pub struct Common<'a, P> {
     pub assumptions: Vec<Assumption>,
     /// Where the model is weak, in sentences.
     pub notes: Vec<String>,
+    /// Whether the stress field was solved.
+    pub field: bool,
     /// What carries load and was not checked, in sentences.
     pub unchecked: Vec<String>,
 }
@@ -63,11 +65,12 @@ impl<P: Display + Clone> Common<'_, P> {
         sort_few(&mut modes, |a, b| a.margin.total_cmp(&b.margin));
         let (mended, unit, size) = self.file;
         let (strength, life, scenario, unchecked) = (self.strength, self.life, self.scenario, self.unchecked);
+        let field = self.field;
         Report {
             schema_version: SCHEMA_VERSION.into(),
             program_version: env!("CARGO_PKG_VERSION").into(),
             title,
-            verdict: VerdictOf { strength, life, scenario, uncertainty: &known, limit, unchecked }.verdict(),
+            verdict: VerdictOf { strength, life, scenario, uncertainty: &known, limit, field, unchecked }.verdict(),
             life: self.lives,
             warnings: warnings(self.scenario),
             modes: modes.iter().map(|margin| mode(margin, (self.center)(&margin.place))).collect(),

@@ -16,7 +16,7 @@ pub(crate) use crank::{bar, fastest, rows};
 pub(crate) use field::{FieldTold, LESS, by_layers};
 pub use life::life_of;
 pub(crate) use mesh::{coarse, left_out, mending, point_mm};
-pub(crate) use notes::{SINGLE_BEAD, UNTOLD, at_corner};
+pub(crate) use notes::{SINGLE_BEAD, UNTOLD, at_corners};
 pub(crate) use printed::printed;
 pub use printed::temperature_from;
 pub(crate) use verdict::{VerdictOf, mode, uncertainty, warnings};

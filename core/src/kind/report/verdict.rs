@@ -3,7 +3,7 @@ use core::fmt::Display;
 use super::life::turns_per_second;
 use crate::job::{Scenario, Warning};
 use crate::report::{InfluenceReport, ModeReport, SpeedVerdict, UncertaintyReport, VerdictReport, WarningReport};
-use crate::verdict::{ModeMargin, PartStrength, SpeedLimit, Uncertainty};
+use crate::verdict::{Basis, ModeMargin, PartStrength, SpeedLimit, State, Uncertainty};
 
 /// What a verdict is made from.
 pub(crate) struct VerdictOf<'a, P> {
@@ -13,19 +13,24 @@ pub(crate) struct VerdictOf<'a, P> {
     pub(crate) scenario: &'a Scenario,
     pub(crate) uncertainty: &'a Uncertainty,
     pub(crate) limit: SpeedLimit,
+    /// Whether the stress field was solved.
+    pub(crate) field: bool,
     pub(crate) unchecked: Vec<String>,
 }
 
 impl<P: Display> VerdictOf<'_, P> {
     pub(crate) fn verdict(self) -> VerdictReport {
-        let Self { strength, life, scenario, uncertainty, limit, unchecked } = self;
+        let Self { strength, life, scenario, uncertainty, limit, field, unchecked } = self;
         let governing = strength.governing();
         let margin = strength.margin();
         let top = scenario.duty.highest_rpm();
         let (min_rpm, max_rpm, max_rpm_meaning) = speeds(limit, top);
+        let well_founded = uncertainty.memory_share < 0.5;
+        let state = State::of(margin, Basis { field, all_checked: unchecked.is_empty(), well_founded });
         VerdictReport {
-            holds: margin >= 1.0,
-            well_founded: uncertainty.memory_share < 0.5,
+            state,
+            holds: state.holds(),
+            well_founded,
             governing_mode: governing.mode,
             governing_place: governing.place.to_string(),
             governing_margin: governing.margin,

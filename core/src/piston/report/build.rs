@@ -84,6 +84,7 @@ pub(crate) fn build(parts: &PistonParts<'_>) -> Report {
         stations,
         assumptions: assumptions(parts),
         notes: notes(parts),
+        field: parts.field.is_some(),
         unchecked: unchecked(parts),
     };
     Report {

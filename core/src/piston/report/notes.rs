@@ -4,7 +4,7 @@ use nalgebra::Point3;
 
 use super::build::PistonParts;
 use crate::job::PartTemperature;
-use crate::kind::report::{SINGLE_BEAD, UNTOLD, at_corner};
+use crate::kind::report::{SINGLE_BEAD, UNTOLD, at_corners};
 use crate::material::Lay;
 use crate::mesh::Place;
 use crate::print::PrintSettings;
@@ -204,10 +204,7 @@ pub(crate) fn unchecked(parts: &PistonParts<'_>) -> Vec<String> {
     if piston.overlapping {
         list.push("joints between touching shells, taken as solid".into());
     }
-    let sharp = parts.field.and_then(|findings| findings.spots.iter().find(|spot| spot.sharp));
-    if let Some(spot) = sharp.filter(|spot| spot.mode.margin < parts.assessment.strength.margin()) {
-        list.push(at_corner(&spot.place));
-    }
+    list.extend(parts.field.map_or_else(Vec::new, |findings| at_corners(&findings.spots)));
     let PrintSettings { infill, .. } = model.print;
     if infill < 1.0 {
         list.push("the lighter inside of crown, lands and bosses, taken as solid there".into());

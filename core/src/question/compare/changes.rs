@@ -35,6 +35,7 @@ fn revision(report: &Report) -> RevisionReport {
     let unusual = report.warnings.iter().map(|warning| format!("whether an input is meant: {}", warning.message));
     RevisionReport {
         title: report.title.clone(),
+        state: verdict.state,
         holds: verdict.holds,
         well_founded: verdict.well_founded,
         governing_mode: verdict.governing_mode,
@@ -279,11 +280,19 @@ fn findings(old: &Report, new: &Report, path: &[PathChangeReport]) -> Vec<String
 
 /// Whether both hold, and what fails first.
 fn verdicts(a: &VerdictReport, b: &VerdictReport) -> [String; 2] {
-    let word = |holds: bool| if holds { "holds" } else { "does not hold" };
+    let word = |holds: Option<bool>| match holds {
+        Some(true) => "holds",
+        Some(false) => "does not hold",
+        None => "shows no fault by sections",
+    };
     let holding = if a.holds == b.holds {
         format!(
             "Both {}; the margin goes from {:.2} to {:.2}.",
-            if a.holds { "hold" } else { "fail" },
+            match a.holds {
+                Some(true) => "hold",
+                Some(false) => "fail",
+                None => "show no fault by sections",
+            },
             a.margin,
             b.margin
         )
@@ -315,8 +324,8 @@ fn speeds(before: Option<f64>, after: Option<f64>) -> Option<String> {
     match (before, after) {
         (Some(before), Some(after)) => grown("highest speed for the wanted life", before, after)
             .map(|words| format!("{words}, {before:.0} to {after:.0} rpm.")),
-        (None, Some(after)) => Some(format!("No speed held before; now {after:.0} rpm does.")),
-        (Some(before), None) => Some(format!("{before:.0} rpm held before; now no speed does.")),
+        (None, Some(after)) => Some(format!("No speed was low enough before; now {after:.0} rpm is.")),
+        (Some(before), None) => Some(format!("{before:.0} rpm was low enough before; now no speed is.")),
         (None, None) => None,
     }
 }

@@ -4,10 +4,11 @@ mod changes;
 
 use self::changes::compared;
 use crate::Error;
-use crate::kind::{Question, Watcher};
-use crate::question::check::check;
+use crate::kind::{CheckRequest, Question, Watcher};
+use crate::question::check::check_with;
 use crate::question::load::PartSource;
 use crate::report::{CompareReport, Report};
+use crate::verdict::FieldRequest;
 
 /// One of two revisions: where its part comes from, and the job it is asked for.
 #[derive(Debug, Clone, Copy)]
@@ -19,12 +20,13 @@ pub struct Revision<'a> {
 }
 
 impl Revision<'_> {
-    fn checked(&self, watcher: &mut dyn Watcher) -> Result<Report, Error> {
-        check(self.source, &self.question, watcher)
+    fn checked(&self, field: Option<FieldRequest>, watcher: &mut dyn Watcher) -> Result<Report, Error> {
+        let request = CheckRequest { facets: false, field };
+        Ok(check_with(self.source, &self.question, &request, watcher)?.report)
     }
 }
 
-/// Checks two revisions of one kind of part and says what changed in geometry, loads, heat, life and speed.
+/// Checks two revisions of one kind of part, both by the stress field or both by sections alone, and says what changed in geometry, loads, heat, life and speed.
 ///
 /// # Errors
 ///
@@ -44,14 +46,19 @@ impl Revision<'_> {
 /// let mut lighter = job.clone();
 /// lighter.engine.reciprocating_mass_g = Some(36.0);
 /// let new = Revision { source: (&stl).into(), question: Question { job: &lighter, ..question } };
-/// let compared = compare(&old, &new, &mut ())?;
+/// let compared = compare(&old, &new, None, &mut ())?;
 /// let margin = compared.changes.iter().find(|change| change.name == "margin on stress").ok_or("no margin")?;
 /// assert!(margin.new > margin.old);
 /// # Ok(())
 /// # }
 /// ```
-pub fn compare(old: &Revision<'_>, new: &Revision<'_>, watcher: &mut dyn Watcher) -> Result<CompareReport, Error> {
-    let (old, new) = (old.checked(watcher)?, new.checked(watcher)?);
+pub fn compare(
+    old: &Revision<'_>,
+    new: &Revision<'_>,
+    field: Option<FieldRequest>,
+    watcher: &mut dyn Watcher,
+) -> Result<CompareReport, Error> {
+    let (old, new) = (old.checked(field, watcher)?, new.checked(field, watcher)?);
     if old.part.kind != new.part.kind {
         return Err(Error::DifferentParts);
     }

@@ -13,7 +13,7 @@ use crate::orient::{
 use crate::part::Frame;
 use crate::print::PrintSettings;
 use crate::report::{CAUTIONS, DirectionReport, DirectionsReport, NamedDirections, Recommended, SCHEMA_VERSION};
-use crate::verdict::NamedStrength;
+use crate::verdict::{Basis, FieldRequest, NamedStrength, State};
 
 mod words;
 
@@ -27,6 +27,9 @@ pub const DIRECTION_RANGE: (usize, usize) = (20, 100_000);
 const NAMED: [NamedPose; 3] = [NamedPose::Flat, NamedPose::OnEdge, NamedPose::Upright];
 
 /// Scores build directions of a connecting rod and recommends one.
+///
+/// Directions are scored by sections. Where a stress field is asked for it is solved for the best direction by sections and
+/// for the three named poses, and of these the answer recommends one.
 ///
 /// # Errors
 ///
@@ -42,7 +45,7 @@ const NAMED: [NamedPose; 3] = [NamedPose::Flat, NamedPose::OnEdge, NamedPose::Up
 /// # let stl = std::fs::read(format!("{samples}plain_rod.stl"))?;
 /// # let job = Job::from_toml(&std::fs::read_to_string(format!("{samples}bench_single.toml"))?)?;
 /// # let question = Question { job: &job, card_text: None, pressure_text: None };
-/// let answer = directions(&stl, &question, 50, &mut ())?;
+/// let answer = directions(&stl, &question, 50, None, &mut ())?;
 /// println!("{}", answer.recommended.reason);
 /// assert!(answer.recommended.direction.stands);
 /// # Ok(())
@@ -52,6 +55,7 @@ pub fn directions<'a>(
     source: impl Into<PartSource<'a>>,
     question: &Question<'_>,
     count: usize,
+    field: Option<FieldRequest>,
     watcher: &mut dyn Watcher,
 ) -> Result<DirectionsReport, Error> {
     let (low, high) = DIRECTION_RANGE;
@@ -75,9 +79,12 @@ pub fn directions<'a>(
     let bores = part.bores().iter().map(|bore| frame.direction(&bore.axis.into()).normalize()).collect();
     let scorer = Scorer { spots: &*spots, shape: &shape, print: *print, pace, plastic, bores };
     stage(watcher, Stage::Directions)?;
-    let judged = Scored::new(&*driven, frame, Candidates::new(&scorer, count, mirrors))?;
+    let mut judged = Scored::new(&*driven, frame, Candidates::new(&scorer, count, mirrors))?;
+    if let Some(wanted) = field {
+        judged.solve(&*driven, wanted, watcher)?;
+    }
     let direction = judged.report(judged.choice.index);
-    let told = |k: usize| judged.told(k, &direction);
+    let told = |k: usize| judged.told(k);
     let [flat, on_edge, upright] = judged.named.map(told);
     let named = NamedDirections { flat, on_edge, upright };
     let reason = judged.chosen(&named, scenario.wanted_life).reason();
@@ -90,7 +97,7 @@ pub fn directions<'a>(
         named,
         directions,
         assumptions,
-        notes: scenario.warned(notes(print, mirrors)),
+        notes: scenario.warned(notes(print, mirrors, field.is_some())),
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     })
 }
@@ -101,11 +108,18 @@ struct Scored<'a> {
     scores: Vec<DirectionScore>,
     /// The first so many lie as named or on a face of the part's convex hull.
     faces: usize,
+    /// Which may be recommended.
+    able: Vec<bool>,
     /// Numbers of the named poses.
     named: [usize; 3],
-    /// Full checks of those that were made.
+    /// Full checks of those that were made, by sections.
     full: Vec<Option<NamedStrength>>,
+    /// Those that the stress field was solved for.
+    solved: Vec<Option<NamedStrength>>,
+    /// By sections.
     compromises: Vec<bool>,
+    /// What the choice was made from.
+    asked: Vec<bool>,
     choice: Choice,
 }
 
@@ -118,7 +132,7 @@ impl<'a> Scored<'a> {
         let quick = pareto(&scores, &able);
         let named = NAMED.map(|pose| scores.iter().position(|score| score.build == pose.in_part_frame()).unwrap_or(0));
         let short: Vec<usize> = (0..scores.len()).filter(|k| quick[*k] || named.contains(k)).collect();
-        let checks = map_in_order(short.len(), |k| driven.printed_along(&scores[short[k]].build));
+        let checks = map_in_order(short.len(), |k| driven.printed_along(&scores[short[k]].build, None, &mut ()));
         let mut full: Vec<Option<NamedStrength>> = vec![None; scores.len()];
         for (&k, strength) in short.iter().zip(checks) {
             let strength = strength?;
@@ -130,28 +144,60 @@ impl<'a> Scored<'a> {
         let Some(choice) = chosen(&scores, &compromises) else {
             return Err(Error::DirectionCount { count: 0, low: DIRECTION_RANGE.0, high: DIRECTION_RANGE.1 });
         };
-        Ok(Self { frame, scores, faces, named, full, compromises, choice })
+        let (solved, asked) = (vec![None; scores.len()], compromises.clone());
+        Ok(Self { frame, scores, faces, able, named, full, solved, compromises, asked, choice })
+    }
+
+    /// Solves the stress field for the choice by sections and for the named poses, and chooses among these.
+    fn solve(&mut self, driven: &dyn Loaded, wanted: FieldRequest, watcher: &mut dyn Watcher) -> Result<(), Error> {
+        let mut wanted_of: Vec<usize> = self.named.into_iter().chain([self.choice.index]).collect();
+        wanted_of.sort_unstable();
+        wanted_of.dedup();
+        for k in wanted_of {
+            let strength = driven.printed_along(&self.scores[k].build, Some(wanted), watcher)?;
+            self.scores[k].margin = strength.margin();
+            self.solved[k] = Some(strength);
+        }
+        // Numbers of the field and of sections are not set against each other.
+        let in_question: Vec<bool> = self.able.iter().zip(&self.solved).map(|(&able, s)| able && s.is_some()).collect();
+        self.asked = pareto(&self.scores, &in_question);
+        if let Some(choice) = chosen(&self.scores, &self.asked) {
+            self.choice = choice;
+        }
+        Ok(())
     }
 
     fn report(&self, k: usize) -> DirectionReport {
-        described(self.frame, &self.scores[k], self.compromises[k], self.full[k].as_ref())
+        match &self.solved[k] {
+            Some(strength) => {
+                described(self.frame, &self.scores[k], self.compromises[k], (Some(strength), Basis::CHECKED))
+            }
+            None => self.by_sections(k),
+        }
+    }
+
+    fn by_sections(&self, k: usize) -> DirectionReport {
+        described(self.frame, &self.scores[k], self.compromises[k], (self.full[k].as_ref(), Basis::SECTIONS))
     }
 
     /// The same, for a pose on a face with why it is not the recommended one.
-    fn told(&self, k: usize, recommended: &DirectionReport) -> DirectionReport {
+    fn told(&self, k: usize) -> DirectionReport {
         let (own, best) = (&self.scores[k], &self.scores[self.choice.index]);
         let opposite = (own.build + best.build).norm() < 1e-9 && self.compromises[k];
         let report = self.report(k);
+        // Beside numbers of sections the recommended one has its own by sections.
+        let recommended =
+            if report.solved { self.report(self.choice.index) } else { self.by_sections(self.choice.index) };
         let not_recommended = (k < self.faces && k != self.choice.index && !opposite).then(|| {
             let fault = words::fault(&own.posed).map(|fault| format!("left out: {fault}"));
-            fault.unwrap_or_else(|| words::worse(&report, recommended))
+            fault.unwrap_or_else(|| words::worse(&report, &recommended))
         });
         DirectionReport { not_recommended, ..report }
     }
 
     fn chosen<'b>(&'b self, named: &'b NamedDirections, wanted_life: f64) -> words::Chosen<'b> {
-        let Self { scores, compromises, choice, .. } = self;
-        words::Chosen { scores, compromises, choice: *choice, named, wanted_life }
+        let Self { scores, asked, choice, .. } = self;
+        words::Chosen { scores, compromises: asked, choice: *choice, named, wanted_life }
     }
 }
 
@@ -190,6 +236,12 @@ impl Candidates {
     }
 }
 
+const SOLVED: &str = "Margins of the recommended direction and of the three named poses are by the stress field. All others are \
+     by sections, which see no fillets, pockets and blends: they chose what was solved, and are no answer.";
+
+const SECTIONS: &str = "All margins are by sections alone, which see no fillets, pockets and blends: that no fault is found is no \
+     answer.";
+
 /// A direction this near to a named pose or one on a face, rad, is that pose: nobody prints a part leaned by so little.
 const SNAP: f64 = core::f64::consts::PI / 36.0;
 
@@ -205,7 +257,12 @@ fn competing(scores: &[DirectionScore], faces: usize) -> Vec<bool> {
     (0..scores.len()).map(|k| if enough { stands(k) } else { held(k) }).collect()
 }
 
-fn described(frame: &Frame, score: &DirectionScore, pareto: bool, full: Option<&NamedStrength>) -> DirectionReport {
+fn described(
+    frame: &Frame,
+    score: &DirectionScore,
+    pareto: bool,
+    (full, basis): (Option<&NamedStrength>, Basis),
+) -> DirectionReport {
     let posed = &score.posed;
     let (strength, governing) = match full {
         Some(full) => (full, full.governing()),
@@ -215,6 +272,8 @@ fn described(frame: &Frame, score: &DirectionScore, pareto: bool, full: Option<&
         build_direction: frame.direction_to_file(&score.build).into(),
         angle_to_axis_deg: libm::acos(score.build.x.abs().min(1.0)).to_degrees(),
         margin: strength.margin(),
+        state: State::of(strength.margin(), basis),
+        solved: basis.field,
         checked: full.is_some(),
         life_s: strength.life_at(0.1),
         governing_mode: governing.mode,
@@ -233,8 +292,9 @@ fn described(frame: &Frame, score: &DirectionScore, pareto: bool, full: Option<&
     }
 }
 
-fn notes(print: &PrintSettings, mirrors: Mirrors) -> Vec<String> {
+fn notes(print: &PrintSettings, mirrors: Mirrors, solved: bool) -> Vec<String> {
     let mut notes = vec![
+        if solved { SOLVED } else { SECTIONS }.to_string(),
         "Directions over the sphere share the stresses and temperatures of the job's own build direction; the best \
          compromises and the three named poses are checked in full."
             .to_string(),

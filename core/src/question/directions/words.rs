@@ -34,7 +34,11 @@ impl Chosen<'_> {
     pub(crate) fn reason(&self) -> String {
         let own = &self.scores[self.choice.index];
         let wanted = format!("{:.1} h", self.wanted_life / 3600.0);
-        let holds = if own.margin >= 1.0 { "holds" } else { "does not hold" };
+        let holds = match (own.margin >= 1.0, self.named.flat.solved) {
+            (true, true) => "holds",
+            (true, false) => "no fault found by sections",
+            (false, _) => "does not hold",
+        };
         let named = [("flat", &self.named.flat), ("on edge", &self.named.on_edge), ("upright", &self.named.upright)];
         let margins: Vec<String> = named.iter().map(|(word, pose)| format!("{word} {:.2}", pose.margin)).collect();
         format!(
@@ -55,6 +59,10 @@ impl Chosen<'_> {
             let standing = self.scores.iter().filter(|score| score.posed.stands()).count();
             return match (own.posed.stands(), standing) {
                 (true, 1) => "No other pose stays on the bed.".into(),
+                // Numbers of the field are set against each other alone.
+                _ if self.named.flat.solved => {
+                    "Of the poses that the stress field was solved for, none that may be recommended beats it.".into()
+                }
                 (true, _) => {
                     "It is at least as good as every other pose that stays on the bed in margin, print time, support \
                               and bore steps."
@@ -98,7 +106,10 @@ impl Chosen<'_> {
         let best = self.scores.iter().filter(|score| score.posed.stands()).map(|score| score.margin).reduce(f64::max);
         let others = best.map_or_else(
             || "no pose does".to_string(),
-            |best| format!("the strongest pose that does has a margin of {best:.2}"),
+            |best| {
+                let by = if self.named.flat.solved { " by sections" } else { "" };
+                format!("the strongest pose that does has a margin of {best:.2}{by}")
+            },
         );
         format!(" It does not stay on the bed by itself ({fault}); {others}. Let supports hold it.")
     }

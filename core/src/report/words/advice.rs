@@ -1,5 +1,6 @@
 use crate::report::change::{SensitivityReport, SofteningChange};
 use crate::report::data::{Report, SpeedVerdict};
+use crate::verdict::State;
 
 use super::numbers::{duration, significant, whole};
 
@@ -13,14 +14,15 @@ const MOST: usize = 4;
 pub fn advice(report: &Report) -> Vec<String> {
     let verdict = &report.verdict;
     let mut list = Vec::new();
-    if !verdict.holds {
+    let finds = if report.field.is_some() { "it holds" } else { "sections find no fault" };
+    if verdict.state == State::Fails {
         list.push(match (verdict.max_rpm_meaning, verdict.max_rpm) {
             (SpeedVerdict::None, _) | (_, None) => format!(
                 "No lower speed is enough for {}: change the part, its material or the load.",
                 duration(verdict.wanted_life_s)
             ),
             (_, Some(rpm)) => format!(
-                "Turn slower: it holds for {} up to {} rpm instead of {}.",
+                "Turn slower: {finds} for {} up to {} rpm instead of {}.",
                 duration(verdict.wanted_life_s),
                 whole(rpm),
                 whole(verdict.duty_rpm)
@@ -51,7 +53,11 @@ pub fn advice(report: &Report) -> Vec<String> {
 /// What one change for the better gains.
 fn changed(report: &Report, entry: &SensitivityReport) -> String {
     let margin = report.verdict.margin;
-    let turned = if margin < 1.0 && margin * entry.margin_factor >= 1.0 { "; then it holds" } else { "" };
+    let turned = if margin < 1.0 && margin * entry.margin_factor >= 1.0 {
+        if report.field.is_some() { "; then it holds" } else { "; then sections find no fault" }
+    } else {
+        ""
+    };
     format!("{}{turned}.", capital(&effect(report, entry)))
 }
 

@@ -2,6 +2,7 @@ use crate::report::data::{Report, SpeedVerdict, TemperatureFrom, WarningReport};
 
 use super::numbers::{duration, significant, whole};
 use super::piston::crown_heat;
+use crate::verdict::State;
 
 /// One line under the answer.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -32,7 +33,20 @@ pub fn unusual(warnings: &[WarningReport]) -> Vec<Line> {
 
 /// The answer in one word.
 pub fn word(report: &Report) -> &'static str {
-    if report.verdict.holds { "HOLDS" } else { "FAILS" }
+    report.verdict.state.word()
+}
+
+/// A look at sections in one sentence, to stand until the stress field is solved.
+pub fn quick(report: &Report) -> String {
+    let verdict = &report.verdict;
+    let found = if verdict.state == State::Fails { "FAILS" } else { "no fault found" };
+    format!(
+        "First look, by sections alone: {found} at {} rpm, margin {}; first to fail: {}, {}.",
+        whole(verdict.duty_rpm),
+        significant(verdict.margin),
+        verdict.governing_mode.words(),
+        verdict.governing_place
+    )
 }
 
 /// The answer in a sentence, to follow its word.
@@ -43,21 +57,35 @@ pub fn sentence(report: &Report) -> String {
     let life = duration(verdict.life_s);
     let more = if verdict.life_beyond_tests && !life.starts_with("over") { "more than " } else { "" };
     let noun = noun(report);
-    let sentence = if verdict.holds {
-        format!(
-            "at {speed} rpm: nine {noun}s in ten should run {more}{life}, wanted {wanted}; if the values listed below are \
-             right."
-        )
-    } else if !verdict.governing_mode.asks_for_strength() {
+    let runs = format!("run {more}{life}, wanted {wanted}; if the values listed below are right");
+    let paper = if verdict.well_founded { "" } else { "on paper, unproven, " };
+    match verdict.state {
+        State::Fails => failing(report),
+        State::NoFaultFound => format!(
+            "by sections at {speed} rpm: fillets, pockets and blends were not seen, so this is no answer yet. By sections alone \
+             nine {noun}s in ten would {runs}."
+        ),
+        State::HoldsUnchecked => format!(
+            "in what was checked, {paper}at {speed} rpm: nine {noun}s in ten should {runs}. What was not checked is named \
+             below and could turn the answer."
+        ),
+        State::HoldsUnproven | State::Holds => format!("{paper}at {speed} rpm: nine {noun}s in ten should {runs}."),
+    }
+}
+
+/// Why it fails.
+fn failing(report: &Report) -> String {
+    let verdict = &report.verdict;
+    let (speed, noun) = (whole(verdict.duty_rpm), noun(report));
+    let (wanted, life) = (duration(verdict.wanted_life_s), duration(verdict.life_s));
+    if !verdict.governing_mode.asks_for_strength() {
         format!("at {speed} rpm: {} within the wanted {wanted}.", verdict.governing_mode.happens())
     } else if verdict.life_s <= 0.0 {
         let happens = verdict.governing_mode.happens();
         format!("at {speed} rpm: more than one {noun} in ten is likely to fail at the first full load: {happens}.")
     } else {
         format!("at {speed} rpm: one {noun} in ten is likely to break within {life}, wanted {wanted}.")
-    };
-    let unproven = verdict.holds && !verdict.well_founded;
-    if unproven { format!("on paper, unproven, {sentence}") } else { sentence }
+    }
 }
 
 /// What fails first with its own margin, and the margin of all modes together where it is another number.
@@ -81,16 +109,20 @@ pub fn noun(report: &Report) -> &'static str {
 pub fn highest(report: &Report) -> String {
     let verdict = &report.verdict;
     let wanted = duration(verdict.wanted_life_s);
+    let (highest, finds) = match report.field {
+        Some(_) => ("highest", "it holds"),
+        None => ("by sections highest", "sections find no fault"),
+    };
     match (verdict.max_rpm_meaning, verdict.max_rpm) {
-        (SpeedVerdict::Limit, Some(rpm)) => format!("highest for {wanted}: {} rpm.", whole(rpm)),
+        (SpeedVerdict::Limit, Some(rpm)) => format!("{highest} for {wanted}: {} rpm.", whole(rpm)),
         (SpeedVerdict::Range, Some(rpm)) => format!(
-            "it holds for {wanted} from {} to {} rpm. Slower at the same throttle it fails, because inertia relieves the gas \
+            "{finds} for {wanted} from {} to {} rpm. Slower at the same throttle it fails, because inertia relieves the gas \
              force less: mind starting and lugging.",
             whole(verdict.min_rpm.unwrap_or(0.0)),
             whole(rpm)
         ),
         (SpeedVerdict::AtLeast, Some(rpm)) => {
-            format!("it still holds for {wanted} at {} rpm; higher was not looked at.", whole(rpm))
+            format!("{finds} for {wanted} at {} rpm too; higher was not looked at.", whole(rpm))
         }
         _ => format!("no speed holds for {wanted}: the gas force or the heat is too much already."),
     }

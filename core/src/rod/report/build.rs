@@ -74,6 +74,7 @@ pub(crate) fn build(parts: &Parts<'_>) -> Report {
         stations: stations(parts),
         assumptions: assumptions(parts),
         notes: notes(parts),
+        field: parts.field.is_some(),
         unchecked: unchecked(parts),
     };
     Report {

@@ -3,7 +3,7 @@
 use super::build::{Parts, peak_factor};
 use super::pins::PinForces;
 use crate::job::PartTemperature;
-use crate::kind::report::{SINGLE_BEAD, UNTOLD, at_corner};
+use crate::kind::report::{SINGLE_BEAD, UNTOLD, at_corners};
 use crate::material::Lay;
 use crate::rod::model::Region;
 use crate::rod::place::End;
@@ -181,10 +181,7 @@ pub(crate) fn unchecked(parts: &Parts<'_>) -> Vec<String> {
             scenario.temperature - ZERO_C
         ));
     }
-    let sharp = parts.field.and_then(|findings| findings.spots.iter().find(|spot| spot.sharp));
-    if let Some(spot) = sharp.filter(|spot| spot.mode.margin < parts.assessment.strength.margin()) {
-        list.push(at_corner(&spot.place));
-    }
+    list.extend(parts.field.map_or_else(Vec::new, |findings| at_corners(&findings.spots)));
     if parts.model.print.infill < 1.0 {
         list.push("pin pressure on a bore with a lighter inside behind its walls".into());
     }
