@@ -5,8 +5,8 @@ import { significant, whole } from "./answer/numbers.js";
 import * as tables from "./answer/tables.js";
 import { advice, shown } from "./answer/verdict.js";
 import { Client, NoAnswer } from "./checker/client.js";
-import type { NamedFile } from "./checker/component/interfaces/layload-parts-checker.js";
-import type { CheckAnswer, JobQuestion, JobTexts, JobValues, LoadedPart, WallsAnswer } from "./checker/protocol.js";
+import type { NamedFile, SpeedPoint } from "./checker/component/interfaces/layload-parts-checker.js";
+import type { CheckAnswer, JobQuestion, JobTexts, JobValues, LoadedPart, Speeds, WallsAnswer } from "./checker/protocol.js";
 import { DirectionsPanel } from "./directions.js";
 import { byId, make } from "./dom.js";
 import { type FormKind, directionOf } from "./job/fields.js";
@@ -202,7 +202,24 @@ class Page {
   private async check() {
     await this.readPart();
     const job = this.question();
-    const answer = await this.client.ask("check", { job }, this.progress);
+    // Sections first, at once: they stand until the stress field is solved, and need no progress of their own.
+    const look = await this.client.ask("check", { job, quick: true });
+    if (byId<HTMLInputElement>("quick").checked) {
+      await this.answered(look, await this.speeds(job, look));
+      return;
+    }
+    this.first(look);
+    const answer = await this.client.ask("check", { job, speeds: around(look) }, this.progress);
+    await this.answered(answer, answer.speeds);
+  }
+
+  /** A look at sections until the answer is there. */
+  private first(look: CheckAnswer) {
+    byId("verdict").replaceChildren(make("p", { class: "hint" }, "A first look; the stress field is being solved."), ...shown(look));
+  }
+
+  /** Shows an answer with everything that belongs to it. */
+  private async answered(answer: CheckAnswer, points: SpeedPoint[]) {
     this.answer = answer;
     byId("answer").classList.remove("stale");
     byId("verdict").replaceChildren(...shown(answer));
@@ -218,20 +235,17 @@ class Page {
     if (matchMedia("(max-width: 959px)").matches) byId("verdict-section").scrollIntoView();
     await this.measureWalls();
     area(byId("area-chart"), answer, this.walls, this.soundWall(), this.kind());
-    await this.speeds(job, answer);
+    life(byId("life-chart"), answer, points, this.kind());
   }
 
-  /** Life at other speeds of the same duty. */
-  private async speeds(job: JobQuestion, answer: CheckAnswer) {
-    const { dutyRpm } = answer.verdict;
-    const [from, to] = SPEEDS.map((share) => dutyRpm * share) as [number, number];
-    const { points } = await this.client.ask("sweep", { job, from, to, count: SPEED_COUNT }, this.progress);
-    life(byId("life-chart"), answer, points, this.kind());
+  /** Life at other speeds of the same duty, by sections. */
+  private async speeds(job: JobQuestion, look: CheckAnswer): Promise<SpeedPoint[]> {
+    return (await this.client.ask("sweep", { job, quick: true, ...around(look) }, this.progress)).points;
   }
 
   private async findDirections() {
     await this.readPart();
-    const answer = await this.client.ask("directions", { job: this.question(), count: 1000 }, this.progress);
+    const answer = await this.client.ask("directions", { job: this.question(), quick: byId<HTMLInputElement>("quick").checked, count: 1000 }, this.progress);
     this.directions.show(answer, byId<HTMLSelectElement>("print-direction").value);
     byId("status").textContent = answer.reason;
   }
@@ -309,7 +323,7 @@ class Page {
       value === "use" ? !!this.answer?.utilisation.length : value === "thickness" ? !!this.walls : true;
     for (const option of select.options) {
       option.disabled = !known(option.value);
-      if (option.value === "use") option.textContent = `stress over what lasts${this.kind().painted ? "" : " (rods only)"}`;
+      if (option.value === "use") option.textContent = `stress over what lasts${known("use") || this.kind().painted ? "" : " (by the stress field)"}`;
     }
     select.value = known(by) ? by : known("thickness") ? "thickness" : "plain";
     this.paint();
@@ -354,6 +368,12 @@ class Page {
       return undefined;
     }
   }
+}
+
+/** Speeds round that of the duty. */
+function around({ verdict }: CheckAnswer): Speeds {
+  const [from, to] = SPEEDS.map((share) => verdict.dutyRpm * share) as [number, number];
+  return { from, to, count: SPEED_COUNT };
 }
 
 /** Hands the user a file. */

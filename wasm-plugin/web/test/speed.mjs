@@ -1,4 +1,4 @@
-// Whole checks in Chromium beside the native program on one thread, in one run. `node test/speed.mjs`; not a test.
+// Quick looks in Chromium beside the native program on one thread, in one run. `node test/speed.mjs`; not a test.
 
 import { spawnSync } from "node:child_process";
 import { readFileSync } from "node:fs";
@@ -39,7 +39,7 @@ for (const rod of ["samples/plain_rod.stl", "samples/i_shank_rod.stl", "samples/
       for (let round = 0; round < 12; round++) {
         const begun = performance.now();
         await ask("load", { stl, job });
-        await ask("check", { job });
+        await ask("check", { job, quick: true });
         times.push(performance.now() - begun);
       }
       worker.terminate();
@@ -49,7 +49,7 @@ for (const rod of ["samples/plain_rod.stl", "samples/i_shank_rod.stl", "samples/
   );
   // What the process takes to start and print is not the check's.
   const idle = middle(Array.from({ length: 9 }, () => nativeMs("materials")));
-  const native = middle(Array.from({ length: 9 }, () => nativeMs("check", rod, "--job", job))) - idle;
+  const native = middle(Array.from({ length: 9 }, () => nativeMs("check", "--quick", rod, "--job", job))) - idle;
   const chromium = middle(times.rest);
   const show = (ms) => ms.toFixed(1).padStart(8);
   console.log(

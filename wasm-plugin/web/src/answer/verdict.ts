@@ -8,10 +8,10 @@ import { duration, significant, whole } from "./numbers.js";
 /** A sentence whose numbers stay on one line. */
 const kept = (text: string) => text.replaceAll(/(\d) (?=\d{3})/g, "$1\u202f");
 
-/** How the word is coloured: never as good on values from memory alone. */
-function state({ holds, wellFounded }: Verdict): string {
-  if (!holds) return "bad";
-  return wellFounded ? "good" : "unproven";
+/** How the word is coloured: as good only where it holds, founded and checked. */
+function colour(state: string): string {
+  if (state === "fails") return "bad";
+  return state === "holds" ? "good" : "unproven";
 }
 
 /** The highest speed as a figure; the sentence about it stands among the lines. */
@@ -22,7 +22,7 @@ function speed({ maxRpm, minRpm, maxRpmMeaning: meaning }: Verdict): string {
 }
 
 /** The whole answer, for the top of the page. */
-export function shown({ verdict, heat, founding, words, cautions }: CheckAnswer): Node[] {
+export function shown({ state, verdict, heat, founding, words, cautions }: CheckAnswer): Node[] {
   const figure = (name: string, value: string, small?: string) =>
     make("div", {}, make("dt", {}, name), make("dd", {}, value, small ? make("small", {}, small) : null));
   const lines = words.lines.map(({ about, text }) =>
@@ -32,7 +32,7 @@ export function shown({ verdict, heat, founding, words, cautions }: CheckAnswer)
     make(
       "p",
       { class: "sentence" },
-      make("span", { class: `word ${state(verdict)}`, id: "word" }, words.word),
+      make("span", { class: `word ${colour(state)}`, id: "word" }, words.word),
       make("span", { id: "sentence" }, kept(words.sentence)),
     ),
     make("p", { class: "stale-words" }, "The job has changed since: check again."),

@@ -64,7 +64,16 @@ export interface LoadedPart {
   corners: Uint32Array;
 }
 
+/** Top speeds to look at, rpm. */
+export interface Speeds {
+  from: number;
+  to: number;
+  count: number;
+}
+
 export interface CheckAnswer {
+  /** `holds`, `holds-unproven`, `holds-unchecked`, `no-fault-found` or `fails`. */
+  state: string;
   verdict: Verdict;
   words: AnswerWords;
   life: Life;
@@ -74,6 +83,7 @@ export interface CheckAnswer {
   founding: Founding;
   heat: Heat;
   sensitivities: Sensitivity[];
+  speeds: SpeedPoint[];
   assumptions: Assumption[];
   notes: string[];
   cautions: string[];
@@ -103,10 +113,11 @@ export interface DirectionsAnswer {
 export interface Questions {
   about: { ask: Record<string, never>; answer: { versions: Versions; materials: MaterialFamily[]; cautions: string[] } };
   load: { ask: { stl: Uint8Array; job: JobQuestion }; answer: LoadedPart };
-  check: { ask: { job: JobQuestion }; answer: CheckAnswer };
-  sweep: { ask: { job: JobQuestion; from: number; to: number; count: number }; answer: { points: SpeedPoint[]; json: string } };
+  /** By the stress field, unless it is to be quick: then by sections alone, which is no answer. With speeds, the life at each. */
+  check: { ask: { job: JobQuestion; quick?: boolean; speeds?: Speeds }; answer: CheckAnswer };
+  sweep: { ask: { job: JobQuestion; quick?: boolean } & Speeds; answer: { points: SpeedPoint[]; json: string } };
   walls: { ask: { job: JobQuestion }; answer: WallsAnswer };
-  directions: { ask: { job: JobQuestion; count: number }; answer: DirectionsAnswer };
+  directions: { ask: { job: JobQuestion; quick?: boolean; count: number }; answer: DirectionsAnswer };
   jobText: { ask: { job: JobQuestion }; answer: string };
   jobValues: { ask: { text: string }; answer: { values: JobValues; missing: NamedFile[] } };
 }

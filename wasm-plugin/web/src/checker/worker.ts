@@ -7,7 +7,7 @@ import core3 from "./component/layload.core3.wasm";
 import type * as Host from "./component/interfaces/layload-parts-host.js";
 import type * as Checker from "./component/interfaces/layload-parts-checker.js";
 import { KEYS } from "../job/keys.js";
-import type { FromWorker, JobQuestion, JobTexts, JobValues, Kind, Questions, ToWorker } from "./protocol.js";
+import type { FromWorker, JobQuestion, JobTexts, JobValues, Kind, Questions, Speeds, ToWorker } from "./protocol.js";
 
 const files: Record<string, Uint8Array<ArrayBuffer>> = {
   "layload.core.wasm": core,
@@ -91,6 +91,14 @@ function loaded(): Checker.Part {
   return part;
 }
 
+/** Cells of the stress field that are usual; none for sections alone. */
+const cells = (quick: boolean | undefined) => (quick ? undefined : 60_000);
+
+function checked(job: Checker.Job, quick: boolean | undefined, speeds: Speeds | undefined): Checker.Checked {
+  if (speeds) return loaded().checkAndSweep(job, true, cells(quick), speeds.from, speeds.to, speeds.count);
+  return quick ? loaded().quickLook(job, true) : loaded().check(job, true);
+}
+
 const answers: { [K in Kind]: (ask: Questions[K]["ask"]) => Questions[K]["answer"] } = {
   about: () => ({ versions: checker.about(), materials: checker.materials(), cautions: checker.cautions() }),
   load: ({ stl, job: asked }) => {
@@ -100,9 +108,10 @@ const answers: { [K in Kind]: (ask: Questions[K]["ask"]) => Questions[K]["answer
     const { pointsMm, corners } = part.surface();
     return { facts: part.facts(), poses: part.poses(), pointsMm, corners };
   },
-  check: ({ job: asked }) =>
+  check: ({ job: asked, quick, speeds }) =>
     using(job(asked), (job) =>
-      using(loaded().check(job, true), (answer) => ({
+      using(checked(job, quick, speeds), (answer) => ({
+        state: answer.state(),
         verdict: answer.verdict(),
         words: answer.words(),
         life: answer.life(),
@@ -112,15 +121,16 @@ const answers: { [K in Kind]: (ask: Questions[K]["ask"]) => Questions[K]["answer
         founding: answer.founding(),
         heat: answer.heat(),
         sensitivities: answer.sensitivities(),
+        speeds: answer.speeds(),
         assumptions: answer.assumptions(),
         notes: answer.notes(),
         cautions: answer.cautions(),
         json: answer.json(),
       })),
     ),
-  sweep: ({ job: asked, from, to, count }) =>
+  sweep: ({ job: asked, quick, from, to, count }) =>
     using(job(asked), (job) =>
-      using(loaded().sweep(job, from, to, count), (answer) => ({ points: answer.points(), json: answer.json() })),
+      using(loaded().sweepBy(job, from, to, count, cells(quick)), (answer) => ({ points: answer.points(), json: answer.json() })),
     ),
   walls: ({ job: asked }) =>
     using(job(asked), (job) =>
@@ -134,9 +144,9 @@ const answers: { [K in Kind]: (ask: Questions[K]["ask"]) => Questions[K]["answer
         json: answer.json(),
       })),
     ),
-  directions: ({ job: asked, count }) =>
+  directions: ({ job: asked, quick, count }) =>
     using(job(asked), (job) =>
-      using(loaded().directions(job, count), (answer) => ({
+      using(loaded().directionsBy(job, count, cells(quick)), (answer) => ({
         recommended: answer.recommended(),
         reason: answer.reason(),
         named: answer.named(),
