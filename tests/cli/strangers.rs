@@ -238,7 +238,7 @@ fn signs_of_names_and_meshes_are_shown_and_not_sent() -> Tested {
     // In the head and in the body of a mesh.
     let mesh = place.join("mesh.stl");
     fs::write(&mesh, format!("solid {evil}\nfacet normal 0 0 1\nouter \u{1b}[31mloop\n\u{1b}[2J 1 2\n"))?;
-    let said = run(program().args(["check"]).arg(&mesh).args(["--job", JOB]))?;
+    let said = run(program().args(["check", "--quick"]).arg(&mesh).args(["--job", JOB]))?;
     assert_eq!((said.code, hides(&said.err)), (Some(2), None), "{}", said.err);
     let named = place.join(format!("{evil}.toml"));
     let said = run(program().arg("new-job").arg(&named))?;

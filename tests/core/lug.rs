@@ -213,7 +213,7 @@ impl Loaded for Driven<'_> {
     }
 
     fn solve_field(&mut self, _: FieldRequest, _: bool, _: &mut dyn Watcher) -> Result<(), Error> {
-        Err(FieldError::LeftOut.into())
+        Err(FieldError::NotOfThisKind.into())
     }
 
     fn warm(&self) -> Result<Box<dyn Warm + '_>, Error> {

@@ -15,7 +15,7 @@ impl From<Error> for Refusal {
             Error::Part(_) => Self::Part(explanation),
             Error::Job(_) => Self::Job(explanation),
             Error::Heat(_) => Self::Heat(explanation),
-            Error::Field(FieldError::CellCount { .. } | FieldError::LeftOut)
+            Error::Field(FieldError::CellCount { .. } | FieldError::NotOfThisKind)
             | Error::DirectionCount { .. }
             | Error::SpeedCount { .. }
             | Error::SpeedRange { .. }

@@ -8,9 +8,9 @@ use crate::input::Help;
 #[strum(serialize_all = "kebab-case", prefix = "field-")]
 #[non_exhaustive]
 pub enum FieldError {
-    /// The library was built without it.
-    #[error("the stress field was left out when this was built")]
-    LeftOut,
+    /// The kind of part has none.
+    #[error("this kind of part has no stress field")]
+    NotOfThisKind,
     /// A number of cells out of range.
     #[error("{wanted} cells are outside {low} to {high}")]
     CellCount {
@@ -90,7 +90,7 @@ impl FieldError {
     /// What the user can do about it.
     pub fn help(&self) -> Help {
         match self {
-            Self::LeftOut => "check without it, or use the native program or a plugin that was built with it".into(),
+            Self::NotOfThisKind => "check it by sections alone".into(),
             Self::CellCount { .. } | Self::TooSparse { .. } => "give another number of cells".into(),
             Self::NoVolume => "check the mesh: its facets must face outward and enclose the part".into(),
             Self::Unstable { .. } => "correct the moduli and Poisson's ratio of the material card".into(),
