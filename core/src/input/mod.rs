@@ -3,10 +3,10 @@
 mod file_kind;
 mod help;
 mod meant;
-mod toml_error;
+mod toml;
 
+pub(crate) use self::toml::from_toml;
 pub use file_kind::FileKind;
 pub use help::{BoresByHand, Help, OwnFile};
 pub use meant::meant;
 pub(crate) use meant::meant_in;
-pub(crate) use toml_error::told_of_toml;

@@ -6,7 +6,7 @@ use super::error::JobError;
 use super::piston::PistonTable;
 use super::ring::RingTable;
 use crate::engine::{DutyStep, Strokes};
-use crate::input::told_of_toml;
+use crate::input::from_toml;
 use crate::material::MoistureState;
 use crate::part::PartWord;
 use crate::units::LengthUnit;
@@ -277,7 +277,7 @@ impl Job {
     /// assert!(told.contains("stroke_mm"), "{told}");
     /// ```
     pub fn from_toml(text: &str) -> Result<Self, JobError> {
-        toml::from_str(text).map_err(|error| JobError::Format { reason: told_of_toml(&error, text) })
+        from_toml(text).map_err(|reason| JobError::Format { reason })
     }
 
     /// Writes a job file that reads back as this job; tables that say nothing are left out.

@@ -2,7 +2,7 @@ use super::card::Card;
 use super::error::MaterialError;
 use super::inputs::visit_values;
 use super::plausible::refuse_impossible;
-use crate::input::told_of_toml;
+use crate::input::from_toml;
 
 impl Card {
     /// Writes a card that reads back as this one.
@@ -28,8 +28,7 @@ impl Card {
     /// assert_eq!(Card::from_toml(&card.to_toml().unwrap()).unwrap(), card);
     /// ```
     pub fn from_toml(text: &str) -> Result<Self, MaterialError> {
-        let mut card: Self =
-            toml::from_str(text).map_err(|error| MaterialError::Format { reason: told_of_toml(&error, text) })?;
+        let mut card: Self = from_toml(text).map_err(|reason| MaterialError::Format { reason })?;
         let name = card.name.clone();
         let implausible =
             |what: &str, value: f64| MaterialError::Implausible { card: name.clone(), what: what.into(), value };

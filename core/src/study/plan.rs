@@ -3,7 +3,7 @@ use serde::{Deserialize, Serialize};
 use super::error::StudyError;
 use super::input::{InputName, InputRange, InputValue};
 use super::sample::{latin, sobol};
-use crate::input::told_of_toml;
+use crate::input::from_toml;
 
 /// How inputs are sampled.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -62,8 +62,7 @@ impl StudyPlan {
     /// assert_eq!(StudyPlan::from_toml(text).unwrap().count(), 2);
     /// ```
     pub fn from_toml(text: &str) -> Result<Self, StudyError> {
-        let mut plan: Self =
-            toml::from_str(text).map_err(|error| StudyError::Format { reason: told_of_toml(&error, text) })?;
+        let mut plan: Self = from_toml(text).map_err(|reason| StudyError::Format { reason })?;
         if plan.meshes.is_empty() {
             return Err(StudyError::NoMeshes);
         }

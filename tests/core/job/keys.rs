@@ -51,11 +51,11 @@ fn what_jobs_cannot_hold_is_refused_and_changes_nothing() -> Tested {
     let before = job.clone();
     for (name, value, told) in [
         ("engine.bore", "34", "did you mean `bore_mm`?"),
-        ("engine.bore_mm", "\"wide\"", "invalid type"),
+        ("engine.bore_mm", "\"wide\"", "a number is wanted here, not the text \"wide\""),
         ("engine.bore_mm", "", "expected"),
         ("engine.bore_mm", "34\nengine.stroke_mm = 46", "one line"),
-        ("engine.bore_mm.inside", "34", "invalid type"),
-        ("part.big_end.cap.studs", "2.5", "invalid type"),
+        ("engine.bore_mm.inside", "34", "a number is wanted here, not a table"),
+        ("part.big_end.cap.studs", "2.5", "a whole number is wanted here, not the number 2.5"),
         ("engine.", "34", "key"),
         ("", "34", "key"),
     ] {
