@@ -77,7 +77,7 @@ fn is_left_in_the_middle() {
 fn is_refused_with_too_few_cells() {
     let (rod, text) = (bytes("samples/plain_rod.stl"), job());
     let told = |asked: Result<String, HostError>| match asked {
-        Err(HostError::Refused { message, help }) => {
+        Err(HostError::Refused { message, help, .. }) => {
             assert!(!help.is_empty());
             message
         }

@@ -11,11 +11,11 @@ fn only_the_host_interface() {
     let DecodedWasm::Component(resolve, world) = component else { panic!("no component") };
     let world = &resolve.worlds[world];
     let names = |(key, _): (&WorldKey, &WorldItem)| resolve.name_world_key(key);
-    assert_eq!(world.imports.iter().map(names).collect::<Vec<_>>(), ["layload:parts/host@0.1.0"]);
+    assert_eq!(world.imports.iter().map(names).collect::<Vec<_>>(), ["layload:parts/host@0.2.0"]);
     for item in world.imports.values() {
         assert_eq!(functions(&resolve, item), ["advance"]);
     }
-    assert_eq!(world.exports.iter().map(names).collect::<Vec<_>>(), ["layload:parts/checker@0.1.0"]);
+    assert_eq!(world.exports.iter().map(names).collect::<Vec<_>>(), ["layload:parts/checker@0.2.0"]);
 }
 
 fn functions<'a>(resolve: &'a Resolve, item: &WorldItem) -> Vec<&'a str> {

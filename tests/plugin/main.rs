@@ -14,5 +14,6 @@ mod interface;
 mod leaks;
 mod limits;
 mod parity;
+mod refusal;
 mod setting;
 mod words;

@@ -14,8 +14,12 @@ use crate::record;
 /// JSON as the command line prints it, without the last line break.
 pub(crate) fn pretty(report: &impl Serialize) -> Result<String, Refusal> {
     serde_json::to_string_pretty(report).map_err(|error| {
-        let help = "report this; the numbers are still in the records".into();
-        Refusal::Other(Explanation { message: format!("the report cannot be written: {error}"), help })
+        Refusal::Other(Explanation {
+            code: "report-unwritable".into(),
+            key: None,
+            message: format!("the report cannot be written: {error}"),
+            help: "report this; the numbers are still in the records".into(),
+        })
     })
 }
 

@@ -60,6 +60,8 @@ impl Guest for Plugin {
             "sweep" => include_str!("../schemas/sweep.json"),
             _ => {
                 return Err(Refusal::Request(checker::Explanation {
+                    code: "report-unknown".into(),
+                    key: None,
                     message: format!("there is no report named `{report}`"),
                     help: "the reports are check, directions, walls and sweep".into(),
                 }));

@@ -1,9 +1,10 @@
 //! Material families inside the plugin.
 
+use layload_core::job::JobError;
 use layload_core::material::library;
 
-use crate::help;
-use crate::interface::checker::{Explanation, MaterialFamily, Refusal};
+use crate::interface::checker::{MaterialFamily, Refusal};
+use crate::refusal::explained;
 
 /// Every family with the numbers a list shows.
 pub(crate) fn families() -> Vec<MaterialFamily> {
@@ -25,5 +26,5 @@ pub(crate) fn families() -> Vec<MaterialFamily> {
 pub(crate) fn card(name: &str) -> Result<String, Refusal> {
     library::card_text(name)
         .map(String::from)
-        .map_err(|error| Refusal::Request(Explanation { message: error.to_string(), help: help::words(&error.help()) }))
+        .map_err(|error| Refusal::Request(explained(&JobError::from(error).into())))
 }

@@ -7,9 +7,19 @@ use layload_core::job::JobError;
 use crate::help;
 use crate::interface::checker::{Explanation, Refusal};
 
+/// An error of the core in the interface's words.
+pub(crate) fn explained(error: &Error) -> Explanation {
+    Explanation {
+        code: error.code().into(),
+        key: error.key().map(String::from),
+        message: error.to_string(),
+        help: help::words(&error.help()),
+    }
+}
+
 impl From<Error> for Refusal {
     fn from(error: Error) -> Self {
-        let explanation = Explanation { message: error.to_string(), help: help::words(&error.help()) };
+        let explanation = explained(&error);
         match error {
             Error::Mesh(_) | Error::LikelyUnit { .. } => Self::Mesh(explanation),
             Error::Part(_) => Self::Part(explanation),

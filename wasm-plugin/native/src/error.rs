@@ -60,6 +60,10 @@ pub enum HostError {
     /// It answered that the question cannot be answered.
     #[error("{message}")]
     Refused {
+        /// Short name of the reason; it does not change with the words.
+        code: String,
+        /// Key of the job that it is about.
+        key: Option<String>,
         /// What is wrong.
         message: String,
         /// What to do.
@@ -82,7 +86,7 @@ impl HostError {
                 "give the component that wasm-plugin/build.sh leaves at target/plugin/layload.wasm".into()
             }
             Self::WrongInterface { .. } => {
-                "give a plugin of version 0.1; what it has to export stands in wasm-plugin/wit".into()
+                "give a plugin of version 0.2; what it has to export stands in wasm-plugin/wit".into()
             }
             Self::Memory { .. } => "give it more memory, or export the mesh coarser".into(),
             Self::Deadline { .. } => "give it more time, or export the mesh coarser".into(),
@@ -110,12 +114,15 @@ pub(crate) fn reason(error: &wasmtime::Error) -> String {
 impl From<Refusal> for HostError {
     fn from(refusal: Refusal) -> Self {
         match refusal {
-            Refusal::Mesh(Explanation { message, help })
-            | Refusal::Part(Explanation { message, help })
-            | Refusal::Job(Explanation { message, help })
-            | Refusal::Heat(Explanation { message, help })
-            | Refusal::Request(Explanation { message, help })
-            | Refusal::Other(Explanation { message, help }) => Self::Refused { message, help },
+            Refusal::Mesh(told)
+            | Refusal::Part(told)
+            | Refusal::Job(told)
+            | Refusal::Heat(told)
+            | Refusal::Request(told)
+            | Refusal::Other(told) => {
+                let Explanation { code, key, message, help } = told;
+                Self::Refused { code, key, message, help }
+            }
             Refusal::Cancelled => Self::Cancelled,
         }
     }

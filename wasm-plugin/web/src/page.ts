@@ -11,7 +11,7 @@ import { DirectionsPanel } from "./directions.js";
 import { byId, make } from "./dom.js";
 import { type FormKind, directionOf } from "./job/fields.js";
 import { BadField, Form } from "./job/form.js";
-import { inLabels } from "./job/labels.js";
+import { fieldOf, inLabels } from "./job/labels.js";
 import { type Kind, kindOf } from "./part/kind.js";
 import { legend } from "./part/legend.js";
 import { type Quantity, thickness, utilisation } from "./part/scale.js";
@@ -126,9 +126,10 @@ class Page {
     const sentence = message.charAt(0).toUpperCase() + message.slice(1);
     problem.replaceChildren(make("p", {}, make("strong", {}, `${sentence}.`)), help ? make("p", {}, `Help: ${inLabels(help)}.`) : "");
     problem.scrollIntoView({ block: "nearest" });
-    if (error instanceof BadField) {
-      error.element.closest("details")?.setAttribute("open", "");
-      error.element.focus();
+    const field = error instanceof BadField ? error.element : error instanceof NoAnswer && error.key ? fieldOf(error.key) : null;
+    if (field) {
+      field.closest("details")?.setAttribute("open", "");
+      field.focus();
     }
   }
 

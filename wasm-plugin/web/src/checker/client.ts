@@ -8,6 +8,8 @@ export class NoAnswer extends Error {
     message: string,
     readonly help: string,
     readonly cancelled = false,
+    /** Key of the job that it is about. */
+    readonly key?: string,
   ) {
     super(message);
   }
@@ -93,7 +95,8 @@ export class Client {
     } else if (message.refusal.tag === "cancelled") {
       waiting.reject(stopped());
     } else {
-      waiting.reject(new NoAnswer(message.refusal.val.message, message.refusal.val.help));
+      const { message: sentence, help, key } = message.refusal.val;
+      waiting.reject(new NoAnswer(sentence, help, false, key));
     }
   }
 
