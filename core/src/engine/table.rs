@@ -25,11 +25,11 @@ const CLOSING_SHARE: f64 = 0.1;
 pub(super) struct Table {
     cycle_deg: f64,
     /// Rising, all within one cycle of the first.
-    rows: Vec<Row>,
+    rows: Vec<TableRow>,
 }
 
 #[derive(Clone, Copy)]
-struct Row {
+struct TableRow {
     line: usize,
     angle_deg: f64,
     bar: f64,
@@ -38,7 +38,7 @@ struct Row {
 impl Table {
     pub(super) fn read(text: &str, strokes: Strokes) -> Result<Self, PressureError> {
         let cycle_deg = strokes.cycle_deg();
-        let mut rows: Vec<Row> = Vec::new();
+        let mut rows: Vec<TableRow> = Vec::new();
         let mut may_be_heading = true;
         for (index, content) in text.trim_start_matches('\u{feff}').lines().enumerate() {
             let content = content.trim();
@@ -76,7 +76,7 @@ impl Table {
         let left = self.rows[after - 1];
         let right = match self.rows.get(after) {
             Some(row) => *row,
-            None => Row { angle_deg: first.angle_deg + self.cycle_deg, ..first },
+            None => TableRow { angle_deg: first.angle_deg + self.cycle_deg, ..first },
         };
         let along = (angle - left.angle_deg) / (right.angle_deg - left.angle_deg);
         left.bar + along.clamp(0.0, 1.0) * (right.bar - left.bar)
@@ -122,7 +122,7 @@ fn fields(content: &str) -> impl Iterator<Item = &str> {
     content.split([',', ';', '\t']).map(str::trim)
 }
 
-fn read_row(content: &str, line: usize) -> Result<Row, PressureError> {
+fn read_row(content: &str, line: usize) -> Result<TableRow, PressureError> {
     let mut numbers = [0.0_f64; 2];
     let found = fields(content).count();
     let bytes = content.as_bytes();
@@ -145,11 +145,11 @@ fn read_row(content: &str, line: usize) -> Result<Row, PressureError> {
     if !(bar.is_finite() && bar > 0.0) {
         return Err(PressureError::PressureRange { line, pressure_bar: bar });
     }
-    Ok(Row { line, angle_deg, bar })
+    Ok(TableRow { line, angle_deg, bar })
 }
 
 /// Checks a row against the one before and the first.
-fn follows(first: Row, before: Row, row: Row, cycle_deg: f64) -> Result<(), PressureError> {
+fn follows(first: TableRow, before: TableRow, row: TableRow, cycle_deg: f64) -> Result<(), PressureError> {
     if row.angle_deg <= before.angle_deg {
         return Err(PressureError::NotRising {
             line: row.line,
@@ -173,7 +173,7 @@ fn gap(line: usize, gap_deg: f64) -> Result<(), PressureError> {
 }
 
 /// Joins the end of the cycle to its beginning.
-fn close(rows: &mut Vec<Row>, cycle_deg: f64) -> Result<(), PressureError> {
+fn close(rows: &mut Vec<TableRow>, cycle_deg: f64) -> Result<(), PressureError> {
     let (Some(first), Some(last)) = (rows.first().copied(), rows.last().copied()) else {
         return Err(PressureError::EmptyTable);
     };

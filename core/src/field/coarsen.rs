@@ -1,5 +1,5 @@
 use super::element::CellMatrix;
-use super::level::{Cell, Level, Makeup, Row};
+use super::level::{Cell, CellMakeup, CellRow, Level};
 use super::lines::Lines;
 use super::number::Number;
 use crate::numeric::map_in_order;
@@ -55,7 +55,7 @@ pub(super) fn coarser(fine: &Level) -> Level {
     let whole: CellMatrix = by_child.iter().sum();
     let rows = map_in_order(counts[1] * counts[2], |number| {
         let (j, k) = (number % counts[1], number / counts[1]);
-        Row::new(counts[0], |i| {
+        CellRow::new(counts[0], |i| {
             let children: [Cell<'_>; 8] = std::array::from_fn(|child| {
                 let at = [2 * i + (child & 1), 2 * j + (child >> 1 & 1), 2 * k + (child >> 2)];
                 let inside = (0..3).all(|axis| at[axis] < fine.counts[axis]);
@@ -67,14 +67,14 @@ pub(super) fn coarser(fine: &Level) -> Level {
     Level::new(counts, rows, &whole, fine.lines.folds())
 }
 
-fn gathered(children: &[Cell<'_>; 8], follow: &Follow, by_child: &[CellMatrix]) -> Makeup {
+fn gathered(children: &[Cell<'_>; 8], follow: &Follow, by_child: &[CellMatrix]) -> CellMakeup {
     if children.iter().all(|child| matches!(child, Cell::Empty)) {
-        return Makeup::Empty;
+        return CellMakeup::Empty;
     }
     if let Cell::Share(first) = children[0]
         && children.iter().all(|child| matches!(child, Cell::Share(share) if *share == first))
     {
-        return Makeup::Share(first);
+        return CellMakeup::Share(first);
     }
     let mut sum = CellMatrix::zeros();
     for (number, child) in children.iter().enumerate() {
@@ -87,7 +87,7 @@ fn gathered(children: &[Cell<'_>; 8], follow: &Follow, by_child: &[CellMatrix]) 
             }
         }
     }
-    Makeup::Own(Box::new(sum))
+    CellMakeup::Own(Box::new(sum))
 }
 
 /// Adds to the fine nodes what trilinear interpolation between the coarse ones gives.

@@ -19,7 +19,7 @@ pub(super) struct Level {
     /// Cells along each axis.
     pub(super) counts: [usize; 3],
     pub(super) lines: Lines,
-    rows: Vec<Row>,
+    rows: Vec<CellRow>,
     pub(super) whole: CellMatrix,
     pub(super) single: Box<Whole<f32>>,
     pub(super) double: Box<Whole<f64>>,
@@ -27,7 +27,7 @@ pub(super) struct Level {
 
 /// Cells along `x` at one `y` and `z`.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Row {
+pub(super) struct CellRow {
     /// Stiffness of each cell over that of a whole one; 0 where the cell is empty or has a matrix of its own.
     pub(super) share: Vec<f32>,
     /// Cells with a matrix of their own, rising.
@@ -58,15 +58,15 @@ pub(super) enum Cell<'a> {
 /// Entries of a cell's own matrix for one line of nodes: 24 columns of six.
 pub(super) const ENTRIES: usize = 144;
 
-impl Row {
+impl CellRow {
     /// A row of `count` cells, each as `cell` says.
-    pub(super) fn new(count: usize, mut cell: impl FnMut(usize) -> Makeup) -> Self {
+    pub(super) fn new(count: usize, mut cell: impl FnMut(usize) -> CellMakeup) -> Self {
         let mut row = Self { share: vec![0.0; count], at: Vec::new(), own: Default::default() };
         for i in 0..count {
             match cell(i) {
-                Makeup::Empty => {}
-                Makeup::Share(share) => row.share[i] = share,
-                Makeup::Own(matrix) => {
+                CellMakeup::Empty => {}
+                CellMakeup::Share(share) => row.share[i] = share,
+                CellMakeup::Own(matrix) => {
                     row.at.push(i as u32);
                     for (line, own) in row.own.iter_mut().enumerate() {
                         let columns = matrix.as_slice().chunks_exact(24);
@@ -103,7 +103,7 @@ impl Row {
 
 /// How a cell's stiffness is given when a row is built.
 #[derive(Debug, Clone)]
-pub(super) enum Makeup {
+pub(super) enum CellMakeup {
     Empty,
     Share(f32),
     Own(Box<CellMatrix>),
@@ -111,20 +111,20 @@ pub(super) enum Makeup {
 
 impl Level {
     /// With what lies beyond the first planes of nodes.
-    pub(super) fn new(counts: [usize; 3], rows: Vec<Row>, whole: &CellMatrix, folds: Folds) -> Self {
-        let spans: Vec<_> = rows.iter().map(Row::span).collect();
+    pub(super) fn new(counts: [usize; 3], rows: Vec<CellRow>, whole: &CellMatrix, folds: Folds) -> Self {
+        let spans: Vec<_> = rows.iter().map(CellRow::span).collect();
         let lines = Lines::new(counts, &spans).folded(folds);
         let single = Box::new(Whole::new(whole, f64::from(f32::EPSILON), |entry| entry as f32));
         let double = Box::new(Whole::new(whole, 4.0 * f64::EPSILON, |entry| entry));
         Self { counts, lines, rows, whole: *whole, single, double }
     }
 
-    pub(super) fn row(&self, j: usize, k: usize) -> &Row {
+    pub(super) fn row(&self, j: usize, k: usize) -> &CellRow {
         &self.rows[j + self.counts[1] * k]
     }
 
     /// The row at `j`, `k`, if there is one.
-    pub(super) fn row_at(&self, j: i64, k: i64) -> Option<&Row> {
+    pub(super) fn row_at(&self, j: i64, k: i64) -> Option<&CellRow> {
         let inside = j >= 0 && k >= 0 && j < self.counts[1] as i64 && k < self.counts[2] as i64;
         inside.then(|| self.row(j as usize, k as usize))
     }

@@ -4,7 +4,7 @@ use super::error::FieldError;
 use super::held::Solution;
 use super::model::FieldModel;
 use super::moments::Moments;
-use super::surface::{self, Surface, SurfacePoint};
+use super::surface::{self, SurfacePatch, SurfacePoint};
 use crate::field::element;
 use crate::numeric::{map_in_order, map_pieces};
 
@@ -65,7 +65,7 @@ impl Load {
     pub fn traction_on(
         mut self,
         model: &FieldModel,
-        surface: &Surface,
+        surface: &SurfacePatch,
         traction: impl Fn(&Point3<f64>, &Vector3<f64>) -> Vector3<f64> + Sync + Send,
     ) -> Result<Self, FieldError> {
         let points = &surface.points;

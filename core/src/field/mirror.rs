@@ -1,6 +1,6 @@
 use nalgebra::{Matrix6, Vector6};
 
-use super::level::{Level, Makeup, Row};
+use super::level::{CellMakeup, CellRow, Level};
 use super::lines::{Fold, Folds};
 use super::load::Footprint;
 use super::model::FieldModel;
@@ -45,7 +45,7 @@ impl<'a> Folded<'a> {
         }
         let [nx, ny, nz] = half.counts;
         let rows = map_in_order(ny * nz, |number| {
-            Row::new(nx, |i| folded_cell(model, mirrored, [i, number % ny, number / ny]))
+            CellRow::new(nx, |i| folded_cell(model, mirrored, [i, number % ny, number / ny]))
         });
         let level = Level::new(half.counts, rows, &model.element.whole, folds);
         let lines = level.lines.clone();
@@ -198,7 +198,7 @@ fn sense(number: usize, axis: usize) -> f64 {
 }
 
 /// What a cell of the folded part holds: the mean of its images, so that it does not matter which side is folded on which.
-fn folded_cell(model: &FieldModel, mirrored: [bool; 3], at: [usize; 3]) -> Makeup {
+fn folded_cell(model: &FieldModel, mirrored: [bool; 3], at: [usize; 3]) -> CellMakeup {
     let counts = model.voxels.grid().counts;
     let mut sum = [0.0; 27];
     let (mut share, mut images, mut whole) = (0.0, 0.0, true);
@@ -220,12 +220,12 @@ fn folded_cell(model: &FieldModel, mirrored: [bool; 3], at: [usize; 3]) -> Makeu
         images += 1.0;
     }
     if whole {
-        Makeup::Share((share / images) as f32)
+        CellMakeup::Share((share / images) as f32)
     } else if sum[0] > 0.0 {
         let mean = sum.map(|total| total / images);
-        Makeup::Own(Box::new(model.element.cut(&mean) * (share / images)))
+        CellMakeup::Own(Box::new(model.element.cut(&mean) * (share / images)))
     } else {
-        Makeup::Empty
+        CellMakeup::Empty
     }
 }
 

@@ -138,6 +138,6 @@ pub use relief::InertiaRelief;
 pub use softness::Softness;
 pub use stiffness::Stiffness;
 pub use support::{Hold, Support};
-pub use surface::Surface;
+pub use surface::SurfacePatch;
 pub use voxels::Voxels;
 pub use zoom::Zoom;

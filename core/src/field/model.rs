@@ -6,14 +6,14 @@ use super::bands::Bands;
 use super::element::Element;
 use super::error::FieldError;
 use super::grid::Grid;
-use super::level::{Level, Makeup, Row};
+use super::level::{CellMakeup, CellRow, Level};
 use super::lines::{Folds, Lines};
 use super::moments::Moments;
 use super::softness::{Softened, Softness};
 use super::stiffness::Stiffness;
 use super::support::Springs;
 use super::voxels::{Content, Voxels};
-use crate::field::surface::{self, Surface};
+use crate::field::surface::{self, SurfacePatch};
 use crate::mesh::Mesh;
 use crate::numeric::map_in_order;
 use crate::print::PrintSettings;
@@ -119,8 +119,8 @@ impl FieldModel {
     }
 
     /// The surface of facets, in points.
-    pub fn surface(&self, facets: &[usize]) -> Surface {
-        Surface { points: surface::points(&self.mesh, &self.voxels, facets) }
+    pub fn surface(&self, facets: &[usize]) -> SurfacePatch {
+        SurfacePatch { points: surface::points(&self.mesh, &self.voxels, facets) }
     }
 
     /// Integral over facets of a function of the place, times m².
@@ -228,17 +228,17 @@ impl FieldModel {
         let [nx, ny, nz] = self.voxels.grid().counts;
         let rows = map_in_order(ny * nz, |number| {
             let (j, k) = (number % ny, number / ny);
-            Row::new(nx, |i| {
+            CellRow::new(nx, |i| {
                 let index = number * nx + i;
                 let share = self.stiffness_share(index);
                 let held = springs.stiffness([i, j, k]);
                 match (self.voxels.content(index), held) {
-                    (Content::Empty, _) => Makeup::Empty,
-                    (Content::Whole, None) => Makeup::Share(share as f32),
-                    (Content::Whole, Some(held)) => Makeup::Own(Box::new(self.element.whole * share + held)),
+                    (Content::Empty, _) => CellMakeup::Empty,
+                    (Content::Whole, None) => CellMakeup::Share(share as f32),
+                    (Content::Whole, Some(held)) => CellMakeup::Own(Box::new(self.element.whole * share + held)),
                     (Content::Cut(moments), held) => {
                         let own = self.element.cut(moments) * share;
-                        Makeup::Own(Box::new(held.map_or(own, |held| own + held)))
+                        CellMakeup::Own(Box::new(held.map_or(own, |held| own + held)))
                     }
                 }
             })

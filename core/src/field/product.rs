@@ -3,7 +3,7 @@
 // What a product calls has to be inlined to be compiled for its vector registers.
 #![allow(clippy::inline_always)]
 
-use super::level::{ENTRIES, Level, Row};
+use super::level::{CellRow, ENTRIES, Level};
 use super::near::Near;
 use super::number::Number;
 use super::stencil::{Coupling, Whole};
@@ -335,7 +335,7 @@ fn add<T: Number, const N: usize>(sum: &mut [[T; N]; 3], factors: &[T::Factor; 3
 /// Adds the forces of a row's own matrices on the line that is at `[b, c]` of the row's cells and begins at node `first`.
 #[inline(always)]
 fn own_products<T: Number>(
-    row: &Row,
+    row: &CellRow,
     [b, c]: [usize; 2],
     near: &Near<'_, T>,
     first: usize,

@@ -25,11 +25,11 @@ pub(super) struct Samples<'a> {
     pub(super) model: &'a FieldModel,
     /// Number of each cell of the box among the filled ones.
     number: Vec<u32>,
-    list: Vec<Sample>,
+    list: Vec<GaugeCell>,
 }
 
 #[derive(Debug, Clone, Copy)]
-struct Sample {
+struct GaugeCell {
     cell: [u32; 3],
     /// Middle of the cell's material, from -1 to 1 across the cell.
     local: Vector3<f64>,
@@ -60,7 +60,7 @@ const REACH: f64 = 2.6;
 /// Terms of a quadratic polynomial in space.
 const TERMS: usize = 10;
 
-impl Sample {
+impl GaugeCell {
     /// The middle in units of cells from the grid's corner.
     fn at(&self) -> Vector3<f64> {
         Vector3::from_fn(|axis, _| f64::from(self.cell[axis]) + 0.5 + self.local[axis] / 2.0)
@@ -73,7 +73,7 @@ impl<'a> Samples<'a> {
         let mut list = Vec::with_capacity(model.voxels.filled());
         model.for_each_cell(|cell, index, moments| {
             number[index] = list.len() as u32;
-            list.push(Sample {
+            list.push(GaugeCell {
                 cell: cell.map(|c| c as u32),
                 local: Vector3::new(moments[1], moments[3], moments[9]) / moments[0],
                 weight: moments[0] / 8.0 * model.solidity(index),
@@ -115,7 +115,7 @@ impl<'a> Samples<'a> {
     }
 
     fn even_at(&self, number: usize, places: &[usize; 24], (solution, free): Solved<'_>) -> Vector6<f64> {
-        let Sample { cell, local, .. } = &self.list[number];
+        let GaugeCell { cell, local, .. } = &self.list[number];
         let grid = self.model.voxels.grid();
         let corners = SVector::from_fn(|dof, _| solution.displacement[places[dof]]);
         let whole = strain(&corners, local, &grid.cell);

@@ -32,7 +32,7 @@ struct Cluster {
 
 /// Stiffness between two nodes that each have little of it.
 #[derive(Debug, Clone)]
-struct Link {
+struct SliverLink {
     nodes: [u32; 2],
     stiffness: Matrix3<f64>,
 }
@@ -113,7 +113,7 @@ impl Slivers {
 }
 
 impl Cluster {
-    fn new(group: &[u32], links: &[Link], blocks: &[Matrix3<f64>], (lines, all): (&Lines, &[u32])) -> Self {
+    fn new(group: &[u32], links: &[SliverLink], blocks: &[Matrix3<f64>], (lines, all): (&Lines, &[u32])) -> Self {
         let size = 3 * group.len();
         let mut matrix = vec![0.0; size * size];
         let mut put = |a: usize, b: usize, block: &Matrix3<f64>| {
@@ -166,7 +166,7 @@ impl Cluster {
 }
 
 /// What lies between weak nodes, in the order of their numbers.
-fn links(level: &Level, weak: &[bool]) -> Vec<Link> {
+fn links(level: &Level, weak: &[bool]) -> Vec<SliverLink> {
     let rows = map_in_order(level.counts[1] * level.counts[2], |row| {
         let (j, k) = (row % level.counts[1], row / level.counts[1]);
         let mut found = Vec::new();
@@ -183,7 +183,7 @@ fn links(level: &Level, weak: &[bool]) -> Vec<Link> {
                     let stiffness = level
                         .block(cell, p, q)
                         .map_with_location(|r, s, entry| if held[p][r] || held[q][s] { 0.0 } else { entry });
-                    found.push(Link { nodes: [nodes[p] as u32, nodes[q] as u32], stiffness });
+                    found.push(SliverLink { nodes: [nodes[p] as u32, nodes[q] as u32], stiffness });
                 }
             }
         }
@@ -192,7 +192,7 @@ fn links(level: &Level, weak: &[bool]) -> Vec<Link> {
     let mut parts = rows.concat();
     // Parts of one link keep their order, and with it their sum.
     parts.sort_by_key(|link| link.nodes);
-    let mut links: Vec<Link> = Vec::new();
+    let mut links: Vec<SliverLink> = Vec::new();
     for part in parts {
         match links.last_mut() {
             Some(link) if link.nodes == part.nodes => link.stiffness += part.stiffness,
@@ -203,7 +203,7 @@ fn links(level: &Level, weak: &[bool]) -> Vec<Link> {
 }
 
 /// Nodes that hang together, the strongest links joined first.
-fn groups(links: &[Link], blocks: &[Matrix3<f64>]) -> Vec<Vec<u32>> {
+fn groups(links: &[SliverLink], blocks: &[Matrix3<f64>]) -> Vec<Vec<u32>> {
     let shares = map_in_order(links.len(), |k| share(&links[k], blocks));
     let mut strong: Vec<usize> = (0..links.len()).filter(|&k| shares[k] > STRONG).collect();
     strong.sort_by(|&a, &b| shares[b].total_cmp(&shares[a]).then(a.cmp(&b)));
@@ -232,7 +232,7 @@ fn groups(links: &[Link], blocks: &[Matrix3<f64>]) -> Vec<Vec<u32>> {
 
 /// How much of two nodes' stiffness is between them: the root of the mean square of what each of three motions of one
 /// does to the other, all scaled by the nodes' own.
-fn share(link: &Link, blocks: &[Matrix3<f64>]) -> f64 {
+fn share(link: &SliverLink, blocks: &[Matrix3<f64>]) -> f64 {
     let root = |node: u32| blocks[node as usize].cholesky().and_then(|factor| factor.l().try_inverse());
     match link.nodes.map(root) {
         [Some(a), Some(b)] => ((a * link.stiffness * b.transpose()).norm_squared() / 3.0).sqrt(),

@@ -20,11 +20,11 @@ pub(super) struct SurfacePoint {
 
 /// Part of a model's surface in points that stand for small areas of it: worked out once for all loads on it.
 #[derive(Debug, Clone)]
-pub struct Surface {
+pub struct SurfacePatch {
     pub(super) points: Vec<SurfacePoint>,
 }
 
-impl Surface {
+impl SurfacePatch {
     /// Points, each with the area it stands for along the outward normal, m².
     pub fn points(&self) -> impl Iterator<Item = (&Point3<f64>, &Vector3<f64>)> {
         self.points.iter().map(|at| (&at.point, &at.area))

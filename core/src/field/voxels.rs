@@ -300,7 +300,7 @@ fn layer(
             };
         }
         if overlap || several.iter().any(|&met| met) {
-            let lines = Lines::through(facets, row, [j, k]);
+            let lines = ScanLines::through(facets, row, [j, k]);
             for i in (0..nx).filter(|&i| several[i]) {
                 // A cell counted as cut keeps its place; one that becomes cut gets a new one.
                 let moments = lines.union_in(i);
@@ -350,12 +350,12 @@ fn drop_unused(layer: &mut Layer) {
 type Crossings = Vec<(f64, i32)>;
 
 /// Straight lines along `x` through one row of cells, with where they cross the surface and which way.
-struct Lines {
+struct ScanLines {
     /// Place across the cell, -1 to 1, and crossings.
     lines: Vec<([f64; 2], Crossings)>,
 }
 
-impl Lines {
+impl ScanLines {
     fn through(facets: &[[Vector3<f64>; 3]], row: &[(u32, Polygon)], at: [usize; 2]) -> Self {
         let mut numbers: Vec<u32> = row.iter().map(|(number, _)| *number).collect();
         numbers.sort_unstable();

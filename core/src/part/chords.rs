@@ -1,6 +1,6 @@
 use nalgebra::Vector2;
 
-use super::view::Wall;
+use super::view::Strip;
 use crate::mesh::Mesh;
 
 /// Facets whose normals differ by less than this (sine) lie in one plane: rounding of coordinates turns small ones so far.
@@ -21,7 +21,7 @@ pub(super) const NONE: u32 = u32::MAX;
 /// only its ends lie on the circle.
 pub(super) fn wide_chords(
     mesh: &Mesh,
-    walls: &mut [Wall],
+    walls: &mut [Strip],
     flat: impl Fn(u32) -> Vector2<f64>,
 ) -> Vec<[Vector2<f64>; 2]> {
     let mut wall_of = vec![NONE; mesh.facets().len()];

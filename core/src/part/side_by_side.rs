@@ -16,7 +16,7 @@ pub(super) fn rods_of(body: &Body, whole: &RodEnds, given: &GivenRod) -> Option<
     if [&small, &big].iter().any(|rings| rings.iter().filter(|ring| **ring).count() < 2) {
         return None;
     }
-    let near = Nearness::of(&pieces, &whole.small);
+    let near = Gap::of(&pieces, &whole.small);
     let mut owner: Vec<Option<usize>> = vec![None; pieces.len()];
     let mut count = 0;
     while let Some(path) = near.path(&small, &big, |piece| owner[piece].is_none()) {
@@ -45,12 +45,12 @@ pub(super) fn rods_of(body: &Body, whole: &RodEnds, given: &GivenRod) -> Option<
 }
 
 /// How far apart pieces that meet lie along the pins, m.
-struct Nearness {
+struct Gap {
     /// `[piece][other]`; `None` where they do not meet.
     steps: Vec<Vec<Option<f64>>>,
 }
 
-impl Nearness {
+impl Gap {
     fn of(pieces: &[Body], bore: &Bore) -> Self {
         let laid: Vec<Laid<'_>> = pieces.iter().map(Laid::new).collect();
         let middle = |piece: &Body| {

@@ -28,7 +28,7 @@ const BORES: usize = 8;
 
 /// A facet that stands square to the viewing direction, seen as a short line in the plane.
 #[derive(Clone, Copy)]
-pub(super) struct Wall {
+pub(super) struct Strip {
     pub(super) facet: u32,
     pub(super) middle: Vector2<f64>,
     /// Outward normal, which for a bore points to its axis.
@@ -44,7 +44,7 @@ pub(super) struct AxisView<'mesh> {
     axis: Vector3<f64>,
     right: Vector3<f64>,
     up: Vector3<f64>,
-    walls: Vec<Wall>,
+    walls: Vec<Strip>,
     /// Ends of the wide chords that some walls are pieces of.
     chords: Vec<[Vector2<f64>; 2]>,
     sight: Sight,
@@ -58,12 +58,12 @@ impl<'mesh> AxisView<'mesh> {
         least[axis.iamin()] = 1.0;
         let right = axis.cross(&least).normalize();
         let up = axis.cross(&right);
-        let mut walls: Vec<Wall> = map_blocks(normals.len(), 65_536, |range| {
+        let mut walls: Vec<Strip> = map_blocks(normals.len(), 65_536, |range| {
             range
                 .filter(|&f| normals[f].dot(&axis).abs() < LEAN && normals[f] != Vector3::zeros())
                 .map(|f| {
                     let corners = mesh.corners(f).map(|p| Vector2::new(right.dot(&p.coords), up.dot(&p.coords)));
-                    Wall {
+                    Strip {
                         facet: f as u32,
                         middle: middle(&corners),
                         normal: Vector2::new(right.dot(&normals[f]), up.dot(&normals[f])).normalize(),
@@ -269,7 +269,7 @@ impl<'mesh> AxisView<'mesh> {
         let mut all = Vec::new();
         let mut bent = Vec::new();
         for &wall in walls {
-            let Wall { facet, normal, .. } = self.walls[wall];
+            let Strip { facet, normal, .. } = self.walls[wall];
             for id in self.mesh.facets()[facet as usize] {
                 if seen.is_new(id) {
                     seen.normals[id as usize] = Some(normal);

@@ -2,7 +2,7 @@ use std::collections::BTreeMap;
 
 use nalgebra::Vector2;
 
-use super::view::Wall;
+use super::view::Strip;
 
 /// Rays that vote for centres.
 const RAYS: usize = 3_000;
@@ -23,7 +23,7 @@ pub(super) struct Votes {
 
 impl Votes {
     /// Of walls picked, each time they were; `None` where they have no extent.
-    pub(super) fn of(walls: &[Wall], picked: &[usize]) -> Option<Self> {
+    pub(super) fn of(walls: &[Strip], picked: &[usize]) -> Option<Self> {
         let start = (Vector2::from([f64::INFINITY; 2]), Vector2::from([f64::NEG_INFINITY; 2]));
         let (low, high) =
             picked.iter().map(|&w| &walls[w].middle).fold(start, |(low, high), p| (low.inf(p), high.sup(p)));
@@ -47,14 +47,14 @@ impl Votes {
     }
 
     /// Takes back the votes of a wall.
-    pub(super) fn withdraw(&mut self, number: usize, wall: &Wall) {
+    pub(super) fn withdraw(&mut self, number: usize, wall: &Strip) {
         if let Some(times) = self.ballots.remove(&number) {
             self.each_cell(wall, |count| *count -= times);
         }
     }
 
     /// The cells that the normal of a wall passes.
-    fn each_cell(&mut self, wall: &Wall, change: impl Fn(&mut u32)) {
+    fn each_cell(&mut self, wall: &Strip, change: impl Fn(&mut u32)) {
         let mut last = usize::MAX;
         for step in 1..CELLS / 2 {
             let at = (wall.middle + wall.normal * (step as f64 * self.cell) - self.low) / self.cell;
@@ -89,7 +89,7 @@ impl Votes {
 }
 
 /// Indices of walls met by walking along their summed area in equal strides; large walls come several times.
-pub(super) fn picked(walls: &[Wall]) -> Vec<usize> {
+pub(super) fn picked(walls: &[Strip]) -> Vec<usize> {
     let total: f64 = walls.iter().map(|wall| wall.area).sum();
     let stride = total / RAYS as f64;
     let mut picked = Vec::with_capacity(RAYS);

@@ -22,10 +22,10 @@ pub(crate) struct Wear<'a> {
     across: bool,
     here: Here,
     /// `None` where the card gives no usable line: then nothing holds.
-    line: Option<Line>,
+    line: Option<WornLine>,
 }
 
-struct Line {
+struct WornLine {
     life: StressLife,
     ultimate: f64,
     /// Logarithms of factors that nine prints in ten stay below: on fatigue damage, and on damage by a load that lasts at
@@ -73,7 +73,7 @@ impl<'a> Wear<'a> {
             setting,
             across: used.layer_share > 0.5,
             here,
-            line: line.map(|life| Line {
+            line: line.map(|life| WornLine {
                 life,
                 ultimate: in_plane,
                 ln_ten_percent: [deviation, material.life_scatter].map(|d| -ln_ten_percent_factor(d)),
@@ -159,7 +159,7 @@ impl<'a> Wear<'a> {
     /// All stress times the first, the mean of each cycle times the second too.
     fn harm_counted(
         &self,
-        line: &Line,
+        line: &WornLine,
         reach: &Reach,
         counted: &Counted,
         (scale, mean_share): (f64, f64),
@@ -193,7 +193,7 @@ impl<'a> Wear<'a> {
         self.below(known, Some(self.harm(line, per_repeat + damage(start), levels, highest * scale, scale)))
     }
 
-    fn damage(&self, line: &Line, cycle: &Cycle, scale: f64) -> f64 {
+    fn damage(&self, line: &WornLine, cycle: &Cycle, scale: f64) -> f64 {
         cycle_damage(self.setting.rule, &line.life, line.ultimate, cycle, scale)
     }
 
@@ -204,7 +204,14 @@ impl<'a> Wear<'a> {
     }
 
     /// `highest` is the highest scaled stress, Pa.
-    fn harm(&self, line: &Line, per_repeat: f64, levels: &TensionLevels, highest: f64, scale: f64) -> Harm<RodPlace> {
+    fn harm(
+        &self,
+        line: &WornLine,
+        per_repeat: f64,
+        levels: &TensionLevels,
+        highest: f64,
+        scale: f64,
+    ) -> Harm<RodPlace> {
         let fatigue_rate = self.fatigue_rate(per_repeat);
         let lasting = Lasting::new(self.here.rupture, levels, scale / line.ultimate);
         Harm {

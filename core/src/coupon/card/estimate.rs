@@ -3,7 +3,7 @@ use libm::{exp, log};
 use crate::coupon::regression::Regression;
 use crate::coupon::student::student_quantile;
 
-use super::{CONFIDENCE, Found};
+use super::{CONFIDENCE, LawFound};
 use crate::numeric::halved_surely;
 
 pub(super) fn row_error(fit: &Regression, row: &[f64]) -> f64 {
@@ -53,12 +53,12 @@ pub(super) fn scale_range(best: f64, fit: &Regression, deviation: impl Fn(f64) -
 }
 
 /// Mean of values that scatter by a known deviation of log10.
-pub(super) fn mean_of(values: &[f64], scatter: f64, freedom: usize, how: &str) -> Found {
+pub(super) fn mean_of(values: &[f64], scatter: f64, freedom: usize, how: &str) -> LawFound {
     let mean = values.iter().sum::<f64>() / values.len() as f64;
     let error = scatter * core::f64::consts::LN_10 / (values.len() as f64).sqrt();
     let reach = student_quantile(f64::midpoint(1.0, CONFIDENCE), freedom).unwrap_or(f64::INFINITY);
     let one = student_quantile(0.841_344_746_069, freedom).unwrap_or(1.0);
-    Found {
+    LawFound {
         value: mean,
         spread: one * error,
         range: (mean * exp(-reach * error), mean * exp(reach * error)),
@@ -68,12 +68,12 @@ pub(super) fn mean_of(values: &[f64], scatter: f64, freedom: usize, how: &str) -
     }
 }
 
-pub(super) fn scatter_of(scatter: f64, freedom: usize, count: usize, how: &str) -> Found {
+pub(super) fn scatter_of(scatter: f64, freedom: usize, count: usize, how: &str) -> LawFound {
     let of = |probability: f64| {
         let quantile = crate::coupon::student::chi_squared_quantile(probability, freedom).unwrap_or(freedom as f64);
         scatter * (freedom as f64 / quantile).sqrt()
     };
-    Found {
+    LawFound {
         value: scatter,
         spread: 1.0 / (2.0 * freedom as f64).sqrt(),
         range: (of(f64::midpoint(1.0, CONFIDENCE)), of((1.0 - CONFIDENCE) / 2.0)),

@@ -6,9 +6,9 @@ use crate::life::normal_quantile;
 use crate::material::{Card, REFERENCE_TEMPERATURE};
 use crate::report::{FitLineReport, FitPointReport};
 
-use super::{CONFIDENCE, Fit, Found, LEAST_LIFE_SCATTER};
+use super::{CONFIDENCE, LEAST_LIFE_SCATTER, LawFit, LawFound};
 
-impl Fit<'_> {
+impl LawFit<'_> {
     /// Stress-life lines: within the layer plane, and across layers.
     pub(super) fn fatigue(&mut self) {
         let walker = self.card.fatigue.walker_exponent.value;
@@ -61,7 +61,7 @@ impl Fit<'_> {
             format!("stress-life line {where_}, least squares (ASTM E739)")
         };
         let range = fit.range(1, CONFIDENCE);
-        let found = |value: f64, spread: f64, range: (f64, f64)| Found {
+        let found = |value: f64, spread: f64, range: (f64, f64)| LawFound {
             value,
             spread,
             range,

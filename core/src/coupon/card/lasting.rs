@@ -7,12 +7,12 @@ use crate::material::REFERENCE_TEMPERATURE;
 use crate::report::{FitLineReport, FitPointReport};
 
 use super::estimate::{best_scale, row_error, scale_range};
-use super::{CONFIDENCE, Fit, Found, ROOM};
+use super::{CONFIDENCE, LawFit, LawFound, ROOM};
 
 /// Stress along the beads (Pa), time (s), creep strain and temperature (K).
 type Strain = (f64, f64, f64, f64);
 
-impl Fit<'_> {
+impl LawFit<'_> {
     /// Strength of a direction over that along the beads, Pa per Pa.
     pub(super) fn softer(&self, direction: TestDirection) -> f64 {
         let strength = &self.card.strength;
@@ -46,7 +46,7 @@ impl Fit<'_> {
         let range = fit.range(0, CONFIDENCE);
         let how = zhurkov_by(&fit);
         let inflated = fit.t(ONE_DEVIATION);
-        let found = |value: f64, spread: f64, range: (f64, f64)| Found {
+        let found = |value: f64, spread: f64, range: (f64, f64)| LawFound {
             value,
             spread,
             range,
@@ -155,7 +155,7 @@ impl Fit<'_> {
         }
         let inflated = fit.t(ONE_DEVIATION);
         let how = "Findley's law, least squares of ln strain";
-        let found = |value: f64, spread: f64, range: (f64, f64)| Found {
+        let found = |value: f64, spread: f64, range: (f64, f64)| LawFound {
             value,
             spread,
             range,
@@ -249,8 +249,8 @@ struct FittedCreep<'a> {
 }
 
 impl FittedCreep<'_> {
-    fn found(&self, value: f64, spread: f64, range: (f64, f64)) -> Found {
-        Found { value, spread, range, count: self.count, run_outs: 0, how: self.how.into() }
+    fn found(&self, value: f64, spread: f64, range: (f64, f64)) -> LawFound {
+        LawFound { value, spread, range, count: self.count, run_outs: 0, how: self.how.into() }
     }
 }
 

@@ -50,7 +50,7 @@ pub fn fit_card(
     let latest = rows.iter().filter_map(|row| row.date.as_deref()).max();
     let mut card = base.clone();
     card.name = name.map_or_else(|| format!("{} coupons", base.name), String::from);
-    let mut work = Fit {
+    let mut work = LawFit {
         tests: &tests,
         card,
         date: date.or(latest).map(String::from),
@@ -102,7 +102,7 @@ pub fn fit_card(
     })
 }
 
-struct Fit<'a> {
+struct LawFit<'a> {
     tests: &'a [CouponTest],
     card: Card,
     date: Option<String>,
@@ -113,7 +113,7 @@ struct Fit<'a> {
 }
 
 /// What a number came from.
-struct Found {
+struct LawFound {
     value: f64,
     /// Relative standard uncertainty.
     spread: f64,
@@ -123,9 +123,9 @@ struct Found {
     how: String,
 }
 
-impl Fit<'_> {
+impl LawFit<'_> {
     /// Puts a value into the card and into the report.
-    fn put(&mut self, name: &str, unit: &str, of: impl Fn(&mut Card) -> &mut Value, found: &Found) {
+    fn put(&mut self, name: &str, unit: &str, of: impl Fn(&mut Card) -> &mut Value, found: &LawFound) {
         let dated = self.date.as_ref().map_or_else(String::new, |date| format!("; {date}"));
         let outs = if found.run_outs > 0 { format!(", {} of them run-outs", found.run_outs) } else { String::new() };
         let slot = of(&mut self.card);
@@ -143,7 +143,7 @@ impl Fit<'_> {
         self.report(name, unit, Some(before), found);
     }
 
-    fn report(&mut self, name: &str, unit: &str, before: Option<f64>, found: &Found) {
+    fn report(&mut self, name: &str, unit: &str, before: Option<f64>, found: &LawFound) {
         self.fitted.push(FittedReport {
             name: name.into(),
             unit: unit.into(),

@@ -5,9 +5,9 @@ use crate::coupon::test::{CouponTest, Measured, TestDirection};
 use crate::material::{REFERENCE_TEMPERATURE, Source};
 
 use super::estimate::{mean_of, scatter_of};
-use super::{CONFIDENCE, Fit, Found, ROOM};
+use super::{CONFIDENCE, LawFit, LawFound, ROOM};
 
-impl Fit<'_> {
+impl LawFit<'_> {
     /// Short-term tests by what they tell: its name, how it is told, and the strengths, Pa.
     fn short_tests(&mut self) -> [(&'static str, &'static str, Vec<f64>); 5] {
         use TestDirection::{Across, Bead, Layer};
@@ -69,7 +69,7 @@ impl Fit<'_> {
                     3 => &mut card.strength.compression_mpa,
                     _ => &mut card.strength.layer_shear_mpa,
                 },
-                &Found { value: found.value * 1e-6, range: (found.range.0 * 1e-6, found.range.1 * 1e-6), ..found },
+                &LawFound { value: found.value * 1e-6, range: (found.range.0 * 1e-6, found.range.1 * 1e-6), ..found },
             );
         }
         if freedom >= 2 {
@@ -101,7 +101,7 @@ impl Fit<'_> {
             let scatter = if values.len() > 1 { (squares / (values.len() - 1) as f64).sqrt() } else { log10(1.05) };
             let found = mean_of(&values, scatter, values.len().max(2) - 1, how);
             let found =
-                Found { value: found.value * 1e-6, range: (found.range.0 * 1e-6, found.range.1 * 1e-6), ..found };
+                LawFound { value: found.value * 1e-6, range: (found.range.0 * 1e-6, found.range.1 * 1e-6), ..found };
             let name = format!("stiffness {}", direction.words());
             self.put(
                 &name,
@@ -152,7 +152,7 @@ impl Fit<'_> {
                 + layer.iter().map(|x| (x - b) * (x - b)).sum::<f64>();
             let error = (squares / freedom as f64 * (1.0 / bead.len() as f64 + 1.0 / layer.len() as f64)).sqrt();
             let reach = error * student_quantile(f64::midpoint(1.0, CONFIDENCE), freedom).unwrap_or(f64::INFINITY);
-            let found = Found {
+            let found = LawFound {
                 value: exp(b - a),
                 spread: error,
                 range: (exp(b - a - reach), exp(b - a + reach)),
@@ -164,7 +164,7 @@ impl Fit<'_> {
             self.report(&format!("layer over bead, {word} tests"), "1", Some(before), &found);
             if *word == "bending" && !layer_known && bead_known {
                 let strength = self.card.strength.bead_mpa.value;
-                let scaled = Found {
+                let scaled = LawFound {
                     value: found.value * strength,
                     range: (found.range.0 * strength, found.range.1 * strength),
                     how: "tensile strength along beads times the ratio of bending tests (ISO 178)".into(),

@@ -25,7 +25,7 @@ impl<'de> From<Spanned<DeValue<'de>>> for Reading<'de> {
 }
 
 /// A number as it is written.
-enum Number {
+enum Numeral {
     Whole(i64),
     Real(f64),
 }
@@ -35,8 +35,8 @@ impl Reading<'_> {
     #[inline(never)]
     fn unlike(&self, wanted: &dyn serde::de::Expected) -> Fault {
         let fault = match (&self.value, self.number()) {
-            (_, Some(Number::Whole(number))) => Fault::invalid_type(Unexpected::Signed(number), wanted),
-            (_, Some(Number::Real(number))) => Fault::invalid_type(Unexpected::Float(number), wanted),
+            (_, Some(Numeral::Whole(number))) => Fault::invalid_type(Unexpected::Signed(number), wanted),
+            (_, Some(Numeral::Real(number))) => Fault::invalid_type(Unexpected::Float(number), wanted),
             (DeValue::String(text), _) => Fault::invalid_type(Unexpected::Str(text), wanted),
             (DeValue::Boolean(value), _) => Fault::invalid_type(Unexpected::Bool(*value), wanted),
             (DeValue::Array(_), _) => Fault::invalid_type(Unexpected::Seq, wanted),
@@ -48,13 +48,13 @@ impl Reading<'_> {
     }
 
     #[inline(never)]
-    fn number(&self) -> Option<Number> {
+    fn number(&self) -> Option<Numeral> {
         match &self.value {
-            DeValue::Integer(number) => i64::from_str_radix(number.as_str(), number.radix()).ok().map(Number::Whole),
+            DeValue::Integer(number) => i64::from_str_radix(number.as_str(), number.radix()).ok().map(Numeral::Whole),
             DeValue::Float(number) => {
                 let value: f64 = number.as_str().parse().ok()?;
                 // Digits that overflow are a slip; `inf` is meant.
-                (value.is_finite() || number.as_str().contains(['i', 'n'])).then_some(Number::Real(value))
+                (value.is_finite() || number.as_str().contains(['i', 'n'])).then_some(Numeral::Real(value))
             }
             _ => None,
         }
@@ -68,8 +68,8 @@ impl<'de> Deserializer<'de> for Reading<'de> {
     fn deserialize_any<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Fault> {
         let span = self.span.clone();
         match (self.number(), self.value) {
-            (Some(Number::Whole(number)), _) => visitor.visit_i64(number),
-            (Some(Number::Real(number)), _) => visitor.visit_f64(number),
+            (Some(Numeral::Whole(number)), _) => visitor.visit_i64(number),
+            (Some(Numeral::Real(number)), _) => visitor.visit_f64(number),
             (_, DeValue::String(text)) => visitor.visit_string(text.into_owned()),
             (_, DeValue::Boolean(value)) => visitor.visit_bool(value),
             (_, DeValue::Array(items)) => visitor.visit_seq(Items(items.into_iter())),
@@ -88,7 +88,7 @@ impl<'de> Deserializer<'de> for Reading<'de> {
 
     fn deserialize_i64<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Fault> {
         match self.number() {
-            Some(Number::Whole(number)) => visitor.visit_i64(number),
+            Some(Numeral::Whole(number)) => visitor.visit_i64(number),
             _ => Err(self.unlike(&visitor)),
         }
         .map_err(|fault: Fault| fault.at(self.span))
@@ -96,8 +96,8 @@ impl<'de> Deserializer<'de> for Reading<'de> {
 
     fn deserialize_f64<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Fault> {
         match self.number() {
-            Some(Number::Whole(number)) => visitor.visit_f64(number as f64),
-            Some(Number::Real(number)) => visitor.visit_f64(number),
+            Some(Numeral::Whole(number)) => visitor.visit_f64(number as f64),
+            Some(Numeral::Real(number)) => visitor.visit_f64(number),
             None => Err(self.unlike(&visitor)),
         }
     }

@@ -28,11 +28,11 @@ const GUIDING: f64 = 0.25;
 pub(super) struct Outside<'mesh> {
     mesh: &'mesh Mesh,
     normals: Vec<Vector3<f64>>,
-    walls: Vec<Wall>,
+    walls: Vec<CylinderWall>,
     greatest: f64,
 }
 
-struct Wall {
+struct CylinderWall {
     radius: f64,
     from: f64,
     to: f64,
@@ -48,7 +48,8 @@ impl<'mesh> Outside<'mesh> {
     pub(super) fn of(mesh: &'mesh Mesh) -> Self {
         let normals: Vec<Vector3<f64>> =
             (0..mesh.facets().len()).map(|f| mesh.area_vector(f).try_normalize(0.0).unwrap_or_default()).collect();
-        let walls: Vec<Wall> = (0..normals.len()).filter_map(|facet| wall(mesh, facet, &normals[facet])).collect();
+        let walls: Vec<CylinderWall> =
+            (0..normals.len()).filter_map(|facet| wall(mesh, facet, &normals[facet])).collect();
         let greatest = walls.iter().map(|wall| wall.radius).fold(0.0, f64::max);
         Self { mesh, normals, walls, greatest }
     }
@@ -61,7 +62,7 @@ impl<'mesh> Outside<'mesh> {
     /// The skirt: of the walls below `top`, the bottom of the last groove over the pin, the widest that has a fair share of
     /// their area and is about as wide as the largest.
     pub(super) fn skirt(&self, top: f64, (low, _): (f64, f64)) -> Option<Skirt> {
-        let mut below: Vec<&Wall> = self.walls.iter().filter(|wall| wall.from < top).collect();
+        let mut below: Vec<&CylinderWall> = self.walls.iter().filter(|wall| wall.from < top).collect();
         sort_few(&mut below, |a, b| a.radius.total_cmp(&b.radius));
         let sizes: Vec<(f64, f64)> = below
             .chunk_by(|a, b| b.radius - a.radius < SAME_RADIUS * self.greatest)
@@ -71,8 +72,8 @@ impl<'mesh> Outside<'mesh> {
             sizes.iter().copied().fold((0.0, 0.0), |known, size| if size.1 > known.1 { size } else { known });
         let guides = |&&(radius, area): &&(f64, f64)| radius <= main * (1.0 + TAPER) && area >= GUIDING * most;
         let radius = sizes.iter().rev().find(guides)?.0;
-        let same = |wall: &&&Wall| wall.radius > radius * (1.0 - SAME_RADIUS) && wall.radius <= radius;
-        let skirt: Vec<&Wall> = below.iter().filter(same).copied().collect();
+        let same = |wall: &&&CylinderWall| wall.radius > radius * (1.0 - SAME_RADIUS) && wall.radius <= radius;
+        let skirt: Vec<&CylinderWall> = below.iter().filter(same).copied().collect();
         let from = skirt.iter().map(|wall| wall.from).fold(f64::INFINITY, f64::min);
         let to = skirt.iter().map(|wall| wall.to).fold(low, f64::max).min(top);
         let half = skirt.iter().map(|wall| wall.half).fold(0.0, f64::max);
@@ -99,11 +100,11 @@ impl<'mesh> Outside<'mesh> {
 
     /// Rings round the outside that lie deeper than both neighbours, from the crown down.
     pub(super) fn grooves(&self, crown: f64) -> Vec<Groove> {
-        let mut sorted: Vec<&Wall> = self.walls.iter().filter(|w| w.radius > 0.5 * self.greatest).collect();
+        let mut sorted: Vec<&CylinderWall> = self.walls.iter().filter(|w| w.radius > 0.5 * self.greatest).collect();
         sort_few(&mut sorted, |a, b| a.radius.total_cmp(&b.radius));
         let mut grooves: Vec<Groove> = Vec::new();
         for same in sorted.chunk_by(|a, b| b.radius - a.radius < SAME_RADIUS * self.greatest) {
-            let mut by_height: Vec<&Wall> = same.to_vec();
+            let mut by_height: Vec<&CylinderWall> = same.to_vec();
             sort_few(&mut by_height, |a, b| a.from.total_cmp(&b.from));
             for floor in stretches(&by_height) {
                 grooves.extend(self.groove(&floor, crown));
@@ -123,7 +124,7 @@ impl<'mesh> Outside<'mesh> {
     }
 
     /// The groove with a given floor, if lands stand out above and below it.
-    fn groove(&self, floor: &[&Wall], crown: f64) -> Option<Groove> {
+    fn groove(&self, floor: &[&CylinderWall], crown: f64) -> Option<Groove> {
         if covered(floor.iter().copied()) < RING {
             return None;
         }
@@ -131,8 +132,8 @@ impl<'mesh> Outside<'mesh> {
         let from = floor.iter().map(|wall| wall.from).fold(f64::INFINITY, f64::min);
         let to = floor.iter().map(|wall| wall.to).fold(f64::NEG_INFINITY, f64::max);
         let out = floor_radius + LEAST_DEPTH * self.greatest;
-        let land = |near: &dyn Fn(&Wall) -> bool| {
-            let ring: Vec<&Wall> = self.walls.iter().filter(|w| w.radius > out && near(w)).collect();
+        let land = |near: &dyn Fn(&CylinderWall) -> bool| {
+            let ring: Vec<&CylinderWall> = self.walls.iter().filter(|w| w.radius > out && near(w)).collect();
             (covered(ring.iter().copied()) >= RING).then(|| ring.iter().map(|w| w.radius).fold(0.0, f64::max))
         };
         let width = to - from;
@@ -218,7 +219,7 @@ impl GivenGroove {
     }
 }
 
-fn wall(mesh: &Mesh, facet: usize, normal: &Vector3<f64>) -> Option<Wall> {
+fn wall(mesh: &Mesh, facet: usize, normal: &Vector3<f64>) -> Option<CylinderWall> {
     if normal.x.abs() > 0.03 || *normal == Vector3::zeros() {
         return None;
     }
@@ -245,7 +246,7 @@ fn wall(mesh: &Mesh, facet: usize, normal: &Vector3<f64>) -> Option<Wall> {
     let start = bin(angles[0] + first);
     let count = ((last - first) / TAU * BINS as f64) as usize;
     let x = corners.map(|c| c.x);
-    Some(Wall {
+    Some(CylinderWall {
         radius: high,
         from: x[0].min(x[1]).min(x[2]),
         to: x[0].max(x[1]).max(x[2]),
@@ -256,7 +257,7 @@ fn wall(mesh: &Mesh, facet: usize, normal: &Vector3<f64>) -> Option<Wall> {
 }
 
 /// Bins round the axis that some walls fill.
-fn covered<'a>(walls: impl Iterator<Item = &'a Wall>) -> usize {
+fn covered<'a>(walls: impl Iterator<Item = &'a CylinderWall>) -> usize {
     let mut seen = [false; BINS];
     for wall in walls {
         for bin in wall.bins.0..=wall.bins.1.min(wall.bins.0 + BINS) {
@@ -267,8 +268,8 @@ fn covered<'a>(walls: impl Iterator<Item = &'a Wall>) -> usize {
 }
 
 /// Splits walls sorted by their lower end where no wall goes on.
-fn stretches<'a>(sorted: &[&'a Wall]) -> Vec<Vec<&'a Wall>> {
-    let mut found: Vec<(f64, Vec<&Wall>)> = Vec::new();
+fn stretches<'a>(sorted: &[&'a CylinderWall]) -> Vec<Vec<&'a CylinderWall>> {
+    let mut found: Vec<(f64, Vec<&CylinderWall>)> = Vec::new();
     for &wall in sorted {
         match found.last_mut() {
             Some((reached, list)) if wall.from <= *reached + 1e-6 => {

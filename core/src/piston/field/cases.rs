@@ -9,7 +9,7 @@ use crate::numeric::map_in_order;
 use crate::part::Piston;
 use crate::piston::assess::PistonCase;
 use crate::verdict::field::{
-    Acting, Bore, FieldRequest, PinCases, Seat, SolvedBore, SolvedCases, Solving, States, UnitCase,
+    Acting, BoreSeat, FieldRequest, PinCases, PinnedBore, SolvedBore, SolvedCases, Solving, States, UnitCase,
 };
 
 /// A piston solved for its unit cases: bands of the pin, its side push, gas, both sides of the skirt.
@@ -44,14 +44,14 @@ impl PistonField {
         let model = FieldModel::printed(piston.mesh.clone(), grid, stiffness, print)?;
         let softness = softness(case);
         let model = model.softened(softness.clone());
-        let seat = Seat {
+        let seat = BoreSeat {
             radius: piston.pin.radius,
             sagitta: piston.pin.sagitta,
             from: piston.pin.bosses.iter().map(|boss| boss.from).fold(f64::INFINITY, f64::min),
             to: piston.pin.bosses.iter().map(|boss| boss.to).fold(f64::NEG_INFINITY, f64::max),
         };
         let center = Point3::new(0.0, piston.pin.offset, 0.0);
-        let bore = Bore::new("pin bore", &piston.mesh, (center, Vector3::z(), Vector3::x()), seat);
+        let bore = PinnedBore::new("pin bore", &piston.mesh, (center, Vector3::z(), Vector3::x()), seat);
         let mut cases = Vec::new();
         let mut pin = PinCases::new(&model, bore, &mut cases)?;
         let gas = cases.len();

@@ -10,7 +10,7 @@ use crate::rod::place::End;
 use crate::rod::prepared::PreparedRod;
 use crate::rod::temperatures::Temperatures;
 use crate::verdict::FieldRequest;
-use crate::verdict::field::{Acting, Bore, PinCases, Seat, SolvedBore, SolvedCases, Solving, UnitCase};
+use crate::verdict::field::{Acting, BoreSeat, PinCases, PinnedBore, SolvedBore, SolvedCases, Solving, UnitCase};
 
 /// A rod solved for its unit cases, in their order: bands of the small end, its side push, those of the big end, turning,
 /// warmth.
@@ -35,11 +35,11 @@ pub(crate) fn outward(end: End) -> Vector3<f64> {
     Vector3::x() * if end == End::Small { -1.0 } else { 1.0 }
 }
 
-fn bore(end: End, eye: &Eye, frame: &Frame, mesh: &crate::mesh::Mesh) -> Bore {
+fn bore(end: End, eye: &Eye, frame: &Frame, mesh: &crate::mesh::Mesh) -> PinnedBore {
     let seat = eye.bore.main();
     // Seats are measured along the bore's own axis from its centre.
-    let seat = Seat { radius: seat.radius, sagitta: seat.sagitta, from: seat.from, to: seat.to };
-    Bore::new(end.words(), mesh, (eye.center, frame.direction(&eye.bore.axis), outward(end)), seat)
+    let seat = BoreSeat { radius: seat.radius, sagitta: seat.sagitta, from: seat.from, to: seat.to };
+    PinnedBore::new(end.words(), mesh, (eye.center, frame.direction(&eye.bore.axis), outward(end)), seat)
 }
 
 impl RodField {

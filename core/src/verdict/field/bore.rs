@@ -8,7 +8,7 @@ use crate::mesh::Mesh;
 
 /// A bore as a pin meets it: its facets, and bands of angle over which pressure changes linearly.
 #[derive(Debug, Clone)]
-pub(crate) struct Bore {
+pub(crate) struct PinnedBore {
     /// Whose it is, in words.
     pub(crate) words: &'static str,
     pub(crate) facets: Vec<usize>,
@@ -23,7 +23,7 @@ pub(crate) struct Bore {
 
 /// Where along its axis a bore has a wall, m from its centre, with its radius and the error of its tessellation.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Seat {
+pub(crate) struct BoreSeat {
     pub(crate) radius: f64,
     pub(crate) sagitta: f64,
     pub(crate) from: f64,
@@ -42,13 +42,13 @@ const NEAR: f64 = 0.01;
 /// A point whose distance from the axis is within this share of the radius and that faces the axis lies on the wall.
 const WALL: f64 = 0.05;
 
-impl Bore {
+impl PinnedBore {
     /// Round a centre and an axis; angles count from `outward`.
     pub(crate) fn new(
         words: &'static str,
         mesh: &Mesh,
         (center, axis, outward): (Point3<f64>, Vector3<f64>, Vector3<f64>),
-        seat: Seat,
+        seat: BoreSeat,
     ) -> Self {
         let axis = axis.try_normalize(0.0).unwrap_or(Vector3::z());
         let (radius, reach) = (seat.radius, NEAR * seat.radius + 1.5 * seat.sagitta);
@@ -107,7 +107,7 @@ fn share_at(band: usize, degrees: f64) -> f64 {
 
 /// A pressure of 1 Pa on one band of a bore.
 #[derive(Debug)]
-pub(crate) struct BandPush(pub(crate) Arc<Bore>, pub(crate) usize);
+pub(crate) struct BandPush(pub(crate) Arc<PinnedBore>, pub(crate) usize);
 
 impl Pressing for BandPush {
     fn facets(&self) -> &[usize] {
@@ -122,7 +122,7 @@ impl Pressing for BandPush {
 /// A push of 1 N along y on the wall of a bore, with the pressure straight along, Pa: spread as the sine of the angle from the
 /// outward direction, a pull on the far side.
 #[derive(Debug)]
-pub(crate) struct SidePush(pub(crate) Arc<Bore>, pub(crate) f64);
+pub(crate) struct SidePush(pub(crate) Arc<PinnedBore>, pub(crate) f64);
 
 impl Pressing for SidePush {
     fn facets(&self) -> &[usize] {

@@ -32,7 +32,7 @@ mod request;
 mod search;
 mod solved;
 
-pub(crate) use bore::{BANDS, Bore, Seat};
+pub(crate) use bore::{BANDS, BoreSeat, PinnedBore};
 pub(crate) use by_stress::{ROUNDS, SAME, by_stress};
 pub use findings::{FieldFindings, FieldSpot, Moment};
 pub(crate) use lays::lays;

@@ -2,7 +2,7 @@ use std::sync::Arc;
 
 use nalgebra::DMatrix;
 
-use super::bore::{BANDS, BandPush, Bore, SidePush};
+use super::bore::{BANDS, BandPush, PinnedBore, SidePush};
 use super::contact::Compliance;
 use super::solved::{Acting, UnitCase};
 use crate::field::{FieldError, FieldModel, Footprint, Solution};
@@ -10,7 +10,7 @@ use crate::field::{FieldError, FieldModel, Footprint, Solution};
 /// A bore with the cases of its pin.
 #[derive(Debug, Clone)]
 pub(crate) struct SolvedBore {
-    pub(crate) bore: Arc<Bore>,
+    pub(crate) bore: Arc<PinnedBore>,
     /// Number of the first case of a band.
     pub(crate) first: usize,
     /// Bands with a wall under them.
@@ -44,7 +44,7 @@ impl SolvedBore {
 /// The cases of a pin in its bore while they are solved: pressures of 1 Pa on every band, and a push of 1 N across.
 #[derive(Debug)]
 pub(crate) struct PinCases {
-    bore: Arc<Bore>,
+    bore: Arc<PinnedBore>,
     first: usize,
     bands: Vec<usize>,
     side: usize,
@@ -56,15 +56,15 @@ pub(crate) struct PinCases {
 
 /// What a bore's wall is to the pin, from one pass over it.
 #[derive(Debug, Default)]
-struct Wall {
+struct PinWall {
     areas: [f64; BANDS.len()],
     outward: [f64; BANDS.len()],
     /// Integral of the square of the radial direction's y, m².
     across: f64,
 }
 
-impl Wall {
-    fn new(model: &FieldModel, bore: &Bore) -> Self {
+impl PinWall {
+    fn new(model: &FieldModel, bore: &PinnedBore) -> Self {
         let mut wall = Self::default();
         for (point, area) in model.surface(&bore.facets).points() {
             let (size, shares) = (area.norm(), bore.shares(point));
@@ -83,10 +83,10 @@ impl Wall {
 
 impl PinCases {
     /// Adds the cases of a bore to a list.
-    pub(crate) fn new(model: &FieldModel, bore: Bore, cases: &mut Vec<UnitCase>) -> Result<Self, FieldError> {
+    pub(crate) fn new(model: &FieldModel, bore: PinnedBore, cases: &mut Vec<UnitCase>) -> Result<Self, FieldError> {
         let bore = Arc::new(bore);
         let first = cases.len();
-        let wall = Wall::new(model, &bore);
+        let wall = PinWall::new(model, &bore);
         let bands: Vec<usize> = (0..BANDS.len()).filter(|&band| wall.areas[band] > 0.0).collect();
         for &band in &bands {
             let acting = Acting::Surface(Arc::new(BandPush(bore.clone(), band)));

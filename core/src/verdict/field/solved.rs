@@ -7,8 +7,8 @@ use super::corners::SharpCorners;
 use super::points::SurfacePoints;
 use crate::Error;
 use crate::field::{
-    Accuracy, FieldError, FieldModel, Footprint, ForceField, FreeModel, Gauges, InertiaRelief, Load, Solution, Surface,
-    TOGETHER,
+    Accuracy, FieldError, FieldModel, Footprint, ForceField, FreeModel, Gauges, InertiaRelief, Load, Solution,
+    SurfacePatch, TOGETHER,
 };
 use crate::numeric::map_in_order;
 
@@ -42,7 +42,7 @@ impl Acting {
         }
     }
 
-    fn pushed(load: Load, model: &FieldModel, surface: &Surface, on: &dyn Pressing) -> Result<Load, FieldError> {
+    fn pushed(load: Load, model: &FieldModel, surface: &SurfacePatch, on: &dyn Pressing) -> Result<Load, FieldError> {
         load.traction_on(model, surface, |point, normal| -normal * on.pressure(point, normal))
     }
 
@@ -266,7 +266,7 @@ fn footprints(
     density: f64,
     cases: &[UnitCase],
 ) -> Result<(Vec<Footprint>, Vec<FreeStrains>), FieldError> {
-    let mut surfaces: Vec<(&[usize], Surface)> = Vec::new();
+    let mut surfaces: Vec<(&[usize], SurfacePatch)> = Vec::new();
     let mut of_case = Vec::with_capacity(cases.len());
     for case in cases {
         of_case.push(match &case.acting {
