@@ -56,6 +56,10 @@
 #![cfg_attr(not(feature = "rooms"), allow(dead_code, unreachable_pub, unused_imports))]
 
 pub mod bench;
+#[cfg(not(feature = "rooms"))]
+mod bond;
+#[cfg(feature = "rooms")]
+pub mod bond;
 pub mod coupon;
 pub mod drawing;
 #[cfg(not(feature = "rooms"))]

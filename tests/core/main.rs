@@ -4,6 +4,7 @@
 
 mod bench;
 mod bench_job;
+mod bond;
 mod copies;
 mod coupon;
 mod creep;

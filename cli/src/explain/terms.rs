@@ -37,6 +37,14 @@ pub(super) const TERMS: &[Entry] = &[
          their values into a card.",
     ),
     entry(
+        &["layer bond", "bond factor", "layer time", "bond"],
+        "How strong this print bonds its layers, over the bars that the material card stands for.",
+        "A layer welds to the one below while both are hot. The longer a layer takes, the colder the one below has become, and \
+         the less it bonds. A flat part with large layers bonds worse than a thin one that stands; a hotter nozzle, a warm \
+         chamber, less fan and fewer parts on the bed bond better. The card's strength across layers is that of five bars \
+         of 10 x 4 mm that stand upright on one bed, printed with the usual settings; their bond factor is 1.",
+    ),
+    entry(
         &["margin"],
         "The factor by which all stress could grow before the answer turns; 1 is the limit.",
         "Every mode has its own. For softening it is the factor on temperature above 23 °C, for runaway on heat, for seizure \

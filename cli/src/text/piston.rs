@@ -3,6 +3,7 @@ use std::fmt::Write;
 use layload_core::report::{CrownHeatReport, PistonReport, Report};
 
 use super::numbers::{duration, significant};
+use super::table::bond;
 use super::wrap::{heading, paragraph};
 
 /// Rows of the table along the axis.
@@ -164,6 +165,7 @@ fn part(text: &mut String, report: &Report, piston: &PistonReport) {
         piston.side_thrust_n, piston.skirt_pressure_mpa, report.print.angle_to_axis_deg
     );
     paragraph(text, "  ", "    ", &line);
+    bond(text, report);
     for note in &mesh.notes {
         paragraph(text, "  ", "  ", note);
     }

@@ -2,7 +2,7 @@ use std::fmt::Write;
 
 use layload_core::Mode;
 use layload_core::job::Quantity;
-use layload_core::report::{Report, RodReport, StationReport};
+use layload_core::report::{BondHeight, Report, RodReport, StationReport};
 
 use super::numbers::{duration, significant};
 use super::wrap::{WIDTH, heading, paragraph};
@@ -131,9 +131,28 @@ pub(crate) fn part(text: &mut String, report: &Report, rod: &RodReport) {
         report.print.axial_strength_share * 100.0
     );
     paragraph(text, "  ", "    ", &printed);
+    bond(text, report);
     for note in &mesh.notes {
         paragraph(text, "  ", "  ", note);
     }
+}
+
+/// How well the layers bond, in a line.
+pub(crate) fn bond(text: &mut String, report: &Report) {
+    let Some(bond) = &report.print.bond else { return };
+    let span = |of: fn(&BondHeight) -> f64| {
+        let all = bond.heights.iter().map(of);
+        let (low, high) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(v), high.max(v)));
+        if high - low < 1.0 { format!("{low:.0}") } else { format!("{low:.0} to {high:.0}") }
+    };
+    let line = format!(
+        "layer bond {:.2} to {:.2} of the card's: a layer takes {} s, the one below has {} °C",
+        bond.least_factor,
+        bond.most_factor,
+        span(|at| at.layer_time_s),
+        span(|at| at.below_c)
+    );
+    paragraph(text, "  ", "    ", &line);
 }
 
 /// Everything taken, with its source.

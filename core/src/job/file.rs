@@ -151,10 +151,22 @@ pub struct PrintTable {
     pub skin_layers: Option<u32>,
     /// Density of the inside, per cent.
     pub infill_percent: Option<f64>,
-    /// Speed of the nozzle while it lays a bead, mm/s; only for the time a print takes.
+    /// Speed of the nozzle while it lays a bead, mm/s: decides how warm the layer below still is.
     pub bead_speed_mm_s: Option<f64>,
-    /// Time for every change of layer, s; only for the time a print takes.
+    /// Time for every change of layer, s.
     pub layer_change_s: Option<f64>,
+    /// Least time for a layer, s: the printer slows down or waits.
+    pub least_layer_s: Option<f64>,
+    /// Plastic as it leaves the nozzle, °C.
+    pub nozzle_c: Option<f64>,
+    /// Bed, °C.
+    pub bed_c: Option<f64>,
+    /// Air round the part while it is printed, °C.
+    pub chamber_c: Option<f64>,
+    /// Fan that blows on the part, per cent of full.
+    pub fan_percent: Option<f64>,
+    /// Parts printed together, layer by layer.
+    pub parts_together: Option<u32>,
     /// Steepest overhang that prints without support, degrees from upright.
     pub overhang_deg: Option<f64>,
     /// Density of supports, per cent.

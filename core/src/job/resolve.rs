@@ -10,8 +10,12 @@ use crate::engine::{DEFAULT_SAMPLES, Duty, GasCycle, Nearness, PressureTrace, St
 use crate::job::plausible;
 use crate::job::plausible::{Limit, engine as engine_limits, part, print as print_limits, run};
 use crate::material::{Card, MaterialError, MoistureState, library};
-use crate::print::{Pace, PrintSettings};
+use crate::print::{Pace, PrintSettings, PrintWarmth};
 use crate::units::ZERO_C;
+
+/// Speed of a bead, mm/s, and time for a change of layer, s (common practice, no source).
+const USUAL_BEAD_SPEED: f64 = 60.0;
+const USUAL_LAYER_CHANGE: f64 = 3.0;
 
 /// Key of the direction in which layers stack.
 pub(crate) const BUILD_DIRECTION: &str = "build_direction";
@@ -38,6 +42,7 @@ pub fn resolve(
     }
     let (rings, caps, fits) = eyes(job, &mut taken)?;
     let (pose, print) = print(job, &mut taken)?;
+    let warmth = print_warmth(job, &card, &mut taken);
     let given = taken.given(&run::PART_TEMPERATURE, job.material.temperature_c).map(|celsius| celsius + ZERO_C);
     let moisture = job.material.moisture.unwrap_or_default();
     let origin = if job.material.moisture.is_some() { Origin::Given } else { Origin::CommonPractice };
@@ -59,6 +64,9 @@ pub fn resolve(
         last.reference = Some(ends.into());
     }
     let scenario = Scenario {
+        warmth,
+        bond: None,
+        given_card: card.clone(),
         engine,
         fits,
         rings,
@@ -250,6 +258,22 @@ fn print(job: &Job, taken: &mut Taken) -> Result<(PrintPose, PrintSettings), Job
     Ok((pose, settings.checked()?))
 }
 
+/// How warm the part is while it is printed; nothing where the card does not say how its layers weld.
+fn print_warmth(job: &Job, card: &Card, taken: &mut Taken) -> Option<PrintWarmth> {
+    let table = &job.print;
+    let usual = card.weld.as_ref()?.usual;
+    Some(PrintWarmth {
+        bead_speed: taken.number(&print_limits::BEAD_SPEED, table.bead_speed_mm_s, USUAL_BEAD_SPEED) * 1e-3,
+        layer_change: taken.number(&print_limits::LAYER_CHANGE, table.layer_change_s, USUAL_LAYER_CHANGE),
+        least_layer: taken.number(&print_limits::LEAST_LAYER, table.least_layer_s, 8.0),
+        nozzle: taken.number(&print_limits::NOZZLE, table.nozzle_c, usual.nozzle_c) + ZERO_C,
+        bed: taken.number(&print_limits::BED, table.bed_c, usual.bed_c) + ZERO_C,
+        chamber: taken.number(&print_limits::CHAMBER, table.chamber_c, usual.chamber_c) + ZERO_C,
+        fan: taken.number(&print_limits::FAN, table.fan_percent, usual.fan_percent) / 100.0,
+        together: taken.number(&print_limits::TOGETHER, table.parts_together.map(f64::from), 1.0),
+    })
+}
+
 /// How the part lies and is printed; the build direction of the settings is set from the pose once the part's frame is
 /// known.
 ///
@@ -271,8 +295,8 @@ pub fn resolve_pace(job: &Job) -> Result<(Pace, Vec<Assumption>), JobError> {
     let mut taken = Taken::default();
     plausible::numbers(job)?;
     let pace = Pace {
-        bead_speed: taken.number(&print_limits::BEAD_SPEED, table.bead_speed_mm_s, 60.0) * 1e-3,
-        layer_change: taken.number(&print_limits::LAYER_CHANGE, table.layer_change_s, 3.0),
+        bead_speed: taken.number(&print_limits::BEAD_SPEED, table.bead_speed_mm_s, USUAL_BEAD_SPEED) * 1e-3,
+        layer_change: taken.number(&print_limits::LAYER_CHANGE, table.layer_change_s, USUAL_LAYER_CHANGE),
         overhang: taken.number(&print_limits::OVERHANG, table.overhang_deg, 45.0).to_radians(),
         support_density: taken.number(&print_limits::SUPPORT, table.support_percent, 20.0) / 100.0,
     };

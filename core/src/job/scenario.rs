@@ -1,12 +1,16 @@
-use nalgebra::Vector3;
+use std::sync::Arc;
+
+use nalgebra::{Point3, Vector3};
 
 use super::cap::Cap;
 use super::file::{FatigueRule, NamedPose};
 use super::ring::Ring;
+use crate::bond::Bond;
 use crate::engine::{Duty, GasCycle, PressureTrace};
 use crate::job::plausible::Warning;
 use crate::material::{Card, MaterialState, MoistureState};
-use crate::print::PrintSettings;
+use crate::mesh::Mesh;
+use crate::print::{PrintSettings, PrintWarmth};
 
 /// A job in SI units, with every usual value filled in.
 #[derive(Debug, Clone, PartialEq)]
@@ -23,8 +27,14 @@ pub struct Scenario {
     pub pose: PrintPose,
     /// Print settings; their build direction is set from the pose once the part's frame is known.
     pub print: PrintSettings,
-    /// The material card.
+    /// How warm the part is while it is printed, where the card says how its layers weld.
+    pub warmth: Option<PrintWarmth>,
+    /// How well this print bonds its layers; nothing until the part is known.
+    pub bond: Option<Arc<Bond>>,
+    /// The material card; once the part is known, with the strength between its layers as this print makes the weakest.
     pub card: Card,
+    /// The card as it was given.
+    pub given_card: Card,
     /// Temperature at which the material is taken before the heat of the part itself counts, K.
     pub temperature: f64,
     /// Where the temperature of the part comes from.
@@ -84,6 +94,18 @@ pub struct EndFixity {
 }
 
 impl Scenario {
+    /// Works out how well a print of this part bonds its layers, and what that leaves of the card.
+    pub fn bond(&mut self, mesh: &Mesh, print: &PrintSettings) {
+        let bond = self.warmth.and_then(|warmth| Bond::of(mesh, print, &warmth, &self.given_card));
+        self.card = bond.as_ref().map_or_else(|| self.given_card.clone(), |bond| bond.on(&self.given_card));
+        self.bond = bond.map(Arc::new);
+    }
+
+    /// Strength between layers at a point of the part over that of its weakest ones, which the card holds.
+    pub fn bond_at(&self, point: &Point3<f64>) -> f64 {
+        self.bond.as_ref().map_or(1.0, |bond| bond.over_least(point, point))
+    }
+
     /// The material at the temperature and moisture of the job.
     pub fn material(&self) -> MaterialState {
         self.card.at(self.temperature, self.moisture)

@@ -2,6 +2,7 @@ use serde::{Deserialize, Serialize};
 
 use super::source::Source;
 use super::value::Value;
+use super::weld::Weld;
 
 /// What is known of one printed material family, by direction, temperature and moisture.
 ///
@@ -29,6 +30,9 @@ pub struct Card {
     pub thermal: Thermal,
     /// How it gives under load that lasts.
     pub creep: Creep,
+    /// How its layers weld; without it the strength across layers is that of the card, whatever the print.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub weld: Option<Weld>,
 }
 
 /// Transversely isotropic elastic constants about the build direction.

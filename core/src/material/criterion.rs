@@ -83,6 +83,12 @@ impl LayerStrength {
         }
     }
 
+    /// The same where layers are bonded better, or worse, by a factor.
+    #[must_use]
+    pub fn bonded(&self, factor: f64) -> Self {
+        Self { across: self.across * factor, shear: self.shear * factor, ..*self }
+    }
+
     /// Tensile strength within the layer plane, Pa.
     pub fn in_plane(&self) -> f64 {
         self.in_plane

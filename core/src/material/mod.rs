@@ -15,6 +15,7 @@ mod reading;
 mod source;
 mod state;
 mod value;
+mod weld;
 
 pub use card::{
     Card, CardStiffness, Creep, Fatigue, FatigueTest, LossCurve, LossPoint, Moisture, Retention, RetentionPoint,
@@ -46,3 +47,4 @@ pub use state::MaterialState;
 pub(crate) use state::MaterialState;
 pub use state::MoistureState;
 pub use value::Value;
+pub use weld::{UsualPrint, Weld};

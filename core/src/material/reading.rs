@@ -45,6 +45,9 @@ impl Card {
             return Err(implausible(what, value));
         }
         refuse_impossible(&card)?;
+        if let Some(weld) = &card.weld {
+            weld.checked(&card.name)?;
+        }
         let points = &card.temperature.retention.points;
         if points.len() < 2 {
             return Err(implausible("number of retention points", points.len() as f64));

@@ -14,7 +14,7 @@ use crate::job::{CrownLayer, JobError, PartTemperature, PistonScenario};
 use crate::kind::{ChangeOutcome, leaned, ranked};
 use crate::material::{Card, MoistureState};
 use crate::numeric::map_in_order;
-use crate::print::PrintSettings;
+use crate::print::{PrintSettings, PrintWarmth};
 use crate::report::SensitivityReport;
 
 /// One change of the input.
@@ -41,6 +41,9 @@ enum Change {
     Lean,
     Infill,
     Drying,
+    Nozzle,
+    Chamber,
+    Together,
 }
 
 /// How much thicker crown, bosses, lands, walls and skirt are looked at.
@@ -82,6 +85,9 @@ impl Change {
         also(given.pin_clearance > 0.0, Self::PinClearance);
         also(prepared.print.infill < 1.0, Self::Infill);
         also(scenario.moisture == MoistureState::Conditioned, Self::Drying);
+        for change in [Self::Nozzle, Self::Chamber, Self::Together] {
+            also(scenario.bond.is_some(), change);
+        }
         list
     }
 
@@ -108,6 +114,19 @@ impl Change {
             Self::Lean => ("build direction", "leaned by 10°"),
             Self::Infill => ("infill", "100 %"),
             Self::Drying => ("water in the plastic", "kept dry"),
+            Self::Nozzle => ("nozzle of the printer", "10 K hotter"),
+            Self::Chamber => ("air round the part while it is printed", "20 K warmer"),
+            Self::Together => ("parts printed together", "two for each"),
+        }
+    }
+
+    /// A warmer or colder print.
+    fn warmed(self, warmth: &mut PrintWarmth) {
+        match self {
+            Self::Nozzle => warmth.nozzle += 10.0,
+            Self::Chamber => warmth.chamber += 20.0,
+            Self::Together => warmth.together *= 2.0,
+            _ => {}
         }
     }
 
@@ -193,6 +212,15 @@ impl Change {
                 model = Cow::Owned(prepared.model()?);
             }
             Self::Drying => scenario.moisture = MoistureState::Dry,
+            Self::Nozzle | Self::Chamber | Self::Together => {
+                if let Some(warmth) = &mut scenario.warmth {
+                    self.warmed(warmth);
+                }
+            }
+        }
+        if matches!(self, Self::Lean | Self::Infill | Self::Nozzle | Self::Chamber | Self::Together) {
+            let print = prepared.print;
+            prepared.scenario.bond(&prepared.piston.mesh, &print);
         }
         Ok(Changed { prepared, model, fits })
     }

@@ -106,7 +106,7 @@ impl Loaded for LoadedPiston {
         watcher: &mut dyn Watcher,
     ) -> Result<NamedStrength, Error> {
         let print = PrintSettings { build: *build, ..self.prepared.print }.checked()?;
-        let mut loaded = Self::new(PreparedPiston { print, ..self.prepared.clone() })?;
+        let mut loaded = Self::new(self.prepared.posed(print))?;
         if let Some(wanted) = field {
             loaded.solve_field(wanted, false, watcher)?;
         }

@@ -76,7 +76,15 @@ impl PreparedPiston {
         let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
         let LoadedPart { mended, unit, size, .. } = file.clone();
         let raise = PistonRaise::default();
+        scenario.bond(&piston.mesh, &print);
         Ok(Self { scenario, given, assumptions, mended, unit, size, piston, print, cylinder, raise })
+    }
+
+    /// The same piston printed otherwise.
+    pub(crate) fn posed(&self, print: PrintSettings) -> Self {
+        let mut posed = Self { print, ..self.clone() };
+        posed.scenario.bond(&posed.piston.mesh, &print);
+        posed
     }
 
     /// Cuts and measures the piston as the job prints it.

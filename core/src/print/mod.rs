@@ -3,7 +3,9 @@
 mod bands;
 mod pace;
 mod settings;
+mod warmth;
 
 pub use bands::{Makeup, makeup};
 pub use pace::Pace;
 pub use settings::{PrintError, PrintSettings};
+pub use warmth::PrintWarmth;

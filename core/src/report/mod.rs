@@ -35,7 +35,9 @@ pub use directions::{DirectionMargin, DirectionReport, DirectionsReport, NamedDi
 pub use facets::FacetValues;
 pub use field::{FieldReport, GoverningStress, HotSpotReport, SolveReport};
 pub use learn::{FactorsReport, LearnReport, LearnedLifeReport, LearnedRunReport};
-pub use part::{BoreReport, LeftOutReport, MeshReport, PartReport, PathReport, PrintReport, SeatReport};
+pub use part::{
+    BondHeight, BondReport, BoreReport, LeftOutReport, MeshReport, PartReport, PathReport, PrintReport, SeatReport,
+};
 pub use piston_data::{
     BossReport, BridgeReport, CrownHeatReport, CrownMomentReport, CrownReport, GrooveReport, GrowthReport, HoleReport,
     LandReport, PistonMassReport, PistonReport,

@@ -102,4 +102,31 @@ pub struct PrintReport {
     pub angle_to_bores_deg: f64,
     /// Strength along that axis over the strength along the beads.
     pub axial_strength_share: f64,
+    /// How well its layers bond; null where the material card does not say how they weld.
+    pub bond: Option<BondReport>,
+}
+
+/// The bond between layers as this print makes it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct BondReport {
+    /// Strength between layers of this print over that of the bars the card stands for, five of 10 x 4 mm that stand upright on
+    /// one bed; the least, without the first and last twentieth of the height.
+    pub least_factor: f64,
+    /// The greatest.
+    pub most_factor: f64,
+    /// By height, from the bed up.
+    pub heights: Vec<BondHeight>,
+}
+
+/// The bond at one height.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct BondHeight {
+    /// Height over the bed, mm.
+    pub height_mm: f64,
+    /// Time from this layer to the next, s.
+    pub layer_time_s: f64,
+    /// Temperature of the layer below when this one is laid, °C.
+    pub below_c: f64,
+    /// Strength between layers over that of the bars the card stands for.
+    pub factor: f64,
 }

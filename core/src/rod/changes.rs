@@ -14,7 +14,7 @@ use crate::kind::{ChangeOutcome, leaned, ranked};
 use crate::material::MoistureState;
 use crate::numeric::map_in_order;
 use crate::part::ThicknessFactors;
-use crate::print::PrintSettings;
+use crate::print::{PrintSettings, PrintWarmth};
 use crate::report::SensitivityReport;
 
 /// One change of the input.
@@ -29,6 +29,9 @@ enum Change {
     Lean,
     Infill,
     Drying,
+    Nozzle,
+    Chamber,
+    Together,
     Preload,
 }
 
@@ -53,6 +56,9 @@ impl Change {
         if scenario.moisture == MoistureState::Conditioned {
             list.push(Self::Drying);
         }
+        if scenario.bond.is_some() {
+            list.extend([Self::Nozzle, Self::Chamber, Self::Together]);
+        }
         if scenario.caps.iter().any(Option::is_some) {
             list.push(Self::Preload);
         }
@@ -70,7 +76,20 @@ impl Change {
             Self::Lean => ("build direction", "leaned by 10° toward the rod"),
             Self::Infill => ("infill", "100 %"),
             Self::Drying => ("water in the plastic", "kept dry"),
+            Self::Nozzle => ("nozzle of the printer", "10 K hotter"),
+            Self::Chamber => ("air round the part while it is printed", "20 K warmer"),
+            Self::Together => ("parts printed together", "two for each"),
             Self::Preload => ("preload of the cap's studs", "10 % more"),
+        }
+    }
+
+    /// A warmer or colder print.
+    fn warmed(self, warmth: &mut PrintWarmth) {
+        match self {
+            Self::Nozzle => warmth.nozzle += 10.0,
+            Self::Chamber => warmth.chamber += 20.0,
+            Self::Together => warmth.together *= 2.0,
+            _ => {}
         }
     }
 
@@ -102,8 +121,16 @@ impl Change {
                 scenario.fits.small_end *= 0.5;
                 scenario.fits.big_end *= 0.5;
             }
-            Self::Lean => changed.print.build = leaned(&prepared.print.build),
-            Self::Infill => changed.print = PrintSettings { infill: 1.0, ..prepared.print },
+            Self::Lean => {
+                return Ok(changed.posed(PrintSettings { build: leaned(&prepared.print.build), ..prepared.print }));
+            }
+            Self::Infill => return Ok(changed.posed(PrintSettings { infill: 1.0, ..prepared.print })),
+            Self::Nozzle | Self::Chamber | Self::Together => {
+                if let Some(warmth) = &mut scenario.warmth {
+                    self.warmed(warmth);
+                }
+                return Ok(changed.posed(prepared.print));
+            }
             Self::Drying => scenario.moisture = MoistureState::Dry,
             Self::Preload => scenario.caps.iter_mut().flatten().for_each(|cap| cap.preload *= 1.1),
         }
@@ -141,7 +168,13 @@ impl AtDuty<'_> {
                 Some(Printed { model: self.loaded.printed.model.clone(), loading })
             }
             // The forces stay as they are.
-            Change::Surroundings | Change::Clearance | Change::Drying | Change::Preload => None,
+            Change::Surroundings
+            | Change::Clearance
+            | Change::Drying
+            | Change::Nozzle
+            | Change::Chamber
+            | Change::Together
+            | Change::Preload => None,
         };
         let mut assessment = if let Some(printed) = &printed {
             let reshaped = matches!(change, Change::ThicknessFactors | Change::Lean | Change::Infill);

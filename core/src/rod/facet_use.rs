@@ -80,7 +80,8 @@ impl ShankUse {
                     }
                 }
                 let kept = setting.kept(Piece::Station(index));
-                let strength = LineStrength::new(setting, &Vector3::x(), Lay::Wall, kept);
+                let strength =
+                    LineStrength::new(setting, &Vector3::x(), Lay::Wall, kept, setting.bond(Piece::Station(index)));
                 let fibres = &setting.stressing.station(index).fibres;
                 let lasting = fibres.iter().zip(&station.fibres).enumerate().filter_map(|(number, (stress, fibre))| {
                     let (low, high) = stress.whole();
@@ -143,11 +144,11 @@ impl EyeUse {
     fn of(setting: &Setting<'_>, end: End, eye: &Eye) -> Option<Self> {
         let model = setting.model.eyes[end as usize]?;
         let stress = setting.stressing.eye(end)?;
-        let kept = setting.kept(Piece::Eye(end));
+        let (kept, bond) = (setting.kept(Piece::Eye(end)), setting.bond(Piece::Eye(end)));
         let outward = if end == End::Small { -1.0 } else { 1.0 };
         let mut used = [[[0.0; EYE_ANGLES]; 2]; 2];
         for (place, point) in setting.model.eye_points[end as usize].iter().enumerate() {
-            let strength = LineStrength::new(setting, &point.hoop, point.lay, kept);
+            let strength = LineStrength::new(setting, &point.hoop, point.lay, kept, bond);
             let (low, high) = stress.spots[EyeStress::spot(point.angle, point.outside)].whole();
             let once = strength.utilisation(low).max(strength.utilisation(high));
             let here = demand(setting, once, ring::point(setting, end, place, Known::default()).as_ref());

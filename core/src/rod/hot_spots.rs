@@ -16,9 +16,11 @@ use super::stressing::Stressing;
 use super::temperatures::Temperatures;
 use super::wear::{Wear, WearBound};
 use super::worst::Worst;
+use crate::bond::QuickBond;
 use crate::job::Scenario;
 use crate::life::{Cycle, EquivalentAmplitude};
 use crate::material::Lay;
+use crate::mesh::Mesh;
 use crate::numeric::map_in_order;
 use crate::print::PrintSettings;
 use crate::verdict::{Counted, Mode, ModeMargin, Reach, SpotStress, lay_under};
@@ -36,6 +38,8 @@ pub struct HotSpots<'a> {
     head: Option<HeadGap>,
     /// Modes that do not depend on the direction.
     fixed: Worst<()>,
+    /// How each direction bonds, the mesh, and the least factor in the rod's own direction.
+    quick_bond: Option<(QuickBond, &'a Mesh, f64)>,
 }
 
 /// A place with stress along one line.
@@ -85,7 +89,20 @@ impl<'a> HotSpots<'a> {
         let middles = middles(&base);
         let column = ColumnLoad::of(&base);
         let (head, fixed) = (HeadGap::of(&base), fixed(&base));
-        Self { base, lines, middles, column, head, fixed }
+        Self { base, lines, middles, column, head, fixed, quick_bond: None }
+    }
+
+    /// Has each direction bond its layers as it would, by a quick look at the layers of the rod's mesh.
+    #[must_use]
+    pub fn bonding(self, mesh: &'a Mesh) -> Self {
+        let (scenario, print) = (self.base.scenario, &self.base.model.print);
+        let warmth = scenario.warmth.as_ref();
+        let quick = warmth.and_then(|warmth| QuickBond::of(mesh, print, warmth, &scenario.given_card));
+        let quick_bond = quick.map(|quick| {
+            let least = quick.least(mesh, &print.build);
+            (quick, mesh, least)
+        });
+        Self { quick_bond, ..self }
     }
 
     /// Strength in many directions, in their order.
@@ -95,14 +112,17 @@ impl<'a> HotSpots<'a> {
 
     /// Strength with layers stacked along the unit vector `build`, in the frame of the rod.
     pub fn along(&self, build: &Vector3<f64>) -> RodStrength {
-        let setting = self.base.facing(*build);
+        let own = *build == self.base.model.print.build;
+        let bond = self.quick_bond.as_ref().map_or(1.0, |(quick, mesh, least)| quick.least(mesh, build) / least);
+        let setting = self.base.facing(*build, if own { 1.0 } else { bond });
         let print = PrintSettings { build: *build, ..setting.model.print };
         let mut worst = self.fixed.clone();
         worst.add(self.column.margin(&setting), ());
         let mut looks: Vec<(WearBound, Wear<'_>, f64)> = Vec::with_capacity(self.lines.len());
         for spot in &self.lines {
             let lay = spot.normal.map_or(Lay::Wall, |normal| lay_under(&normal, &print));
-            let strength = LineStrength::new(&setting, &spot.line, lay, spot.here.kept);
+            let strength =
+                LineStrength::new(&setting, &spot.line, lay, spot.here.kept, if own { spot.here.bond } else { 1.0 });
             for mode in at_once(&setting, &strength, spot.whole, spot.here.place) {
                 worst.add(mode, ());
             }
@@ -170,7 +190,7 @@ fn pressed_in(setting: &Setting<'_>, print: &PrintSettings, worst: &mut Worst<()
         }
         for point in &setting.model.eye_points[end as usize] {
             let normal = Vector3::new(point.hoop.y, -point.hoop.x, 0.0);
-            let cold = LineStrength::new(setting, &point.hoop, lay_under(&normal, print), setting.cold);
+            let cold = LineStrength::new(setting, &point.hoop, lay_under(&normal, print), setting.cold, 1.0);
             if let Some(mode) = split(setting, end, &cold, point) {
                 worst.add(mode, ());
             }

@@ -115,7 +115,7 @@ impl Loaded for LoadedRod {
             frame.direction(&frame.direction_to_file(build).normalize())
         };
         let print = PrintSettings { build, ..self.prepared.print }.checked()?;
-        let posed = PreparedRod { print, ..self.prepared.clone() };
+        let posed = self.prepared.posed(print);
         let printed = Printed::new(&posed, &self.cuts)?;
         let (cuts, peak_pressure) = (self.cuts.clone(), self.peak_pressure);
         let mut posed = Self { prepared: posed, cuts, peak_pressure, printed, field: None };

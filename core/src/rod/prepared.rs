@@ -52,7 +52,15 @@ impl PreparedRod {
         let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
         let LoadedPart { mended, unit, size, .. } = file.clone();
         let raise = Raise::default();
+        scenario.bond(&rod.mesh, &print);
         Ok(Self { scenario, assumptions, mended, unit, size, rod, print, raise, crank, cylinder })
+    }
+
+    /// The same rod printed otherwise.
+    pub(crate) fn posed(&self, print: PrintSettings) -> Self {
+        let mut posed = Self { print, ..self.clone() };
+        posed.scenario.bond(&posed.rod.mesh, &print);
+        posed
     }
 
     /// Cuts and measures the rod as the job prints it; `angles` are those of the contact study.

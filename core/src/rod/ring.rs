@@ -17,12 +17,12 @@ pub(crate) fn look(setting: &Setting<'_>, end: End) -> FirstLook {
     for (number, point) in setting.model.eye_points[end as usize].iter().enumerate() {
         let spot = &stress.spots[EyeStress::spot(point.angle, point.outside)];
         let here = Here { place: point.place, ..eye };
-        let strength = LineStrength::new(setting, &point.hoop, point.lay, here.kept);
+        let strength = LineStrength::new(setting, &point.hoop, point.lay, here.kept, here.bond);
         let whole = spot.whole();
         for mode in at_once(setting, &strength, whole, point.place) {
             found.modes.add(mode, ());
         }
-        let cold = LineStrength::new(setting, &point.hoop, point.lay, setting.cold);
+        let cold = LineStrength::new(setting, &point.hoop, point.lay, setting.cold, here.bond);
         if let Some(mode) = split(setting, end, &cold, point) {
             found.modes.add(mode, ());
         }
@@ -85,7 +85,7 @@ pub(crate) fn point(setting: &Setting<'_>, end: End, number: usize, known: Known
     let point = &setting.model.eye_points[end as usize][number];
     let spot = EyeStress::spot(point.angle, point.outside);
     let here = setting.here(Piece::Eye(end), point.place);
-    let strength = LineStrength::new(setting, &point.hoop, point.lay, here.kept);
+    let strength = LineStrength::new(setting, &point.hoop, point.lay, here.kept, here.bond);
     let wear = Wear::new(setting, strength.in_plane, strength.pulled, here);
     let counted = stress.spots[spot].counted(stressing.shares(), |step| stress.history(spot, step));
     wear.exact_below(known, &stress.spots[spot].reach, counted, (strength.scale(), 1.0))

@@ -1,5 +1,5 @@
 use super::place::RodStrength;
-use nalgebra::Vector3;
+use nalgebra::{Point3, Vector3};
 
 use super::model::RodModel;
 use super::piece::Piece;
@@ -47,6 +47,8 @@ pub(crate) struct Here {
     pub(crate) place: RodPlace,
     /// Strength over that at the reference temperature.
     pub(crate) kept: f64,
+    /// Strength between layers over that of the rod's weakest ones.
+    pub(crate) bond: f64,
     /// Rupture under lasting load: logarithm of the damage a second without stress, and its growth with tension over
     /// strength.
     pub(crate) rupture: (f64, f64),
@@ -87,8 +89,11 @@ impl<'a> Setting<'a> {
     }
 
     /// The same with layers stacked along another direction.
-    pub(crate) fn facing(&self, build: Vector3<f64>) -> Self {
-        Self { plane: LayerPlane::new(build), ..self.clone() }
+    ///
+    /// `bond` is the strength between its layers over that in this one.
+    pub(crate) fn facing(&self, build: Vector3<f64>, bond: f64) -> Self {
+        let (wall, lines) = (self.wall.bonded(bond), self.lines.bonded(bond));
+        Self { plane: LayerPlane::new(build), wall, lines, ..self.clone() }
     }
 
     pub(crate) fn card(&self) -> &Card {
@@ -110,7 +115,28 @@ impl<'a> Setting<'a> {
     pub(crate) fn here(&self, piece: Piece, place: RodPlace) -> Here {
         let kelvin = self.temperatures.of(piece);
         let rupture = rupture_exponents(self.card, kelvin);
-        Here { place, kept: self.kept(piece), rupture }
+        Here { place, kept: self.kept(piece), bond: self.bond(piece), rupture }
+    }
+
+    /// Strength between the layers of a piece over that of the rod's weakest ones, where layers cross the rod.
+    ///
+    /// A cut along the layers goes through all heights: there the weakest ones count.
+    pub(crate) fn bond(&self, piece: Piece) -> f64 {
+        /// Cosine of build direction and rod from which a cut is taken to lie in few layers.
+        const CROSSWISE: f64 = 0.9;
+        let (Some(bond), true) = (&self.scenario.bond, self.model.print.build.x.abs() > CROSSWISE) else { return 1.0 };
+        let at = |x: f64| Point3::new(x, 0.0, 0.0);
+        let (from, to) = match piece {
+            Piece::Station(index) => {
+                let position = self.model.stations[index].section.position;
+                (position, position)
+            }
+            Piece::Eye(end) => {
+                let along = self.model.eye_points[end as usize].iter().map(|point| point.point.x);
+                along.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), x| (low.min(x), high.max(x)))
+            }
+        };
+        if from <= to { bond.over_least(&at(from), &at(to)) } else { 1.0 }
     }
 
     /// Strength that a piece has at its own temperature over that at the reference temperature.
@@ -141,9 +167,10 @@ pub(crate) struct LineStrength {
 }
 
 impl LineStrength {
-    /// `kept` is the strength at the point's temperature over that of the setting.
-    pub(crate) fn new(setting: &Setting<'_>, direction: &Vector3<f64>, lay: Lay, kept: f64) -> Self {
-        let strength = setting.strength(lay);
+    /// `kept` is the strength at the point's temperature over that of the setting, `bond` that between its layers over the
+    /// rod's weakest.
+    pub(crate) fn new(setting: &Setting<'_>, direction: &Vector3<f64>, lay: Lay, kept: f64, bond: f64) -> Self {
+        let strength = setting.strength(lay).bonded(bond);
         let on = setting.plane.tractions_along(direction, 1.0 / kept);
         Self {
             pulled: strength.use_of_tractions(&on),

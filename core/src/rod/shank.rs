@@ -28,7 +28,7 @@ pub(crate) fn look(setting: &Setting<'_>, index: usize) -> FirstLook {
     let mut found = FirstLook::default();
     let place = RodPlace::ShankAt { position: station.section.position };
     let here = setting.here(Piece::Station(index), place);
-    let strength = LineStrength::new(setting, &Vector3::x(), Lay::Wall, here.kept);
+    let strength = LineStrength::new(setting, &Vector3::x(), Lay::Wall, here.kept, here.bond);
     let area = station.makeup.stiffness.area;
     if station.region == Region::Shank {
         let wear = Wear::new(setting, strength.in_plane, strength.pulled, here);
@@ -74,7 +74,7 @@ pub(crate) fn fibre(setting: &Setting<'_>, index: usize, number: usize, known: K
     let station = &setting.model.stations[index];
     let fibre = &station.fibres[number];
     let here = setting.here(Piece::Station(index), RodPlace::ShankAt { position: station.section.position });
-    let strength = LineStrength::new(setting, &Vector3::x(), Lay::Wall, here.kept);
+    let strength = LineStrength::new(setting, &Vector3::x(), Lay::Wall, here.kept, here.bond);
     let stressing = setting.stressing;
     let spot = &stressing.station(index).fibres[number];
     let history = |step: usize| fibre.stresses(&stressing.forces[step].section(index)).collect();
@@ -99,9 +99,10 @@ pub(crate) struct MiddleBounds {
 
 /// See [`MiddleBounds`].
 pub(crate) fn middle_bounds(setting: &Setting<'_>, reach: &[MiddleReach], here: Here) -> MiddleBounds {
-    let Here { place, kept, .. } = here;
-    let strength = LineStrength::new(setting, &Vector3::x(), Lay::Lines, kept);
-    let shear = setting.strength(Lay::Lines).use_of(&shear_stress(0.0, 1.0 / kept), &setting.plane).utilisation;
+    let Here { place, kept, bond, .. } = here;
+    let strength = LineStrength::new(setting, &Vector3::x(), Lay::Lines, kept, bond);
+    let lines = setting.strength(Lay::Lines).bonded(bond);
+    let shear = lines.use_of(&shear_stress(0.0, 1.0 / kept), &setting.plane).utilisation;
     let (pull, push) = (strength.pulled.utilisation, strength.pushed.utilisation);
     let used: Vec<f64> = reach.iter().map(|reach| reach.within(pull, push, shear)).collect();
     let worst = used.iter().copied().fold(0.0, f64::max);

@@ -56,7 +56,9 @@ impl Warm for WarmedRod<'_> {
     }
 
     fn facing(&self) -> Option<Box<dyn Facing + '_>> {
-        Some(Box::new(HotSpots::new(&self.stressing, &self.loaded.prepared.scenario, &self.temperatures)))
+        let prepared = &self.loaded.prepared;
+        let spots = HotSpots::new(&self.stressing, &prepared.scenario, &self.temperatures);
+        Some(Box::new(spots.bonding(&prepared.rod.mesh)))
     }
 
     fn assess(&self) -> Result<Box<dyn Assessed + '_>, Error> {

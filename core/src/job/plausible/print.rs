@@ -45,6 +45,45 @@ pub(in crate::job) const LAYER_CHANGE: Limit =
         .usual(0.0, 120.0)
         .slip(": is it in milliseconds?");
 
+pub(in crate::job) const LEAST_LAYER: Limit =
+    Limit::of("least_layer_s", "least time for a layer", "s", |job, see| see("print", job.print.least_layer_s))
+        .possible(0.0, 3600.0)
+        .usual(0.0, 120.0)
+        .slip(": is it in milliseconds?");
+
+pub(in crate::job) const NOZZLE: Limit =
+    Limit::of("nozzle_c", "nozzle temperature", "°C", |job, see| see("print", job.print.nozzle_c))
+        .possible(100.0, 600.0)
+        .usual(170.0, 450.0)
+        .slip(": is it in kelvin or °F?");
+
+pub(in crate::job) const BED: Limit =
+    Limit::of("bed_c", "bed temperature", "°C", |job, see| see("print", job.print.bed_c))
+        .possible(0.0, 400.0)
+        .usual(15.0, 200.0)
+        .slip(": is it in kelvin or °F?");
+
+pub(in crate::job) const CHAMBER: Limit =
+    Limit::of("chamber_c", "air round the part while it is printed", "°C", |job, see| {
+        see("print", job.print.chamber_c);
+    })
+    .possible(-20.0, 400.0)
+    .usual(10.0, 200.0)
+    .slip(": is it in kelvin or °F?");
+
+pub(in crate::job) const FAN: Limit =
+    Limit::of("fan_percent", "fan", "%", |job, see| see("print", job.print.fan_percent))
+        .possible(0.0, 100.0)
+        .usual(0.0, 100.0)
+        .slip(": is a share meant? 0.2 is 20 %");
+
+pub(in crate::job) const TOGETHER: Limit = Limit::of("parts_together", "parts printed together", "1", |job, see| {
+    see("print", job.print.parts_together.map(f64::from));
+})
+.possible(1.0, 1000.0)
+.usual(1.0, 100.0)
+.slip(": it counts this part too");
+
 pub(in crate::job) const OVERHANG: Limit =
     Limit::of("overhang_deg", "overhang without support", "°", |job, see| see("print", job.print.overhang_deg))
         .possible(0.0, 89.0)
@@ -57,5 +96,20 @@ pub(in crate::job) const SUPPORT: Limit =
         .usual(2.0, 80.0)
         .slip(": is a share meant? 0.2 is 20 %");
 
-pub(super) const ALL: &[&Limit] =
-    &[&BEAD, &LAYER, &WALLS, &SKINS, &INFILL, &BEAD_SPEED, &LAYER_CHANGE, &OVERHANG, &SUPPORT];
+pub(super) const ALL: &[&Limit] = &[
+    &BEAD,
+    &LAYER,
+    &WALLS,
+    &SKINS,
+    &INFILL,
+    &BEAD_SPEED,
+    &LAYER_CHANGE,
+    &LEAST_LAYER,
+    &NOZZLE,
+    &BED,
+    &CHAMBER,
+    &FAN,
+    &TOGETHER,
+    &OVERHANG,
+    &SUPPORT,
+];

@@ -64,6 +64,12 @@ impl<'a> Judge<'a> {
         case.before_softening(kelvin)
     }
 
+    /// Strength of a point, whose layers bond as those at its height.
+    fn strength(&self, point: usize, material: &MaterialState) -> LayerStrength {
+        let bond = self.case.scenario.bond_at(&self.field.solved.points.points[point].0);
+        LayerStrength::of(material, self.lays[point]).bonded(bond)
+    }
+
     fn material(&self, kelvin: f64) -> MaterialState {
         self.card.at(kelvin, self.case.scenario.moisture)
     }
@@ -133,7 +139,7 @@ impl Judging for Judge<'_> {
     fn used(&self, point: usize, stress: &Vector6<f64>) -> Use {
         let place = self.place(&self.field.solved.points.points[point].0);
         let material = self.material(self.kelvin(&place));
-        LayerStrength::of(&material, self.lays[point]).use_of(&tensor(stress), &self.plane)
+        self.strength(point, &material).use_of(&tensor(stress), &self.plane)
     }
 
     fn at(&self, point: usize, angles: Angles, factor: f64, finer: Option<Use>) -> Option<Judged<PistonPlace>> {
@@ -148,7 +154,7 @@ impl Judging for Judge<'_> {
         let place = self.place(at);
         let kelvin = self.kelvin(&place);
         let material = self.material(kelvin);
-        let strength = LayerStrength::of(&material, self.lays[point]);
+        let strength = self.strength(point, &material);
         let used = |stress: &Vector6<f64>| strength.use_of(&tensor(stress), &self.plane);
         let chosen = if angles == Angles::All { &self.all } else { &self.few };
         let path = Path::new(solved.at(point), self.states, chosen, factor, used, finer);

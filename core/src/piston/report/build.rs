@@ -385,6 +385,6 @@ fn assumptions(parts: &PistonParts<'_>) -> Vec<Assumption> {
     ] {
         list.push(Assumption::number(name, value * MM, "mm", Origin::Mesh));
     }
-    list.extend(of_card(&parts.prepared.scenario.card, parts.assessment.hottest));
+    list.extend(of_card(&parts.prepared.scenario.given_card, parts.assessment.hottest));
     list
 }

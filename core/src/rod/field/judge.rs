@@ -61,6 +61,10 @@ impl<'a> Judge<'a> {
         (Piece::Station(nearest), RodPlace::ShankAt { position: at.x })
     }
 
+    fn bond(&self, point: usize) -> f64 {
+        self.setting.scenario.bond_at(&self.field.solved.points.points[point].0)
+    }
+
     fn here(&self, piece: Piece, place: RodPlace) -> Here {
         let count = self.heres.len() - 2;
         let here = match piece {
@@ -106,7 +110,8 @@ impl Judging for Judge<'_> {
     fn used(&self, point: usize, stress: &Vector6<f64>) -> Use {
         let (piece, place) = self.piece(&self.field.solved.points.points[point].0);
         let kept = self.here(piece, place).kept;
-        self.setting.strength(self.lays[point]).use_of(&(tensor(stress) / kept), &self.setting.plane)
+        let strength = self.setting.strength(self.lays[point]).bonded(self.bond(point));
+        strength.use_of(&(tensor(stress) / kept), &self.setting.plane)
     }
 
     fn at(&self, point: usize, angles: Angles, factor: f64, finer: Option<Use>) -> Option<Judged<RodPlace>> {
@@ -116,7 +121,7 @@ impl Judging for Judge<'_> {
         let (at, normal) = &self.field.solved.points.points[point];
         let (piece, place) = self.piece(at);
         let here = self.here(piece, place);
-        let strength = self.setting.strength(self.lays[point]);
+        let strength = self.setting.strength(self.lays[point]).bonded(self.bond(point));
         let used = |stress: &Vector6<f64>| strength.use_of(&(tensor(stress) / here.kept), &self.setting.plane);
         let chosen = if angles == Angles::All { &self.all } else { &self.few };
         let path = Path::new(self.field.solved.at(point), self.duty, chosen, factor, used, finer);

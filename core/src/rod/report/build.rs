@@ -207,6 +207,6 @@ fn assumptions(parts: &Parts<'_>) -> Vec<Assumption> {
     ] {
         list.push(Assumption::number(name, value, "mm", Origin::Mesh));
     }
-    list.extend(of_card(&prepared.scenario.card, parts.temperatures.peak()));
+    list.extend(of_card(&prepared.scenario.given_card, parts.temperatures.peak()));
     list
 }

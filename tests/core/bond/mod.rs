@@ -1,0 +1,3 @@
+mod column;
+mod monotone;
+mod published;
