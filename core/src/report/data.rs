@@ -97,8 +97,12 @@ pub struct VerdictReport {
     pub life_s: f64,
     /// The same in turns of the crank.
     pub life_revolutions: f64,
-    /// Whether the life is only a lower bound, because no printed plastic is tested for more cycles.
+    /// Whether the life lies beyond `tested_s`: then it comes from a law carried on past every test, by whatever mode it
+    /// ends, and no more than that time is known of it.
     pub life_beyond_tests: bool,
+    /// Running time of the 10^10 engine cycles beyond which no printed plastic is tested, s.
+    #[serde(default)]
+    pub tested_s: f64,
     /// Wanted running time, s.
     pub wanted_life_s: f64,
     /// Highest top speed of the duty for the wanted life, rpm; absent when no speed holds.

@@ -1,5 +1,6 @@
 //! What a whole rod must obey whatever the numbers: rankings over random jobs, and limits with a closed form.
 
+mod all_loads;
 mod cap;
 mod changes;
 mod head;

@@ -3,7 +3,7 @@ use core::fmt::Display;
 use super::life::turns_per_second;
 use crate::job::{Scenario, Warning};
 use crate::report::{InfluenceReport, ModeReport, SpeedVerdict, UncertaintyReport, VerdictReport, WarningReport};
-use crate::verdict::{Basis, ModeMargin, PartStrength, SpeedLimit, State, Uncertainty};
+use crate::verdict::{Basis, ModeMargin, PartStrength, SpeedLimit, State, TESTED_CYCLES, Uncertainty};
 
 /// What a verdict is made from.
 pub(crate) struct VerdictOf<'a, P> {
@@ -25,6 +25,8 @@ impl<P: Display> VerdictOf<'_, P> {
         let margin = strength.margin();
         let top = scenario.duty.highest_rpm();
         let (min_rpm, max_rpm, max_rpm_meaning) = speeds(limit, top);
+        let turns = turns_per_second(&scenario.duty);
+        let tested = TESTED_CYCLES * scenario.engine.cycle.exchange.strokes().revolutions() / turns;
         let well_founded = uncertainty.memory_share < 0.5;
         let state = State::of(margin, Basis { field, all_checked: unchecked.is_empty(), well_founded });
         VerdictReport {
@@ -36,8 +38,9 @@ impl<P: Display> VerdictOf<'_, P> {
             governing_margin: governing.margin,
             margin,
             life_s: life,
-            life_revolutions: life * turns_per_second(&scenario.duty),
-            life_beyond_tests: strength.modes.iter().all(|m| !m.counts_time() || m.beyond_tests),
+            life_revolutions: life * turns,
+            life_beyond_tests: life > tested,
+            tested_s: tested,
             wanted_life_s: scenario.wanted_life,
             max_rpm,
             min_rpm,

@@ -54,7 +54,8 @@ pub fn sentence(report: &Report) -> String {
     let verdict = &report.verdict;
     let speed = whole(verdict.duty_rpm);
     let wanted = duration(verdict.wanted_life_s);
-    let life = duration(verdict.life_s);
+    // Of a life beyond every test no more is known than that it is longer.
+    let life = duration(if verdict.life_beyond_tests { verdict.tested_s } else { verdict.life_s });
     let more = if verdict.life_beyond_tests && !life.starts_with("over") { "more than " } else { "" };
     let noun = noun(report);
     let runs = format!("run {more}{life}, wanted {wanted}; if the values listed below are right");
