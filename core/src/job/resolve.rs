@@ -4,6 +4,7 @@ use super::assumption::{Assumption, Origin};
 use super::cap::Cap;
 use super::error::JobError;
 use super::file::{BuildDirection, EngineTable, EyeTable, FatigueRule, Job, NamedPose};
+use super::pressures::{BURN_DURATION, BURN_START};
 use super::ring::Ring;
 use super::scenario::{EndFits, EndFixity, EngineScenario, PartTemperature, PrintPose, Scenario, Surroundings};
 use crate::engine::{DEFAULT_SAMPLES, Duty, GasCycle, Nearness, PressureTrace, Strokes};
@@ -166,7 +167,7 @@ fn engine(table: &EngineTable, pressure_text: Option<&str>, taken: &mut Taken) -
     }
     let peak_pressure = taken.given(&engine_limits::PEAK_PRESSURE, table.gas.peak_pressure_bar).map(|bar| bar * 1e5);
     if measured.is_none() {
-        cycle_assumptions(&cycle, peak_pressure.is_some(), taken);
+        cycle_assumptions(&cycle, taken);
     }
     Ok(EngineScenario {
         bore: bore * 1e-3,
@@ -182,7 +183,7 @@ fn engine(table: &EngineTable, pressure_text: Option<&str>, taken: &mut Taken) -
     })
 }
 
-fn cycle_assumptions(cycle: &GasCycle, scaled: bool, taken: &mut Taken) {
+fn cycle_assumptions(cycle: &GasCycle, taken: &mut Taken) {
     let mut add = |name: &str, value: f64, unit: &str| {
         taken
             .list
@@ -190,14 +191,12 @@ fn cycle_assumptions(cycle: &GasCycle, scaled: bool, taken: &mut Taken) {
     };
     add("compression exponent", cycle.compression_exponent, "1");
     add("expansion exponent", cycle.expansion_exponent, "1");
-    add("start of burning before top", -cycle.burn_start_rad.to_degrees(), "°");
-    add("duration of burning", cycle.burn_duration_rad.to_degrees(), "°");
+    add(BURN_START, -cycle.burn_start_rad.to_degrees(), "°");
+    add(BURN_DURATION, cycle.burn_duration_rad.to_degrees(), "°");
     add("manifold pressure, open throttle", cycle.open_manifold_pa / 1e5, "bar");
-    if !scaled {
-        add("air to fuel by mass", cycle.air_fuel_ratio, "1");
-        add("lower heating value of the fuel", cycle.lower_heating_value_j_kg / 1e6, "MJ/kg");
-        add("share of the heat lost to the walls", cycle.wall_loss_share, "1");
-    }
+    add("air to fuel by mass", cycle.air_fuel_ratio, "1");
+    add("lower heating value of the fuel", cycle.lower_heating_value_j_kg / 1e6, "MJ/kg");
+    add("share of the heat lost to the walls", cycle.wall_loss_share, "1");
 }
 
 fn card(job: &Job, text: Option<&str>, taken: &mut Taken) -> Result<Card, JobError> {

@@ -74,6 +74,7 @@ impl PreparedPiston {
         let engine = &scenario.engine;
         let crank = SliderCrank::new(engine.throw, given.rod_length, engine.pin_offset).map_err(JobError::from)?;
         let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
+        engine.tell_burn(&cylinder, &mut assumptions);
         let LoadedPart { mended, unit, size, .. } = file.clone();
         let raise = PistonRaise::default();
         Ok(Self { scenario, given, assumptions, mended, unit, size, piston, print, cylinder, raise })
