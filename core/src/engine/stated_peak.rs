@@ -55,7 +55,7 @@ impl GasCycle {
                 GasExchange::Valves { .. } => {
                     let open_manifold_pa = slow.open_manifold_pa * peak_pa / latest;
                     let closed_manifold_pa = slow.closed_manifold_pa.min(open_manifold_pa);
-                    Ok(Self { open_manifold_pa, closed_manifold_pa, ..slow })
+                    Ok(Self { closed_manifold_pa, open_manifold_pa, ..slow })
                 }
                 GasExchange::Ports { .. } => slow.heated_to_peak(cylinder, peak_pa, samples),
             };

@@ -6,6 +6,7 @@ use super::error::JobError;
 use super::file::{BuildDirection, EngineTable, EyeTable, FatigueRule, Job, NamedPose};
 use super::pressures::{BURN_DURATION, BURN_START};
 use super::ring::Ring;
+use super::runs::Runs;
 use super::scenario::{EndFits, EndFixity, EngineScenario, PartTemperature, PrintPose, Scenario, Surroundings};
 use crate::engine::{DEFAULT_SAMPLES, Duty, GasCycle, Nearness, PressureTrace, Strokes};
 use crate::job::plausible;
@@ -16,6 +17,9 @@ use crate::units::ZERO_C;
 
 /// Key of the direction in which layers stack.
 pub(crate) const BUILD_DIRECTION: &str = "build_direction";
+
+/// Key of what a pin runs in.
+pub(crate) const RUNS: &str = "runs";
 
 /// Turns a job into a scenario, with the list of every number it rests on.
 ///
@@ -37,7 +41,7 @@ pub fn resolve(
     if job.material.card_file.is_some() {
         warnings.extend(plausible::card(&card));
     }
-    let (rings, caps, fits) = eyes(job, &mut taken)?;
+    let Eyes { rings, runs, caps, fits } = eyes(job, &mut taken)?;
     let (pose, print) = print(job, &mut taken)?;
     let given = taken.given(&run::PART_TEMPERATURE, job.material.temperature_c).map(|celsius| celsius + ZERO_C);
     let moisture = job.material.moisture.unwrap_or_default();
@@ -63,6 +67,7 @@ pub fn resolve(
         engine,
         fits,
         rings,
+        runs,
         caps,
         pose,
         print,
@@ -92,6 +97,7 @@ fn eyes(job: &Job, taken: &mut Taken) -> Result<Eyes, JobError> {
         Ok(Some(ring))
     };
     let rings = [ring("small end", "part.small_end.ring", small)?, ring("big end", "part.big_end.ring", big)?];
+    let runs = [runs("small end", small, rings[0].as_ref(), taken)?, runs("big end", big, rings[1].as_ref(), taken)?];
     let mut cap = |what: &str, table: &EyeTable| -> Result<Option<Cap>, JobError> {
         let Some(cap) = table.cap.as_ref().map(Cap::resolve).transpose()? else { return Ok(None) };
         taken.list.push(Assumption::word(&format!("cap of the {what}"), &cap.name, Origin::Given));
@@ -107,10 +113,29 @@ fn eyes(job: &Job, taken: &mut Taken) -> Result<Eyes, JobError> {
         small_end: clearance(&part::PIN_CLEARANCE, small.radial_clearance_mm, &rings[0]),
         big_end: clearance(&part::CRANK_CLEARANCE, big.radial_clearance_mm, &rings[1]),
     };
-    Ok((rings, caps, fits))
+    Ok(Eyes { rings, runs, caps, fits })
 }
 
-type Eyes = ([Option<Ring>; 2], [Option<Cap>; 2], EndFits);
+struct Eyes {
+    rings: [Option<Ring>; 2],
+    runs: [Runs; 2],
+    caps: [Option<Cap>; 2],
+    fits: EndFits,
+}
+
+/// What the pin of an end runs in.
+fn runs(what: &str, table: &EyeTable, ring: Option<&Ring>, taken: &mut Taken) -> Result<Runs, JobError> {
+    let (runs, origin) = match (table.runs, ring) {
+        (Some(said), Some(_)) if said.in_plastic() => {
+            return Err(JobError::Both { first: "ring", second: "runs, which says that the pin runs in the plastic" });
+        }
+        (_, Some(ring)) => return Ok(if ring.rolls { Runs::Bearing } else { Runs::Bush }),
+        (Some(said), None) => (said, Origin::Given),
+        (None, None) => (Runs::Oiled, Origin::CommonPractice),
+    };
+    taken.list.push(Assumption::word(&format!("the pin of the {what} runs"), runs.word(), origin).keyed(RUNS));
+    Ok(runs)
+}
 
 /// What surrounds the part, and where its temperature comes from; `given` is that of the whole part, K.
 fn around(job: &Job, given: Option<f64>, taken: &mut Taken) -> (Surroundings, PartTemperature) {

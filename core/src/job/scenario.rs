@@ -3,6 +3,7 @@ use nalgebra::Vector3;
 use super::cap::Cap;
 use super::file::{FatigueRule, NamedPose};
 use super::ring::Ring;
+use super::runs::Runs;
 use crate::engine::{Duty, GasCycle, PressureTrace};
 use crate::job::plausible::Warning;
 use crate::material::{Card, MaterialState, MoistureState};
@@ -17,6 +18,8 @@ pub struct Scenario {
     pub fits: EndFits,
     /// Rings pressed into the small and the big end.
     pub rings: [Option<Ring>; 2],
+    /// What the pins of the small and the big end run in.
+    pub runs: [Runs; 2],
     /// Caps clamped over the small and the big end.
     pub caps: [Option<Cap>; 2],
     /// How the part lies when printed.

@@ -41,7 +41,8 @@ pub use piston_data::{
     LandReport, PistonMassReport, PistonReport,
 };
 pub use rod_data::{
-    CapReport, EyeReport, FitReport, PreloadReport, RatingReport, RodForcesReport, RodReport, ThinSectionReport,
+    CapReport, EyeReport, FitReport, JournalReport, PreloadReport, RatingReport, RodForcesReport, RodReport,
+    ThinSectionReport,
 };
 pub use schema::{ReportKind, SCHEMA_VERSION, json_schema};
 pub use size::{CandidateReport, SizeReport, Varied};
