@@ -324,6 +324,7 @@ impl Assessed for Held<'_> {
             notes: Vec::new(),
             field: false,
             unchecked: Vec::new(),
+            effects: Vec::new(),
         };
         Ok(common.report())
     }

@@ -9,6 +9,7 @@ mod coupon;
 mod crank;
 mod data;
 mod directions;
+mod effects;
 mod facets;
 mod field;
 mod learn;
@@ -32,6 +33,7 @@ pub use data::{
     SpeedVerdict, StationReport, TemperatureFrom, UncertaintyReport, VerdictReport, WarningReport,
 };
 pub use directions::{DirectionMargin, DirectionReport, DirectionsReport, NamedDirections, Recommended};
+pub use effects::{Coverage, CoveredReport};
 pub use facets::FacetValues;
 pub use field::{FieldReport, GoverningStress, HotSpotReport, SolveReport};
 pub use learn::{FactorsReport, LearnReport, LearnedLifeReport, LearnedRunReport};

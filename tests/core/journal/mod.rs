@@ -1,5 +1,7 @@
 //! Bores of plastic that run on their pins.
 
+mod effects;
+
 use approx::assert_relative_eq;
 use layload_core::job::Job;
 use layload_core::journal::{JournalValues, Lubrication, PinPath, Sink, Sliding};
@@ -7,11 +9,11 @@ use layload_core::report::{JournalReport, Report};
 use layload_core::verdict::{Mode, State};
 use layload_core::{Question, quick_look};
 
-type Found<T> = Result<T, Box<dyn std::error::Error>>;
-type Tested = Found<()>;
+pub(crate) type Found<T> = Result<T, Box<dyn std::error::Error>>;
+pub(crate) type Tested = Found<()>;
 
 /// The bench rod with its big end on the pin as said.
-fn looked(runs: &str) -> Found<Report> {
+pub(crate) fn looked(runs: &str) -> Found<Report> {
     let text = include_str!("../../../samples/bench_single.toml").replace("\"bearing\"", &format!("\"{runs}\""));
     let job = Job::from_toml(&text)?;
     let question = Question { job: &job, card_text: None, pressure_text: None };

@@ -1,6 +1,7 @@
 use nalgebra::{Point3, Vector2, Vector3};
 
 use super::crank::of_piston;
+use super::effects::effects;
 use super::field::field;
 use super::notes::{notes, unchecked};
 use super::part::part;
@@ -86,6 +87,7 @@ pub(crate) fn build(parts: &PistonParts<'_>) -> Report {
         notes: notes(parts),
         field: parts.field.is_some(),
         unchecked: unchecked(parts),
+        effects: effects(parts),
     };
     Report {
         piston: Some(piston(parts)),

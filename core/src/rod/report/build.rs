@@ -1,4 +1,5 @@
 use super::crank::of_rod;
+use super::effects::effects;
 use super::field::field;
 use super::fits::{cap, clearance, fit};
 use super::mesh_notes::{cap_moved, told_apart};
@@ -79,6 +80,7 @@ pub(crate) fn build(parts: &Parts<'_>) -> Report {
         notes: notes(parts),
         field: parts.field.is_some(),
         unchecked: unchecked(parts),
+        effects: effects(parts),
     };
     Report {
         clearance: Some(clearance(parts.stretch, scenario.engine.piston_to_head)),
