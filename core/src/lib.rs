@@ -78,6 +78,10 @@ pub mod heat;
 mod input;
 pub mod job;
 #[cfg(not(feature = "rooms"))]
+mod journal;
+#[cfg(feature = "rooms")]
+pub mod journal;
+#[cfg(not(feature = "rooms"))]
 mod kind;
 #[cfg(feature = "rooms")]
 pub mod kind;

@@ -10,6 +10,10 @@ pub(crate) const BENCH_JOB: &str = r#"
     compression_ratio = 6.5
     [engine.gas]
     peak_pressure_bar = 20.0
+    [part.small_end]
+    runs = "bush"
+    [part.big_end]
+    runs = "bearing"
     [material]
     name = "PA12-CF15"
     temperature_c = 23.0

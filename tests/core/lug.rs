@@ -165,7 +165,6 @@ impl LugJob {
             margin: 0.9 / used,
             median_life: None,
             life_b10: None,
-            beyond_tests: false,
         };
         PartStrength {
             modes: vec![mode],
@@ -325,6 +324,7 @@ impl Assessed for Held<'_> {
             notes: Vec::new(),
             field: false,
             unchecked: Vec::new(),
+            effects: Vec::new(),
         };
         Ok(common.report())
     }

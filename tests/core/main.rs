@@ -15,6 +15,7 @@ mod evidence;
 mod field;
 mod heat;
 mod job;
+mod journal;
 mod life;
 mod load;
 mod lug;

@@ -17,8 +17,10 @@ pub(crate) fn scaled_job(size: f64, build: &str) -> String {
         peak_pressure_bar = 20.0
         [part.small_end]
         radial_clearance_mm = {:?}
+        runs = "bush"
         [part.big_end]
         radial_clearance_mm = {:?}
+        runs = "bearing"
         [print]
         build_direction = {:?}
         bead_width_mm = {:?}

@@ -3,7 +3,7 @@ use layload_core::Mode;
 use super::Entry;
 
 /// Every failure mode, in the order of the list.
-pub(super) const MODES: [Mode; 17] = [
+pub(super) const MODES: [Mode; 19] = [
     Mode::FatigueAcrossLayers,
     Mode::FatigueInLayerPlane,
     Mode::CreepRuptureAcrossLayers,
@@ -21,6 +21,8 @@ pub(super) const MODES: [Mode; 17] = [
     Mode::SkirtPressure,
     Mode::Seizure,
     Mode::HeadContact,
+    Mode::JournalHeat,
+    Mode::JournalWear,
 ];
 
 /// Its name in the JSON.
@@ -134,6 +136,21 @@ pub(crate) fn of_mode(mode: Mode) -> Entry {
             "The gap of engine.piston_to_head_mm over the most that the rod gets longer by its greatest pull, by heat and by \
              creep (Findley) up to the wanted life. The margin is the factor by which the rod could get longer. Only looked at \
              where that gap is given. Leave more gap, keep the rod cooler, or choose a stiffer plastic.",
+        ),
+        Mode::JournalHeat => (
+            &["bore hot on its pin", "journal heat", "journal", "pressure times speed"],
+            "A plastic bore that runs on its pin without a bearing or a bush gets too hot.",
+            "Force times sliding speed at every crank angle: a big end turns once a revolution on the crank pin, a small end \
+             swings with the rod. Mean pressure times speed is held against what such plastics bear (0.035 to 0.11 MPa m/s dry, \
+             Neale's Tribology Handbook; oil and grease allow more), and the heat of friction, on its way through the pin, \
+             against softening. The margin is the lesser. Press in a bearing or a bush, or say by part.big_end.runs what the \
+             pin runs in.",
+        ),
+        Mode::JournalWear => (
+            &["bore worn by its pin", "journal wear", "wear"],
+            "A plastic bore that runs on its pin without a bearing or a bush is worn oval within the wanted life.",
+            "Archard's law: depth on the loaded side is k times pressure times way. The margin is half a per cent of the bore's \
+             diameter over that depth. Press in a bearing or a bush.",
         ),
     };
     Entry { names, what, more }

@@ -19,7 +19,7 @@ pub(super) fn section(piston: &PistonReport) -> Markup {
                 li {
                     "The depth that counts, " (number("/piston/crown_heat/counting_depth_mm", heat.counting_depth_mm, format!("{:.2}", heat.counting_depth_mm)))
                     " mm, is soft by Hohenberg's film: " (time("crown_soft_hohenberg_s", heat.crown_soft_hohenberg_s))
-                    "; by Woschni's: " (time("crown_soft_woschni_s", heat.crown_soft_woschni_s)) ". The more severe decides."
+                    "; by Woschni's: " (time("crown_soft_woschni_s", heat.crown_soft_woschni_s)) ". The shorter time decides."
                 }
                 li {
                     "Crown " (number("/piston/crown/thickness_mm", crown.thickness_mm, format!("{:.2}", crown.thickness_mm))) " mm thick over "

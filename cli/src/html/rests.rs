@@ -1,5 +1,6 @@
 use layload_core::job::{Assumption, Origin, Quantity};
 use layload_core::report::Report;
+use layload_core::report::words::answer::effects;
 use maud::{Markup, html};
 
 use super::number::number;
@@ -26,7 +27,7 @@ pub(super) fn section(report: &Report) -> Markup {
             }
             (table("Everything taken, with its source", &head, &rows))
             h3 { "Limits of this estimate" }
-            ul { @for note in &report.notes { li { (note) } } }
+            ul { @for note in report.notes.iter().chain(&effects(report)) { li { (note) } } }
         }
     }
 }

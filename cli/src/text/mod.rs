@@ -16,6 +16,7 @@ mod walls;
 pub(crate) mod wrap;
 
 use layload_core::report::Report;
+use layload_core::report::words::answer::effects;
 
 // Sentences that other hosts show too, and how numbers are written in them.
 pub(crate) use compare::compare;
@@ -45,7 +46,8 @@ pub(crate) fn report(report: &Report) -> String {
         table::part(&mut text, report, rod);
     }
     table::assumptions(&mut text, report);
-    wrap::list(&mut text, "Limits of this estimate", &report.notes);
+    let limits = [report.notes.clone(), effects(report)].concat();
+    wrap::list(&mut text, "Limits of this estimate", &limits);
     wrap::list(&mut text, "Cautions", &report.cautions);
     text
 }

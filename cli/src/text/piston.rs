@@ -36,7 +36,7 @@ fn softening(text: &mut String, heat: &CrownHeatReport) {
     }
     let time = |seconds: Option<f64>| seconds.map_or_else(|| "not in this run".into(), duration);
     let line = format!(
-        "{:.2} mm deep soft by Hohenberg's film: {}; by Woschni's: {}; the more severe decides ({:.0} W/(m² K) at \
+        "{:.2} mm deep soft by Hohenberg's film: {}; by Woschni's: {}; the shorter time decides ({:.0} W/(m² K) at \
          {:.0} °C). Top land: {:.0} °C at most.",
         heat.counting_depth_mm,
         time(heat.crown_soft_hohenberg_s),

@@ -5,10 +5,6 @@ use super::exchange::GasExchange;
 use super::pressure::PressureTrace;
 use super::temperature::GasTemperature;
 
-/// Most heat, as a multiple of what the charge's fuel gives, that a stated peak pressure may call for. Above it the
-/// stated peak and the engine do not belong together.
-const HEAT_SCALE_LIMIT: f64 = 5.0;
-
 /// The gas side of an engine: what goes in, when it burns and how the cylinder opens.
 ///
 /// While the cylinder is closed the pressure follows dp = -n p dV / V + (n - 1) dQ / V (Heywood, *Internal
@@ -59,8 +55,8 @@ pub struct GasCycle {
     /// Share of the released heat that goes into the walls during combustion, 0.20 (memory; small cylinders lose
     /// much).
     pub wall_loss_share: f64,
-    /// Multiplies the heat of the fuel: 1 is the charge as described, 0 a motored engine. Set by
-    /// [`Self::scaled_to_peak`].
+    /// Multiplies the heat of the fuel: 1 is the charge as described, 0 a motored engine. [`Self::scaled_to_peak`] sets it
+    /// where no burn and no smaller charge meets a peak.
     pub heat_scale: f64,
 }
 
@@ -142,30 +138,8 @@ impl GasCycle {
         })
     }
 
-    /// The same cycle with its heat scaled so that the sampled peak at open throttle is the stated one.
-    ///
-    /// At every crank angle the pressure is the motored one plus a fixed factor times the heat, so the heat for a
-    /// peak is the least over all angles of (peak - motored) / factor: a root found exactly.
-    pub fn scaled_to_peak(&self, cylinder: &Cylinder, peak_pa: f64, samples: usize) -> Result<Self, GasError> {
-        self.check(1.0)?;
-        let charge_heat_j = self.charge(cylinder, 1.0).heat_j;
-        let shape = self.shape(cylinder, 1.0, samples)?;
-        let most_heat_j = HEAT_SCALE_LIMIT * charge_heat_j;
-        let least_pa = shape.iter().map(|point| point.motored_pa).fold(0.0, f64::max);
-        let most_pa = shape.iter().map(|point| point.motored_pa + most_heat_j * point.per_heat).fold(0.0, f64::max);
-        if !(peak_pa > least_pa && peak_pa <= most_pa) {
-            return Err(GasError::PeakOutOfReach { peak_pa, least_pa, most_pa });
-        }
-        let heat_j = shape
-            .iter()
-            .filter(|point| point.per_heat > 0.0)
-            .map(|point| (peak_pa - point.motored_pa) / point.per_heat)
-            .fold(most_heat_j, f64::min);
-        Ok(Self { heat_scale: heat_j / charge_heat_j, ..*self })
-    }
-
     /// Refuses numbers that the model has no meaning for.
-    fn check(&self, throttle: f64) -> Result<(), GasError> {
+    pub(super) fn check(&self, throttle: f64) -> Result<(), GasError> {
         self.exchange.check()?;
         let positive = [
             ("manifold pressure at closed throttle", self.closed_manifold_pa),
@@ -229,7 +203,7 @@ impl GasCycle {
         }
     }
 
-    fn charge(&self, cylinder: &Cylinder, throttle: f64) -> Charge {
+    pub(super) fn charge(&self, cylinder: &Cylinder, throttle: f64) -> Charge {
         let volume_m3 = cylinder.volume_m3(self.exchange.closed_from_rad());
         let trapped_mass_kg =
             self.closing_pa(throttle) * volume_m3 / (self.gas_constant_j_kg_k * self.charge_temperature_k);
@@ -244,7 +218,7 @@ impl GasCycle {
     }
 
     /// The pressure at each sample as motored part and part per joule of heat.
-    fn shape(&self, cylinder: &Cylinder, throttle: f64, samples: usize) -> Result<Vec<Point>, GasError> {
+    pub(super) fn shape(&self, cylinder: &Cylinder, throttle: f64, samples: usize) -> Result<Vec<Point>, GasError> {
         PressureTrace::check_count(samples)?;
         let cycle_rad = self.exchange.strokes().cycle_rad();
         let step_rad = cycle_rad / samples as f64;
@@ -280,8 +254,8 @@ fn require(quantity: &'static str, value: f64, range: &'static str, holds: bool)
     if value.is_finite() && holds { Ok(()) } else { Err(GasError::OutOfRange { quantity, range, value }) }
 }
 
-struct Charge {
+pub(super) struct Charge {
     trapped_mass_kg: f64,
     fuel_mass_kg: f64,
-    heat_j: f64,
+    pub(super) heat_j: f64,
 }

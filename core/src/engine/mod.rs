@@ -28,6 +28,7 @@ mod exchange;
 mod gas;
 mod gather;
 mod pressure;
+mod stated_peak;
 mod table;
 mod temperature;
 

@@ -5,6 +5,7 @@ use super::cap::CapTable;
 use super::error::JobError;
 use super::piston::PistonTable;
 use super::ring::RingTable;
+use super::runs::Runs;
 use crate::engine::{DutyStep, Strokes};
 use crate::input::from_toml;
 use crate::material::MoistureState;
@@ -129,6 +130,9 @@ pub struct EyeTable {
     pub diameter_mm: Option<f64>,
     /// Radial clearance of the pin or bearing in the bore when warm and running, mm; 0 for a pressed ring.
     pub radial_clearance_mm: Option<f64>,
+    /// What its pin runs in: `dry`, `oiled` or `greased` in the plastic itself, in a `bearing` or in a `bush`; oiled when left
+    /// out, and what the ring is where one is given.
+    pub runs: Option<Runs>,
     /// The bearing or bush pressed into it.
     pub ring: Option<RingTable>,
     /// The cap clamped over it, where it is split.

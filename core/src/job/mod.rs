@@ -14,6 +14,7 @@ mod plausible;
 mod pressures;
 mod resolve;
 mod ring;
+mod runs;
 mod scenario;
 
 pub use assumption::{Assumption, Origin, Quantity};
@@ -38,7 +39,7 @@ pub use plausible::{Warning, numbers_with_a_row};
 #[cfg(not(feature = "rooms"))]
 pub(crate) use plausible::{Warning, numbers_with_a_row};
 pub(crate) use pressures::Pressures;
-pub(crate) use resolve::BUILD_DIRECTION;
+pub(crate) use resolve::{BUILD_DIRECTION, RUNS};
 #[cfg(feature = "rooms")]
 pub use resolve::{resolve, resolve_pace, resolve_print};
 #[cfg(not(feature = "rooms"))]
@@ -48,6 +49,7 @@ pub use ring::{Rating, Ring};
 #[cfg(not(feature = "rooms"))]
 pub(crate) use ring::{Rating, Ring};
 pub use ring::{RingMetal, RingTable};
+pub use runs::Runs;
 #[cfg(feature = "rooms")]
 pub use scenario::{EndFits, EndFixity, EngineScenario, PartTemperature, PrintPose, Scenario, Surroundings};
 #[cfg(not(feature = "rooms"))]

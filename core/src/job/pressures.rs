@@ -1,6 +1,14 @@
+use super::assumption::{Assumption, Origin, Quantity};
 use super::error::JobError;
 use super::scenario::{EngineScenario, Scenario};
 use crate::engine::{Cylinder, DEFAULT_SAMPLES, PressureTrace};
+
+/// Names of the burn in the list of assumptions.
+pub(super) const BURN_START: &str = "start of burning before top";
+pub(super) const BURN_DURATION: &str = "duration of burning";
+
+/// A share nearer to 1 than this is not told.
+const TOLD: f64 = 1e-6;
 
 impl EngineScenario {
     /// Pressure over the cycle at a throttle.
@@ -13,6 +21,38 @@ impl EngineScenario {
             None => self.cycle,
         };
         Ok(cycle.run(cylinder, throttle, DEFAULT_SAMPLES)?.trace)
+    }
+
+    /// Tells in a list of assumptions how a stated peak pressure is met: by a burn that is moved, or by less charge or other
+    /// heat where no burn meets it. A peak out of reach is told where the pressure is asked for.
+    pub(crate) fn tell_burn(&self, cylinder: &Cylinder, list: &mut Vec<Assumption>) {
+        let (Some(peak), None) = (self.peak_pressure, &self.measured) else { return };
+        let Ok(cycle) = self.cycle.scaled_to_peak(cylinder, peak, DEFAULT_SAMPLES) else { return };
+        let met = "moved so that the peak is the stated one; the heat of the fuel is kept";
+        for (name, value) in
+            [(BURN_START, -cycle.burn_start_rad.to_degrees()), (BURN_DURATION, cycle.burn_duration_rad.to_degrees())]
+        {
+            for entry in list.iter_mut().filter(|entry| entry.name == name) {
+                entry.value = Quantity::Number(value);
+                entry.reference = Some(met.into());
+            }
+        }
+        let mut beyond = |name: &str, share: f64, why: &str| {
+            if (share - 1.0).abs() > TOLD {
+                list.push(Assumption::number(name, share, "1", Origin::Memory).citing(why));
+            }
+        };
+        let charge = cycle.open_manifold_pa / self.cycle.open_manifold_pa;
+        beyond(
+            "charge over that of an open throttle",
+            charge,
+            "the stated peak is lower than the latest and slowest burn gives with a full charge",
+        );
+        beyond(
+            "heat of the fuel over that of the charge",
+            cycle.heat_scale,
+            "the stated peak lies beyond what any usual burn gives with the charge's own heat",
+        );
     }
 }
 

@@ -4,7 +4,9 @@ use super::assumption::{Assumption, Origin};
 use super::cap::Cap;
 use super::error::JobError;
 use super::file::{BuildDirection, EngineTable, EyeTable, FatigueRule, Job, NamedPose};
+use super::pressures::{BURN_DURATION, BURN_START};
 use super::ring::Ring;
+use super::runs::Runs;
 use super::scenario::{EndFits, EndFixity, EngineScenario, PartTemperature, PrintPose, Scenario, Surroundings};
 use crate::engine::{DEFAULT_SAMPLES, Duty, GasCycle, Nearness, PressureTrace, Strokes};
 use crate::job::plausible;
@@ -19,6 +21,9 @@ const USUAL_LAYER_CHANGE: f64 = 3.0;
 
 /// Key of the direction in which layers stack.
 pub(crate) const BUILD_DIRECTION: &str = "build_direction";
+
+/// Key of what a pin runs in.
+pub(crate) const RUNS: &str = "runs";
 
 /// Turns a job into a scenario, with the list of every number it rests on.
 ///
@@ -40,7 +45,7 @@ pub fn resolve(
     if job.material.card_file.is_some() {
         warnings.extend(plausible::card(&card));
     }
-    let (rings, caps, fits) = eyes(job, &mut taken)?;
+    let Eyes { rings, runs, caps, fits } = eyes(job, &mut taken)?;
     let (pose, print) = print(job, &mut taken)?;
     let warmth = print_warmth(job, &card, &mut taken);
     let given = taken.given(&run::PART_TEMPERATURE, job.material.temperature_c).map(|celsius| celsius + ZERO_C);
@@ -70,6 +75,7 @@ pub fn resolve(
         engine,
         fits,
         rings,
+        runs,
         caps,
         pose,
         print,
@@ -99,6 +105,7 @@ fn eyes(job: &Job, taken: &mut Taken) -> Result<Eyes, JobError> {
         Ok(Some(ring))
     };
     let rings = [ring("small end", "part.small_end.ring", small)?, ring("big end", "part.big_end.ring", big)?];
+    let runs = [runs("small end", small, rings[0].as_ref(), taken)?, runs("big end", big, rings[1].as_ref(), taken)?];
     let mut cap = |what: &str, table: &EyeTable| -> Result<Option<Cap>, JobError> {
         let Some(cap) = table.cap.as_ref().map(Cap::resolve).transpose()? else { return Ok(None) };
         taken.list.push(Assumption::word(&format!("cap of the {what}"), &cap.name, Origin::Given));
@@ -114,10 +121,29 @@ fn eyes(job: &Job, taken: &mut Taken) -> Result<Eyes, JobError> {
         small_end: clearance(&part::PIN_CLEARANCE, small.radial_clearance_mm, &rings[0]),
         big_end: clearance(&part::CRANK_CLEARANCE, big.radial_clearance_mm, &rings[1]),
     };
-    Ok((rings, caps, fits))
+    Ok(Eyes { rings, runs, caps, fits })
 }
 
-type Eyes = ([Option<Ring>; 2], [Option<Cap>; 2], EndFits);
+struct Eyes {
+    rings: [Option<Ring>; 2],
+    runs: [Runs; 2],
+    caps: [Option<Cap>; 2],
+    fits: EndFits,
+}
+
+/// What the pin of an end runs in.
+fn runs(what: &str, table: &EyeTable, ring: Option<&Ring>, taken: &mut Taken) -> Result<Runs, JobError> {
+    let (runs, origin) = match (table.runs, ring) {
+        (Some(said), Some(_)) if said.in_plastic() => {
+            return Err(JobError::Both { first: "ring", second: "runs, which says that the pin runs in the plastic" });
+        }
+        (_, Some(ring)) => return Ok(if ring.rolls { Runs::Bearing } else { Runs::Bush }),
+        (Some(said), None) => (said, Origin::Given),
+        (None, None) => (Runs::Oiled, Origin::CommonPractice),
+    };
+    taken.list.push(Assumption::word(&format!("the pin of the {what} runs"), runs.word(), origin).keyed(RUNS));
+    Ok(runs)
+}
 
 /// What surrounds the part, and where its temperature comes from; `given` is that of the whole part, K.
 fn around(job: &Job, given: Option<f64>, taken: &mut Taken) -> (Surroundings, PartTemperature) {
@@ -174,7 +200,7 @@ fn engine(table: &EngineTable, pressure_text: Option<&str>, taken: &mut Taken) -
     }
     let peak_pressure = taken.given(&engine_limits::PEAK_PRESSURE, table.gas.peak_pressure_bar).map(|bar| bar * 1e5);
     if measured.is_none() {
-        cycle_assumptions(&cycle, peak_pressure.is_some(), taken);
+        cycle_assumptions(&cycle, taken);
     }
     Ok(EngineScenario {
         bore: bore * 1e-3,
@@ -190,7 +216,7 @@ fn engine(table: &EngineTable, pressure_text: Option<&str>, taken: &mut Taken) -
     })
 }
 
-fn cycle_assumptions(cycle: &GasCycle, scaled: bool, taken: &mut Taken) {
+fn cycle_assumptions(cycle: &GasCycle, taken: &mut Taken) {
     let mut add = |name: &str, value: f64, unit: &str| {
         taken
             .list
@@ -198,14 +224,12 @@ fn cycle_assumptions(cycle: &GasCycle, scaled: bool, taken: &mut Taken) {
     };
     add("compression exponent", cycle.compression_exponent, "1");
     add("expansion exponent", cycle.expansion_exponent, "1");
-    add("start of burning before top", -cycle.burn_start_rad.to_degrees(), "°");
-    add("duration of burning", cycle.burn_duration_rad.to_degrees(), "°");
+    add(BURN_START, -cycle.burn_start_rad.to_degrees(), "°");
+    add(BURN_DURATION, cycle.burn_duration_rad.to_degrees(), "°");
     add("manifold pressure, open throttle", cycle.open_manifold_pa / 1e5, "bar");
-    if !scaled {
-        add("air to fuel by mass", cycle.air_fuel_ratio, "1");
-        add("lower heating value of the fuel", cycle.lower_heating_value_j_kg / 1e6, "MJ/kg");
-        add("share of the heat lost to the walls", cycle.wall_loss_share, "1");
-    }
+    add("air to fuel by mass", cycle.air_fuel_ratio, "1");
+    add("lower heating value of the fuel", cycle.lower_heating_value_j_kg / 1e6, "MJ/kg");
+    add("share of the heat lost to the walls", cycle.wall_loss_share, "1");
 }
 
 fn card(job: &Job, text: Option<&str>, taken: &mut Taken) -> Result<Card, JobError> {

@@ -59,6 +59,8 @@ pub struct Ring {
     pub interference: Option<(f64, f64)>,
     /// What a rolling bearing carries, if it is one and that is given.
     pub rating: Option<Rating>,
+    /// Whether it is a rolling bearing.
+    pub rolls: bool,
 }
 
 /// What a rolling bearing carries.
@@ -132,6 +134,7 @@ impl Ring {
             drag_arm: ROLLING * 0.5 * size.bore,
             interference: None,
             rating: None,
+            rolls: true,
         })
     }
 
@@ -176,6 +179,7 @@ impl Ring {
             drag_arm: drag * 0.5 * bore,
             interference: None,
             rating: None,
+            rolls: table.rolling.is_some(),
         })
     }
 }

@@ -5,6 +5,7 @@ use nalgebra::{Point3, Vector3};
 use super::cap::Cap;
 use super::file::{FatigueRule, NamedPose};
 use super::ring::Ring;
+use super::runs::Runs;
 use crate::bond::Bond;
 use crate::engine::{Duty, GasCycle, PressureTrace};
 use crate::job::plausible::Warning;
@@ -21,6 +22,8 @@ pub struct Scenario {
     pub fits: EndFits,
     /// Rings pressed into the small and the big end.
     pub rings: [Option<Ring>; 2],
+    /// What the pins of the small and the big end run in.
+    pub runs: [Runs; 2],
     /// Caps clamped over the small and the big end.
     pub caps: [Option<Cap>; 2],
     /// How the part lies when printed.

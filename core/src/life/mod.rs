@@ -41,5 +41,5 @@ pub use rainflow::{Cycle, RainflowScratch, rainflow, rainflow_repeating};
 pub use scatter::{LogNormalLife, combined_deviation_log10};
 pub use stretch::{RodStretch, StretchStation, rod_stretch};
 pub(crate) use weakest_link::Prints;
-pub use weakest_link::{ENDLESS_S, Link, Odds, WeakestLink};
+pub use weakest_link::{ENDLESS_S, GREATEST_MARGIN, Link, Odds, WeakestLink};
 pub use zhurkov::{GAS_CONSTANT_J_MOL_K, KineticStrength};

@@ -160,7 +160,7 @@ impl Link {
 pub const ENDLESS_S: f64 = 1e15;
 
 /// The most that a margin is said to be.
-const GREATEST_MARGIN: f64 = 1e9;
+pub const GREATEST_MARGIN: f64 = 1e9;
 
 /// Which print of many.
 #[derive(Debug, Clone, Copy, PartialEq)]

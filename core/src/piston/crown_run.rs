@@ -73,6 +73,12 @@ pub(crate) struct Course {
 }
 
 impl Course {
+    /// Whether this run loses the crown sooner than another, or where both keep it comes nearer to that.
+    pub(crate) fn sooner(&self, other: &Self) -> bool {
+        let soft = |course: &Self| course.soft.unwrap_or(f64::INFINITY);
+        soft(self) < soft(other) || (soft(self) == soft(other) && self.reached > other.reached)
+    }
+
     /// The plastic's own face at a time, K, linear between what was followed.
     pub(crate) fn face(&self, seconds: f64) -> f64 {
         self.at(seconds).plastic_face

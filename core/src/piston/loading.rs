@@ -38,14 +38,6 @@ pub struct GasFilms {
     pub woschni: Film,
 }
 
-impl GasFilms {
-    /// The one that brings more heat to a face at a temperature, K.
-    pub fn severe(&self, face: f64) -> Film {
-        let flux = |film: &Film| film.coefficient * (film.temperature - face);
-        if flux(&self.hohenberg) >= flux(&self.woschni) { self.hohenberg } else { self.woschni }
-    }
-}
-
 impl PistonLoading {
     /// Speed of a step at a factor on all speeds, rad/s.
     pub fn speed(&self, step: usize, factor: f64) -> f64 {

@@ -12,7 +12,7 @@ use crate::Error;
 use crate::engine::{Cylinder, GasTemperature, SliderCrank};
 use crate::job::{
     Assumption, BUILD_DIRECTION, JobError, NamedPose, Origin, PartTemperature, PistonScenario, Pressures, PrintPose,
-    Quantity, Scenario, resolve, resolve_piston,
+    Quantity, RUNS, Scenario, resolve, resolve_piston,
 };
 use crate::kind::{LoadedPart, Question, posed_in};
 use crate::load::PistonBasis;
@@ -56,7 +56,7 @@ impl PreparedPiston {
         let (mut scenario, mut assumptions) = resolve(job, question.card_text, question.pressure_text)?;
         let (given, more) = resolve_piston(job)?;
         // Fits of a rod's eyes and its column do not concern a piston.
-        let of_rod = ["radial_clearance_mm", "crank_pin_c", "end_fixity_in_plane", "end_fixity_across"];
+        let of_rod = [RUNS, "radial_clearance_mm", "crank_pin_c", "end_fixity_in_plane", "end_fixity_across"];
         assumptions.retain(|entry| !of_rod.contains(&entry.key));
         if job.print.build_direction.is_none() {
             scenario.pose = PrintPose::Named(NamedPose::USUAL_OF_PISTONS);
@@ -74,6 +74,7 @@ impl PreparedPiston {
         let engine = &scenario.engine;
         let crank = SliderCrank::new(engine.throw, given.rod_length, engine.pin_offset).map_err(JobError::from)?;
         let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
+        engine.tell_burn(&cylinder, &mut assumptions);
         let LoadedPart { mended, unit, size, .. } = file.clone();
         let raise = PistonRaise::default();
         scenario.bond(&piston.mesh, &print);

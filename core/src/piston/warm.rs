@@ -59,7 +59,8 @@ pub struct WarmPiston {
 }
 
 impl WarmPiston {
-    /// Follows one run at a factor on all speeds, with the material of a card and the more severe film in every step.
+    /// Follows one run at a factor on all speeds, with the material of a card and whichever correlation of the gas film
+    /// softens the crown sooner; where neither does, the one that brings the depth that counts to the higher temperature.
     pub fn new(
         model: &PistonModel,
         loading: &PistonLoading,
@@ -70,7 +71,6 @@ impl WarmPiston {
     ) -> Result<Self, HeatError> {
         let films = loading.films(&scenario.engine, factor)?;
         let softening = card.softening();
-        let severe: Vec<Film> = films.iter().map(|both| both.severe(softening)).collect();
         let crown = CrownWall::new(model, scenario, piston, card)?;
         let start = match scenario.part_temperature {
             PartTemperature::AfterRun { start, .. } => start,
@@ -80,13 +80,18 @@ impl WarmPiston {
             PartTemperature::AfterRun { seconds, .. } => seconds,
             _ => (SETTLED * crown.time_constant()).max(2.0 * loading.duty.total_s().min(3600.0)),
         };
-        let (row, severe) = row(loading, severe, run);
-        let row = &row;
         // Where the crown is thinnest the least depth softens it through.
         let counting = piston.soft_share * model.thinnest_crown();
+        let course = |pick: fn(&GasFilms) -> Film| -> Result<_, HeatError> {
+            let (row, films) = row(loading, films.iter().map(pick).collect(), run);
+            let followed = crown.follow(&films, &row, (start, softening), counting, f64::INFINITY)?;
+            Ok((row, films, followed))
+        };
+        let (by_hohenberg, by_woschni) = (course(|both| both.hohenberg)?, course(|both| both.woschni)?);
+        let (row, severe, mut followed) = if by_woschni.2.sooner(&by_hohenberg.2) { by_woschni } else { by_hohenberg };
+        let row = &row;
         let follow = |until: f64| crown.follow(&severe, row, (start, softening), counting, until);
         let belt = Belt::new(model, scenario, piston, card)?;
-        let mut followed = follow(f64::INFINITY)?;
         let mut cooled = belt.follow(&crown, &followed, &severe, row)?;
         if let Some(lost) = cooled.soft.filter(|&lost| lost < followed.judged_at) {
             // With the top land the piston is lost: the crown is judged as it is then.

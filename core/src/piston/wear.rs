@@ -4,7 +4,7 @@ use super::spots::PistonSpot;
 use crate::life::{Cycle, Lasting, Link, MeanStress, StressLife};
 use crate::material::{Card, LayerPlane, LayerStrength, MaterialState};
 use crate::verdict::{
-    Counted, Harm, Known, Mode, ModeMargin, Reach, cycle_damage, damage_per_repeat, extremes, fatigue_line, most_life,
+    Counted, Harm, Known, Mode, ModeMargin, NO_DAMAGE, Reach, cycle_damage, damage_per_repeat, extremes, fatigue_line,
     nothing_holds, rupture_exponents, ten_percent_factor,
 };
 
@@ -103,16 +103,13 @@ pub(crate) fn running(
     let damage =
         |cycle: &Cycle| cycle_damage(rule, &line, ultimate, &Cycle { mean: cycle.mean * mean_share, ..*cycle }, scale);
     let per_repeat = damage_per_repeat(cycles.iter().copied(), counted, reach, damage);
-    let most_life = most_life(duty.total_s(), cycles.iter().sum());
     let lasting = Lasting::new(rupture_exponents(card, kelvin), &counted.levels, scale / ultimate);
-    let fatigue_rate = (per_repeat / duty.total_s()).max(1.0 / most_life);
+    let fatigue_rate = (per_repeat / duty.total_s()).max(NO_DAMAGE);
     let harm = Harm {
         place,
         across,
-        fatigue_rate,
         link: Link::new(fatigue_rate, exponent, material.life_scatter, lasting),
         to_break: ultimate / (reach.whole().1 * scale).max(f64::MIN_POSITIVE),
-        most_life,
     };
     harm.judged(material, case.scenario.wanted_life, Known::default())
 }

@@ -3,6 +3,7 @@ use serde::{Deserialize, Serialize};
 
 use super::change::SensitivityReport;
 use super::crank::CrankReport;
+use super::effects::CoveredReport;
 use super::field::FieldReport;
 use super::part::{MeshReport, PartReport, PrintReport};
 use super::piston_data::PistonReport;
@@ -64,6 +65,9 @@ pub struct Report {
     /// limit; only when asked for. Facets are those of the file unless something was mended or left out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub facet_utilisation: Option<Vec<f64>>,
+    /// What may change the answer, and how far it is in it.
+    #[serde(default)]
+    pub effects: Vec<CoveredReport>,
     /// Everything the answer rests on.
     pub assumptions: Vec<Assumption>,
     /// Where the model is weak for this case.
@@ -97,8 +101,12 @@ pub struct VerdictReport {
     pub life_s: f64,
     /// The same in turns of the crank.
     pub life_revolutions: f64,
-    /// Whether the life is only a lower bound, because no printed plastic is tested for more cycles.
+    /// Whether the life lies beyond `tested_s`: then it comes from a law carried on past every test, by whatever mode it
+    /// ends, and no more than that time is known of it.
     pub life_beyond_tests: bool,
+    /// Running time of the 10^10 engine cycles beyond which no printed plastic is tested, s.
+    #[serde(default)]
+    pub tested_s: f64,
     /// Wanted running time, s.
     pub wanted_life_s: f64,
     /// Highest top speed of the duty for the wanted life, rpm; absent when no speed holds.
@@ -110,7 +118,8 @@ pub struct VerdictReport {
     pub max_rpm_meaning: SpeedVerdict,
     /// Top speed of the duty, rpm.
     pub duty_rpm: f64,
-    /// What carries load and was not checked, in sentences: a verdict that holds says nothing of it.
+    /// What carries load and was not checked, in sentences, and then the effects that were not: a verdict that holds says
+    /// nothing of them.
     pub unchecked: Vec<String>,
 }
 

@@ -9,6 +9,7 @@ mod coupon;
 mod crank;
 mod data;
 mod directions;
+mod effects;
 mod facets;
 mod field;
 mod learn;
@@ -32,6 +33,7 @@ pub use data::{
     SpeedVerdict, StationReport, TemperatureFrom, UncertaintyReport, VerdictReport, WarningReport,
 };
 pub use directions::{DirectionMargin, DirectionReport, DirectionsReport, NamedDirections, Recommended};
+pub use effects::{Coverage, CoveredReport};
 pub use facets::FacetValues;
 pub use field::{FieldReport, GoverningStress, HotSpotReport, SolveReport};
 pub use learn::{FactorsReport, LearnReport, LearnedLifeReport, LearnedRunReport};
@@ -43,7 +45,8 @@ pub use piston_data::{
     LandReport, PistonMassReport, PistonReport,
 };
 pub use rod_data::{
-    CapReport, EyeReport, FitReport, PreloadReport, RatingReport, RodForcesReport, RodReport, ThinSectionReport,
+    CapReport, EyeReport, FitReport, JournalReport, PreloadReport, RatingReport, RodForcesReport, RodReport,
+    ThinSectionReport,
 };
 pub use schema::{ReportKind, SCHEMA_VERSION, json_schema};
 pub use size::{CandidateReport, SizeReport, Varied};

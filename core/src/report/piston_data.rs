@@ -214,7 +214,8 @@ pub struct CrownHeatReport {
     pub crown_soft_woschni_s: Option<f64>,
     /// Time until the top land is soft through, s.
     pub land_soft_s: Option<f64>,
-    /// Film of the gas in the hottest step, W/(m² K): the more severe of the two, which the verdict rests on.
+    /// Film of the gas in the hottest step, W/(m² K): that of the two which softens the crown sooner; the verdict
+    /// rests on it.
     pub film_w_m2_k: f64,
     /// Gas temperature that belongs to it, °C.
     pub film_temperature_c: f64,

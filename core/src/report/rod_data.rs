@@ -145,6 +145,28 @@ pub struct EyeReport {
     pub hoop_stress_angle_deg: f64,
     /// Greatest mean pressure of the pin, MPa.
     pub pin_pressure_mpa: f64,
+    /// The plastic bore as it slides on its pin; absent where the pin runs in a bearing or a bush.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub journal: Option<JournalReport>,
+}
+
+/// A plastic bore that slides on its pin.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct JournalReport {
+    /// Mean pressure times sliding speed over the duty, MPa m/s.
+    pub pressure_speed_mpa_m_s: f64,
+    /// The most that lasts, MPa m/s.
+    pub limit_mpa_m_s: f64,
+    /// Coefficient of friction taken.
+    pub friction: f64,
+    /// Heat of friction, W.
+    pub heat_w: f64,
+    /// By how much that warms the bore in the long run, K.
+    pub rise_k: f64,
+    /// Depth worn off one side within the wanted life, which makes the bore oval by as much, mm.
+    pub worn_mm: f64,
+    /// Depth at which the bore is worn out, mm.
+    pub worn_out_mm: f64,
 }
 
 /// A stretch of the rod with a thin wall.

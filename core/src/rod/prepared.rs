@@ -44,12 +44,13 @@ pub struct PreparedRod {
 impl PreparedRod {
     /// Joins a job and a rod; `file` is what the rod was read from.
     pub fn new(rod: Arc<Rod>, file: &LoadedPart, question: &Question<'_>) -> Result<Self, Error> {
-        let (mut scenario, assumptions) = resolve(question.job, question.card_text, question.pressure_text)?;
+        let (mut scenario, mut assumptions) = resolve(question.job, question.card_text, question.pressure_text)?;
         let print = posed_in(scenario.pose, scenario.print, &rod.frame)?;
         scenario.beside_rod(&rod)?;
         let engine = &scenario.engine;
         let crank = SliderCrank::new(engine.throw, rod.center_distance, engine.pin_offset).map_err(JobError::from)?;
         let cylinder = Cylinder::new(crank, engine.bore, engine.compression_ratio).map_err(JobError::from)?;
+        engine.tell_burn(&cylinder, &mut assumptions);
         let LoadedPart { mended, unit, size, .. } = file.clone();
         let raise = Raise::default();
         scenario.bond(&rod.mesh, &print);

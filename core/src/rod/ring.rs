@@ -1,5 +1,6 @@
 use super::clamped::{Clamped, joint_pull};
 use super::eye_stress::EyeStress;
+use super::journal::journal;
 use super::model::EyePoint;
 use super::piece::{FirstLook, Piece, Spot};
 use super::place::{End, RodMargin, RodPlace};
@@ -47,7 +48,8 @@ fn pin_pressure(setting: &Setting<'_>, end: End) -> Option<RodMargin> {
 
 /// What can give way in an eye as a whole, in whatever direction it was printed.
 pub(crate) fn apart_from_points(setting: &Setting<'_>, end: End) -> impl Iterator<Item = RodMargin> {
-    pin_pressure(setting, end).into_iter().chain(grip(setting, end)).chain(joint(setting, end))
+    let own = pin_pressure(setting, end).into_iter().chain(grip(setting, end)).chain(joint(setting, end));
+    own.chain(journal(setting, end))
 }
 
 /// Margin against tearing when the ring is pressed in cold; of each point the hoop direction with its own strength.

@@ -7,7 +7,6 @@ use super::place::{End, RodPlace};
 use super::pressed::Pressed;
 use super::stressing::Stressing;
 use super::temperatures::Temperatures;
-use super::wear::most_life;
 use super::worst::Worst;
 use crate::job::Scenario;
 use crate::life::MeanStress;
@@ -36,8 +35,6 @@ pub(crate) struct Setting<'a> {
     reference: f64,
     /// What nine prints in ten reach of the mean strength.
     pub(crate) ten_percent_strength: f64,
-    /// Logarithms over the wanted life: see [`most_life`].
-    pub(crate) ln_most_life: f64,
     pub(crate) ln_wanted_life: f64,
 }
 
@@ -82,7 +79,6 @@ impl<'a> Setting<'a> {
             lines: LayerStrength::of(&material, Lay::Lines),
             reference,
             ten_percent_strength: ten_percent_factor(material.strength_scatter),
-            ln_most_life: libm::log(most_life(stressing) / scenario.wanted_life),
             ln_wanted_life: libm::log(scenario.wanted_life),
             card,
         }

@@ -1,5 +1,7 @@
+use super::journal::Journal;
 use super::loading::{HARMONICS, Loading, Swing, TermHarmonics};
 use super::model::{Region, RodModel, Station};
+use super::place::End;
 use super::temperatures::Temperatures;
 use crate::heat::{
     ChainEnd, Fin, FinCooling, FinMaterial, FinStation, Harmonic, HeatError, SectionLoop, SteadyHeat, StepPace,
@@ -87,7 +89,7 @@ impl<'a> WarmRod<'a> {
             PartTemperature::Settled => {
                 let state = self.steady(speed_factor, 1.0)?;
                 let settles = !matches!(state, SteadyHeat::Runaway { .. });
-                Ok(Warmed { temperatures: self.spread(state.temperatures()), settles })
+                Ok(Warmed { temperatures: self.spread(state.temperatures(), speed_factor), settles })
             }
             PartTemperature::AfterRun { seconds, start } => self.after_run(speed_factor, seconds, start),
         }
@@ -119,7 +121,7 @@ impl<'a> WarmRod<'a> {
             Err(other) => return Err(other),
         };
         let warmest: Vec<f64> = run.temperatures.iter().map(|kelvin| kelvin.max(start)).collect();
-        Ok(Warmed { temperatures: self.spread(&warmest), settles })
+        Ok(Warmed { temperatures: self.spread(&warmest, speed_factor), settles })
     }
 
     fn cooling(&self, speed_factor: f64) -> Result<FinCooling, HeatError> {
@@ -153,8 +155,9 @@ impl<'a> WarmRod<'a> {
         (0..self.fin.positions().len()).map(of).collect()
     }
 
-    /// Temperatures of all stations from those of the fin, linear in between; the eyes have those of their pins.
-    fn spread(&self, fin: &[f64]) -> Temperatures {
+    /// Temperatures of all stations from those of the fin, linear in between; the eyes have those of their pins, with the heat
+    /// of friction where they slide on them.
+    fn spread(&self, fin: &[f64], speed_factor: f64) -> Temperatures {
         let surroundings = &self.scenario.surroundings;
         let positions = self.fin.positions();
         let stations = self.model.stations.iter().map(|station| {
@@ -170,7 +173,11 @@ impl<'a> WarmRod<'a> {
                 }
             }
         });
-        Temperatures { stations: stations.collect(), eyes: [surroundings.piston_pin, surroundings.crank_pin] }
+        let eyes = [(End::Small, surroundings.piston_pin), (End::Big, surroundings.crank_pin)].map(|(end, pin)| {
+            let journal = Journal::of(self.model, self.loading, self.scenario, speed_factor, end);
+            journal.map_or(pin, |journal| journal.bore())
+        });
+        Temperatures { stations: stations.collect(), eyes }
     }
 }
 

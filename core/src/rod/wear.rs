@@ -1,11 +1,10 @@
 use super::model::Region;
 use super::place::{RodMargin, RodPlace};
 use super::setting::{Here, Setting};
-use super::stressing::Stressing;
 use crate::life::{Cycle, Lasting, Link, StressLife, TensionLevels};
 use crate::material::Use;
 use crate::verdict::{
-    Counted, Harm, Known, Mode, Reach, cycle_damage, damage_per_repeat, fatigue_line, ln_ten_percent_factor,
+    Counted, Harm, Known, Mode, NO_DAMAGE, Reach, cycle_damage, damage_per_repeat, fatigue_line, ln_ten_percent_factor,
     nothing_holds, running_modes,
 };
 
@@ -109,7 +108,6 @@ impl<'a> Wear<'a> {
         let exponent = line.life.exponent();
         let over = libm::log(scale / line.life.amplitude_1e6_pa());
         let ln_life = ln_life - exponent * (ln_greatest + over);
-        let ln_life = ln_life.min(self.setting.ln_most_life);
         let fatigue = libm::exp((ln_life - line.ln_ten_percent[0]) / exponent);
         self.bound(fatigue, highest * scale)
     }
@@ -197,10 +195,9 @@ impl<'a> Wear<'a> {
         cycle_damage(self.setting.rule, &line.life, line.ultimate, cycle, scale)
     }
 
-    /// Damage a second; never below that of the most cycles that are counted.
+    /// Damage a second.
     fn fatigue_rate(&self, per_repeat: f64) -> f64 {
-        let stressing = self.setting.stressing;
-        (per_repeat / stressing.loading.duty.total_s()).max(1.0 / most_life(stressing))
+        (per_repeat / self.setting.stressing.loading.duty.total_s()).max(NO_DAMAGE)
     }
 
     /// `highest` is the highest scaled stress, Pa.
@@ -217,10 +214,8 @@ impl<'a> Wear<'a> {
         Harm {
             place: self.here.place,
             across: self.across,
-            fatigue_rate,
             link: Link::new(fatigue_rate, line.life.exponent(), self.setting.material.life_scatter, lasting),
             to_break: line.ultimate / highest.max(f64::MIN_POSITIVE),
-            most_life: most_life(self.setting.stressing),
         }
     }
 
@@ -238,9 +233,4 @@ impl<'a> Wear<'a> {
         };
         Worn { modes, region: self.here.place.region(), link }
     }
-}
-
-/// Running time of the most cycles that are counted, s.
-pub(crate) fn most_life(stressing: &Stressing<'_>) -> f64 {
-    crate::verdict::most_life(stressing.loading.duty.total_s(), stressing.cycles().sum())
 }

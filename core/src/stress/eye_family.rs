@@ -2,6 +2,8 @@ use std::sync::OnceLock;
 
 use serde::Deserialize;
 
+use crate::numeric::greater;
+
 /// Which way a pin pushes in its bore.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Thrust {
@@ -21,6 +23,8 @@ pub struct EyeFactors {
     pub bore: [f64; EYE_ANGLES],
     /// On the outer surface.
     pub outer: [f64; EYE_ANGLES],
+    /// The greatest at the bore, which may lie between two angles of the table. It never falls as the pin gets looser.
+    peak: f64,
 }
 
 /// Hoop stress round an eye for many widths and loads, from a finite-element contact study.
@@ -95,6 +99,9 @@ pub struct WidthFactors {
 pub struct TableLoad {
     below: usize,
     share: f64,
+    /// What the curve between two nodes is raised by at the bore to reach their peak: where the peak moves from one angle to
+    /// another, the curve between them is lower than both.
+    raise: f64,
 }
 
 impl WidthFactors {
@@ -109,19 +116,24 @@ impl WidthFactors {
     /// Finds a looseness, as in [`EyeFamily::factors`], in the table.
     pub fn load(&self, looseness: f64) -> TableLoad {
         let (below, share) = bracket(self.load_coordinates, 1.0 / (1.0 + looseness.max(0.0).sqrt()));
-        TableLoad { below, share }
+        let (near, far) = (&self.factors[below], &self.factors[below + 1]);
+        let both = near.bore.iter().zip(&far.bore);
+        let reached = both.map(|(near, far)| near + share * (far - near)).fold(0.0, greater);
+        let peak = near.peak + share * (far.peak - near.peak);
+        TableLoad { below, share, raise: if reached > 0.0 { greater(peak / reached, 1.0) } else { 1.0 } }
     }
 
     /// Factor at one angle of the table, at the bore or on the outer surface.
     pub fn factor(&self, load: TableLoad, outside: bool, angle: usize) -> f64 {
         let of = |load: usize| if outside { self.factors[load].outer[angle] } else { self.factors[load].bore[angle] };
         let below = of(load.below);
-        below + load.share * (of(load.below + 1) - below)
+        let factor = below + load.share * (of(load.below + 1) - below);
+        if outside || factor <= 0.0 { factor } else { factor * load.raise }
     }
 
     /// Factors at all angles at a load.
-    pub fn at_load(&self, TableLoad { below, share }: TableLoad) -> EyeFactors {
-        self.factors[below].toward(&self.factors[below + 1], share)
+    pub fn at_load(&self, TableLoad { below, share, raise }: TableLoad) -> EyeFactors {
+        self.factors[below].toward(&self.factors[below + 1], share).raised(raise)
     }
 
     /// Factors at all angles at a looseness.
@@ -135,20 +147,31 @@ impl EyeFactors {
         let between = |a: &[f64; EYE_ANGLES], b: &[f64; EYE_ANGLES]| {
             core::array::from_fn(|angle| a[angle] + share * (b[angle] - a[angle]))
         };
-        Self { bore: between(&self.bore, &other.bore), outer: between(&self.outer, &other.outer) }
+        Self {
+            bore: between(&self.bore, &other.bore),
+            outer: between(&self.outer, &other.outer),
+            peak: self.peak + share * (other.peak - self.peak),
+        }
+    }
+
+    /// With every pull at the bore times a factor.
+    fn raised(self, raise: f64) -> Self {
+        Self { bore: self.bore.map(|factor| if factor > 0.0 { factor * raise } else { factor }), ..self }
     }
 }
 
 impl From<FactorTable> for EyeFamily {
     fn from(table: FactorTable) -> Self {
         let factors = core::array::from_fn(|thrust| {
-            let (bore, outer, peak) = (&table.bore_hoop[thrust], &table.outer_hoop[thrust], &table.peak[thrust]);
+            let (bore, outer) = (&table.bore_hoop[thrust], &table.outer_hoop[thrust]);
+            let peaks: Vec<_> = table.peak[thrust].iter().map(|of_loads| never_falling_when_looser(of_loads)).collect();
             let at = |width: usize, load: usize| {
                 let bore = bore[width][load];
                 // The greatest stress may lie between two angles of the table; the curve is raised to reach it.
                 let tabulated = bore.iter().copied().fold(0.0, f64::max);
-                let raise = if tabulated > 0.0 { (peak[width][load] / tabulated).max(1.0) } else { 1.0 };
-                EyeFactors { bore: bore.map(|f| if f > 0.0 { f * raise } else { f }), outer: outer[width][load] }
+                let peak = peaks[width][load].max(tabulated);
+                let raise = if tabulated > 0.0 { peak / tabulated } else { 1.0 };
+                EyeFactors { bore, outer: outer[width][load], peak }.raised(raise)
             };
             (0..bore.len()).map(|width| (0..bore[width].len()).map(|load| at(width, load)).collect()).collect()
         });
@@ -159,6 +182,17 @@ impl From<FactorTable> for EyeFamily {
             factors,
         }
     }
+}
+
+/// Peaks at rising load coordinates, the loosest pin first, of which none beyond the least is below that of a tighter pin. The
+/// loosest pins of the study touch a node or two, and their peaks scatter by a few per cent.
+fn never_falling_when_looser(peaks: &[f64]) -> Vec<f64> {
+    let mut found = peaks.to_vec();
+    let least = (0..found.len()).reduce(|best, k| if found[k] < found[best] { k } else { best }).unwrap_or(0);
+    for k in (0..least).rev() {
+        found[k] = greater(found[k], found[k + 1]);
+    }
+    found
 }
 
 /// Node below a value on a rising axis, and how far the value lies toward the next; the ends hold beyond the axis.

@@ -6,17 +6,17 @@ use super::quantile::TEN_PERCENT;
 use super::spot_stress::{Counted, Reach};
 use crate::job::{FatigueRule, Scenario};
 use crate::life::{
-    Cycle, ENDLESS_S, EquivalentAmplitude, KineticStrength, Lasting, Link, MeanStress, Odds, StressLife, WalkerExponent,
+    Cycle, ENDLESS_S, EquivalentAmplitude, GREATEST_MARGIN, KineticStrength, Lasting, Link, MeanStress, Odds,
+    StressLife, WalkerExponent,
 };
 use crate::material::{Card, MaterialState};
 
-/// Cycles beyond which no printed plastic has been tested; lives are not counted further.
-const MOST_CYCLES: f64 = 1e10;
+/// Cycles beyond which no printed plastic has been tested. The stress-life line is carried on past them, so that a margin
+/// stays the factor on all stress; a life out there is told as no more than a lower bound.
+pub(crate) const TESTED_CYCLES: f64 = 1e10;
 
-/// Running time of the most cycles that are counted, s, where `cycles` of the engine take `seconds`.
-pub(crate) fn most_life(seconds: f64, cycles: f64) -> f64 {
-    MOST_CYCLES * seconds / cycles
-}
+/// Damage a second of a place that no load reaches: its logarithm is a number, and no margin comes near it.
+pub(crate) const NO_DAMAGE: f64 = 1e-250;
 
 /// Mean-stress rule of a job, with the exponent of the material where it has one.
 pub(crate) fn mean_stress_rule(scenario: &Scenario, walker_exponent: f64) -> MeanStress {
@@ -83,14 +83,10 @@ pub(crate) fn running_modes(across: bool) -> (Mode, Mode) {
 pub(crate) struct Harm<P> {
     pub(crate) place: P,
     pub(crate) across: bool,
-    /// Fatigue damage a second.
-    pub(crate) fatigue_rate: f64,
     /// Both harms with their scatter.
     pub(crate) link: Link,
     /// Factor at which one load breaks it.
     pub(crate) to_break: f64,
-    /// See [`most_life`].
-    pub(crate) most_life: f64,
 }
 
 /// The least margins met so far that a place could undercut; by default none, so that every place could.
@@ -130,30 +126,27 @@ impl<P: Copy> Harm<P> {
         let (fatigue_mode, rupture_mode) = running_modes(self.across);
         let median = Odds { deviations: 0.0, strength_scatter: material.strength_scatter };
         let ten = Odds { deviations: -TEN_PERCENT, ..median };
-        let margin = |link: &Link| link.factor_to_fail(wanted, ten).min(to_break);
+        let margin = |link: &Link| link.factor_to_fail(wanted, ten).min(to_break).min(GREATEST_MARGIN);
         // From the strength on, the first cycle breaks the part.
         let life = |rate: f64| if to_break <= 1.0 { 0.0 } else { (1.0 / rate).min(ENDLESS_S) };
-        let mode = |mode: Mode, margin: f64, median: f64, ten: f64, beyond_tests: bool| ModeMargin {
+        let mode = |mode: Mode, margin: f64, median: f64, ten: f64| ModeMargin {
             mode,
             place,
             margin,
             median_life: Some(life(median)),
             life_b10: Some(life(ten)),
-            beyond_tests,
         };
         let ([fatigue, rupture], [fatigue_ten, rupture_ten]) = (link.rates(1.0, median), link.rates(1.0, ten));
-        let beyond = self.fatigue_rate * self.most_life <= 1.0;
         let both = margin(&link);
         let [by_fatigue, by_rupture] = link.rates(both, ten);
-        let together =
-            |which: Mode| mode(which, both, fatigue + rupture, fatigue_ten + rupture_ten, beyond && rupture <= 0.0);
+        let together = |which: Mode| mode(which, both, fatigue + rupture, fatigue_ten + rupture_ten);
         let modes = if by_fatigue >= by_rupture {
             let most = -libm::log(wanted);
             let above = known.rupture.is_some_and(|known| known <= to_break && link.lasts_below(most, known, ten));
-            let alone = || mode(rupture_mode, margin(&link.without_fatigue()), rupture, rupture_ten, false);
+            let alone = || mode(rupture_mode, margin(&link.without_fatigue()), rupture, rupture_ten);
             [Some(together(fatigue_mode)), (link.lasting.pulls() && !above).then(alone)]
         } else {
-            let alone = mode(fatigue_mode, margin(&link.without_lasting()), fatigue, fatigue_ten, beyond);
+            let alone = mode(fatigue_mode, margin(&link.without_lasting()), fatigue, fatigue_ten);
             [Some(alone), Some(together(rupture_mode))]
         };
         (modes, link)
@@ -162,13 +155,7 @@ impl<P: Copy> Harm<P> {
 
 /// A place whose card gives no usable line.
 pub(crate) fn nothing_holds<P>(place: P, across: bool) -> ([Option<ModeMargin<P>>; 2], Link) {
-    let none = ModeMargin {
-        mode: running_modes(across).0,
-        place,
-        margin: 0.0,
-        median_life: Some(0.0),
-        life_b10: Some(0.0),
-        beyond_tests: false,
-    };
+    let none =
+        ModeMargin { mode: running_modes(across).0, place, margin: 0.0, median_life: Some(0.0), life_b10: Some(0.0) };
     ([Some(none), None], Link::new(f64::INFINITY, 1.0, 0.0, Lasting::none()))
 }

@@ -13,14 +13,12 @@ pub struct ModeMargin<P> {
     pub median_life: Option<f64>,
     /// The same for nine parts in ten.
     pub life_b10: Option<f64>,
-    /// Whether the life stops at the most cycles that are counted.
-    pub beyond_tests: bool,
 }
 
 impl<P> ModeMargin<P> {
     /// A mode that fails at once or never.
     pub(crate) fn at_once(mode: Mode, place: P, margin: f64) -> Self {
-        Self { mode, place, margin, median_life: None, life_b10: None, beyond_tests: false }
+        Self { mode, place, margin, median_life: None, life_b10: None }
     }
 
     /// Whether the mode is a matter of running time.

@@ -19,8 +19,8 @@ mod uncertainty;
 
 pub use field::{FieldCase, FieldFindings, FieldRequest, FieldSpot, Moment, USUAL_CELLS};
 pub(crate) use harm::{
-    Harm, Known, cycle_damage, damage_per_repeat, fatigue_line, mean_stress_rule, most_life, nothing_holds,
-    running_modes, rupture_exponents,
+    Harm, Known, NO_DAMAGE, TESTED_CYCLES, cycle_damage, damage_per_repeat, fatigue_line, mean_stress_rule,
+    nothing_holds, running_modes, rupture_exponents,
 };
 pub(crate) use lay::{lay_under, wall_lay};
 pub use margin::ModeMargin;

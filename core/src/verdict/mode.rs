@@ -39,6 +39,10 @@ pub enum Mode {
     Seizure,
     /// The rod gets so much longer within the wanted life that the piston strikes the head.
     HeadContact,
+    /// A plastic bore that slides on its pin gets too hot.
+    JournalHeat,
+    /// A plastic bore that slides on its pin is worn out within the wanted life.
+    JournalWear,
 }
 
 impl Mode {
@@ -58,7 +62,14 @@ impl Mode {
     pub fn asks_for_strength(self) -> bool {
         !matches!(
             self,
-            Self::Softening | Self::SelfHeating | Self::LooseRing | Self::OpenJoint | Self::Seizure | Self::HeadContact
+            Self::Softening
+                | Self::SelfHeating
+                | Self::LooseRing
+                | Self::OpenJoint
+                | Self::Seizure
+                | Self::HeadContact
+                | Self::JournalHeat
+                | Self::JournalWear
         )
     }
 
@@ -82,6 +93,8 @@ impl Mode {
             Self::SkirtPressure => "the side thrust presses the skirt out of shape",
             Self::Seizure => "the piston seizes in its cylinder",
             Self::HeadContact => "the piston strikes the head",
+            Self::JournalHeat => "the plastic bore runs hot on its pin and wants a bearing or a bush pressed in",
+            Self::JournalWear => "the plastic bore wears out on its pin and wants a bearing or a bush pressed in",
         }
     }
 
@@ -105,6 +118,8 @@ impl Mode {
             Self::SkirtPressure => "skirt pressure",
             Self::Seizure => "seizure by growth",
             Self::HeadContact => "strikes the head",
+            Self::JournalHeat => "bore hot on its pin",
+            Self::JournalWear => "bore worn by its pin",
         }
     }
 }

@@ -66,7 +66,6 @@ impl<P: core::fmt::Display> PartStrength<P> {
             margin: mode.margin,
             median_life: mode.median_life,
             life_b10: mode.life_b10,
-            beyond_tests: mode.beyond_tests,
         };
         PartStrength {
             modes: self.modes.into_iter().map(named).collect(),

@@ -6,6 +6,7 @@ use layload_core::heat::{
     ChainEnd, CrownStep, Film, Fin, FinCooling, FinMaterial, FinStation, SoftenedDepth, SteadyHeat, StepPace, Wall,
     WallLayer, hohenberg, hysteresis_heat, woschni,
 };
+use layload_core::journal::{JournalValues, Lubrication, PinPath, Sink};
 use libm::{cosh, erfc, exp, pow};
 
 use super::Rows;
@@ -18,7 +19,37 @@ pub(super) fn rows() -> Rows {
     rows.push(hysteresis());
     rows.extend(films());
     rows.extend(crown()?);
+    rows.extend(journal());
     Ok(rows)
+}
+
+/// A bore that slides on its pin.
+fn journal() -> Vec<Row> {
+    let neale = Source {
+        id: "J01",
+        word: Word::Published,
+        name: "Neale, The Tribology Handbook, rubbing bearing materials, thermoplastic with filler (table)",
+    };
+    let limit = |card: &str| JournalValues::of(card, Lubrication::Dry).limit * 1e-6;
+    let bar =
+        Source { id: "J02", word: Word::ClosedForm, name: "Incropera, plane wall with even heat, both faces held" };
+    let (radius, length): (f64, f64) = (0.010, 0.012);
+    // The parabola q x (L - x) / (2 k A L), mean of many points.
+    let mean = (0..1000).map(|k| (f64::from(k) + 0.5) / 1000.0).map(|x| 0.5 * x * (1.0 - x)).sum::<f64>() / 1000.0;
+    let expected = mean * length / (45.0 * PI * radius * radius);
+    let got = PinPath { radius, length, sink: Sink::Held }.rise_per_watt();
+    let within = "the ends of a printed range";
+    vec![
+        Row {
+            measure: Measure::Excess,
+            ..neale.row("most dry pressure times speed of PA, MPa m/s", 0.11, limit("PA6-CF20"), 0.0, within)
+        },
+        Row {
+            measure: Measure::Shortfall,
+            ..neale.row("least dry pressure times speed of PLA, MPa m/s", 0.035, limit("PLA"), 1e-9, within)
+        },
+        bar.row("rise of a bore over its pin's ends, K/W", expected, got, 1e-5, "a sum over a thousand points"),
+    ]
 }
 
 const CONDUCTIVITY: f64 = 0.25;

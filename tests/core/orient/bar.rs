@@ -41,8 +41,10 @@ fn prepared() -> Result<PreparedRod, Box<dyn std::error::Error>> {
         [engine.gas]
         peak_pressure_bar = 2.2
         [part.small_end]
+        runs = "bush"
         radial_clearance_mm = 0.0
         [part.big_end]
+        runs = "bearing"
         radial_clearance_mm = 0.0
         [material]
         name = "PA12-CF15"

@@ -1,5 +1,6 @@
 //! What a whole rod must obey whatever the numbers: rankings over random jobs, and limits with a closed form.
 
+mod all_loads;
 mod cap;
 mod changes;
 mod head;
@@ -33,6 +34,10 @@ fn job([air, piston_pin, crank_pin]: [f64; 3]) -> String {
     compression_ratio = 6.5
     [engine.gas]
     peak_pressure_bar = 20.0
+    [part.small_end]
+    runs = "bush"
+    [part.big_end]
+    runs = "bearing"
     [material]
     name = "PA12-CF15"
     [duty]

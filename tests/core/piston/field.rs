@@ -2,6 +2,7 @@
 
 use std::sync::OnceLock;
 
+use layload_core::engine::{Cylinder, DEFAULT_SAMPLES, GasCycle, SliderCrank};
 use layload_core::job::Job;
 use layload_core::report::{FieldReport, GoverningStress, HotSpotReport};
 use layload_core::verdict::FieldRequest;
@@ -11,16 +12,39 @@ use serde_json::Value;
 use super::{Tested, job};
 use crate::mesh::files;
 
+/// Gas pressure that the other program was asked with: the burn of the cycle model, its heat scaled so that the peak at open
+/// throttle is that of the job, at the throttle of the job.
+fn pressure() -> String {
+    let cylinder = SliderCrank::new(0.023, 0.090, 0.0).ok().and_then(|crank| Cylinder::new(crank, 0.034, 6.5).ok());
+    let cylinder = cylinder.expect("the engine of the sample");
+    let run = |heat_scale: f64, throttle: f64| {
+        let cycle = GasCycle { heat_scale, ..GasCycle::four_stroke() };
+        cycle.run(&cylinder, throttle, DEFAULT_SAMPLES).expect("a cycle").trace
+    };
+    let (mut low, mut high) = (0.1, 1.0);
+    for _ in 0..40 {
+        let middle = f64::midpoint(low, high);
+        if run(middle, 1.0).peak().pressure_pa < 20e5 { low = middle } else { high = middle }
+    }
+    let trace = run(low, 0.3);
+    let row =
+        |(index, pressure): (usize, &f64)| format!("{},{}\n", trace.angle_rad(index).to_degrees(), pressure / 1e5);
+    trace.samples_pa().iter().enumerate().map(row).collect()
+}
+
 /// One temperature, as the other program has it.
 fn cold() -> Job {
     let mut job =
         job("samples/bench_piston.toml", |job| job.material.temperature_c = Some(23.0)).expect("a sample's job");
     job.model.stations = None;
+    job.engine.gas.peak_pressure_bar = None;
+    job.engine.gas.pressure_table = Some("of the reference".into());
     job
 }
 
 fn checked(file: &str, job: &Job, cells: usize, facets: bool) -> Result<Checked, Box<dyn std::error::Error>> {
-    let question = Question { job, card_text: None, pressure_text: None };
+    let pressure = job.engine.gas.pressure_table.is_some().then(pressure);
+    let question = Question { job, card_text: None, pressure_text: pressure.as_deref() };
     let request = CheckRequest { facets, field: Some(FieldRequest { cells }) };
     Ok(check_with(&files::bytes(file)?, &question, &request, &mut ())?)
 }
@@ -103,8 +127,8 @@ fn the_lesser_margin_counts_and_is_named() -> Tested {
 
 #[test]
 fn paint_asks_for_the_field() -> Tested {
-    let job = cold();
-    let question = Question { job: &job, card_text: None, pressure_text: None };
+    let (job, pressure) = (cold(), pressure());
+    let question = Question { job: &job, card_text: None, pressure_text: Some(&pressure) };
     let request = CheckRequest { facets: true, field: None };
     let said = check_with(&files::bytes("tests/meshes/piston.stl")?, &question, &request, &mut ());
     assert!(matches!(said, Err(Error::PaintedByField)));

@@ -88,13 +88,18 @@ fn soft(found: &Worked) -> f64 {
 proptest! {
     #![proptest_config(ProptestConfig { cases: 16, ..ProptestConfig::default() })]
 
-    /// A higher peak presses and heats more.
+    /// A higher peak bends the crown more. It need not heat it more: with the same fuel it is an earlier burn, whose gas is
+    /// cooler through the rest of the stroke.
     #[test]
-    fn life_never_rises_with_gas_pressure(case in case(), more in 1.05..1.5) {
+    fn a_crown_never_gains_by_gas_pressure(case in case(), more in 1.05..1.5) {
         let high = Case { peak_bar: case.peak_bar * more, ..case.clone() };
-        let (a, b) = (case.worked(|_| {})?, high.worked(|_| {})?);
-        prop_assert!(life(&b) <= SLACK * life(&a), "{} {}", life(&a), life(&b));
-        prop_assert!(soft(&b) <= SLACK * soft(&a), "{} {}", soft(&a), soft(&b));
+        let (a, b) = (case.worked(|job| job.material.temperature_c = Some(40.0))?,
+            high.worked(|job| job.material.temperature_c = Some(40.0))?);
+        let crown = |found: &Worked| {
+            let modes = found.assessment.strength.modes.iter().filter(|m| m.place.region() == PistonRegion::Crown);
+            modes.filter(|m| m.mode.asks_for_strength()).map(|m| m.margin).fold(f64::INFINITY, f64::min)
+        };
+        prop_assert!(crown(&a).is_finite() && crown(&b) <= SLACK * crown(&a), "{} {}", crown(&a), crown(&b));
     }
 
     /// A piston that begins warmer is nearer to softening, at every place.

@@ -10,7 +10,8 @@ use crate::mesh::Mended;
 use crate::numeric::sort_few;
 use crate::part::Frame;
 use crate::report::{
-    CAUTIONS, HeatReport, LifeReport, LoadReport, MeshReport, PartReport, Report, SCHEMA_VERSION, StationReport,
+    CAUTIONS, CoveredReport, HeatReport, LifeReport, LoadReport, MeshReport, PartReport, Report, SCHEMA_VERSION,
+    StationReport,
 };
 use crate::units::{LengthUnit, MM};
 use crate::verdict::PartStrength;
@@ -55,6 +56,8 @@ pub struct Common<'a, P> {
     pub field: bool,
     /// What carries load and was not checked, in sentences.
     pub unchecked: Vec<String>,
+    /// What may change the answer, and how far it is in it.
+    pub effects: Vec<CoveredReport>,
 }
 
 impl<P: Display + Clone> Common<'_, P> {
@@ -70,7 +73,17 @@ impl<P: Display + Clone> Common<'_, P> {
             schema_version: SCHEMA_VERSION.into(),
             program_version: env!("CARGO_PKG_VERSION").into(),
             title,
-            verdict: VerdictOf { strength, life, scenario, uncertainty: &known, limit, field, unchecked }.verdict(),
+            verdict: VerdictOf {
+                strength,
+                life,
+                scenario,
+                uncertainty: &known,
+                limit,
+                field,
+                unchecked,
+                effects: &self.effects,
+            }
+            .verdict(),
             life: self.lives,
             warnings: warnings(self.scenario),
             modes: modes.iter().map(|margin| mode(margin, (self.center)(&margin.place))).collect(),
@@ -96,6 +109,7 @@ impl<P: Display + Clone> Common<'_, P> {
             stations: self.stations,
             field: None,
             facet_utilisation: None,
+            effects: self.effects,
             assumptions: self.assumptions,
             notes: self.notes,
             cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),

@@ -2,8 +2,10 @@ use core::fmt::Display;
 
 use super::life::turns_per_second;
 use crate::job::{Scenario, Warning};
-use crate::report::{InfluenceReport, ModeReport, SpeedVerdict, UncertaintyReport, VerdictReport, WarningReport};
-use crate::verdict::{Basis, ModeMargin, PartStrength, SpeedLimit, State, Uncertainty};
+use crate::report::{
+    Coverage, CoveredReport, InfluenceReport, ModeReport, SpeedVerdict, UncertaintyReport, VerdictReport, WarningReport,
+};
+use crate::verdict::{Basis, ModeMargin, PartStrength, SpeedLimit, State, TESTED_CYCLES, Uncertainty};
 
 /// What a verdict is made from.
 pub(crate) struct VerdictOf<'a, P> {
@@ -16,17 +18,24 @@ pub(crate) struct VerdictOf<'a, P> {
     /// Whether the stress field was solved.
     pub(crate) field: bool,
     pub(crate) unchecked: Vec<String>,
+    pub(crate) effects: &'a [CoveredReport],
 }
 
 impl<P: Display> VerdictOf<'_, P> {
     pub(crate) fn verdict(self) -> VerdictReport {
-        let Self { strength, life, scenario, uncertainty, limit, field, unchecked } = self;
+        let Self { strength, life, scenario, uncertainty, limit, field, mut unchecked, effects } = self;
         let governing = strength.governing();
         let margin = strength.margin();
         let top = scenario.duty.highest_rpm();
         let (min_rpm, max_rpm, max_rpm_meaning) = speeds(limit, top);
+        let turns = turns_per_second(&scenario.duty);
+        let tested = TESTED_CYCLES * scenario.engine.cycle.exchange.strokes().revolutions() / turns;
         let well_founded = uncertainty.memory_share < 0.5;
-        let state = State::of(margin, Basis { field, all_checked: unchecked.is_empty(), well_founded });
+        // Sections alone give no answer that an effect could turn.
+        let all_checked = unchecked.is_empty() && !effects.iter().any(|effect| effect.could_turn(margin));
+        let state = State::of(margin, Basis { field, all_checked, well_founded });
+        let left_out = effects.iter().filter(|effect| effect.state == Coverage::NotChecked);
+        unchecked.extend(left_out.map(|effect| effect.effect.clone()));
         VerdictReport {
             state,
             holds: state.holds(),
@@ -36,8 +45,9 @@ impl<P: Display> VerdictOf<'_, P> {
             governing_margin: governing.margin,
             margin,
             life_s: life,
-            life_revolutions: life * turns_per_second(&scenario.duty),
-            life_beyond_tests: strength.modes.iter().all(|m| !m.counts_time() || m.beyond_tests),
+            life_revolutions: life * turns,
+            life_beyond_tests: life > tested,
+            tested_s: tested,
             wanted_life_s: scenario.wanted_life,
             max_rpm,
             min_rpm,

@@ -1,6 +1,7 @@
 use nalgebra::{Point3, Vector2, Vector3};
 
 use super::crank::of_piston;
+use super::effects::effects;
 use super::field::field;
 use super::notes::{notes, unchecked};
 use super::part::part;
@@ -86,6 +87,7 @@ pub(crate) fn build(parts: &PistonParts<'_>) -> Report {
         notes: notes(parts),
         field: parts.field.is_some(),
         unchecked: unchecked(parts),
+        effects: effects(parts),
     };
     Report {
         piston: Some(piston(parts)),
@@ -95,22 +97,25 @@ pub(crate) fn build(parts: &PistonParts<'_>) -> Report {
     }
 }
 
-/// Lives of the part; where heat ends the first run, no print outlives that.
+/// Lives of the part; where heat ends the first run, no print outlives that. The correlation of the gas film that softens the
+/// crown later, if it does at all, is the upper end of what may be.
 fn life(parts: &PistonParts<'_>) -> LifeReport {
-    let Some(soft) = parts.assessment.soft_after else {
+    let Some(soft_at) = parts.assessment.soft_after else {
         return life_of(&parts.assessment.strength.weakest_link(), parts.answers.uncertainty.deviation);
     };
+    let later = |soft: &Option<f64>| soft.map_or(f64::INFINITY, |by_film| by_film.max(soft_at));
+    let latest = parts.soft_by_correlation.iter().map(later).fold(soft_at, f64::max);
     let mut strength = parts.assessment.strength.clone();
     strength.modes.retain(|mode| mode.mode.asks_for_strength());
     let cool = life_of(&strength.weakest_link(), parts.answers.uncertainty.deviation);
     LifeReport {
-        b50_s: cool.b50_s.min(soft),
-        b10_s: cool.b10_s.min(soft),
-        b1_s: cool.b1_s.min(soft),
-        b10_low_s: cool.b10_low_s.min(soft),
-        b10_high_s: cool.b10_high_s.min(soft),
-        one_print_low_s: cool.one_print_low_s.min(soft),
-        one_print_high_s: cool.one_print_high_s.min(soft),
+        b50_s: cool.b50_s.min(soft_at),
+        b10_s: cool.b10_s.min(soft_at),
+        b1_s: cool.b1_s.min(soft_at),
+        b10_low_s: cool.b10_low_s.min(soft_at),
+        b10_high_s: cool.b10_high_s.min(latest),
+        one_print_low_s: cool.one_print_low_s.min(soft_at),
+        one_print_high_s: cool.one_print_high_s.min(latest),
         ..cool
     }
 }

@@ -33,6 +33,8 @@ pub(super) fn compared(old: &Report, new: &Report) -> CompareReport {
 
 fn revision(report: &Report) -> RevisionReport {
     let verdict = &report.verdict;
+    // The effects that no check looks at are the same for both sides, and listed by each check.
+    let own = |unchecked: &&String| report.effects.iter().all(|effect| effect.effect != **unchecked);
     let unusual = report.warnings.iter().map(|warning| format!("whether an input is meant: {}", warning.message));
     RevisionReport {
         title: report.title.clone(),
@@ -42,7 +44,7 @@ fn revision(report: &Report) -> RevisionReport {
         governing_mode: verdict.governing_mode,
         governing_place: verdict.governing_place.clone(),
         max_rpm_meaning: verdict.max_rpm_meaning,
-        unchecked: unusual.chain(verdict.unchecked.iter().cloned()).collect(),
+        unchecked: unusual.chain(verdict.unchecked.iter().filter(own).cloned()).collect(),
     }
 }
 

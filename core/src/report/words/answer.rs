@@ -1,4 +1,5 @@
 use crate::report::data::{Report, SpeedVerdict, TemperatureFrom, WarningReport};
+use crate::report::{Coverage, CoveredReport};
 
 use super::numbers::{duration, significant, whole};
 use super::piston::crown_heat;
@@ -19,10 +20,45 @@ pub fn lines(report: &Report) -> Vec<Line> {
     let mut list = unusual(&report.warnings);
     list.extend([line("First", first(report)), line("Speed", highest(report))]);
     list.extend(lives(report).map(|lives| line("Life", lives)));
-    let unchecked = report.verdict.unchecked.iter();
+    let of_effects = |unchecked: &&String| report.effects.iter().any(|effect| effect.effect == **unchecked);
+    let unchecked = report.verdict.unchecked.iter().filter(|unchecked| !of_effects(unchecked));
     list.extend(unchecked.map(|unchecked| line("Beware", format!("not checked: {unchecked}."))));
+    list.extend(left_out(report).map(|text| line("Beware", text)));
     list.extend([line("Heat", heat(report)), line("Ground", ground(report))]);
     list
+}
+
+/// The effects that are not in the answer, counted, with the worst of them; none where there is none, or where it fails anyway.
+fn left_out(report: &Report) -> Option<String> {
+    let verdict = &report.verdict;
+    let not = || report.effects.iter().filter(|effect| effect.state == Coverage::NotChecked);
+    let worst = not().reduce(|worst, effect| if effect.factor > worst.factor { effect } else { worst })?;
+    let turning = not().filter(|effect| effect.could_turn(verdict.margin)).count();
+    (verdict.state != State::Fails).then(|| {
+        format!(
+            "{} effects not checked, {} of which could turn the answer; the worst, {}, up to {} times. All are listed under \
+             the limits of this estimate.",
+            not().count(),
+            if turning == 0 { "none".into() } else { turning.to_string() },
+            worst.effect,
+            significant(worst.factor)
+        )
+    })
+}
+
+/// The effects in sentences, as they follow the notes on the limits of the estimate.
+pub fn effects(report: &Report) -> Vec<String> {
+    let told = |effect: &CoveredReport| {
+        let most =
+            if effect.factor > 1.0 { format!(" (up to {} times)", significant(effect.factor)) } else { String::new() };
+        format!("{}, {}{most}: {}.", capital(&effect.effect), effect.state.words(), effect.told)
+    };
+    report.effects.iter().map(told).collect()
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// A line for every input that is hardly meant.
@@ -54,7 +90,8 @@ pub fn sentence(report: &Report) -> String {
     let verdict = &report.verdict;
     let speed = whole(verdict.duty_rpm);
     let wanted = duration(verdict.wanted_life_s);
-    let life = duration(verdict.life_s);
+    // Of a life beyond every test no more is known than that it is longer.
+    let life = duration(if verdict.life_beyond_tests { verdict.tested_s } else { verdict.life_s });
     let more = if verdict.life_beyond_tests && !life.starts_with("over") { "more than " } else { "" };
     let noun = noun(report);
     let runs = format!("run {more}{life}, wanted {wanted}; if the values listed below are right");

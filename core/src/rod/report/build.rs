@@ -1,4 +1,5 @@
 use super::crank::of_rod;
+use super::effects::effects;
 use super::field::field;
 use super::fits::{cap, clearance, fit};
 use super::mesh_notes::{cap_moved, told_apart};
@@ -11,9 +12,12 @@ use crate::job::{Assumption, Origin};
 use crate::kind::Answers;
 use crate::kind::report::{Common, coarse, life_of, mending, of_card, temperature_from};
 use crate::life::RodStretch;
-use crate::report::{EyeReport, HeatReport, HottestReport, Report, RodForcesReport, RodReport, StationReport};
+use crate::report::{
+    EyeReport, HeatReport, HottestReport, JournalReport, Report, RodForcesReport, RodReport, StationReport,
+};
 use crate::rod::assessment::Assessment;
 use crate::rod::field::RodFieldFindings;
+use crate::rod::journal::Journal;
 use crate::rod::loading::Loading;
 use crate::rod::model::{Region, RodModel};
 use crate::rod::place::{End, RodPlace};
@@ -76,6 +80,7 @@ pub(crate) fn build(parts: &Parts<'_>) -> Report {
         notes: notes(parts),
         field: parts.field.is_some(),
         unchecked: unchecked(parts),
+        effects: effects(parts),
     };
     Report {
         clearance: Some(clearance(parts.stretch, scenario.engine.piston_to_head)),
@@ -157,6 +162,15 @@ fn eye(parts: &Parts<'_>, end: End) -> Option<EyeReport> {
         hoop_stress_max_mpa: worst.map_or(0.0, |(_, extremes)| extremes.1 * MPA),
         hoop_stress_angle_deg: worst.map_or(0.0, |(point, _)| EyeFamily::embedded().angles()[point.angle].to_degrees()),
         pin_pressure_mpa: model.pin_pressure(pin.greatest) * MPA,
+        journal: Journal::of(parts.model, parts.loading, scenario, 1.0, end).map(|journal| JournalReport {
+            pressure_speed_mpa_m_s: journal.pressure_speed * MPA,
+            limit_mpa_m_s: journal.values.limit * MPA,
+            friction: journal.values.friction,
+            heat_w: journal.heat,
+            rise_k: journal.rise,
+            worn_mm: journal.worn * MM,
+            worn_out_mm: journal.worn_out * MM,
+        }),
     })
 }
 

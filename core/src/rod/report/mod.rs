@@ -2,6 +2,7 @@
 
 mod build;
 mod crank;
+mod effects;
 mod field;
 mod fits;
 mod mesh_notes;

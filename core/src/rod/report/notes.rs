@@ -21,7 +21,7 @@ fn heat_notes(parts: &Parts<'_>, say: &mut impl FnMut(&str)) {
         ),
         PartTemperature::Settled => say(
             "Each place has the strength of its own temperature in the long run, by the heat of the loads, the air and \
-             the pins; the eyes are taken as hot as their pins.",
+             the pins; the eyes are taken as hot as their pins, with the heat of friction where a pin runs in the plastic.",
         ),
         PartTemperature::AfterRun { seconds, .. } => say(&format!(
             "Each place has the strength of its own temperature at the end of a run of {seconds:.0} s from cold; cooler \

@@ -1,0 +1,29 @@
+//! What the answer of a piston takes in and leaves out.
+
+use super::build::PistonParts;
+use crate::kind::report::{effect, shared};
+use crate::report::{Coverage, CoveredReport};
+
+pub(crate) fn effects(parts: &PistonParts<'_>) -> Vec<CoveredReport> {
+    let engine = &parts.prepared.scenario.engine;
+    let mut list = shared(parts.field.is_some(), engine.measured.is_some(), parts.prepared.scenario.bond.is_some());
+    list.push(effect(
+        "pin in its bosses",
+        Coverage::NotChecked,
+        1.5,
+        "the pin swings or turns in the plastic: wear and heat of friction are not looked at; bush the bosses",
+    ));
+    list.push(effect(
+        "stress by heat in the crown",
+        Coverage::NotChecked,
+        1.3,
+        "a face hotter than its underside is pressed, and pulled when it cools; hot plastic sheds part of it",
+    ));
+    list.push(effect(
+        "friction of rings",
+        Coverage::Bounded,
+        1.03,
+        "rings add a few per cent to the pull, and some heat to the lands",
+    ));
+    list
+}

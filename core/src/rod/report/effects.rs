@@ -1,0 +1,53 @@
+//! What the answer of a rod takes in and leaves out.
+
+use super::build::Parts;
+use crate::kind::report::{effect, shared};
+use crate::report::{Coverage, CoveredReport};
+use crate::rod::model::Region;
+
+/// Times the engine's own frequency below which a shank may answer to it: inertia along the shank has orders up to the fourth
+/// (common practice, no source).
+const CLEAR: f64 = 4.0;
+
+pub(crate) fn effects(parts: &Parts<'_>) -> Vec<CoveredReport> {
+    let scenario = &parts.prepared.scenario;
+    let mut list = shared(parts.field.is_some(), scenario.engine.measured.is_some(), scenario.bond.is_some());
+    let in_plastic = scenario.runs.iter().any(|runs| runs.in_plastic());
+    let pins = if in_plastic {
+        "pressure times speed, heat of friction and wear of the plastic bores are among the modes"
+    } else {
+        "no pin slides on the plastic; of a bearing only its rating life is looked at, where its rating is given"
+    };
+    list.push(effect("pins in their bores", Coverage::Checked, 1.0, pins));
+    let friction = "friction of rings and pins adds a few per cent to the pull";
+    list.push(effect("friction of rings and pins", Coverage::Bounded, 1.03, friction));
+    list.extend(resonance(parts));
+    list
+}
+
+/// The shank as an even beam between its pins: `f = pi / (2 L^2) sqrt(E I / m')` (Timoshenko; closed form), with the least second
+/// moment of any cut and the whole mass spread along it, both on the slow side.
+pub(crate) fn resonance(parts: &Parts<'_>) -> Option<CoveredReport> {
+    let model = parts.model;
+    let scenario = &parts.prepared.scenario;
+    let shank = model.stations.iter().filter(|station| station.region == Region::Shank);
+    let least = shank.map(|station| station.makeup.stiffness.principal().0).fold(f64::INFINITY, f64::min);
+    let state = scenario.card.at(parts.temperatures.peak(), scenario.moisture);
+    let modulus = state.modulus_along(model.print.build.x);
+    let per_length = model.mass.mass() / model.length;
+    let root = (modulus * least / per_length).sqrt();
+    let hertz = 0.5 * core::f64::consts::PI / (model.length * model.length) * root;
+    let engine = scenario.duty.highest_rpm() / 60.0;
+    let times = hertz / engine;
+    if !times.is_finite() {
+        return None;
+    }
+    let state = if times < CLEAR { Coverage::NotChecked } else { Coverage::Bounded };
+    // A beam that is shaken at its engine's frequency bends so much more than one that is pushed.
+    let factor = if times > 1.0 { (1.0 / (1.0 - 1.0 / (times * times))).min(10.0) } else { 10.0 };
+    let told = format!(
+        "as a beam between its pins the rod bends first at {hertz:.0} Hz or above, {times:.1} times the engine's {engine:.0} Hz{}",
+        if times < CLEAR { ": below 4 times that it may swing along; make it thicker" } else { "" }
+    );
+    Some(effect("bending resonance", state, factor, &told))
+}
