@@ -77,7 +77,7 @@ impl Change {
             Self::Infill => ("infill", "100 %"),
             Self::Drying => ("water in the plastic", "kept dry"),
             Self::Nozzle => ("nozzle of the printer", "10 K hotter"),
-            Self::Chamber => ("air round the part while it is printed", "20 K warmer"),
+            Self::Chamber => ("air round the print", "20 K warmer"),
             Self::Together => ("parts printed together", "two for each"),
             Self::Preload => ("preload of the cap's studs", "10 % more"),
         }
