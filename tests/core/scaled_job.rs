@@ -27,6 +27,9 @@ pub(crate) fn scaled_job(size: f64, build: &str) -> String {
         layer_height_mm = {:?}
         walls = 4
         infill_percent = 40.0
+        # So warm that layers bond in full: the bond does not scale, as heat has its own lengths.
+        chamber_c = 300.0
+        bed_c = 300.0
         [material]
         name = "PA12-CF15"
         temperature_c = 60.0

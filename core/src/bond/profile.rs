@@ -140,7 +140,8 @@ impl Factors<'_> {
             height: layer.height,
             layer_time: layer.time,
             below: deposited.below,
-            factor: (full * healing.strength(deposited.healed) / bar).min(most),
+            // To a millionth, so that the last digits of a turned part do not show.
+            factor: ((full * healing.strength(deposited.healed) / bar).min(most) * 1e6).round() * 1e-6,
         };
         // The first layer lies on the bed; the last has no cover, and its interface is the one below it.
         self.laid.iter().zip(told).skip(1).map(at).collect()

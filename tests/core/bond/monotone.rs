@@ -66,8 +66,9 @@ fn every_family_bonds_within_what_prints_of_one_spool_differ() {
 fn hotter_and_quicker_prints_bond_better() {
     let mesh = rod();
     let upright = PrintSettings { build: Vector3::y(), ..PRINT };
-    let name = "PA12-CF15";
-    let base = usual(name);
+    let name = "PA6-CF20";
+    // Four together: one alone stays so warm that its layers bond in full.
+    let base = PrintWarmth { together: 4.0, ..usual(name) };
     let least = |print: &PrintSettings, warmth: &PrintWarmth| bond(&mesh, print, warmth, name).least();
     let rising = |what: &str, factors: &[f64]| {
         println!("{what}: {factors:?}");

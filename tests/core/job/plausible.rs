@@ -32,6 +32,12 @@ const FULL: &str = r#"
     infill_percent = 1.0
     bead_speed_mm_s = 1.0
     layer_change_s = 1.0
+    least_layer_s = 1.0
+    nozzle_c = 1.0
+    bed_c = 1.0
+    chamber_c = 1.0
+    fan_percent = 1.0
+    parts_together = 1
     overhang_deg = 1.0
     support_percent = 1.0
     [material]

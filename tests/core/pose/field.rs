@@ -13,11 +13,19 @@ use crate::copies::poses;
 /// the worst place one way up and find it the other: with 8 000 cells the flat-crowned sample's margin is 1.40 and 1.11.
 const SAME: f64 = 1e-2;
 
+/// Of a piston turned over, whose bore is worst at 78° one way up and 79° the other: 2.1 % with 22 000 and with 29 000 cells, as
+/// the points lie on facets.
+const TURNED_OVER: f64 = 2.5e-2;
+
 #[test]
 fn the_same_margin_of_a_rod_and_a_piston() -> Found<()> {
-    for (name, cells) in [("samples/plain_rod.stl", 6_000), ("tests/meshes/piston.stl", 16_000)] {
+    for (name, cells, same) in
+        [("samples/plain_rod.stl", 6_000, SAME), ("tests/meshes/piston.stl", 16_000, TURNED_OVER)]
+    {
         let sample = sample_of(name)?;
-        let job = sample.job()?;
+        let mut job = sample.job()?;
+        // So hot that layers bond in full: it is stress that is held equal here, the bond has a test of its own.
+        (job.print.bed_c, job.print.chamber_c) = (Some(350.0), Some(350.0));
         let request = CheckRequest { facets: false, field: Some(FieldRequest { cells }) };
         let margin = |motion: Option<&nalgebra::Isometry3<f64>>| -> Found<(usize, Vec<f64>)> {
             let solid = motion.map_or(sample.solid.clone(), |motion| sample.solid.clone().moved(motion));
@@ -31,7 +39,7 @@ fn the_same_margin_of_a_rod_and_a_piston() -> Found<()> {
             let (again, turned) = margin(Some(motion))?;
             let spread = as_built.iter().zip(&turned).map(|(a, b)| (a / b - 1.0).abs()).fold(0.0, f64::max);
             println!("{name}: {cells} and {again} cells, margins differ by {spread:.1e}");
-            assert!(spread < SAME, "{name}: {as_built:?} and {turned:?}");
+            assert!(spread < same, "{name}: {as_built:?} and {turned:?}");
         }
     }
     Ok(())
