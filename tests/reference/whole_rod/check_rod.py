@@ -76,6 +76,13 @@ class Rod:
         return axial, shear, bending
 
 
+def looser_never_less(peaks):
+    """Peaks by rising load coordinate, the loosest pin first: beyond the least of them a looser pin has no lower one."""
+    found, least = np.array(peaks), int(np.argmin(peaks))
+    found[:least + 1] = np.maximum.accumulate(found[least::-1])[::-1]
+    return found
+
+
 def eye_histories(table, radius, ligament, thickness, seat, modulus, clearance, pull_sign, along, across):
     """Hoop stress at every angle of the study at the bore and outside, for every crank angle."""
     force = np.hypot(along, across)
@@ -91,12 +98,18 @@ def eye_histories(table, radius, ligament, thickness, seat, modulus, clearance, 
             if kind == "bore_hoop":
                 # The peak may lie between two angles: the curve is raised to reach it.
                 tops = nodes.max(axis=2)
-                raise_ = np.maximum(np.array(table["peak"][thrust]) / tops, 1.0)[:, :, None]
+                peaks = np.maximum(np.array([looser_never_less(row) for row in table["peak"][thrust]]), tops)
+                raise_ = np.maximum(peaks / tops, 1.0)[:, :, None]
                 nodes = np.where(nodes > 0.0, nodes * raise_, nodes)
             axes = (np.array(table["width_ratio"]), np.array(table["load_coordinate"]))
             limit = lambda values, axis: np.clip(values, axis[0], axis[-1])
             points = np.stack([limit(width, axes[0]), limit(load, axes[1])], axis=1)
-            factors.append(RegularGridInterpolator(axes, nodes)(points))
+            found = RegularGridInterpolator(axes, nodes)(points)
+            if kind == "bore_hoop":
+                # Between two nodes of the table as well.
+                short = RegularGridInterpolator(axes, peaks)(points) / np.maximum(found.max(axis=1), 1e-9)
+                found = np.where(found > 0.0, found * np.maximum(short, 1.0)[:, None], found)
+            factors.append(found)
         out.append(nominal[:, None] * np.where(pulls[:, None], factors[0], factors[1]))
     return np.concatenate(out, axis=1)
 
@@ -112,7 +125,7 @@ def main(mesh_path, truth_path, job_path, card_path, table_path, report_path):
     motor = job["engine"]
     crank = engine.Crank(0.5e-3 * motor["stroke_mm"], length, 1e-3 * motor["bore_mm"], motor["compression_ratio"], SAMPLES)
     rod = Rod(mesh, crank, material.density, 1e-3 * motor["reciprocating_mass_g"])
-    heat = engine.heat_for_peak(crank, 1e5 * motor["gas"]["peak_pressure_bar"])
+    heat = engine.meet_peak(crank, 1e5 * motor["gas"]["peak_pressure_bar"])
     stations = [geometry.Section(mesh, x) for x in np.linspace(radii[0], length - radii[1], STATIONS + 2)[1:-1]]
     ends = (-mesh.bounds[0, 0], mesh.bounds[1, 0] - length)
     rings = [geometry.eye(mesh, x, radius, end) for x, radius, end in zip((0.0, length), radii, ends)]
