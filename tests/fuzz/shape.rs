@@ -3,8 +3,8 @@
 use std::sync::OnceLock;
 
 use arbitrary::Arbitrary;
-use layload_core::mesh::Mesh;
 use layload_core::LengthUnit;
+use layload_core::mesh::Mesh;
 use nalgebra::Point3;
 
 /// A way to spoil a mesh that stays closed.

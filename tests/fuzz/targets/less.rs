@@ -10,10 +10,10 @@ use std::sync::OnceLock;
 use arbitrary::Arbitrary;
 use layload_core::engine::{DEFAULT_SAMPLES, PressureTrace, Strokes};
 use layload_core::job::Job;
-use layload_core::part::Thickness;
+use layload_core::part::ThicknessFactors;
+use layload_core::rod::{Assessment, PreparedRod, RodCuts, RodModel, Stressing, Temperatures, assess};
 use layload_core::stress::EyeFamily;
-use layload_core::verdict::{Assessment, RodCuts, RodModel, Stressing, Temperatures, assess};
-use layload_core::{PreparedRod, Question, quick_look, prepare};
+use layload_core::{Question, prepare, quick_look};
 use libfuzzer_sys::fuzz_target;
 use nalgebra::Vector3;
 
@@ -165,7 +165,8 @@ fn with(facets: &[[[f32; 3]; 3]]) -> Vec<u8> {
 /// The verdict's margin of the rod with a body more; a file that is refused is no stronger rod.
 fn no_stronger_with(body: &[[[f32; 3]; 3]]) {
     static ALONE: OnceLock<f64> = OnceLock::new();
-    let alone = ALONE.get_or_init(|| quick_look(&ROD.to_vec(), &question(job()), &mut ()).expect("a verdict").verdict.margin);
+    let alone =
+        ALONE.get_or_init(|| quick_look(&ROD.to_vec(), &question(job()), &mut ()).expect("a verdict").verdict.margin);
     if let Ok(report) = quick_look(&with(body), &question(job()), &mut ()) {
         assert!(report.verdict.margin <= alone * SLACK, "{} for {alone}", report.verdict.margin);
     }
@@ -191,11 +192,11 @@ fuzz_target!(|input: Input| {
     let Some((loaded, whole)) = input.loaded(1.0) else { return };
     let Some(before) = input.assessed(&loaded, &whole) else { return };
     let after = match input.change {
-        Change::Stresses { factor } => input
-            .loaded(share(factor, (1.001, 4.0)))
-            .and_then(|(heavier, model)| input.assessed(&heavier, &model)),
+        Change::Stresses { factor } => {
+            input.loaded(share(factor, (1.001, 4.0))).and_then(|(heavier, model)| input.assessed(&heavier, &model))
+        }
         Change::Shank { left } => {
-            let left = Thickness { shank: share(left, (0.4, 0.999)), ..Thickness::default() };
+            let left = ThicknessFactors { shank: share(left, (0.4, 0.999)), ..ThicknessFactors::default() };
             let thinner = rod().1.with_thickness(&loaded.rod, left);
             // The forces of the whole rod are held.
             let less = RodModel { mass: whole.mass.clone(), ..model(&loaded, &thinner, 1.0) };

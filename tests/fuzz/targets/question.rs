@@ -5,7 +5,7 @@
 use std::sync::OnceLock;
 
 use layload_core::job::Job;
-use layload_core::{LoadedPart, Question, quick_look, load};
+use layload_core::{LoadedPart, Question, load, quick_look};
 use libfuzzer_sys::fuzz_target;
 
 fn rod() -> &'static LoadedPart {
