@@ -1,6 +1,7 @@
 use nalgebra::Vector3;
 
 use crate::mesh::Mesh;
+use crate::numeric::{greater, lesser};
 use crate::print::{PrintSettings, PrintWarmth};
 
 /// What is laid at one height.
@@ -27,9 +28,8 @@ pub fn layers(mesh: &Mesh, print: &PrintSettings, warmth: &PrintWarmth, count: u
     let first = build.cross(&helper).normalize();
     let second = build.cross(&first);
     let heights: Vec<f64> = mesh.points().iter().map(|point| point.coords.dot(&build)).collect();
-    let (low, high) = heights.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), &h| {
-        (if h < low { h } else { low }, if h > high { h } else { high })
-    });
+    let low = heights.iter().copied().fold(f64::INFINITY, lesser);
+    let high = heights.iter().copied().fold(f64::NEG_INFINITY, greater);
     let step = (high - low) / count as f64;
     let mut sums = vec![(0.0, 0.0); count];
     for corners in mesh.facets() {

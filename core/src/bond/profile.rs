@@ -7,6 +7,7 @@ use super::healing::Healing;
 use super::layers::{Layer, layers};
 use crate::material::{Card, Value, Weld};
 use crate::mesh::Mesh;
+use crate::numeric::{greater, lesser};
 use crate::print::{PrintSettings, PrintWarmth};
 use crate::units::ZERO_C;
 
@@ -53,6 +54,8 @@ pub struct Bond {
     heights: Arc<[BondAt]>,
     build: Vector3<f64>,
     lowest: f64,
+    least: f64,
+    most: f64,
     /// Relative spread of the factor from what is not known of the weld.
     spread: f64,
 }
@@ -72,24 +75,25 @@ impl Bond {
         }
         let few: Vec<Layer> = laid.iter().step_by(laid.len().div_ceil(SPREAD_BY)).copied().collect();
         let factors = |laid| Factors { card, weld, print, warmth, laid };
-        let heights = factors(&laid).with(Healing::of(weld));
+        let heights = factors(&laid).as_fitted();
         let spread = factors(&few).spread();
         let points = mesh.points().iter().map(|point| point.coords.dot(&print.build));
-        let lowest = points.fold(f64::INFINITY, |low, height| if height < low { height } else { low });
-        Some(Self { heights: heights.into(), build: print.build, lowest, spread })
+        let lowest = points.fold(f64::INFINITY, lesser);
+        let edge = heights.len() / 20;
+        let least = lowest_factor(&heights[edge..heights.len() - edge]);
+        let most = heights.iter().map(|at| at.factor).fold(0.0, greater);
+        Some(Self { heights: heights.into(), build: print.build, lowest, least, most, spread })
     }
 
     /// The least factor of the part without the first and last twentieth of its height: the bed cools the first layers, but
     /// next to nothing is cut there.
     pub fn least(&self) -> f64 {
-        let count = self.heights.len();
-        let edge = count / 20;
-        lowest_factor(&self.heights[edge..count - edge])
+        self.least
     }
 
     /// The greatest.
     pub fn most(&self) -> f64 {
-        self.heights.iter().fold(0.0, |most, at| if at.factor > most { at.factor } else { most })
+        self.most
     }
 
     /// Every height that was followed.
@@ -103,7 +107,7 @@ impl Bond {
         let last = self.heights.len() - 1;
         let number = |height: f64| self.heights.partition_point(|at| at.height < height).min(last);
         let (from, to) = (number(a.min(b)).saturating_sub(1), number(a.max(b)));
-        lowest_factor(&self.heights[from..=to]) / self.least()
+        lowest_factor(&self.heights[from..=to]) / self.least
     }
 
     /// The card with the strength between its weakest layers as this print makes them; what is not known of the weld widens
@@ -112,7 +116,7 @@ impl Bond {
         let mut bonded = card.clone();
         for value in [&mut bonded.strength.layer_mpa, &mut bonded.strength.layer_shear_mpa] {
             value.spread = Some(libm::hypot(value.relative_spread(), self.spread));
-            value.value *= self.least();
+            value.value *= self.least;
         }
         bonded
     }
@@ -128,9 +132,9 @@ pub(super) struct Factors<'a> {
 }
 
 impl Factors<'_> {
-    pub(super) fn with(&self, healing: Healing) -> Vec<BondAt> {
+    /// What such healing makes of the print; `bar` is the strength it gives the card's bars.
+    pub(super) fn with(&self, healing: Healing, bar: f64) -> Vec<BondAt> {
         let full = contact(self.print.layer_height, self.print.bead_width) / contact(BAR_LAYER, BAR_BEAD);
-        let bar = healing.strength(bar(self.card, self.weld, &healing));
         // Layers do not bond better than the beads within one, which lie beside each other while hot.
         let strength = &self.card.strength;
         let most = (strength.across_mpa.value / strength.layer_mpa.value).max(1.0);
@@ -147,10 +151,16 @@ impl Factors<'_> {
         self.laid.iter().zip(told).skip(1).map(at).collect()
     }
 
+    /// By the weld of the card.
+    fn as_fitted(&self) -> Vec<BondAt> {
+        let healing = Healing::of(self.weld);
+        self.with(healing, bar(self.card, self.weld, &healing))
+    }
+
     /// Relative spread of the mean factor: its changes as each value of the weld is lowered by its own, added as chances.
     fn spread(&self) -> f64 {
         let base = Healing::of(self.weld);
-        let usual = mean(&self.with(base));
+        let usual = mean(&self.as_fitted());
         let down = |value: &Value| (1.0 - value.relative_spread()).max(0.05);
         let weld = self.weld;
         let stop = base.stop - weld.stop_c.relative_spread() * weld.stop_c.value;
@@ -160,7 +170,10 @@ impl Factors<'_> {
             Healing { stop, ..base },
             Healing { floor: base.floor * down(&weld.floor), ..base },
         ];
-        let changes = changed.map(|healing| mean(&self.with(healing)) / usual - 1.0);
+        let changes = changed.map(|healing| {
+            let bar = bar(self.card, self.weld, &healing);
+            mean(&self.with(healing, bar)) / usual - 1.0
+        });
         libm::sqrt(changes.into_iter().map(|change| change * change).sum())
     }
 }
@@ -171,8 +184,8 @@ fn column(card: &Card, layer: f64, fan: f64) -> Column {
     Column::new(layer, thermal.conductivity_layer_w_m_k.value, stored, fan)
 }
 
-/// How far the middle of the card's bars heals.
-fn bar(card: &Card, weld: &Weld, healing: &Healing) -> f64 {
+/// Strength of the card's bars in their middle, over that of bars healed in full.
+pub(super) fn bar(card: &Card, weld: &Weld, healing: &Healing) -> f64 {
     let usual = &weld.usual;
     let warmth = PrintWarmth {
         nozzle: usual.nozzle_c + ZERO_C,
@@ -189,7 +202,7 @@ fn bar(card: &Card, weld: &Weld, healing: &Healing) -> f64 {
     let laid = vec![Layer { height: 0.0, area, perimeter, time }; BAR_LAYERS];
     let told = column(card, BAR_LAYER, warmth.fan).lay(&laid, &warmth, healing);
     // The last interfaces are not yet done.
-    told.get(BAR_LAYERS - 8).map_or(0.0, |deposited| deposited.healed)
+    healing.strength(told.get(BAR_LAYERS - 8).map_or(0.0, |deposited| deposited.healed))
 }
 
 /// Width over which a bead with round sides touches the next, over its own: `w - h (1 - pi/4)` of `w`.
@@ -219,7 +232,7 @@ fn cut_at(cuts: &[Layer], height: f64) -> Layer {
 }
 
 fn lowest_factor(heights: &[BondAt]) -> f64 {
-    heights.iter().fold(f64::INFINITY, |low, at| if at.factor < low { at.factor } else { low })
+    heights.iter().map(|at| at.factor).fold(f64::INFINITY, lesser)
 }
 
 fn mean(heights: &[BondAt]) -> f64 {

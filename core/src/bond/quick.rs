@@ -2,9 +2,10 @@ use nalgebra::Vector3;
 
 use super::healing::Healing;
 use super::layers::{Layer, layers};
-use super::profile::Factors;
+use super::profile::{Factors, bar};
 use crate::material::Card;
 use crate::mesh::Mesh;
+use crate::numeric::lesser;
 use crate::print::{PrintSettings, PrintWarmth};
 
 /// Heights at which a part is cut, in each of many directions.
@@ -34,10 +35,12 @@ impl QuickBond {
         let weld = card.weld.as_ref()?;
         let cuts = layers(mesh, print, warmth, CUTS);
         let (area, perimeter) = cuts.iter().fold((0.0, 0.0), |sum, cut| (sum.0 + cut.area, sum.1 + cut.perimeter));
+        let healing = Healing::of(weld);
+        let bar = bar(card, weld, &healing);
         let factor = |number: usize| {
             let time = FIRST * libm::pow(GROWTH, number as f64);
             let laid = [Layer { height: 0.0, area, perimeter, time }; SETTLED];
-            let factors = Factors { card, weld, print, warmth, laid: &laid }.with(Healing::of(weld));
+            let factors = Factors { card, weld, print, warmth, laid: &laid }.with(healing, bar);
             // The last interfaces are not yet done.
             factors.get(SETTLED - 8).map_or(1.0, |at| at.factor)
         };
@@ -52,9 +55,6 @@ impl QuickBond {
             let below = (at as usize).min(TIMES - 2);
             self.factors[below] + (at - below as f64) * (self.factors[below + 1] - self.factors[below])
         };
-        layers(mesh, &print, &self.warmth, CUTS)
-            .iter()
-            .map(of)
-            .fold(f64::INFINITY, |low, f| if f < low { f } else { low })
+        layers(mesh, &print, &self.warmth, CUTS).iter().map(of).fold(f64::INFINITY, lesser)
     }
 }

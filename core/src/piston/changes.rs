@@ -11,10 +11,10 @@ use super::warm::WarmPiston;
 use crate::Error;
 use crate::engine::{Cylinder, Duty, DutyStep};
 use crate::job::{CrownLayer, JobError, PartTemperature, PistonScenario};
-use crate::kind::{ChangeOutcome, leaned, ranked};
+use crate::kind::{ChangeOutcome, PrintChange, leaned, ranked};
 use crate::material::{Card, MoistureState};
 use crate::numeric::map_in_order;
-use crate::print::{PrintSettings, PrintWarmth};
+use crate::print::PrintSettings;
 use crate::report::SensitivityReport;
 
 /// One change of the input.
@@ -41,9 +41,7 @@ enum Change {
     Lean,
     Infill,
     Drying,
-    Nozzle,
-    Chamber,
-    Together,
+    Print(PrintChange),
 }
 
 /// How much thicker crown, bosses, lands, walls and skirt are looked at.
@@ -85,8 +83,8 @@ impl Change {
         also(given.pin_clearance > 0.0, Self::PinClearance);
         also(prepared.print.infill < 1.0, Self::Infill);
         also(scenario.moisture == MoistureState::Conditioned, Self::Drying);
-        for change in [Self::Nozzle, Self::Chamber, Self::Together] {
-            also(scenario.bond.is_some(), change);
+        for change in PrintChange::ALL {
+            also(scenario.bond.is_some(), Self::Print(change));
         }
         list
     }
@@ -114,19 +112,7 @@ impl Change {
             Self::Lean => ("build direction", "leaned by 10°"),
             Self::Infill => ("infill", "100 %"),
             Self::Drying => ("water in the plastic", "kept dry"),
-            Self::Nozzle => ("nozzle of the printer", "10 K hotter"),
-            Self::Chamber => ("air round the print", "20 K warmer"),
-            Self::Together => ("parts printed together", "two for each"),
-        }
-    }
-
-    /// A warmer or colder print.
-    fn warmed(self, warmth: &mut PrintWarmth) {
-        match self {
-            Self::Nozzle => warmth.nozzle += 10.0,
-            Self::Chamber => warmth.chamber += 20.0,
-            Self::Together => warmth.together *= 2.0,
-            _ => {}
+            Self::Print(change) => change.words(),
         }
     }
 
@@ -212,13 +198,9 @@ impl Change {
                 model = Cow::Owned(prepared.model()?);
             }
             Self::Drying => scenario.moisture = MoistureState::Dry,
-            Self::Nozzle | Self::Chamber | Self::Together => {
-                if let Some(warmth) = &mut scenario.warmth {
-                    self.warmed(warmth);
-                }
-            }
+            Self::Print(change) => change.make(scenario),
         }
-        if matches!(self, Self::Lean | Self::Infill | Self::Nozzle | Self::Chamber | Self::Together) {
+        if matches!(self, Self::Lean | Self::Infill | Self::Print(_)) {
             let print = prepared.print;
             prepared.scenario.bond(&prepared.piston.mesh, &print);
         }

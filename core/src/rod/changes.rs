@@ -10,11 +10,11 @@ use super::stressing::Stressing;
 use super::warmth::{self_heating, settles_beyond};
 use crate::Error;
 use crate::job::PartTemperature;
-use crate::kind::{ChangeOutcome, leaned, ranked};
+use crate::kind::{ChangeOutcome, PrintChange, leaned, ranked};
 use crate::material::MoistureState;
 use crate::numeric::map_in_order;
 use crate::part::ThicknessFactors;
-use crate::print::{PrintSettings, PrintWarmth};
+use crate::print::PrintSettings;
 use crate::report::SensitivityReport;
 
 /// One change of the input.
@@ -29,9 +29,7 @@ enum Change {
     Lean,
     Infill,
     Drying,
-    Nozzle,
-    Chamber,
-    Together,
+    Print(PrintChange),
     Preload,
 }
 
@@ -57,7 +55,7 @@ impl Change {
             list.push(Self::Drying);
         }
         if scenario.bond.is_some() {
-            list.extend([Self::Nozzle, Self::Chamber, Self::Together]);
+            list.extend(PrintChange::ALL.map(Self::Print));
         }
         if scenario.caps.iter().any(Option::is_some) {
             list.push(Self::Preload);
@@ -76,20 +74,8 @@ impl Change {
             Self::Lean => ("build direction", "leaned by 10° toward the rod"),
             Self::Infill => ("infill", "100 %"),
             Self::Drying => ("water in the plastic", "kept dry"),
-            Self::Nozzle => ("nozzle of the printer", "10 K hotter"),
-            Self::Chamber => ("air round the print", "20 K warmer"),
-            Self::Together => ("parts printed together", "two for each"),
+            Self::Print(change) => change.words(),
             Self::Preload => ("preload of the cap's studs", "10 % more"),
-        }
-    }
-
-    /// A warmer or colder print.
-    fn warmed(self, warmth: &mut PrintWarmth) {
-        match self {
-            Self::Nozzle => warmth.nozzle += 10.0,
-            Self::Chamber => warmth.chamber += 20.0,
-            Self::Together => warmth.together *= 2.0,
-            _ => {}
         }
     }
 
@@ -125,10 +111,8 @@ impl Change {
                 return Ok(changed.posed(PrintSettings { build: leaned(&prepared.print.build), ..prepared.print }));
             }
             Self::Infill => return Ok(changed.posed(PrintSettings { infill: 1.0, ..prepared.print })),
-            Self::Nozzle | Self::Chamber | Self::Together => {
-                if let Some(warmth) = &mut scenario.warmth {
-                    self.warmed(warmth);
-                }
+            Self::Print(change) => {
+                change.make(scenario);
                 return Ok(changed.posed(prepared.print));
             }
             Self::Drying => scenario.moisture = MoistureState::Dry,
@@ -168,13 +152,7 @@ impl AtDuty<'_> {
                 Some(Printed { model: self.loaded.printed.model.clone(), loading })
             }
             // The forces stay as they are.
-            Change::Surroundings
-            | Change::Clearance
-            | Change::Drying
-            | Change::Nozzle
-            | Change::Chamber
-            | Change::Together
-            | Change::Preload => None,
+            Change::Surroundings | Change::Clearance | Change::Drying | Change::Print(_) | Change::Preload => None,
         };
         let mut assessment = if let Some(printed) = &printed {
             let reshaped = matches!(change, Change::ThicknessFactors | Change::Lean | Change::Infill);
