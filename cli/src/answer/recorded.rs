@@ -14,8 +14,17 @@ use crate::input::ReadJob;
 use crate::plot::{Chart, Picture, Sheet, chart_picture};
 
 /// Drawings that a record may have.
-pub(super) const DRAWINGS: [&str; 8] =
-    ["part.svg", "life.svg", "along.svg", "crank.svg", "speed.svg", "crown.svg", "changes.svg", "directions.svg"];
+pub(super) const DRAWINGS: [&str; 9] = [
+    "part.svg",
+    "life.svg",
+    "along.svg",
+    "crank.svg",
+    "speed.svg",
+    "crown.svg",
+    "bond.svg",
+    "changes.svg",
+    "directions.svg",
+];
 
 /// Tables that a record has.
 pub(super) const TABLES: [&str; 2] = ["stations.csv", "crank.csv"];
@@ -67,6 +76,9 @@ fn pictures(record: &Record) -> io::Result<Vec<(&'static str, Picture)>> {
     }
     if let Some(piston) = &report.piston {
         list.push(("crown.svg", chart(&figure::crown(&piston.crown_heat))?));
+    }
+    if let Some(bond) = &report.print.bond {
+        list.push(("bond.svg", chart(&figure::bond(bond))?));
     }
     if !report.sensitivities.is_empty() {
         list.push(("changes.svg", figure::changes(report).picture(true)?));

@@ -1,6 +1,7 @@
 //! What of a report or card is drawn, as charts: one file a figure.
 
 mod along;
+mod bond;
 mod changes;
 mod compare;
 mod crank;
@@ -15,6 +16,7 @@ mod size;
 mod sweep;
 
 pub(crate) use along::along;
+pub(crate) use bond::bond;
 pub(crate) use changes::changes;
 pub(crate) use compare::compare;
 pub(crate) use crank::crank;

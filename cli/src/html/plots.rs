@@ -11,7 +11,7 @@ use crate::plot::{Sheet, chart_picture};
 use crate::text::numbers::{significant, whole};
 use crate::text::table::chosen;
 
-/// Forces, stresses, speeds, build directions, and the crown of a piston.
+/// Forces, stresses, speeds, the bond of layers, build directions, and the crown of a piston.
 pub(super) fn section(record: &Record) -> io::Result<Markup> {
     let report = &record.report;
     let mut figures = Vec::new();
@@ -26,6 +26,9 @@ pub(super) fn section(record: &Record) -> io::Result<Markup> {
     figures.push(column(&sweep, "speed")?);
     if let Some(piston) = &report.piston {
         figures.push(column(&figure::crown(&piston.crown_heat), "crown")?);
+    }
+    if let Some(bond) = &report.print.bond {
+        figures.push(column(&figure::bond(bond), "bond")?);
     }
     if !record.directions.is_empty() {
         let picture = figure::directions(&record.directions, figure::built(record), false)?;

@@ -70,17 +70,20 @@ impl Bond {
         let (number, stride) = counted(height, print.layer_height);
         let at = |layer: usize| cut_at(&cuts, (layer as f64 + 0.5) * height / number as f64);
         let mut laid: Vec<Layer> = (0..number).step_by(stride).map(at).collect();
+        let last_time = laid.last()?.time;
         if let Some(top) = laid.last_mut() {
             top.time = top.time.max(END);
         }
         let few: Vec<Layer> = laid.iter().step_by(laid.len().div_ceil(SPREAD_BY)).copied().collect();
         let factors = |laid| Factors { card, weld, print, warmth, laid };
-        let heights = factors(&laid).as_fitted();
+        let mut heights = factors(&laid).as_fitted();
+        if let Some(top) = heights.last_mut() {
+            top.layer_time = last_time;
+        }
         let spread = factors(&few).spread();
         let points = mesh.points().iter().map(|point| point.coords.dot(&print.build));
         let lowest = points.fold(f64::INFINITY, lesser);
-        let edge = heights.len() / 20;
-        let least = lowest_factor(&heights[edge..heights.len() - edge]);
+        let least = least_inside(&heights);
         let most = heights.iter().map(|at| at.factor).fold(0.0, greater);
         Some(Self { heights: heights.into(), build: print.build, lowest, least, most, spread })
     }
@@ -101,13 +104,28 @@ impl Bond {
         &self.heights
     }
 
-    /// The least factor between the heights of two points of the part, over the least of all.
-    pub fn over_least(&self, one: &Point3<f64>, other: &Point3<f64>) -> f64 {
-        let (a, b) = (one.coords.dot(&self.build) - self.lowest, other.coords.dot(&self.build) - self.lowest);
-        let last = self.heights.len() - 1;
-        let number = |height: f64| self.heights.partition_point(|at| at.height < height).min(last);
-        let (from, to) = (number(a.min(b)).saturating_sub(1), number(a.max(b)));
-        lowest_factor(&self.heights[from..=to]) / self.least
+    /// The lesser factor of the followed heights next to a point of the part, over the least of all.
+    pub fn at(&self, point: &Point3<f64>) -> f64 {
+        let height = self.height(point);
+        let above = self.heights.partition_point(|at| at.height < height).min(self.heights.len() - 1);
+        lowest_factor(&self.heights[above.saturating_sub(1)..=above]) / self.least
+    }
+
+    /// The least factor over the heights of some points, without the first and last twentieth of the part's, over the least
+    /// of all: at least 1.
+    pub fn over_least(&self, points: impl Iterator<Item = Point3<f64>>) -> f64 {
+        let heights = points.map(|point| self.height(&point));
+        let (low, high) =
+            heights.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), at| (lesser(l, at), greater(h, at)));
+        let inside = inside(&self.heights);
+        let last = inside.len() - 1;
+        let number = |height: f64| inside.partition_point(|at| at.height < height).min(last);
+        let (from, to) = (number(low).saturating_sub(1), number(high));
+        if from <= to { lowest_factor(&inside[from..=to]) / self.least } else { 1.0 }
+    }
+
+    fn height(&self, point: &Point3<f64>) -> f64 {
+        point.coords.dot(&self.build) - self.lowest
     }
 
     /// The card with the strength between its weakest layers as this print makes them; what is not known of the weld widens
@@ -157,10 +175,10 @@ impl Factors<'_> {
         self.with(healing, bar(self.card, self.weld, &healing))
     }
 
-    /// Relative spread of the mean factor: its changes as each value of the weld is lowered by its own, added as chances.
+    /// Relative spread of the least factor: its changes as each value of the weld is lowered by its own, added as chances.
     fn spread(&self) -> f64 {
         let base = Healing::of(self.weld);
-        let usual = mean(&self.as_fitted());
+        let usual = least_inside(&self.as_fitted());
         let down = |value: &Value| (1.0 - value.relative_spread()).max(0.05);
         let weld = self.weld;
         let stop = base.stop - weld.stop_c.relative_spread() * weld.stop_c.value;
@@ -172,7 +190,7 @@ impl Factors<'_> {
         ];
         let changes = changed.map(|healing| {
             let bar = bar(self.card, self.weld, &healing);
-            mean(&self.with(healing, bar)) / usual - 1.0
+            least_inside(&self.with(healing, bar)) / usual - 1.0
         });
         libm::sqrt(changes.into_iter().map(|change| change * change).sum())
     }
@@ -235,6 +253,12 @@ fn lowest_factor(heights: &[BondAt]) -> f64 {
     heights.iter().map(|at| at.factor).fold(f64::INFINITY, lesser)
 }
 
-fn mean(heights: &[BondAt]) -> f64 {
-    heights.iter().map(|at| at.factor).sum::<f64>() / heights.len().max(1) as f64
+/// The least factor without the first and last twentieth of the height.
+fn least_inside(heights: &[BondAt]) -> f64 {
+    lowest_factor(inside(heights))
+}
+
+fn inside(heights: &[BondAt]) -> &[BondAt] {
+    let edge = heights.len() / 20;
+    &heights[edge..heights.len() - edge]
 }

@@ -106,7 +106,7 @@ impl Scenario {
 
     /// Strength between layers at a point of the part over that of its weakest ones, which the card holds.
     pub fn bond_at(&self, point: &Point3<f64>) -> f64 {
-        self.bond.as_ref().map_or(1.0, |bond| bond.over_least(point, point))
+        self.bond.as_ref().map_or(1.0, |bond| bond.at(point))
     }
 
     /// The material at the temperature and moisture of the job.

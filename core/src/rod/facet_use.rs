@@ -3,8 +3,8 @@ use nalgebra::{Point3, Vector2, Vector3};
 use super::eye_stress::EyeStress;
 use super::model::Region;
 use super::piece::Piece;
-use super::place::End;
-use super::setting::{LineStrength, Setting};
+use super::place::{End, RodPlace};
+use super::setting::{Here, LineStrength, Setting};
 use super::stressing::Stressing;
 use super::temperatures::Temperatures;
 use super::wear::Worn;
@@ -79,9 +79,8 @@ impl ShankUse {
                         forces.extend(least.into_iter().chain(most).map(|angle| all.at(angle)));
                     }
                 }
-                let kept = setting.kept(Piece::Station(index));
-                let strength =
-                    LineStrength::new(setting, &Vector3::x(), Lay::Wall, kept, setting.bond(Piece::Station(index)));
+                let Here { kept, bond, .. } = setting.here(Piece::Station(index), RodPlace::Shank);
+                let strength = LineStrength::new(setting, &Vector3::x(), Lay::Wall, kept, bond);
                 let fibres = &setting.stressing.station(index).fibres;
                 let lasting = fibres.iter().zip(&station.fibres).enumerate().filter_map(|(number, (stress, fibre))| {
                     let (low, high) = stress.whole();
@@ -144,10 +143,11 @@ impl EyeUse {
     fn of(setting: &Setting<'_>, end: End, eye: &Eye) -> Option<Self> {
         let model = setting.model.eyes[end as usize]?;
         let stress = setting.stressing.eye(end)?;
-        let (kept, bond) = (setting.kept(Piece::Eye(end)), setting.bond(Piece::Eye(end)));
+        let kept = setting.kept(Piece::Eye(end));
         let outward = if end == End::Small { -1.0 } else { 1.0 };
         let mut used = [[[0.0; EYE_ANGLES]; 2]; 2];
         for (place, point) in setting.model.eye_points[end as usize].iter().enumerate() {
+            let bond = setting.bond_of_line(end, point);
             let strength = LineStrength::new(setting, &point.hoop, point.lay, kept, bond);
             let (low, high) = stress.spots[EyeStress::spot(point.angle, point.outside)].whole();
             let once = strength.utilisation(low).max(strength.utilisation(high));

@@ -316,8 +316,7 @@ fn eye_lines(base: &Setting<'_>, end: End) -> Vec<LineSpot> {
             let shares = base.stressing.shares();
             let counted = spot(point).counted(shares, |step| stress.history(number, step));
             let normal = Vector3::new(point.hoop.y, -point.hoop.x, 0.0);
-            let here = base.here(Piece::Eye(end), point.place);
-            LineSpot::new(base, here, (point.hoop, Some(normal)), spot(point), counted)
+            LineSpot::new(base, base.here_on(end, point), (point.hoop, Some(normal)), spot(point), counted)
         })
         .collect()
 }

@@ -5,7 +5,7 @@ use super::model::EyePoint;
 use super::piece::{FirstLook, Piece, Spot};
 use super::place::{End, RodMargin, RodPlace};
 use super::pressed::Pressed;
-use super::setting::{Here, LineStrength, Setting};
+use super::setting::{LineStrength, Setting};
 use super::shank::at_once;
 use super::wear::{Wear, Worn};
 use crate::verdict::{Known, Mode, ModeMargin};
@@ -14,10 +14,9 @@ use crate::verdict::{Known, Mode, ModeMargin};
 pub(crate) fn look(setting: &Setting<'_>, end: End) -> FirstLook {
     let mut found = FirstLook::default();
     let Some(stress) = setting.stressing.eye(end) else { return found };
-    let eye = setting.here(Piece::Eye(end), RodPlace::Bore { end });
     for (number, point) in setting.model.eye_points[end as usize].iter().enumerate() {
         let spot = &stress.spots[EyeStress::spot(point.angle, point.outside)];
-        let here = Here { place: point.place, ..eye };
+        let here = setting.here_on(end, point);
         let strength = LineStrength::new(setting, &point.hoop, point.lay, here.kept, here.bond);
         let whole = spot.whole();
         for mode in at_once(setting, &strength, whole, point.place) {
@@ -86,7 +85,7 @@ pub(crate) fn point(setting: &Setting<'_>, end: End, number: usize, known: Known
     let stress = stressing.eye(end)?;
     let point = &setting.model.eye_points[end as usize][number];
     let spot = EyeStress::spot(point.angle, point.outside);
-    let here = setting.here(Piece::Eye(end), point.place);
+    let here = setting.here_on(end, point);
     let strength = LineStrength::new(setting, &point.hoop, point.lay, here.kept, here.bond);
     let wear = Wear::new(setting, strength.in_plane, strength.pulled, here);
     let counted = stress.spots[spot].counted(stressing.shares(), |step| stress.history(spot, step));

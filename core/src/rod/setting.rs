@@ -1,7 +1,7 @@
 use super::place::RodStrength;
-use nalgebra::{Point3, Vector3};
+use nalgebra::{Point3, Vector2, Vector3};
 
-use super::model::RodModel;
+use super::model::{EyePoint, RodModel};
 use super::piece::Piece;
 use super::place::{End, RodPlace};
 use super::pressed::Pressed;
@@ -107,32 +107,38 @@ impl<'a> Setting<'a> {
         self.card.at(kelvin, self.scenario.moisture)
     }
 
-    /// A place on a piece.
+    /// A place on a piece as a whole: a station by the layers that its section cuts, an eye by the weakest ones of the rod.
     pub(crate) fn here(&self, piece: Piece, place: RodPlace) -> Here {
         let kelvin = self.temperatures.of(piece);
-        let rupture = rupture_exponents(self.card, kelvin);
-        Here { place, kept: self.kept(piece), bond: self.bond(piece), rupture }
+        let bond = match piece {
+            Piece::Station(index) => self.bond_of_section(index),
+            Piece::Eye(_) => 1.0,
+        };
+        Here { place, kept: self.kept(piece), bond, rupture: rupture_exponents(self.card, kelvin) }
     }
 
-    /// Strength between the layers of a piece over that of the rod's weakest ones, where layers cross the rod.
-    ///
-    /// A cut along the layers goes through all heights: there the weakest ones count.
-    pub(crate) fn bond(&self, piece: Piece) -> f64 {
-        /// Cosine of build direction and rod from which a cut is taken to lie in few layers.
-        const CROSSWISE: f64 = 0.9;
-        let (Some(bond), true) = (&self.scenario.bond, self.model.print.build.x.abs() > CROSSWISE) else { return 1.0 };
-        let at = |x: f64| Point3::new(x, 0.0, 0.0);
-        let (from, to) = match piece {
-            Piece::Station(index) => {
-                let position = self.model.stations[index].section.position;
-                (position, position)
-            }
-            Piece::Eye(end) => {
-                let along = self.model.eye_points[end as usize].iter().map(|point| point.point.x);
-                along.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), x| (low.min(x), high.max(x)))
-            }
-        };
-        if from <= to { bond.over_least(&at(from), &at(to)) } else { 1.0 }
+    /// A point of an eye, which stands for a line along the pin.
+    pub(crate) fn here_on(&self, end: End, point: &EyePoint) -> Here {
+        Here { bond: self.bond_of_line(end, point), ..self.here(Piece::Eye(end), point.place) }
+    }
+
+    /// Strength between the layers through a line of an eye along its pin, over that of the rod's weakest ones.
+    pub(crate) fn bond_of_line(&self, end: End, point: &EyePoint) -> f64 {
+        let half = self.model.eyes[end as usize].map_or(0.0, |eye| 0.5 * eye.thickness);
+        self.bond([-half, half].into_iter().map(|z| point.point + Vector3::new(0.0, 0.0, z)))
+    }
+
+    /// The same through a section.
+    fn bond_of_section(&self, index: usize) -> f64 {
+        let station = &self.model.stations[index];
+        let middle = station.makeup.stiffness.centroid;
+        let at =
+            |offset: &Vector2<f64>| Point3::new(station.section.position, middle.x + offset.x, middle.y + offset.y);
+        self.bond(station.fibres.iter().map(|fibre| at(&fibre.offset)))
+    }
+
+    fn bond(&self, points: impl Iterator<Item = Point3<f64>>) -> f64 {
+        self.scenario.bond.as_ref().map_or(1.0, |bond| bond.over_least(points))
     }
 
     /// Strength that a piece has at its own temperature over that at the reference temperature.

@@ -1,3 +1,4 @@
+mod bed;
 mod column;
 mod monotone;
 mod published;

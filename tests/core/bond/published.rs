@@ -33,3 +33,31 @@ fn the_nylons_follow_the_four_means_they_were_fitted_to() {
         assert!((told / mean - 1.0).abs() < 0.20, "{below} °C: {told:.1} for {mean} MPa");
     }
 }
+
+/// Strength across layers of printed PLA, MPa: plain, and with a pause of 30 s at every layer; 10.1007/s40964-026-01693-w
+/// (second hand). Neither bars nor layer time were told to us: a bar of 4 x 10 mm takes 3 to 10 s a layer.
+const PAUSE: (f64, f64) = (17.17, 7.44);
+
+#[test]
+fn a_pause_at_every_layer_weakens_pla_as_published() {
+    let card = library::card("PLA").unwrap();
+    let weld = card.weld.as_ref().unwrap();
+    let healing = Healing::of(weld);
+    let of = |time: f64| {
+        let layer = Layer { height: 0.0, area: 40e-6, perimeter: 28e-3, time };
+        let warmth = PrintWarmth {
+            nozzle: weld.usual.nozzle_c + 273.15,
+            bed: weld.usual.bed_c + 273.15,
+            chamber: weld.usual.chamber_c + 273.15,
+            fan: weld.usual.fan_percent / 100.0,
+            ..STILL
+        };
+        let stored = card.density_kg_m3.value * card.thermal.specific_heat_j_kg_k.value;
+        let mut column = Column::new(0.2e-3, card.thermal.conductivity_layer_w_m_k.value, stored, warmth.fan);
+        let told = column.lay(&[layer; 60], &warmth, &healing);
+        healing.strength(told[50].healed)
+    };
+    let told = [3.0, 5.0, 10.0].map(|time| of(time + 30.0) / of(time));
+    println!("after 3, 5 and 10 s: {told:.3?}, published {:.3}", PAUSE.1 / PAUSE.0);
+    assert!(told[0] < PAUSE.1 / PAUSE.0 && PAUSE.1 / PAUSE.0 < told[2], "{told:?}");
+}

@@ -2,7 +2,7 @@
 
 import type { JobValues } from "../checker/protocol.js";
 import { LAYERS } from "./layers.js";
-import { BIG_RING, CAP, KIND, PISTON_BODY, PISTON_FITS, PISTON_RUN, SMALL_RING } from "./keys.js";
+import { BIG_RING, BIG_RUNS, CAP, KIND, PISTON_BODY, PISTON_FITS, PISTON_RUN, SMALL_RING, SMALL_RUNS, WARMTH } from "./keys.js";
 import type { BuildDirection, Vector } from "../checker/component/interfaces/layload-parts-checker.js";
 
 interface Common {
@@ -141,6 +141,8 @@ export const GROUPS: Group[] = [
         least: 0,
         hint: "Absolute, at open throttle. Left empty, a cycle model estimates it.",
       }),
+      SMALL_RUNS,
+      BIG_RUNS,
     ],
   },
   { id: "piston", title: "Piston in its cylinder", of: "piston", fields: PISTON_RUN },
@@ -245,6 +247,7 @@ export const GROUPS: Group[] = [
       },
     ],
   },
+  { id: "warmth", title: "Warmth of the print: how well layers bond", folded: true, fields: WARMTH },
   { id: "small-ring", title: "Bearing or bush, small end", folded: true, of: "rod", fields: SMALL_RING },
   { id: "big-ring", title: "Bearing or bush, big end", folded: true, of: "rod", fields: BIG_RING },
   { id: "cap", title: "Split big end: clamped cap", folded: true, of: "rod", fields: CAP },

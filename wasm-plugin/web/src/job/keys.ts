@@ -96,6 +96,34 @@ const ring = (end: "small" | "big"): Keyed<Field>[] => {
 export const SMALL_RING = ring("small");
 export const BIG_RING = ring("big");
 
+const runs = (end: "small" | "big", label: string): Keyed<ChoiceField> => ({
+  ...choice(`part.${end}_end.runs`, label, [
+    ["", "usual: plastic, oiled"],
+    ["bearing", "in a bearing"],
+    ["bush", "in a bush"],
+    ["oiled", "in the plastic, oiled"],
+    ["greased", "in the plastic, greased"],
+    ["dry", "in the plastic, dry"],
+  ]),
+  of: "rod",
+  hint: "Plastic that runs on a turning pin melts or wears.",
+});
+
+/** What the pins run in. */
+export const SMALL_RUNS = runs("small", "Piston pin runs");
+export const BIG_RUNS = runs("big", "Crank pin runs");
+
+/** What makes the layers of a print bond. */
+export const WARMTH: Keyed<Field>[] = [
+  number("print.nozzle_c", "Nozzle", "°C", { empty: "usual" }),
+  number("print.bed_c", "Bed", "°C", { least: -50, empty: "usual" }),
+  number("print.chamber_c", "Chamber", "°C", { least: -50, empty: "usual", hint: "Air round the part." }),
+  number("print.fan_percent", "Fan", "%", { most: 100, empty: "usual" }),
+  number("print.bead_speed_mm_s", "Speed", "mm/s", { empty: "usual" }),
+  number("print.least_layer_s", "Least time a layer", "s", { empty: "usual" }),
+  number("print.parts_together", "Parts printed together", "", { least: 1, whole: true, empty: "one" }),
+];
+
 const ofCap = (name: string) => `part.big_end.cap.${name}`;
 export const CAP: Keyed<Field>[] = [
   number(ofCap("studs"), "Studs", "", { whole: true, empty: "two" }),
