@@ -8,20 +8,12 @@ use super::{Found, REACH};
 use crate::copies::poses;
 
 /// Cells stand square to the part's own frame, so a turned part has the same ones but for rounding: 1 % covers cells whose
-/// share of material rounding decides. A piston that is even turned over may come out either way up, with its cells mirrored
-/// but its facets not, so that other points of its surface are looked at. In coarser cells than these the search may miss
-/// the worst place one way up and find it the other: with 8 000 cells the flat-crowned sample's margin is 1.40 and 1.11.
+/// share of material rounding decides.
 const SAME: f64 = 1e-2;
-
-/// Of a piston turned over, whose bore is worst at 78° one way up and 79° the other: 2.1 % with 22 000 and with 29 000 cells, as
-/// the points lie on facets.
-const TURNED_OVER: f64 = 2.5e-2;
 
 #[test]
 fn the_same_margin_of_a_rod_and_a_piston() -> Found<()> {
-    for (name, cells, same) in
-        [("samples/plain_rod.stl", 6_000, SAME), ("tests/meshes/piston.stl", 16_000, TURNED_OVER)]
-    {
+    for (name, cells) in [("samples/plain_rod.stl", 6_000), ("tests/meshes/piston.stl", 16_000)] {
         let sample = sample_of(name)?;
         let mut job = sample.job()?;
         // So hot that layers bond in full: it is stress that is held equal here, the bond has a test of its own.
@@ -39,7 +31,7 @@ fn the_same_margin_of_a_rod_and_a_piston() -> Found<()> {
             let (again, turned) = margin(Some(motion))?;
             let spread = as_built.iter().zip(&turned).map(|(a, b)| (a / b - 1.0).abs()).fold(0.0, f64::max);
             println!("{name}: {cells} and {again} cells, margins differ by {spread:.1e}");
-            assert!(spread < same, "{name}: {as_built:?} and {turned:?}");
+            assert!(spread < SAME, "{name}: {as_built:?} and {turned:?}");
         }
     }
     Ok(())

@@ -9,6 +9,7 @@ use super::pin::{PinFault, pin_bore};
 use crate::mesh::{Body, Mesh, Place};
 use crate::numeric::{sort_few, unit};
 use crate::part::bore::{Bore, Seat};
+use crate::part::ends::faced;
 use crate::part::error::PartError;
 use crate::part::frame::Frame;
 use crate::part::left_out::{LeftOut, Volumes};
@@ -132,6 +133,7 @@ fn found(mesh: &Mesh, given: &GivenPiston) -> Result<FoundPiston, PartError> {
     };
     let (frame, lean) = crossing(&cylinder, axis, &pin)
         .ok_or_else(|| refused("its pin bore runs along its axis", described(core::slice::from_ref(&pin))))?;
+    let frame = faced(mesh, frame, 2.0 * cylinder.radius);
     let motion = frame.motion();
     let moved = mesh.clone().moved(&motion);
     let (low, high) = moved.bounds();

@@ -20,6 +20,13 @@ pub(crate) struct SurfacePoints {
 /// Most points; beyond it they lie farther apart.
 const MOST: usize = 120_000;
 
+/// So far beside the axes of a part the boxes begin in which points nearly coincide: on the axes many points lie, and rounding
+/// would choose their box.
+const BESIDE: f64 = 0.314_159;
+
+/// An edge is longer than another only by more than this share: among equal ones rounding would choose.
+const LONGER: f64 = 1e-9;
+
 impl SurfacePoints {
     /// `edge` is that of a cell, m.
     pub(crate) fn new(mesh: &Mesh, voxels: &Voxels, edge: f64) -> Self {
@@ -43,7 +50,8 @@ impl SurfacePoints {
                         continue;
                     }
                     // Of points that nearly coincide the first stands for all.
-                    let place: [i64; 3] = [0, 1, 2].map(|axis| (middle[axis] / (0.6 * spacing)).floor() as i64);
+                    let place: [i64; 3] =
+                        [0, 1, 2].map(|axis| (middle[axis] / (0.6 * spacing) + BESIDE).floor() as i64);
                     let next = made.points.len() as u32;
                     let number = *known.entry((place, facing)).or_insert(next);
                     if number == next {
@@ -109,7 +117,7 @@ impl SurfacePoints {
 /// Two halves of a triangle, cut across its longest edge, if that is longer than `longest`.
 fn halved(corners: &[Point3<f64>; 3], longest: f64) -> Option<[[Point3<f64>; 3]; 2]> {
     let length = |k: usize| (corners[(k + 1) % 3] - corners[k]).norm_squared();
-    let k = (0..3).max_by(|&a, &b| length(a).total_cmp(&length(b)))?;
+    let k = (1..3).fold(0, |best, k| if length(k) > length(best) * (1.0 + LONGER) { k } else { best });
     let (a, b, c) = (corners[k], corners[(k + 1) % 3], corners[(k + 2) % 3]);
     let middle = nalgebra::center(&a, &b);
     // An edge too short to halve ends it whatever the length asked for.

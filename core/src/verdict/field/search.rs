@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use nalgebra::{Point3, Vector3, Vector6};
 
 use super::closer::Closer;
-use super::gather::{Gathered, gathered};
+use super::gather::{Gathered, gathered, standing};
 use super::path::{Angles, States};
 use super::solved::{SolvedCases, Solving};
 use crate::Error;
@@ -107,11 +107,16 @@ pub(crate) fn search<J: Judging>(
     let facets = facets.then(|| solved.points.painted(|point| first[point].map(|(margin, ..)| margin)));
     let spread = SPREAD * solved.edge;
     let sharp = |point: usize| solved.corners.near(&solved.points.points[point].0);
-    let places = gathered(first.into_iter().flatten().collect(), sharp, J::region, |a, b| J::alike(a, b, spread));
+    let stands = |margin: f64, point: usize| standing(margin, &solved.points.points[point].0);
+    let mut ranked: Vec<_> =
+        first.into_iter().flatten().map(|(m, place, point)| (stands(m, point), place, point)).collect();
+    ranked.sort_by(|a, b| a.0.cmp(&b.0).then(a.2.cmp(&b.2)));
+    let ranked = ranked.into_iter().map(|(_, place, point)| (place, point)).collect();
+    let places = gathered(ranked, sharp, J::region, |a, b| J::alike(a, b, spread));
     let closer = map_in_order(places.len(), |k| {
         let Gathered { points, .. } = &places[k];
         let judged = points.iter().filter_map(|&point| judge.at(point, Angles::All, 1.0, None));
-        judged.reduce(|best, other| if other.margin() < best.margin() { other } else { best })
+        judged.min_by_key(|judged| stands(judged.margin(), judged.point))
     });
     let mut judged: Vec<Judged<J::Place>> = closer.into_iter().flatten().collect();
     sort_few(&mut judged, |a, b| a.margin().total_cmp(&b.margin()));
