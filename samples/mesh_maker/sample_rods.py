@@ -22,6 +22,24 @@ PLAIN = RodDimensions(
     plan_blend=12.0,
 )
 
+# The plain rod's next revision: as deep everywhere, with thicker eyes and blends as wide as fit.
+STOUT = RodDimensions(
+    center_distance=90.0,
+    small=Eye(bore_diameter=13.0, wall=9.0, depth=18.0),
+    big=Eye(bore_diameter=24.0, wall=11.0, depth=18.0),
+    width_at_small=20.0,
+    width_at_big=26.0,
+    shank_depth=18.0,
+    plan_blend=30.0,
+)
+
+# The same for a bronze bush of 11 x 14 x 18 mm and a drawn needle cup of 20 x 26 x 18 mm, both pressed in.
+BUSHED = replace(
+    STOUT,
+    small=Eye(bore_diameter=14.0, wall=10.0, depth=18.0),
+    big=Eye(bore_diameter=26.0, wall=12.0, depth=18.0),
+)
+
 I_SHANK = RodDimensions(
     center_distance=90.0,
     small=Eye(bore_diameter=13.0, wall=5.5, depth=14.0),
@@ -76,6 +94,18 @@ def plain_rod(resolution: Resolution) -> Part:
     """Rectangular shank, flush with both eyes."""
     pose = Pose(about_z(90.0), (20.0, 15.0, PLAIN.big.depth / 2))
     return rod_part("plain rod", whole_rod(PLAIN, resolution), PLAIN, resolution, pose)
+
+
+def stout_rod(resolution: Resolution) -> Part:
+    """Rectangular shank, flush with both eyes, everywhere wider than the plain rod."""
+    pose = Pose(about_z(90.0), (20.0, 15.0, STOUT.big.depth / 2))
+    return rod_part("stout rod", whole_rod(STOUT, resolution), STOUT, resolution, pose)
+
+
+def bushed_rod(resolution: Resolution) -> Part:
+    """The stout rod with bores for a bush and a needle cup."""
+    pose = Pose(about_z(0.0), (0.0, 0.0, BUSHED.big.depth / 2))
+    return rod_part("bushed rod", whole_rod(BUSHED, resolution), BUSHED, resolution, pose)
 
 
 I_SHANK_POSE = Pose(about_z(30.0), (-12.0, 8.0, I_SHANK.big.depth / 2))

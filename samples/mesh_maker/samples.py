@@ -16,6 +16,20 @@ SAMPLES = (
         READ,
     ),
     Entry(
+        "stout_rod",
+        lambda: sample_rods.stout_rod(SAMPLE),
+        ROD,
+        "the plain rod's next revision, with thicker eyes and wider blends; lies flat, rod along y",
+        READ,
+    ),
+    Entry(
+        "bushed_rod",
+        lambda: sample_rods.bushed_rod(SAMPLE),
+        ROD,
+        "the stout rod with bores for a pressed bush and a pressed needle cup; lies flat, rod along x",
+        READ,
+    ),
+    Entry(
         "i_shank_rod",
         lambda: sample_rods.i_shank_rod(SAMPLE),
         ROD,

@@ -74,9 +74,14 @@ pub(crate) fn samples(extension: &str) -> Vec<String> {
     names
 }
 
-/// Whether a job's bearings go into a part: those of one sample fit that rod alone, and are refused in the others.
+/// Whether a job's rings go into a part: those of one sample fit that rod alone, and are refused in the others.
 pub(crate) fn goes_with(mesh: &str, job: &str) -> bool {
-    job != "samples/bench_bearings.toml" || !mesh.ends_with("_rod.stl") || mesh == "samples/bearing_rod.stl"
+    let only = match job {
+        "samples/bench_bearings.toml" => "samples/bearing_rod.stl",
+        "samples/bench_bushed.toml" => "samples/bushed_rod.stl",
+        _ => return true,
+    };
+    !mesh.ends_with("_rod.stl") || mesh == only
 }
 
 /// A mesh that takes long: the rod over and over, each far from the last, so that every one is read and searched.

@@ -17,6 +17,10 @@ pub(crate) struct Worst<T> {
 /// Margin against creep rupture of a load as short as firing over that of one as high that lasts, at least.
 const ALWAYS_HIGHEST: f64 = 1.12;
 
+/// Margins nearer to each other than this share are equal: a pressed ring pulls alike all round, and rounding of coordinates
+/// must not choose its place.
+const EQUAL: f64 = 1e-6;
+
 impl<T: Copy> Default for Worst<T> {
     fn default() -> Self {
         Self { found: Vec::new(), links: Vec::new() }
@@ -26,8 +30,9 @@ impl<T: Copy> Default for Worst<T> {
 impl<T: Copy> Worst<T> {
     pub(crate) fn add(&mut self, mode: RodMargin, of: T) {
         match self.found.iter_mut().find(|(known, _)| known.mode == mode.mode) {
-            Some(known) if mode.margin < known.0.margin => *known = (mode, of),
-            Some(_) => {}
+            Some(known) if mode.margin < known.0.margin * (1.0 - EQUAL) => *known = (mode, of),
+            // The place found first stands for all that are equal.
+            Some(known) => known.0.margin = known.0.margin.min(mode.margin),
             None => self.found.push((mode, of)),
         }
     }

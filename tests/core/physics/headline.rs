@@ -11,8 +11,10 @@ use super::Found;
 use crate::mesh::files;
 
 /// Every sample with the job that comes with it.
-const SAMPLES: [(&str, &str); 8] = [
+const SAMPLES: [(&str, &str); 10] = [
     ("plain_rod", "bench_single"),
+    ("stout_rod", "bench_single"),
+    ("bushed_rod", "bench_bushed"),
     ("i_shank_rod", "bench_single"),
     ("thin_web_rod", "bench_single"),
     ("split_rod", "bench_split"),

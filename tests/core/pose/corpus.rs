@@ -51,6 +51,7 @@ impl Sample {
         let job = match self.name.rsplit('/').next().unwrap_or_default() {
             "split_rod.stl" => "bench_split",
             "bearing_rod.stl" => "bench_bearings",
+            "bushed_rod.stl" => "bench_bushed",
             "plate_crown_piston.stl" => "bench_piston_plate",
             name if name.contains("piston") => "bench_piston",
             _ => "bench_single",

@@ -23,13 +23,14 @@ pub struct Span {
     pub facet_above: usize,
 }
 
-/// `count` points of equal area over a disc round the origin (Vogel 1979, sunflower spiral).
+/// `count` points of equal area over a disc round the origin (Vogel 1979, sunflower spiral). None lies on an axis, where even
+/// parts have edges that a line through the point would meet.
 pub fn disc_points(radius: f64, count: usize) -> Vec<Vector2<f64>> {
     let golden = PI * (3.0 - 5.0_f64.sqrt());
     (0..count)
         .map(|index| {
             let r = radius * ((index as f64 + 0.5) / count as f64).sqrt();
-            let turn = index as f64 * golden;
+            let turn = (index as f64 + 0.5) * golden;
             Vector2::new(r * libm::cos(turn), r * libm::sin(turn))
         })
         .collect()
