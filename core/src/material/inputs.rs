@@ -32,6 +32,11 @@ impl Input {
         Self { name, unit, bears, share: unit == "1" }
     }
 
+    /// A power of a curve.
+    fn power(name: &'static str) -> Self {
+        Self { name, unit: "1", bears: Bears::Strength, share: false }
+    }
+
     /// A pure number that may be over one.
     fn exponent(name: &'static str) -> Self {
         Self { name, unit: "1", bears: Bears::Life, share: false }
@@ -42,7 +47,7 @@ impl Input {
 ///
 /// One list serves validation, the assumptions of a report and the study of what matters most.
 pub fn visit_values<'card>(card: &'card mut Card, mut visit: impl FnMut(Input, &'card mut Value)) {
-    let Card { density_kg_m3, stiffness, strength, fatigue, temperature, moisture, thermal, creep, .. } = card;
+    let Card { density_kg_m3, stiffness, strength, fatigue, temperature, moisture, thermal, creep, weld, .. } = card;
     visit(Input::of("density", "kg/m³", Bears::Strength), density_kg_m3);
     visit(Input::of("stiffness along beads", "MPa", Bears::Strength), &mut stiffness.bead_mpa);
     visit(Input::of("stiffness across beads", "MPa", Bears::Strength), &mut stiffness.across_mpa);
@@ -64,6 +69,12 @@ pub fn visit_values<'card>(card: &'card mut Card, mut visit: impl FnMut(Input, &
     visit(Input::of("scatter of life (log10)", "1", Bears::Life), &mut fatigue.scatter_log10);
     visit(Input::of("glass transition", "°C", Bears::Strength), &mut temperature.glass_transition_c);
     visit(Input::of("softening temperature", "°C", Bears::Strength), &mut temperature.softening_c);
+    if let Some(power) = &mut temperature.retention.strength_power {
+        visit(Input::power("power of strength kept warm"), power);
+    }
+    if let Some(power) = &mut temperature.retention.stiffness_power {
+        visit(Input::power("power of stiffness kept warm"), power);
+    }
     visit(Input::of("strength kept when conditioned", "1", Bears::Strength), &mut moisture.conditioned_strength);
     visit(Input::of("stiffness kept when conditioned", "1", Bears::Strength), &mut moisture.conditioned_stiffness);
     visit(Input::of("conductivity along beads", "W/(m K)", Bears::Strength), &mut thermal.conductivity_bead_w_m_k);
@@ -79,4 +90,11 @@ pub fn visit_values<'card>(card: &'card mut Card, mut visit: impl FnMut(Input, &
     visit(Input::of("stress scale of creep", "MPa", Bears::Strength), &mut creep.stress_scale_mpa);
     visit(Input::of("time exponent of creep", "1", Bears::Strength), &mut creep.time_exponent);
     visit(Input::of("shift energy of creep", "kJ/mol", Bears::Strength), &mut creep.shift_energy_kj_mol);
+    if let Some(weld) = weld {
+        visit(Input::of("reference temperature of the weld", "°C", Bears::Strength), &mut weld.reference_c);
+        visit(Input::of("healing time of the weld there", "s", Bears::Strength), &mut weld.reference_s);
+        visit(Input::of("activation energy of the weld", "kJ/mol", Bears::Strength), &mut weld.activation_kj_mol);
+        visit(Input::of("temperature where the weld stops healing", "°C", Bears::Strength), &mut weld.stop_c);
+        visit(Input::of("strength of a weld that has not healed", "1", Bears::Strength), &mut weld.floor);
+    }
 }
