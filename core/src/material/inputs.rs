@@ -14,6 +14,12 @@ pub enum Bears {
     Life,
 }
 
+/// Name of the energy that says how fast strength falls with the time a load lasts.
+pub(crate) const RUPTURE_ENERGY: &str = "activation energy of rupture";
+
+/// Names of the powers of the curves of strength and stiffness over temperature.
+pub(crate) const HEAT_POWERS: [&str; 2] = ["power of strength kept warm", "power of stiffness kept warm"];
+
 /// What a number of a card is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Input {
@@ -70,10 +76,10 @@ pub fn visit_values<'card>(card: &'card mut Card, mut visit: impl FnMut(Input, &
     visit(Input::of("glass transition", "°C", Bears::Strength), &mut temperature.glass_transition_c);
     visit(Input::of("softening temperature", "°C", Bears::Strength), &mut temperature.softening_c);
     if let Some(power) = &mut temperature.retention.strength_power {
-        visit(Input::power("power of strength kept warm"), power);
+        visit(Input::power(HEAT_POWERS[0]), power);
     }
     if let Some(power) = &mut temperature.retention.stiffness_power {
-        visit(Input::power("power of stiffness kept warm"), power);
+        visit(Input::power(HEAT_POWERS[1]), power);
     }
     visit(Input::of("strength kept when conditioned", "1", Bears::Strength), &mut moisture.conditioned_strength);
     visit(Input::of("stiffness kept when conditioned", "1", Bears::Strength), &mut moisture.conditioned_stiffness);
@@ -84,7 +90,7 @@ pub fn visit_values<'card>(card: &'card mut Card, mut visit: impl FnMut(Input, &
     visit(Input::of("expansion across beads", "1/K", Bears::Strength), &mut thermal.expansion_across_per_k);
     visit(Input::of("expansion across layers", "1/K", Bears::Strength), &mut thermal.expansion_layer_per_k);
     visit(Input::of("attempt time of rupture", "s", Bears::Life), &mut creep.attempt_time_s);
-    visit(Input::of("activation energy of rupture", "kJ/mol", Bears::Life), &mut creep.activation_energy_kj_mol);
+    visit(Input::of(RUPTURE_ENERGY, "kJ/mol", Bears::Life), &mut creep.activation_energy_kj_mol);
     visit(Input::of("time of a short-term test", "s", Bears::Life), &mut creep.short_test_s);
     visit(Input::of("strain scale of creep", "1", Bears::Strength), &mut creep.strain_scale);
     visit(Input::of("stress scale of creep", "MPa", Bears::Strength), &mut creep.stress_scale_mpa);

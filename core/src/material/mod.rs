@@ -37,6 +37,7 @@ pub use inputs::Input;
 #[cfg(not(feature = "rooms"))]
 pub(crate) use inputs::Input;
 pub use inputs::{Bears, visit_values};
+pub(crate) use inputs::{HEAT_POWERS, RUPTURE_ENERGY};
 #[cfg(feature = "rooms")]
 pub use plausible::UnusualValue;
 #[cfg(not(feature = "rooms"))]

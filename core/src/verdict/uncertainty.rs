@@ -1,4 +1,7 @@
-use crate::material::{Bears, Card, Source, visit_values};
+use crate::life::GAS_CONSTANT_J_MOL_K;
+use crate::material::{
+    Bears, Card, Creep, HEAT_POWERS, REFERENCE_TEMPERATURE, RUPTURE_ENERGY, Source, Value, visit_values,
+};
 use crate::numeric::{map_in_order, sort_few};
 
 /// What one value of the material card does to the margin.
@@ -76,36 +79,80 @@ fn together(card: &Card, one: &Influence, other: &Influence) -> f64 {
 /// Each value of a card, and the card where that value is lower by its spread.
 fn lowered(card: &Card) -> Vec<(Influence, Card)> {
     let mut list = Vec::new();
-    let factor = |spread: f64| libm::exp(-spread).max(1.0 / MOST_LOWERED);
     visit_values(&mut card.clone(), |input, value| {
-        let memory = value.memory_share();
+        let (memory, spread) = (value.memory_share(), value.relative_spread());
         list.push((
             Influence { name: input.name, bears: input.bears, source: value.source, memory, change: 0.0 },
-            card.clone(),
+            spread,
         ));
     });
-    for (index, (_, lower)) in list.iter_mut().enumerate() {
+    let lower = |index: usize, name: &str, spread: f64| {
+        let mut lower = card.clone();
+        if name == RUPTURE_ENERGY {
+            flatten(&mut lower.creep, spread);
+            return lower;
+        }
         let mut number = 0;
-        visit_values(lower, |_, value| {
+        visit_values(&mut lower, |_, value| {
             if number == index {
-                value.value *= factor(value.relative_spread());
+                value.value *= factor(spread);
             }
             number += 1;
         });
-    }
-    // A curve whose powers are uncertain has its uncertainty in them.
-    let retention = &card.temperature.retention;
-    if retention.strength_power.is_none() && retention.stiffness_power.is_none() {
+        lower
+    };
+    let values = list.into_iter().enumerate().filter(|(_, (influence, _))| !HEAT_POWERS.contains(&influence.name));
+    let mut cards: Vec<(Influence, Card)> =
+        values.map(|(index, (influence, spread))| (influence.clone(), lower(index, influence.name, spread))).collect();
+    cards.push(less_kept(card));
+    cards
+}
+
+/// Lets strength fall faster with time, by the spread of the energy of rupture.
+///
+/// What tests tell is how much of the energy lies beyond what a short test spends. That part shrinks at every temperature
+/// alike, so the logarithm of the attempt time goes with it: else a plastic that is warm would not last without any load.
+fn flatten(creep: &mut Creep, spread: f64) {
+    let energy = creep.activation_energy_kj_mol.value;
+    let short = libm::log(creep.short_test_s.value / creep.attempt_time_s.value);
+    let spent = 1e-3 * GAS_CONSTANT_J_MOL_K * REFERENCE_TEMPERATURE * short;
+    let beyond = (1.0 - spent / energy).max(0.01);
+    let shrunk = factor(spread / beyond);
+    creep.activation_energy_kj_mol.value *= shrunk;
+    creep.attempt_time_s.value = creep.short_test_s.value * libm::exp(-shrunk * short);
+}
+
+/// By how much a value is lowered.
+fn factor(spread: f64) -> f64 {
+    libm::exp(-spread).max(1.0 / MOST_LOWERED)
+}
+
+/// Less kept warm, of strength and of stiffness together: a plastic that heat leaves stiff it leaves strong. Of curves with
+/// powers both powers grow by their spreads, of others the shares shrink.
+fn less_kept(card: &Card) -> (Influence, Card) {
+    let mut lower = card.clone();
+    let retention = &mut lower.temperature.retention;
+    let powers: Vec<&mut Value> =
+        [&mut retention.strength_power, &mut retention.stiffness_power].into_iter().flatten().collect();
+    let (name, bears) = ("strength kept at temperature", Bears::Strength);
+    if powers.is_empty() {
         let source = retention.source;
         let memory = if source == Source::Memory { 1.0 } else { 0.0 };
         let share = factor(retention.spread.unwrap_or_else(|| source.usual_spread()));
-        let mut lower = card.clone();
-        for point in &mut lower.temperature.retention.points {
+        for point in &mut retention.points {
             point.strength *= share;
             point.stiffness *= share;
         }
-        let name = "strength kept at temperature";
-        list.push((Influence { name, bears: Bears::Strength, source, memory, change: 0.0 }, lower));
+        return (Influence { name, bears, source, memory, change: 0.0 }, lower);
     }
-    list
+    let source = powers[0].source;
+    let (mut whole, mut by_memory) = (0.0, 0.0);
+    for power in powers {
+        let square = power.relative_spread() * power.relative_spread();
+        whole += square;
+        by_memory += square * power.memory_share();
+        power.value /= factor(power.relative_spread());
+    }
+    let memory = if whole > 0.0 { by_memory / whole } else { 0.0 };
+    (Influence { name, bears, source, memory, change: 0.0 }, lower)
 }

@@ -60,12 +60,11 @@ fn row(test: &str, direction: &str, celsius: f64) -> CouponRow {
 /// A card at a temperature: strength and modulus by direction, MPa.
 struct Warm {
     state: MaterialState,
-    celsius: f64,
 }
 
 impl Warm {
     fn of(card: &Card, celsius: f64) -> Self {
-        Self { state: card.at(celsius + 273.15, MoistureState::Dry), celsius }
+        Self { state: card.at(celsius + 273.15, MoistureState::Dry) }
     }
 
     fn strength(&self, direction: usize) -> f64 {
