@@ -267,6 +267,9 @@ impl From<SchemaOf> for ReportKind {
 pub(crate) struct MaterialsArguments {
     /// Family to print, for example PA12-CF15.
     pub(crate) name: Option<String>,
+    /// List each of its values with the published results behind it, instead of the card.
+    #[arg(long, requires = "name")]
+    pub(crate) rows: bool,
     /// Draw its fatigue lines beside published tests, as .svg.
     #[arg(long, value_name = "FILE", requires = "name", help_heading = "Files")]
     pub(crate) svg: Option<PathBuf>,

@@ -53,3 +53,21 @@ fn fatigue_lines_are_drawn_beside_published_tests() -> Tested {
     }
     Ok(())
 }
+
+/// Each value of a card leads to the published results behind it.
+#[test]
+fn values_lead_to_their_rows() -> Tested {
+    for name in names()? {
+        let said = layload(&["materials", &name, "--rows"])?;
+        assert_eq!(said.code, Some(0), "{name}");
+        assert!(!said.out.contains("not found"), "{name}: {}", said.out);
+        assert!(said.out.contains("strength along beads: ") && said.out.contains(" of other families."), "{name}");
+        for line in said.out.lines() {
+            assert!(line.chars().count() <= 80, "{name}: {line}");
+        }
+    }
+    let pla = layload(&["materials", "PLA", "--rows"])?.out;
+    assert!(pla.contains("22 tests of this family, 8 sources") && pla.contains("doi:10.1089/3dp.2020.0109"), "{pla}");
+    assert_eq!(layload(&["materials", "--rows"])?.code, Some(2));
+    Ok(())
+}

@@ -290,8 +290,8 @@ impl Answer for Studied {
 /// An embedded card.
 pub(crate) struct Shown {
     pub(crate) card: Card,
-    /// As it stands, with its sources.
-    pub(crate) text: &'static str,
+    /// As it stands, with its sources; or its values with the results behind them.
+    pub(crate) text: String,
 }
 
 impl Answer for Shown {
@@ -310,7 +310,7 @@ impl Answer for Shown {
     }
 
     fn words(&self) -> String {
-        self.text.into()
+        self.text.clone()
     }
 }
 

@@ -6,6 +6,7 @@ use crate::args::MaterialsArguments;
 use crate::failure::Failure;
 use crate::outcome::Outcome;
 use crate::output::{Plan, print_text};
+use crate::text::grounds::grounds;
 use crate::text::wrap::paragraph;
 
 /// Lists the embedded cards, or prints one as it stands: it can serve as the start of a card file.
@@ -16,7 +17,9 @@ pub(crate) fn run(arguments: &MaterialsArguments) -> Result<Outcome, Failure> {
     };
     let outputs = planned::<Shown>(arguments, Plan::new(arguments.overwrite))?;
     let card = library::card(name).map_err(JobError::from)?;
-    let answer = Shown { card, text: library::card_text(name).map_err(JobError::from)? };
+    let as_it_stands = || library::card_text(name).map(String::from).map_err(JobError::from);
+    let text = if arguments.rows { grounds(&card) } else { as_it_stands()? };
+    let answer = Shown { card, text };
     give(&answer, arguments, false, &outputs)?;
     Ok(Outcome::Good)
 }

@@ -284,7 +284,12 @@ pub(super) const TERMS: &[Entry] = &[
     entry(
         &["published"],
         "From a paper, standard or handbook, named beside it.",
-        "The DOI is in the JSON and in the card.",
+        "Where it is printed stands in the JSON and in the card.",
+    ),
+    entry(
+        &["pooled"],
+        "Drawn from tests of like plastics, because there is none of this one.",
+        "The card lists how many results stand behind it; its spread is that of a new printer.",
     ),
     entry(
         &["common practice"],

@@ -10,8 +10,15 @@ use crate::text::numbers::significant;
 
 /// What the answer rests on, by the word for its source, and where the model is weak.
 pub(super) fn section(report: &Report) -> Markup {
-    let origins =
-        [Origin::Given, Origin::Mesh, Origin::Coupon, Origin::Published, Origin::CommonPractice, Origin::Memory];
+    let origins = [
+        Origin::Given,
+        Origin::Mesh,
+        Origin::Coupon,
+        Origin::Published,
+        Origin::Pooled,
+        Origin::CommonPractice,
+        Origin::Memory,
+    ];
     let count = |origin: Origin| report.assumptions.iter().filter(|entry| entry.source == origin).count();
     let rows = html! {
         @for (index, entry) in report.assumptions.iter().enumerate() { (row(index, entry)) }

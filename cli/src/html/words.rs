@@ -4,7 +4,7 @@ use maud::{Markup, html};
 use crate::explain::{Entry, found, of_mode};
 
 /// Terms that every report uses.
-const TERMS: [&str; 14] = [
+const TERMS: [&str; 15] = [
     "margin",
     "B10",
     "unproven",
@@ -17,6 +17,7 @@ const TERMS: [&str; 14] = [
     "mesh",
     "coupon",
     "published",
+    "pooled",
     "common practice",
     "memory",
 ];

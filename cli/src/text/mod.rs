@@ -4,6 +4,7 @@ mod compare;
 mod directions;
 mod field;
 mod fit;
+pub(crate) mod grounds;
 pub(crate) mod headline;
 pub(crate) mod lasting;
 mod learn;

@@ -133,7 +133,7 @@ impl Bond {
     pub fn on(&self, card: &Card) -> Card {
         let mut bonded = card.clone();
         for value in [&mut bonded.strength.layer_mpa, &mut bonded.strength.layer_shear_mpa] {
-            value.spread = Some(libm::hypot(value.relative_spread(), self.spread));
+            value.widen(self.spread);
             value.value *= self.least;
         }
         bonded

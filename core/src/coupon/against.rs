@@ -2,12 +2,12 @@
 
 use libm::{exp, log};
 
+use super::predicted;
 use super::student::student_quantile;
 use super::test::{CouponTest, Measured, TestDirection};
-use crate::life::{Cycle, Findley, Lasting, MeanStress, StressLife, TensionLevels, WalkerExponent};
-use crate::material::{Card, MaterialState, MoistureState};
+use crate::material::Card;
 use crate::units::ZERO_C;
-use crate::verdict::{cycle_damage, fatigue_line, rupture_exponents};
+use crate::verdict::rupture_exponents;
 
 /// How sure it has to be that tests and card differ before it is said: among the dozen kinds of test of a table one in ten
 /// tables without a fault then has a note.
@@ -175,83 +175,34 @@ fn usual_scatter(card: &Card, law: Law) -> f64 {
 }
 
 fn of_test(card: &Card, test: &CouponTest) -> Vec<TestCell> {
-    let material = card.at(test.temperature, MoistureState::Dry);
-    let cell = |law, direction, stress_pa: Option<f64>, pair| TestCell {
+    let cell = |law, stress_pa: Option<f64>, measured: f64, by_card: Option<f64>| TestCell {
         law,
-        direction,
+        direction: test.direction,
         celsius: test.temperature - ZERO_C,
         stress_mpa: stress_pa.map(|pa| pa * 1e-6),
-        pairs: vec![pair],
+        pairs: vec![(measured, by_card.unwrap_or(f64::NAN))],
     };
-    let direction = test.direction;
-    let mpa = |pair: (f64, f64)| (pair.0 * 1e-6, pair.1 * 1e-6);
+    let strength = |name, measured: f64| {
+        cell(Law::Strength(name), None, measured * 1e-6, predicted::strength(card, test).map(|pa| pa * 1e-6))
+    };
     match test.measured {
-        Measured::Tensile(strength, modulus) => {
-            let found = mpa((strength, strength_along(&material, direction)));
-            let mut cells = vec![cell(Law::Strength("strength"), direction, None, found)];
-            let stiff = modulus.map(|modulus| mpa((modulus, modulus_along(&material, direction))));
-            cells.extend(stiff.map(|found| cell(Law::Stiffness, direction, None, found)));
-            cells
+        Measured::Tensile(measured, modulus) => {
+            let stiff =
+                |pa: f64| cell(Law::Stiffness, None, pa * 1e-6, predicted::stiffness(card, test).map(|pa| pa * 1e-6));
+            [strength("strength", measured)].into_iter().chain(modulus.map(stiff)).collect()
         }
-        // The strength of the outer fibre of a bent bar is another one, and the card has none of it.
         Measured::Bending(..) => Vec::new(),
-        Measured::Compression(strength) => {
-            let found = mpa((strength, material.compression_strength));
-            vec![cell(Law::Strength("compression strength"), direction, None, found)]
-        }
-        Measured::Shear(strength) => {
-            let found = mpa((strength, material.layer_shear_strength));
-            vec![cell(Law::Strength("shear strength"), direction, None, found)]
-        }
-        Measured::Fatigue(highest, ratio, cycles) => {
-            let found = cycles_of(&material, direction, highest, ratio);
-            vec![cell(Law::Fatigue, direction, Some(highest), (cycles, found))]
+        Measured::Compression(measured) => vec![strength("compression strength", measured)],
+        Measured::Shear(measured) => vec![strength("shear strength", measured)],
+        Measured::Fatigue(highest, _, cycles) => {
+            vec![cell(Law::Fatigue, Some(highest), cycles, predicted::life(card, test))]
         }
         Measured::Rupture(stress, seconds) => {
-            let found = rupture_of(card, &material, test, stress);
-            vec![cell(Law::Rupture, direction, Some(stress), (seconds, found))]
+            vec![cell(Law::Rupture, Some(stress), seconds, predicted::life(card, test))]
         }
         // Strains at several times are one group, each beside the law at its own time.
-        Measured::Creep(stress, seconds, strain) => {
-            let softness = material.bead_modulus / modulus_along(&material, direction);
-            let law = Findley::of_material(&card.creep.in_si(), softness);
-            let found = law.and_then(|law| law.strain(stress, seconds, test.temperature)).unwrap_or(f64::NAN);
-            vec![cell(Law::Creep, direction, Some(stress), (strain, found))]
+        Measured::Creep(stress, _, strain) => {
+            vec![cell(Law::Creep, Some(stress), strain, predicted::strain(card, test))]
         }
     }
-}
-
-fn strength_along(material: &MaterialState, direction: TestDirection) -> f64 {
-    match direction {
-        TestDirection::Bead => material.bead_strength,
-        TestDirection::Across => material.across_strength,
-        TestDirection::Layer => material.layer_strength,
-    }
-}
-
-fn modulus_along(material: &MaterialState, direction: TestDirection) -> f64 {
-    match direction {
-        TestDirection::Bead => material.bead_modulus,
-        TestDirection::Across => material.across_modulus,
-        TestDirection::Layer => material.layer_modulus,
-    }
-}
-
-/// Cycles that a check counts for a bar under a highest stress and a ratio of least to highest stress.
-fn cycles_of(material: &MaterialState, direction: TestDirection, highest: f64, ratio: f64) -> f64 {
-    let strength = strength_along(material, direction);
-    let (of_strength, exponent) = fatigue_line(material, f64::from(u8::from(direction == TestDirection::Layer)));
-    let walker = WalkerExponent::new(material.walker_exponent);
-    let rule = walker.map_or(MeanStress::SmithWatsonTopper, |exponent| MeanStress::Walker { exponent });
-    let cycle = Cycle { range: highest * (1.0 - ratio), mean: 0.5 * highest * (1.0 + ratio), count: 1.0 };
-    StressLife::new(of_strength * strength, exponent)
-        .map_or(f64::NAN, |life| 1.0 / cycle_damage(rule, &life, strength, &cycle, 1.0))
-}
-
-/// Time that a check gives a bar under a steady pull.
-fn rupture_of(card: &Card, material: &MaterialState, test: &CouponTest, stress: f64) -> f64 {
-    let strength = strength_along(material, test.direction);
-    let steady = TensionLevels::of(&[stress]);
-    let (ln_rate, _) = Lasting::new(rupture_exponents(card, test.temperature), &steady, 1.0 / strength).ln_rate(1.0);
-    exp(-ln_rate)
 }

@@ -7,6 +7,7 @@
 mod against;
 mod card;
 mod error;
+mod predicted;
 mod row;
 mod student;
 mod test;

@@ -15,6 +15,8 @@ pub enum Origin {
     Coupon,
     /// A paper, standard or handbook.
     Published,
+    /// Tests of like plastics.
+    Pooled,
     /// Accepted in the trade.
     CommonPractice,
     /// Recalled.
@@ -29,6 +31,7 @@ impl Origin {
             Self::Mesh => "mesh",
             Self::Coupon => Source::Coupon.word(),
             Self::Published => Source::Published.word(),
+            Self::Pooled => Source::Pooled.word(),
             Self::CommonPractice => Source::CommonPractice.word(),
             Self::Memory => Source::Memory.word(),
         }
@@ -40,6 +43,7 @@ impl From<Source> for Origin {
         match source {
             Source::Coupon => Self::Coupon,
             Source::Published => Self::Published,
+            Source::Pooled => Self::Pooled,
             Source::CommonPractice => Self::CommonPractice,
             Source::Memory => Self::Memory,
         }

@@ -1,5 +1,6 @@
 use serde::{Deserialize, Serialize};
 
+use super::correlation::Correlation;
 use super::source::Source;
 use super::value::Value;
 use super::weld::Weld;
@@ -33,6 +34,9 @@ pub struct Card {
     /// How its layers weld; without it the strength across layers is that of the card, whatever the print.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub weld: Option<Weld>,
+    /// How values that were drawn together go together; without it each is off by itself.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub correlation: Option<Correlation>,
 }
 
 /// Transversely isotropic elastic constants about the build direction.
@@ -141,6 +145,12 @@ pub struct Temperature {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Retention {
+    /// Power of the curve of strength; 1 leaves it as it is, and so does none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub strength_power: Option<Value>,
+    /// Power of the curve of stiffness, likewise.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stiffness_power: Option<Value>,
     /// How well the curve is founded.
     pub source: Source,
     /// DOI, standard or handbook behind a published curve.

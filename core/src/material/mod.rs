@@ -4,6 +4,7 @@
 //! **across** is square to it in the layer plane, **layer** is along the build direction.
 
 mod card;
+mod correlation;
 mod creep_state;
 mod criterion;
 mod error;
@@ -21,6 +22,7 @@ pub use card::{
     Card, CardStiffness, Creep, Fatigue, FatigueTest, LossCurve, LossPoint, Moisture, Retention, RetentionPoint,
     Strength, Temperature, Thermal,
 };
+pub use correlation::Correlation;
 #[cfg(feature = "rooms")]
 pub use creep_state::{CreepState, REFERENCE_TEMPERATURE};
 #[cfg(not(feature = "rooms"))]
@@ -35,6 +37,7 @@ pub use inputs::Input;
 #[cfg(not(feature = "rooms"))]
 pub(crate) use inputs::Input;
 pub use inputs::{Bears, visit_values};
+pub(crate) use inputs::{HEAT_POWERS, RUPTURE_ENERGY};
 #[cfg(feature = "rooms")]
 pub use plausible::UnusualValue;
 #[cfg(not(feature = "rooms"))]
@@ -46,5 +49,5 @@ pub use state::MaterialState;
 #[cfg(not(feature = "rooms"))]
 pub(crate) use state::MaterialState;
 pub use state::MoistureState;
-pub use value::Value;
+pub use value::{Behind, Value};
 pub use weld::{UsualPrint, Weld};

@@ -9,7 +9,7 @@ type Row = (&'static str, (f64, f64), (f64, f64));
 
 /// Usual ranges hold the embedded cards and what data sheets of filled and unfilled printed plastics have (common practice,
 /// no source); possible ones are so wide that only another unit lies beyond.
-const ROWS: [Row; 36] = [
+const ROWS: [Row; 43] = [
     ("density", (100.0, 10_000.0), (800.0, 2500.0)),
     ("stiffness along beads", (10.0, 300_000.0), (400.0, 80_000.0)),
     ("stiffness across beads", (10.0, 300_000.0), (300.0, 40_000.0)),
@@ -31,6 +31,8 @@ const ROWS: [Row; 36] = [
     ("scatter of life (log10)", (1e-3, 1.0), (0.08, 0.9)),
     ("glass transition", (-150.0, 420.0), (-60.0, 300.0)),
     ("softening temperature", (20.0, 450.0), (40.0, 320.0)),
+    ("power of strength kept warm", (0.05, 20.0), (0.4, 2.5)),
+    ("power of stiffness kept warm", (0.05, 20.0), (0.4, 2.5)),
     ("strength kept when conditioned", (0.05, 1.0), (0.3, 1.0)),
     ("stiffness kept when conditioned", (0.03, 1.0), (0.2, 1.0)),
     ("conductivity along beads", (0.01, 500.0), (0.08, 20.0)),
@@ -47,6 +49,11 @@ const ROWS: [Row; 36] = [
     ("stress scale of creep", (0.05, 1000.0), (2.0, 150.0)),
     ("time exponent of creep", (1e-3, 1.0), (0.04, 0.5)),
     ("shift energy of creep", (5.0, 1000.0), (40.0, 350.0)),
+    ("reference temperature of the weld", (-50.0, 600.0), (80.0, 450.0)),
+    ("healing time of the weld there", (1e-6, 1e6), (0.01, 100.0)),
+    ("activation energy of the weld", (1.0, 1000.0), (80.0, 600.0)),
+    ("temperature where the weld stops healing", (-50.0, 600.0), (30.0, 350.0)),
+    ("strength of a weld that has not healed", (1e-6, 1.0), (0.01, 0.6)),
 ];
 
 /// Two values of a card that go together: the first over the second, what is usual, and why.

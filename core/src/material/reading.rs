@@ -37,7 +37,8 @@ impl Card {
             let v = value.value;
             let temperature = input.unit == "°C";
             let possible = v.is_finite() && (temperature || v > 0.0) && !(input.share && v > 1.0);
-            if !possible || value.relative_spread().is_nan() || value.relative_spread() < 0.0 {
+            let founded = (0.0..=1.0).contains(&value.memory_share());
+            if !possible || !founded || value.relative_spread().is_nan() || value.relative_spread() < 0.0 {
                 fault = fault.take().or(Some((input.name, v)));
             }
         });
@@ -47,6 +48,9 @@ impl Card {
         refuse_impossible(&card)?;
         if let Some(weld) = &card.weld {
             weld.checked(&card.name)?;
+        }
+        if let Some(correlation) = card.correlation.as_ref().filter(|known| !known.is_sound()) {
+            return Err(implausible("number of rows of the correlation", correlation.rows.len() as f64));
         }
         let points = &card.temperature.retention.points;
         if points.len() < 2 {

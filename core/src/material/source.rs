@@ -9,6 +9,8 @@ pub enum Source {
     Coupon,
     /// Printed in a paper, standard or handbook that the value names.
     Published,
+    /// Drawn from tests of like families: those of this one are too few.
+    Pooled,
     /// Accepted in the trade, without one source to name.
     CommonPractice,
     /// Recalled; to be replaced by a measured value.
@@ -23,6 +25,7 @@ impl Source {
         match self {
             Self::Coupon => 0.05,
             Self::Published => 0.15,
+            Self::Pooled => 0.30,
             Self::CommonPractice => 0.20,
             Self::Memory => 0.30,
         }
@@ -33,6 +36,7 @@ impl Source {
         match self {
             Self::Coupon => "coupon",
             Self::Published => "published",
+            Self::Pooled => "pooled",
             Self::CommonPractice => "common practice",
             Self::Memory => "memory",
         }

@@ -2,6 +2,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::card::{Card, LossCurve, Retention};
+use super::value::Value;
 use crate::units::ZERO_C;
 
 /// Water in the plastic.
@@ -194,6 +195,16 @@ impl LossCurve {
 impl Retention {
     /// Share of strength and of stiffness kept at a temperature in °C.
     pub fn at(&self, celsius: f64) -> (f64, f64) {
+        self.powered(self.of_curve(celsius))
+    }
+
+    /// Both shares to their powers.
+    fn powered(&self, (strength, stiffness): (f64, f64)) -> (f64, f64) {
+        let to = |share: f64, power: &Option<Value>| power.as_ref().map_or(share, |p| libm::pow(share, p.value));
+        (to(strength, &self.strength_power), to(stiffness, &self.stiffness_power))
+    }
+
+    fn of_curve(&self, celsius: f64) -> (f64, f64) {
         let upper = self.points.partition_point(|p| p.temperature_c <= celsius);
         let (Some(first), Some(last)) = (self.points.first(), self.points.last()) else { return (0.0, 0.0) };
         if upper == 0 {
@@ -209,6 +220,6 @@ impl Retention {
     }
 
     fn last(&self) -> (f64, f64) {
-        self.points.last().map_or((0.0, 0.0), |p| (p.strength, p.stiffness))
+        self.powered(self.points.last().map_or((0.0, 0.0), |p| (p.strength, p.stiffness)))
     }
 }

@@ -39,15 +39,10 @@ pub struct UsualPrint {
 }
 
 impl Weld {
-    /// Values that can be.
+    /// Settings that can be; values are looked at with all others of a card.
     pub(super) fn checked(&self, card: &str) -> Result<(), MaterialError> {
         let usual = &self.usual;
         let values = [
-            ("reference temperature of the weld", self.reference_c.value, -50.0, 600.0),
-            ("time of the weld", self.reference_s.value, 1e-6, 1e6),
-            ("activation energy of the weld", self.activation_kj_mol.value, 1.0, 1000.0),
-            ("temperature where welding stops", self.stop_c.value, -50.0, 600.0),
-            ("floor of the weld", self.floor.value, 0.0, 1.0),
             ("usual nozzle temperature", usual.nozzle_c, self.stop_c.value, 600.0),
             ("usual bed temperature", usual.bed_c, 0.0, 400.0),
             ("usual chamber temperature", usual.chamber_c, 0.0, 400.0),

@@ -1,5 +1,7 @@
-use crate::job::Origin;
-use crate::material::{Bears, Card, Source, visit_values};
+use crate::life::GAS_CONSTANT_J_MOL_K;
+use crate::material::{
+    Bears, Card, Creep, HEAT_POWERS, REFERENCE_TEMPERATURE, RUPTURE_ENERGY, Source, Value, visit_values,
+};
 use crate::numeric::{map_in_order, sort_few};
 
 /// What one value of the material card does to the margin.
@@ -11,7 +13,9 @@ pub struct Influence {
     pub bears: Bears,
     /// Where it comes from.
     pub source: Source,
-    /// Change of the natural logarithm of the margin when the value falls by its standard uncertainty.
+    /// Share of its variance that rests on memory, 0 to 1.
+    pub memory: f64,
+    /// Change of the natural logarithm of the margin when that of the value falls by its standard deviation.
     pub change: f64,
 }
 
@@ -20,7 +24,7 @@ pub struct Influence {
 pub struct Uncertainty {
     /// Values that move the margin, the strongest first.
     pub influences: Vec<Influence>,
-    /// Share of the margin's variance that rests on values recalled from memory, 0 to 1.
+    /// Share of the margin's variance that rests on memory, 0 to 1: of each value as much as no published result narrowed.
     pub memory_share: f64,
     /// Standard deviation of the natural logarithm of the margin from all card values together.
     pub deviation: f64,
@@ -36,55 +40,119 @@ impl Uncertainty {
 /// The same for any part: `margin_of` gives its margin with another card.
 pub(crate) fn uncertainty_of(card: &Card, margin: f64, margin_of: impl Fn(&Card) -> f64 + Sync + Send) -> Uncertainty {
     let margin = margin.max(1e-9);
-    let original = card;
-    let mut influences = Vec::new();
-    let mut card = original.clone();
-    let mut values = Vec::new();
-    visit_values(&mut card, |input, value| values.push((input, value.source, value.relative_spread())));
-    let ratios = map_in_order(values.len(), |index| {
-        let mut lowered = original.clone();
-        let mut number = 0;
-        visit_values(&mut lowered, |_, value| {
-            if number == index {
-                value.value *= 1.0 - values[index].2.min(0.9);
-            }
-            number += 1;
-        });
-        margin_of(&lowered) / margin
-    });
-    for ((input, source, _), ratio) in values.into_iter().zip(ratios) {
-        push(&mut influences, (input.name, input.bears), source, ratio);
-    }
-    let retention = &original.temperature.retention;
-    let mut lowered = original.clone();
-    let spread = retention.spread.unwrap_or_else(|| retention.source.usual_spread());
-    for point in &mut lowered.temperature.retention.points {
-        point.strength *= 1.0 - spread;
-        point.stiffness *= 1.0 - spread;
-    }
-    push(
-        &mut influences,
-        ("strength kept at temperature", Bears::Strength),
-        retention.source,
-        margin_of(&lowered) / margin,
-    );
+    let lowered = lowered(card);
+    let ratios = map_in_order(lowered.len(), |index| margin_of(&lowered[index].1) / margin);
+    let influences = lowered
+        .into_iter()
+        .zip(ratios)
+        .map(|((influence, _), ratio)| Influence { change: libm::log(ratio.clamp(1.0 / CLIFF, CLIFF)), ..influence });
+    let mut influences: Vec<Influence> = influences.filter(|influence| influence.change.abs() > 1e-6).collect();
     sort_few(&mut influences, |a, b| b.change.abs().total_cmp(&a.change.abs()).then(a.name.cmp(b.name)));
-    let square = |of: &dyn Fn(&Influence) -> bool| -> f64 {
-        influences.iter().filter(|i| of(i)).map(|i| i.change * i.change).sum()
-    };
-    let whole = square(&|_| true);
-    let memory = square(&|i| Origin::from(i.source) == Origin::Memory);
+    // Each value's part of the variance: its change times all changes that go with it.
+    let parts: Vec<f64> = influences
+        .iter()
+        .map(|one| one.change * influences.iter().map(|other| together(card, one, other) * other.change).sum::<f64>())
+        .collect();
+    let whole = parts.iter().sum::<f64>().max(0.0);
+    let memory: f64 = influences.iter().zip(&parts).map(|(influence, part)| influence.memory * part).sum();
     // Where nothing moves the margin, nothing founds it either.
-    Uncertainty { memory_share: if whole > 0.0 { memory / whole } else { 1.0 }, deviation: whole.sqrt(), influences }
+    let memory_share = if whole > 0.0 { (memory / whole).clamp(0.0, 1.0) } else { 1.0 };
+    Uncertainty { memory_share, deviation: whole.sqrt(), influences }
 }
 
 /// No single value counts for more than this factor on the margin: beyond it the margin has met a cliff (softening), and
 /// how far below lies is no measure of what is known.
 const CLIFF: f64 = 10.0;
 
-fn push(influences: &mut Vec<Influence>, (name, bears): (&'static str, Bears), source: Source, ratio: f64) {
-    let change = libm::log(ratio.clamp(1.0 / CLIFF, CLIFF));
-    if change.abs() > 1e-6 {
-        influences.push(Influence { name, bears, source, change });
+/// No value is lowered by more than this factor, so that none reaches nothing.
+const MOST_LOWERED: f64 = 10.0;
+
+/// How far the logarithms of two values go together; one that was measured on test pieces goes by itself.
+fn together(card: &Card, one: &Influence, other: &Influence) -> f64 {
+    if one.name == other.name {
+        return 1.0;
     }
+    let drawn = one.source != Source::Coupon && other.source != Source::Coupon;
+    card.correlation.as_ref().filter(|_| drawn).map_or(0.0, |known| known.between(one.name, other.name))
+}
+
+/// Each value of a card, and the card where that value is lower by its spread.
+fn lowered(card: &Card) -> Vec<(Influence, Card)> {
+    let mut list = Vec::new();
+    visit_values(&mut card.clone(), |input, value| {
+        let (memory, spread) = (value.memory_share(), value.relative_spread());
+        list.push((
+            Influence { name: input.name, bears: input.bears, source: value.source, memory, change: 0.0 },
+            spread,
+        ));
+    });
+    let lower = |index: usize, name: &str, spread: f64| {
+        let mut lower = card.clone();
+        if name == RUPTURE_ENERGY {
+            flatten(&mut lower.creep, spread);
+            return lower;
+        }
+        let mut number = 0;
+        visit_values(&mut lower, |_, value| {
+            if number == index {
+                value.value *= factor(spread);
+            }
+            number += 1;
+        });
+        lower
+    };
+    let values = list.into_iter().enumerate().filter(|(_, (influence, _))| !HEAT_POWERS.contains(&influence.name));
+    let mut cards: Vec<(Influence, Card)> =
+        values.map(|(index, (influence, spread))| (influence.clone(), lower(index, influence.name, spread))).collect();
+    cards.push(less_kept(card));
+    cards
+}
+
+/// Lets strength fall faster with time, by the spread of the energy of rupture.
+///
+/// What tests tell is how much of the energy lies beyond what a short test spends. That part shrinks at every temperature
+/// alike, so the logarithm of the attempt time goes with it: else a plastic that is warm would not last without any load.
+fn flatten(creep: &mut Creep, spread: f64) {
+    let energy = creep.activation_energy_kj_mol.value;
+    let short = libm::log(creep.short_test_s.value / creep.attempt_time_s.value);
+    let spent = 1e-3 * GAS_CONSTANT_J_MOL_K * REFERENCE_TEMPERATURE * short;
+    let beyond = (1.0 - spent / energy).max(0.01);
+    let shrunk = factor(spread / beyond);
+    creep.activation_energy_kj_mol.value *= shrunk;
+    creep.attempt_time_s.value = creep.short_test_s.value * libm::exp(-shrunk * short);
+}
+
+/// By how much a value is lowered.
+fn factor(spread: f64) -> f64 {
+    libm::exp(-spread).max(1.0 / MOST_LOWERED)
+}
+
+/// Less kept warm, of strength and of stiffness together: a plastic that heat leaves stiff it leaves strong. Of curves with
+/// powers both powers grow by their spreads, of others the shares shrink.
+fn less_kept(card: &Card) -> (Influence, Card) {
+    let mut lower = card.clone();
+    let retention = &mut lower.temperature.retention;
+    let powers: Vec<&mut Value> =
+        [&mut retention.strength_power, &mut retention.stiffness_power].into_iter().flatten().collect();
+    let (name, bears) = ("strength kept at temperature", Bears::Strength);
+    if powers.is_empty() {
+        let source = retention.source;
+        let memory = if source == Source::Memory { 1.0 } else { 0.0 };
+        let share = factor(retention.spread.unwrap_or_else(|| source.usual_spread()));
+        for point in &mut retention.points {
+            point.strength *= share;
+            point.stiffness *= share;
+        }
+        return (Influence { name, bears, source, memory, change: 0.0 }, lower);
+    }
+    let source = powers[0].source;
+    let (mut whole, mut by_memory) = (0.0, 0.0);
+    for power in powers {
+        let square = power.relative_spread() * power.relative_spread();
+        whole += square;
+        by_memory += square * power.memory_share();
+        power.value /= factor(power.relative_spread());
+    }
+    let memory = if whole > 0.0 { by_memory / whole } else { 0.0 };
+    (Influence { name, bears, source, memory, change: 0.0 }, lower)
 }

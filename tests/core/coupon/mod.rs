@@ -4,4 +4,5 @@ mod against;
 mod card;
 mod censored;
 mod coverage;
+mod gives_back;
 mod quantiles;

@@ -1,4 +1,5 @@
 mod cards;
 mod evidence_rows;
 mod off_axis;
+mod posterior;
 mod temperature;

@@ -12,7 +12,7 @@ from pathlib import Path
 HERE = Path(__file__).resolve().parent
 ROOT = HERE.parents[2]
 EVIDENCE = ROOT / "core/src/material/evidence"
-CARDS = ROOT / "core/src/material/cards"
+CARDS = HERE / "recalled"  # the cards before any row: never those that this posterior writes
 SEED = 20261128
 FILES = ["static", "fatigue", "holes_notches", "creep_rupture", "temperature_moisture", "weld", "thermal", "sliding",
          "data_sheets", "engine_spread"]

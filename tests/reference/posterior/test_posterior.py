@@ -1,13 +1,16 @@
 """Reading, folds and formulas; the fit itself is judged by the page of scores."""
 
 import math
+import tomllib
 import unittest
 
 import numpy as np
 from scipy import stats
 
 import arrays as A
+import cards as W
 import folds as F
+import lists as L
 import rows as R
 import scores as C
 
@@ -43,6 +46,32 @@ class Reading(unittest.TestCase):
                 spools.setdefault(o.series, set()).add((o.polymer, o.fibre))
         self.assertGreater(len(spools), 30)
         self.assertTrue(all(len(families) == 1 for families in spools.values()))
+
+
+class Cards(unittest.TestCase):
+    """What `cards` writes: the same bytes again, and what it counts is what the fit counts."""
+
+    def test_the_cards_are_those_of_the_posterior(self):
+        posterior = tomllib.loads(W.POSTERIOR.read_text())
+        evidence, names = R.read(), posterior["properties"]
+        for path in sorted(R.CARDS.glob("*.toml")):
+            recalled = tomllib.loads(path.read_text())
+            _, polymer, fibre, _ = R.cards()[recalled["name"]]
+            known = W.Known(names, posterior["cards"][recalled["name"]], L.behind(evidence, polymer, fibre))
+            self.assertEqual(W.written(recalled, known), (W.OUT / path.name).read_text(), path.name)
+
+    def test_rows_are_counted_as_in_the_fit(self):
+        import fit
+        a, indices = A.build(R.read())
+        for name, (_, polymer, fibre, _) in R.cards().items():
+            behind = L.behind(R.read(), polymer, fibre)
+            for prop, counts in fit.counts(a, indices, polymer, fibre).items():
+                if prop in behind:
+                    self.assertEqual(behind[prop].counts(), counts, f"{name} {prop}")
+
+    def test_a_matrix_that_is_no_covariance_is_told(self):
+        self.assertTrue(W.positive([[1.0, 0.9], [0.9, 1.0]]))
+        self.assertFalse(W.positive([[1.0, 0.9, 0.9], [0.9, 1.0, -0.9], [0.9, -0.9, 1.0]]))
 
 
 class Folds(unittest.TestCase):

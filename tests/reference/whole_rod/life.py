@@ -14,8 +14,9 @@ class Material:
         value = lambda table, key: card[table][key]["value"]
         points = card["temperature"]["retention"]["points"]
         column = lambda key: [p[key] for p in points]
-        kept = np.interp(celsius, column("temperature_c"), column("strength"))
-        stiff = np.interp(celsius, column("temperature_c"), column("stiffness"))
+        power = lambda key: card["temperature"]["retention"].get(key, {"value": 1.0})["value"]
+        kept = np.interp(celsius, column("temperature_c"), column("strength")) ** power("strength_power")
+        stiff = np.interp(celsius, column("temperature_c"), column("stiffness")) ** power("stiffness_power")
         warm = 1e6 * kept * value("moisture", "conditioned_strength")
         # Under a wall's surface beads run with the load; deeper, lines change direction from layer to layer.
         self.wall = warm * value("strength", "bead_mpa")

@@ -1,11 +1,11 @@
-use libm::{exp, log};
+use libm::exp;
 
 use crate::coupon::regression::Regression;
 use crate::coupon::student::student_quantile;
 
-use super::{CONFIDENCE, LawFound};
-use crate::numeric::halved_surely;
+use super::{CONFIDENCE, LawFound, ONE_DEVIATION};
 
+/// Standard error of a sum of coefficients, each times a number of the row.
 pub(super) fn row_error(fit: &Regression, row: &[f64]) -> f64 {
     let mut sum = 0.0;
     for (r, x) in row.iter().enumerate() {
@@ -16,40 +16,32 @@ pub(super) fn row_error(fit: &Regression, row: &[f64]) -> f64 {
     sum.max(0.0).sqrt()
 }
 
-/// Factors on the known stress scale within which another is looked for.
-pub(super) const SCALES: (f64, f64) = (0.1, 10.0);
-
-/// The stress scale of the least deviation: the range is walked, then narrowed by golden section.
-pub(super) fn best_scale(known: f64, deviation: impl Fn(f64) -> Option<f64>) -> f64 {
-    const WALK: usize = 60;
-    let at = |ln_factor: f64| deviation(known * exp(ln_factor)).unwrap_or(f64::INFINITY);
-    let (low, high) = (log(SCALES.0), log(SCALES.1));
-    let step = (high - low) / WALK as f64;
-    let best = (0..=WALK).map(|k| low + k as f64 * step).min_by(|a, b| at(*a).total_cmp(&at(*b))).unwrap_or(0.0);
-    let golden = 0.5 * (5.0_f64.sqrt() - 1.0);
-    let (mut a, mut b) = (best - step, best + step);
-    for _ in 0..60 {
-        let (c, d) = (b - golden * (b - a), a + golden * (b - a));
-        if at(c) < at(d) {
-            b = d;
-        } else {
-            a = c;
-        }
-    }
-    known * exp(f64::midpoint(a, b))
+/// Spread of a value that was fitted as it is, over the value.
+pub(super) fn relative(fit: &Regression, column: usize, value: f64, confidence: f64) -> f64 {
+    fit.t(confidence) * fit.standard_error(column) / value
 }
 
-/// Where the deviation has grown as much as Student's t allows for one more value: the profile of the likelihood.
-pub(super) fn scale_range(best: f64, fit: &Regression, deviation: impl Fn(f64) -> Option<f64>) -> (f64, f64) {
-    let freedom = fit.freedom().saturating_sub(1).max(1) as f64;
-    let t = fit.t(CONFIDENCE);
-    let limit = fit.deviation * (1.0 + t * t / freedom).sqrt();
-    let beyond = |ln_factor: f64| deviation(best * exp(ln_factor)).is_none_or(|d| d > limit);
-    let end = |sign: f64| {
-        let (inside, _) = halved_surely((0.0, log(SCALES.1)), |_, _| false, |middle| !beyond(sign * middle));
-        best * exp(sign * inside)
-    };
-    (end(-1.0), end(1.0))
+impl LawFound {
+    /// A value that was fitted as it is.
+    pub(super) fn plain(fit: &Regression, column: usize, value: f64, count: usize, how: &str) -> Self {
+        let reach = fit.t(CONFIDENCE) * fit.standard_error(column);
+        let spread = relative(fit, column, value, ONE_DEVIATION);
+        Self { value, spread, range: (value - reach, value + reach), count, run_outs: fit.run_outs, how: how.into() }
+    }
+
+    /// A value that was fitted by its logarithm.
+    pub(super) fn by_log(fit: &Regression, column: usize, value: f64, count: usize, how: &str) -> Self {
+        Self::log_within(fit, fit.standard_error(column), value, count, how)
+    }
+
+    /// A value whose logarithm has a standard error.
+    pub(super) fn log_within(fit: &Regression, error: f64, value: f64, count: usize, how: &str) -> Self {
+        let reach = fit.t(CONFIDENCE) * error;
+        // Beyond this a value is open, and its range says how far.
+        let spread = (fit.t(ONE_DEVIATION) * error).min(5.0);
+        let range = (value * exp(-reach), value * exp(reach));
+        Self { value, spread, range, count, run_outs: fit.run_outs, how: how.into() }
+    }
 }
 
 /// Mean of values that scatter by a known deviation of log10.

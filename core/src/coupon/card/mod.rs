@@ -1,7 +1,10 @@
+mod creep;
 mod estimate;
 mod fatigue;
-mod lasting;
+mod rupture;
 mod strength;
+mod through;
+mod warm;
 
 use crate::coupon::against::contradictions;
 use crate::coupon::error::CouponError;
@@ -24,6 +27,9 @@ const CONFIDENCE: f64 = 0.9;
 
 /// A test this near to 23 °C counts as done there, K.
 const ROOM: f64 = 3.0;
+
+/// Share of a normal distribution within one standard deviation.
+const ONE_DEVIATION: f64 = 0.682_689_492_137;
 
 /// Scatter of life that is left to the life itself, whatever the scatter of strength explains (log10; memory): no series
 /// of fatigue tests is steadier.
@@ -62,14 +68,17 @@ pub fn fit_card(
     work.strengths();
     work.moduli();
     work.knockdown();
-    work.fatigue();
+    // Heat first: the laws that follow count stress over the strength that is left.
+    work.warm();
     work.rupture();
+    work.fatigue();
     work.creep();
+    // As they are read: fatigue before what lasts.
+    work.lines.sort_by_key(|line| !line.name.starts_with("fatigue"));
     let unused = work.used.iter().filter(|used| !**used).count();
     if unused > 0 {
         work.findings.push(format!(
-            "{unused} of {} tests went into no value: too few of their kind, away from 23 °C, or of a kind that a card \
-             does not hold.",
+            "{unused} of {} tests went into no value: too few of their kind, or of a kind that a card does not hold.",
             tests.len()
         ));
     }
@@ -135,6 +144,8 @@ impl LawFit<'_> {
             source: Source::Coupon,
             reference: None,
             spread: Some(found.spread),
+            memory: None,
+            behind: None,
             note: Some(format!(
                 "{}: {} tests{outs}; nine in ten such series lie within {:.4} to {:.4}{dated}.",
                 found.how, found.count, found.range.0, found.range.1
