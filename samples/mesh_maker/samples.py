@@ -26,7 +26,7 @@ SAMPLES = (
         "bushed_rod",
         lambda: sample_rods.bushed_rod(SAMPLE),
         ROD,
-        "the stout rod with bores for a pressed bush and a pressed needle cup; lies flat, rod along x",
+        "rod with bores for a pressed bush and a pressed needle cup; lies flat, rod along x",
         READ,
     ),
     Entry(
