@@ -39,12 +39,14 @@ impl<P> PartStrength<P> {
     /// Factor by which all stress could grow before one part in ten fails within the wanted life by any mode: a little
     /// less than the least margin of a mode, since several together fail more often than each.
     pub fn margin(&self) -> f64 {
-        self.weakest_link().margin(0.1, self.wanted_life, self.governing().margin)
+        let least = self.governing().margin;
+        // Each margin is looked for by itself, to some hundred-thousandths; all together are never above one.
+        self.weakest_link().margin(0.1, self.wanted_life, least).min(least)
     }
 
     /// Whether nine parts in ten reach the wanted life: what a margin of at least 1 says, without looking for it.
     pub fn holds(&self) -> bool {
-        self.weakest_link().failed_by(self.wanted_life, 1.0) <= 0.1
+        self.governing().margin >= 1.0 && self.weakest_link().failed_by(self.wanted_life, 1.0) <= 0.1
     }
 
     /// Running time until a share of the parts has failed, s.

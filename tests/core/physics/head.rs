@@ -12,8 +12,10 @@ fn job(gap_mm: Option<f64>) -> Found<Job> {
     let mut job = Job::from_toml(&String::from_utf8(files::bytes("samples/bench_single.toml")?)?)?;
     job.engine.piston_to_head_mm = gap_mm;
     job.model.stations = Some(60);
-    // One step, so that its speed is the whole duty's.
-    job.duty.steps.as_mut().ok_or("no steps")?.remove(0);
+    // One step, so that its speed is the whole duty's; so slow that nothing but the head is in doubt.
+    let steps = job.duty.steps.as_mut().ok_or("no steps")?;
+    steps.remove(0);
+    steps[0].rpm = 4000.0;
     Ok(job)
 }
 

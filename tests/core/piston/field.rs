@@ -66,13 +66,28 @@ pub(crate) fn compared() -> &'static [Compared] {
         let spots = checked.report.field.expect("it was asked for").hot_spots;
         let places = kept["pistons"]["thin_crown_piston"]["spots"].as_array().expect("a list");
         // Of those the general program was asked for that the field has seen with finer cells.
-        let seen = |place: &str| spots.iter().find(|spot| spot.place == place && spot.finer_cells);
+        let seen = |place: &str| spots.iter().find(|spot| same_place(&spot.place, place) && spot.finer_cells);
         let compared = |kept: &Value| {
             let (place, reference) = (kept["place"].as_str()?, kept["reference"].as_f64()?);
             Some(Compared { place: place.into(), reference, field: seen(place)?.stress_mpa })
         };
         places.iter().filter_map(compared).collect()
     })
+}
+
+/// Whether two places are the same peak: which point of it is listed follows the facets, half a millimetre and 5° at most.
+fn same_place(a: &str, b: &str) -> bool {
+    let words = |place: &str| place.split_whitespace().map(String::from).collect::<Vec<_>>();
+    let (a, b) = (words(a), words(b));
+    a.len() == b.len()
+        && a.iter().zip(&b).all(|(a, b)| {
+            let number = |word: &str| word.trim_end_matches('°').parse::<f64>();
+            let room = if a.ends_with('°') { 5.0 } else { 0.5 };
+            match (number(a), number(b)) {
+                (Ok(a), Ok(b)) => (a - b).abs() <= room,
+                _ => a == b,
+            }
+        })
 }
 
 #[test]
