@@ -180,10 +180,10 @@ fn slips_in_tables_logs_and_studies() -> Tested {
     for (bytes, words) in [
         (semicolons.into_bytes(), &["parted by semicolons"][..]),
         (own.replace(',', "\t").into_bytes(), &["parted by tabs"]),
-        (comma.into_bytes(), &["line 5 has 14 columns", "a decimal comma"]),
+        (comma.into_bytes(), &["line 4 has 14 columns", "a decimal comma"]),
         (typo.into_bytes(), &["no column `strenght_mpa`", "did you mean strength_mpa?"]),
         (other.into_bytes(), &["no column `colour`", "columns are specimen"]),
-        (latin, &["not text in UTF-8: line 5"]),
+        (latin, &["not text in UTF-8: line 4"]),
     ] {
         fs::write(&coupons, bytes)?;
         refused(words[0], &layload(&["fit", &coupons, "--out", &out])?, words);

@@ -263,7 +263,7 @@ fn files_are_not_overwritten_and_come_whole_or_not_at_all() -> Tested {
     let again = [&options[..], &["--overwrite"]].concat();
     assert_ne!(checked(ROD, &again)?.code, Some(2));
     let first = fs::read(&html)?;
-    assert_eq!(fs::read_dir(&svg)?.count(), 7);
+    assert_eq!(fs::read_dir(&svg)?.count(), 8);
     assert_ne!(checked(ROD, &again)?.code, Some(2));
     assert_eq!(fs::read(&html)?, first, "equal input, other bytes");
     // A folder that cannot be written to leaves nothing behind.

@@ -136,7 +136,8 @@ fn a_check_lists_what_is_used() -> Tested {
         let surface = ["fatigue-in-layer-plane", "overload-in-layer-plane", "crushing", "creep-rupture-in-layer-plane"];
         let margins = modes.filter(|mode| surface.iter().any(|word| mode["mode"] == *word));
         let least = margins.filter_map(|mode| mode["margin"].as_f64()).fold(f64::INFINITY, f64::min);
-        assert!(most > 0.93 / least && most < 1.001 / least, "{rpm}: {most} on facets, 1/{least} by modes");
+        // Between corners a facet has the fatigue of the nearest one, scaled by stress: up to a hundredth too much.
+        assert!(most > 0.93 / least && most < 1.01 / least, "{rpm}: {most} on facets, 1/{least} by modes");
     }
     Ok(())
 }

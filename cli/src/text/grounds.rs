@@ -6,12 +6,14 @@ use super::numbers::significant;
 use super::wrap::paragraph;
 
 /// The evidence base as it stands beside the cards.
-const EVIDENCE: [&str; 5] = [
+const EVIDENCE: [&str; 7] = [
     include_str!("../../../core/src/material/evidence/static.csv"),
     include_str!("../../../core/src/material/evidence/fatigue.csv"),
     include_str!("../../../core/src/material/evidence/creep_rupture.csv"),
     include_str!("../../../core/src/material/evidence/temperature_moisture.csv"),
     include_str!("../../../core/src/material/evidence/data_sheets.csv"),
+    include_str!("../../../core/src/material/evidence/holes_notches.csv"),
+    include_str!("../../../core/src/material/evidence/weld.csv"),
 ];
 
 /// Every value of a card with the rows of the evidence base behind it.
