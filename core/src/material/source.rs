@@ -25,9 +25,8 @@ impl Source {
         match self {
             Self::Coupon => 0.05,
             Self::Published => 0.15,
-            Self::Pooled => 0.30,
             Self::CommonPractice => 0.20,
-            Self::Memory => 0.30,
+            Self::Pooled | Self::Memory => 0.30,
         }
     }
 

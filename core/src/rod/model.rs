@@ -206,10 +206,11 @@ impl RodModel {
     }
 }
 
+/// A cut nearer than this to the end of an eye is the eye's, m: rounding must not choose.
+const BORDER: f64 = 1e-6;
+
 fn station(section: Section, ligament: Option<Ligament>, print: &PrintSettings, shank: (f64, f64)) -> Station {
     let makeup = makeup(&section, print);
-    /// A cut nearer than this to the end of an eye is the eye's, m: rounding must not choose.
-    const BORDER: f64 = 1e-6;
     let region = if section.position <= shank.0 + BORDER {
         Region::SmallEnd
     } else if section.position < shank.1 - BORDER {
