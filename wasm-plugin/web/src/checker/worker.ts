@@ -6,7 +6,7 @@ import core2 from "./component/layload.core2.wasm";
 import core3 from "./component/layload.core3.wasm";
 import type * as Host from "./component/interfaces/layload-parts-host.js";
 import type * as Checker from "./component/interfaces/layload-parts-checker.js";
-import { KEYS } from "../job/keys.js";
+import { KEYS } from "../job/fields.js";
 import type { FromWorker, JobQuestion, JobTexts, JobValues, Kind, Questions, Speeds, ToWorker } from "./protocol.js";
 
 const files: Record<string, Uint8Array<ArrayBuffer>> = {

@@ -2,7 +2,19 @@
 
 import type { JobValues } from "../checker/protocol.js";
 import { LAYERS } from "./layers.js";
-import { BIG_RING, BIG_RUNS, CAP, KIND, PISTON_BODY, PISTON_FITS, PISTON_RUN, SMALL_RING, SMALL_RUNS, WARMTH } from "./keys.js";
+import {
+  BIG_RING,
+  BIG_RUNS,
+  CAP,
+  KIND,
+  type Keyed,
+  PISTON_BODY,
+  PISTON_FITS,
+  PISTON_RUN,
+  SMALL_RING,
+  SMALL_RUNS,
+  WARMTH,
+} from "./keys.js";
 import type { BuildDirection, Vector } from "../checker/component/interfaces/layload-parts-checker.js";
 
 interface Common {
@@ -255,6 +267,11 @@ export const GROUPS: Group[] = [
   { id: "piston-fits", title: "Fits, rings and films", folded: true, of: "piston", fields: PISTON_FITS },
   { id: "piston-body", title: "Recognition by hand", folded: true, of: "piston", fields: PISTON_BODY },
 ];
+
+const isKeyed = (field: Field): field is Keyed<Field> => "keyed" in field;
+
+/** Every key of a job file that a field fills in by its text, wherever in the form it stands. */
+export const KEYS: readonly string[] = GROUPS.flatMap(({ fields }) => fields.filter(isKeyed)).map(({ key }) => key);
 
 export const WANTED_LIFE = number("duty", "wantedLifeH", "Wanted life", "h", { least: 0 });
 export const RUN_LENGTH = number("duty", "runS", "One run from cold", "s", {

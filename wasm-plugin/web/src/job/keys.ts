@@ -3,7 +3,8 @@
 import type { JobValues } from "../checker/protocol.js";
 import type { ChoiceField, Field, NumberField, TextField } from "./fields.js";
 
-type Keyed<F extends Field> = F & { key: string };
+/** `keyed` says that a job file's text is its only home, so that reading a job asks for its key. */
+export type Keyed<F extends Field> = F & { key: string; keyed: true };
 
 const idOf = (key: string) => key.replaceAll(/[._]/g, "-");
 
@@ -18,6 +19,7 @@ function number(key: string, label: string, unit: string, more: Partial<NumberFi
   return {
     kind: "number",
     key,
+    keyed: true,
     id: idOf(key),
     label,
     unit,
@@ -35,6 +37,7 @@ function text(key: string, label: string, hint: string): Keyed<TextField> {
   return {
     kind: "text",
     key,
+    keyed: true,
     id: idOf(key),
     label,
     hint,
@@ -48,6 +51,7 @@ function choice(key: string, label: string, choices: [string, string][]): Keyed<
   return {
     kind: "choice",
     key,
+    keyed: true,
     id: idOf(key),
     label,
     choices,
@@ -196,9 +200,3 @@ function grooves(key: string): Keyed<TextField> {
     },
   };
 }
-
-/** Every key with a field. */
-export const KEYS: readonly string[] = [
-  ...[SMALL_RING, BIG_RING, CAP, PISTON_RUN, PISTON_FITS, PISTON_BODY].flat(),
-  KIND,
-].map(({ key }) => key);
