@@ -1,15 +1,18 @@
 mod compare;
+mod examples;
 mod fit;
 #[cfg(feature = "host")]
 mod host;
 mod job;
 mod learn;
+mod show;
 mod size;
 mod study;
+mod unit;
 
 use std::path::PathBuf;
 
-use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap::{Args, CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum};
 use layload_core::FieldRequest;
 use layload_core::report::ReportKind;
 
@@ -21,17 +24,19 @@ pub(crate) use job::{JobArguments, PartName, RodArguments};
 use job::{build_direction, numbers};
 
 pub(crate) use learn::{LearnArguments, OutcomeName};
+pub(crate) use show::ShowArguments;
 pub(crate) use size::SizeArguments;
 pub(crate) use study::{Shard, StudyArguments};
 
 use crate::color::ColorChoice;
+use crate::text::wrap::width;
 
-/// Checks printed parts of small piston engines from their mesh: will it hold, for how long, what fails first.
+/// Checks a printed connecting rod or piston from its mesh: will it hold, for how long, what fails first.
 ///
 /// Exit codes: 0 done and holds, 1 does not reach the wanted life, 2 bad input, 3 no fault found by sections alone, which
 /// is no answer.
 #[derive(Debug, Parser)]
-#[command(version, max_term_width = 80)]
+#[command(version)]
 pub(crate) struct Arguments {
     /// When to colour the output.
     #[arg(
@@ -47,71 +52,83 @@ pub(crate) struct Arguments {
     pub(crate) command: Command,
 }
 
+impl Arguments {
+    /// The command line of this process.
+    pub(crate) fn read() -> Result<Self, clap::Error> {
+        let mut whole = Self::whole().term_width(width());
+        let mut matches = whole.try_get_matches_from_mut(std::env::args_os())?;
+        Self::from_arg_matches_mut(&mut matches).map_err(|error| error.format(&mut whole))
+    }
+
+    /// Every command with its examples.
+    pub(crate) fn whole() -> clap::Command {
+        examples::with_examples(Self::command())
+    }
+}
+
 #[derive(Debug, Subcommand)]
 pub(crate) enum Command {
     /// Check a connecting rod or a piston.
     ///
-    /// The stress field of the whole solid is solved, which takes seconds; --quick looks at sections alone.
-    ///
-    /// Give a job file, or at least --stroke-mm, --bore-mm, --reciprocating-mass-g, --material and --rpm; everything
-    /// taken as usual is listed in the report. Options override the job file.
+    /// Give a job file, or at least --stroke-mm, --bore-mm, --reciprocating-mass-g, --material and --rpm. Options override
+    /// the job file; --inputs lists every value taken. The check solves the stress of the whole solid, which takes
+    /// seconds; --quick cuts sections instead.
     Check(Box<CheckArguments>),
     /// Choose which way up to print a connecting rod, and say why.
     ///
-    /// Directions are scored by sections; the stress field is solved for the best of them and for the three named ways, and
-    /// of these one is recommended. --quick has sections alone.
+    /// Sections score every direction. The stress field then decides between the best of them and the three named ways.
+    /// --quick uses sections alone.
     Directions(Box<DirectionsArguments>),
-    /// Print life, temperature and what fails first against speed.
+    /// Show life, temperature and what fails first against speed.
     ///
-    /// The duty of the job is run faster and slower, all its steps in proportion. The stress field is solved at the job's own
-    /// duty. The exit code is 0 whatever is found.
+    /// All steps of the job's duty run faster and slower in proportion. The stress field is solved at the job's own duty.
+    /// The exit code is 0.
     Sweep(Box<SweepArguments>),
     /// Find walls of a connecting rod or a piston that are too thin.
     ///
-    /// Needs no engine; with one, a material and a speed in the job, walls too thin for their stress are named too. The
-    /// exit code is 0 whatever is found.
+    /// Needs no engine. With an engine, a material and a speed it also finds walls too thin for their stress. The exit code
+    /// is 0.
     Walls(Box<WallsArguments>),
     /// Compare two revisions of a part: geometry, loads, heat, life and speed.
     ///
-    /// The exit code is that of the new one.
+    /// The exit code is that of the new revision.
     Compare(Box<CompareArguments>),
     /// Find the least thickness, and the material, direction and walls, that reach a wanted speed and life.
     ///
-    /// The speed is that of the job or --rpm. Sizes are looked for by sections alone: the exit code is 1 when nothing looked
-    /// at reaches it and else 3, no answer: check the new mesh.
+    /// The speed is that of the job or --rpm. Sections alone are used, so check the new mesh afterwards. The exit code is 1
+    /// when no size reaches the life, else 3.
     Size(Box<SizeArguments>),
     /// Make a material card from a table of your own test pieces.
     Fit(Box<FitArguments>),
     /// Learn from a log of bench runs, and add to it.
     ///
-    /// Says what the runs teach of strength and life, before and after; check --log uses it. The part with what was learned
-    /// is looked at by sections alone: the exit code is 1 where it fails and else 3, no answer.
+    /// Tells what the runs say about strength and life; check --log uses it. The part is then checked by sections alone: the
+    /// exit code is 1 where it fails, else 3.
     Learn(Box<LearnArguments>),
     /// Run many cases: a matrix or a sample of inputs and meshes, on all cores.
     ///
-    /// Results go to a folder as .csv, and which input matters how much as .json. A run that was killed goes on with
-    /// --resume.
+    /// Results go to a folder as .csv, the effect of each input as .json. --resume continues a stopped run.
     Study(Box<StudyArguments>),
-    /// Ask a sandboxed plugin instead: the same answers from a component file.
+    /// Get the same answers from the sandboxed plugin.
     #[cfg(feature = "host")]
     Host(Box<HostArguments>),
     /// List the material families, or print the card of one with its sources.
     Materials(MaterialsArguments),
-    /// Write a job file for a new engine, every key explained.
+    /// Write a job file for your engine, with every key explained.
     NewJob(NewJobArguments),
-    /// Explain a word of a report: a way to give way or a term; without a word, list them.
+    /// Explain a word of a report or a topic; without a word, list them all.
     Explain(ExplainArguments),
     /// Print the JSON Schema of a report.
     Schema(SchemaArguments),
-    /// Print what a shell needs to complete commands and options.
+    /// Print the completions for a shell.
     Completions(CompletionsArguments),
-    /// Print the manual page, of the whole or of one command.
+    /// Print the manual page of the program or of one command.
     Man(ManArguments),
 }
 
 #[derive(Debug, Args)]
 pub(crate) struct DirectionsArguments {
-    /// Directions over the sphere.
+    /// Number of directions over the sphere.
     #[arg(long, value_name = "N", default_value_t = layload_core::USUAL_DIRECTIONS)]
     pub(crate) count: usize,
     #[command(flatten)]
@@ -120,7 +137,7 @@ pub(crate) struct DirectionsArguments {
     pub(crate) rod: RodArguments,
 }
 
-/// The top speeds that a sweep looks at.
+/// The top speeds of a sweep.
 #[derive(Debug, Args)]
 pub(crate) struct SpeedArguments {
     /// Lowest top speed, rpm.
@@ -129,7 +146,7 @@ pub(crate) struct SpeedArguments {
     /// Highest top speed, rpm.
     #[arg(long, value_name = "RPM", allow_negative_numbers = true)]
     pub(crate) to: f64,
-    /// Speeds looked at.
+    /// Number of speeds.
     #[arg(long, value_name = "N", default_value_t = layload_core::USUAL_SPEEDS)]
     pub(crate) count: usize,
 }
@@ -213,7 +230,7 @@ pub(crate) struct CompletionsArguments {
 
 #[derive(Debug, Args)]
 pub(crate) struct ManArguments {
-    /// Which command; without it the page of the whole program.
+    /// Command; without it the page of the whole program.
     pub(crate) command: Option<String>,
 }
 
@@ -280,12 +297,20 @@ pub(crate) struct MaterialsArguments {
 
 #[derive(Debug, Args)]
 pub(crate) struct CheckArguments {
-    /// Bench log whose runs of this family of parts are learned from first.
+    /// STL files of the parts, binary or ASCII; several give a table.
+    #[arg(required = true, value_name = "MESH")]
+    pub(crate) meshes: Vec<PathBuf>,
+    /// Print the whole report as JSON; of several meshes one report a line.
+    #[arg(long)]
+    pub(crate) json: bool,
+    /// Calibrate from this bench log first: the runs of this family of parts.
     #[arg(long, value_name = "FILE")]
     pub(crate) log: Option<PathBuf>,
-    /// Family of parts in the log; the kind of part with its material unless said.
+    /// Family of parts in the log; default: kind of part and material.
     #[arg(long, value_name = "NAME", requires = "log")]
     pub(crate) family: Option<String>,
+    #[command(flatten)]
+    pub(crate) show: ShowArguments,
     #[command(flatten)]
     pub(crate) field: FieldArguments,
     /// List the stress over strength of every facet in the JSON.
@@ -296,7 +321,7 @@ pub(crate) struct CheckArguments {
     #[command(flatten)]
     pub(crate) paint: PaintArguments,
     #[command(flatten)]
-    pub(crate) rod: RodArguments,
+    pub(crate) job: JobArguments,
 }
 
 /// The record of a check as files.
@@ -333,10 +358,10 @@ pub(crate) struct FieldArguments {
 /// How the stress of a part is found.
 #[derive(Debug, Args)]
 pub(crate) struct FieldCells {
-    /// Look at sections alone, at once: it may find a fault, and never says that a part holds.
+    /// Use sections alone: takes less than a second, may find a fault, never says that a part holds.
     #[arg(long, help_heading = "Stress field")]
     quick: bool,
-    /// Cells the part is divided into; twice as fine is eight times as many.
+    /// Number of cells of the stress field; half the cell size needs eight times as many.
     #[arg(long, value_name = "N", conflicts_with = "quick", help_heading = "Stress field")]
     #[arg(default_value_t = layload_core::USUAL_CELLS)]
     cells: usize,

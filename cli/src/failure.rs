@@ -9,6 +9,7 @@ use thiserror::Error;
 use crate::help;
 use crate::outcome::BAD_INPUT;
 use crate::paint::PaintError;
+use crate::text::wrap::width;
 use crate::visible::{shown, visible};
 
 /// Why a command gave no answer.
@@ -72,10 +73,16 @@ impl Failure {
 
     /// Prints it to stderr and gives the exit code.
     pub(crate) fn shown(&self) -> ExitCode {
+        self.tell();
+        ExitCode::from(BAD_INPUT)
+    }
+
+    /// Prints it to stderr.
+    pub(crate) fn tell(&self) {
         let theme = GraphicalTheme::unicode_nocolor();
         let mut text = String::new();
         let handler = GraphicalReportHandler::new_themed(theme)
-            .with_width(80)
+            .with_width(width())
             // Names of options and files must not be broken in two.
             .with_word_separator(WordSeparator::AsciiSpace)
             .with_word_splitter(WordSplitter::NoHyphenation);
@@ -83,7 +90,6 @@ impl Failure {
             text = self.to_string();
         }
         eprintln!("{}", visible(text.trim_end()));
-        ExitCode::from(BAD_INPUT)
     }
 }
 

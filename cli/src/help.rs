@@ -34,7 +34,7 @@ pub(crate) fn words(help: &Help) -> String {
         ),
         Help::GivePinAxis => "say it with --pin-axis x,y,z, or with part.pin_axis in the job file".into(),
         Help::AskField => "leave --quick out, so that the stress field is solved".into(),
-        Help::LeaveFieldOut => "look at its sections alone with --quick, or check it as one mesh with its cap".into(),
+        Help::LeaveFieldOut => "use sections alone with --quick, or check it as one mesh with its cap".into(),
         Help::AskOfPiston => {
             "a piston is checked by `layload check` and measured by `layload walls`; compare ways to print it with check \
              and --build-direction"

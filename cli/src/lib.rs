@@ -25,7 +25,6 @@ mod visible;
 
 use std::process::ExitCode;
 
-use clap::Parser;
 use clap::error::{ContextKind, ContextValue};
 
 pub use crate::answer::{FileOutput, file_outputs};
@@ -36,7 +35,7 @@ use crate::visible::visible;
 
 /// Does what the arguments of this process ask for, and says how it ended.
 pub fn run() -> ExitCode {
-    let arguments = match Arguments::try_parse() {
+    let arguments = match Arguments::read() {
         Ok(arguments) => arguments,
         Err(error) => return refused(&error),
     };
@@ -85,7 +84,7 @@ fn refused(error: &clap::Error) -> ExitCode {
         let indent = line.chars().take_while(|letter| *letter == ' ').count() + 2;
         let rest = " ".repeat(indent);
         // Names of options and files must not be broken in two.
-        let options = textwrap::Options::new(text::wrap::WIDTH)
+        let options = textwrap::Options::new(text::wrap::width())
             .subsequent_indent(&rest)
             .break_words(false)
             .word_splitter(textwrap::WordSplitter::NoHyphenation)

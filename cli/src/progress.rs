@@ -3,7 +3,7 @@ use std::time::{Duration, Instant};
 use indicatif::{ProgressBar, ProgressStyle};
 use layload_core::{Stage, Watcher};
 
-use crate::text::wrap::WIDTH;
+use crate::text::wrap::width;
 use crate::visible::visible;
 
 /// Work shorter than this shows no bar.
@@ -14,6 +14,8 @@ const TOGETHER: Duration = Duration::from_millis(2);
 
 /// A bar on stderr for long checks; nothing when stderr is not a terminal.
 pub(crate) struct StageBar {
+    /// Nothing is drawn.
+    silent: bool,
     begun: Instant,
     entered: u64,
     bar: Option<ProgressBar>,
@@ -26,7 +28,22 @@ pub(crate) struct StageBar {
 
 impl StageBar {
     pub(crate) fn new() -> Self {
-        Self { begun: Instant::now(), entered: 0, bar: None, head: String::new(), solving: Vec::new(), solved: None }
+        Self {
+            silent: false,
+            begun: Instant::now(),
+            entered: 0,
+            bar: None,
+            head: String::new(),
+            solving: Vec::new(),
+            solved: None,
+        }
+    }
+
+    /// One that is never drawn.
+    pub(crate) fn silent() -> Self {
+        let mut bar = Self::new();
+        bar.silent = true;
+        bar
     }
 
     /// How long each solution of the stress field took; those solved together share their time alike, and the last have
@@ -42,9 +59,9 @@ impl StageBar {
 }
 
 impl StageBar {
-    /// Puts words over the bar at once, which go with it when the work is done.
+    /// Puts words over the bar, which go with it when the work is done.
     pub(crate) fn head(&mut self, words: &str) {
-        self.head = textwrap::fill(&visible(words), WIDTH) + "\n";
+        self.head = textwrap::fill(&visible(words), width()) + "\n";
         self.draw();
     }
 
@@ -59,7 +76,7 @@ impl StageBar {
 
     /// Shows what begins now, once the work has taken a while.
     pub(crate) fn show(&mut self, words: &str) {
-        if self.bar.is_none() && self.begun.elapsed() >= PATIENCE {
+        if self.bar.is_none() && !self.silent && self.begun.elapsed() >= PATIENCE {
             self.draw();
         }
         if let Some(bar) = &self.bar {

@@ -93,13 +93,13 @@ fn fault(case: &Case) -> Result<Option<String>, Box<dyn std::error::Error>> {
     let job = written(case, job)?;
     let said = layload(&["check", "--quick", mesh, "--job", &job])?;
     let answer = said.out.split_whitespace().collect::<Vec<_>>().join(" ");
-    let (code, warned) = (said.code, answer.contains("unusual input"));
+    let (code, warned) = (said.code, answer.contains(" Unusual "));
     let right = match case.expected.as_str() {
         "refused" => code == Some(2) && said.complains(&case.words) && said.err.contains("help"),
         "warned" => {
             // Directly under the headline, before anything else is said of the part.
-            let under = answer.split("First to fail").next().unwrap_or_default();
-            matches!(code, Some(1 | 3)) && under.contains("Beware unusual input") && under.contains(&case.words)
+            let under = answer.split("Weakest places").next().unwrap_or_default();
+            matches!(code, Some(1 | 3)) && under.contains(" Unusual ") && under.contains(&case.words)
         }
         "usual" => matches!(code, Some(1 | 3)) && !warned && said.err.is_empty(),
         other => return Err(format!("line {}: {other}?", case.number).into()),
@@ -164,13 +164,7 @@ fn every_command_warns_of_unusual_inputs() -> Tested {
             let words = said.out.split_whitespace().collect::<Vec<_>>().join(" ");
             for warning in warned {
                 let message = warning["message"].as_str().ok_or("no message")?;
-                assert!(
-                    words.contains(&format!("Beware unusual input: {message}.")),
-                    "{}: {}{}",
-                    asked[0],
-                    said.err,
-                    said.out
-                );
+                assert!(words.contains(&format!("Unusual {message}.")), "{}: {}{}", asked[0], said.err, said.out);
             }
         }
         let effects: Value = serde_json::from_str(&fs::read_to_string(place.join("out/effects.json"))?)?;

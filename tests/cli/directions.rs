@@ -41,7 +41,7 @@ fn the_same_again() -> Tested {
 fn text_fits_the_window() -> Tested {
     let said = layload(&["directions", "--quick", ROD, "--job", JOB, "--count", "40"])?;
     assert!(said.out.starts_with("Print  layers along"), "{}", said.out);
-    assert!(said.out.contains("Cautions"));
+    assert!(said.out.contains("Safety") && said.out.contains("layload explain safety"));
     for line in said.out.lines() {
         assert!(line.chars().count() <= 80, "{line}");
     }

@@ -34,9 +34,11 @@ fn engine(rpm: &str, more: &[&str]) -> std::io::Result<Said> {
 /// What belongs to a state: the exit code, `holds`, and how the text begins.
 fn meaning(state: &str) -> Option<(i32, Option<bool>, &'static str)> {
     match state {
-        "holds" | "holds-unproven" | "holds-unchecked" => Some((0, Some(true), "HOLDS  ")),
-        "fails" => Some((1, Some(false), "FAILS  ")),
-        "no-fault-found" => Some((3, None, "NO FAULT FOUND  by sections ")),
+        "holds" => Some((0, Some(true), "HOLDS: at ")),
+        "holds-unproven" => Some((0, Some(true), "HOLDS, unproven: at ")),
+        "holds-unchecked" => Some((0, Some(true), "HOLDS, not all checked: at ")),
+        "fails" => Some((1, Some(false), "FAILS: at ")),
+        "no-fault-found" => Some((3, None, "NO FAULT FOUND: by sections ")),
         _ => None,
     }
 }

@@ -147,17 +147,17 @@ fn every_term_of_the_text_is_explained() -> Tested {
         ("samples/bearing_rod.stl", "samples/bench_bearings.toml"),
         ("samples/flat_crown_piston.stl", "samples/bench_piston.toml"),
     ] {
-        let said = layload(&["check", "--quick", mesh, "--job", job])?;
-        let first = said.out.lines().take_while(|line| !line.is_empty()).filter(|line| !line.starts_with(' '));
-        // The answer may begin with three words.
-        let word = |line: &str| match line.strip_prefix("NO FAULT FOUND") {
-            Some(_) => Some("NO FAULT FOUND".to_string()),
-            None => line.split_whitespace().next().map(String::from),
+        let said = layload(&["check", "--quick", mesh, "--job", job, "--stations"])?;
+        let screen = said.out.split("\nMore  ").next().unwrap_or_default();
+        // The answer's own word, titles and what stands before lines.
+        let word = |line: &str| {
+            let end = line.find([':', ',']).unwrap_or(line.len()).min(line.find("  ").unwrap_or(line.len()));
+            line[..end].to_string()
         };
-        terms.extend(first.filter_map(word));
+        terms.extend(screen.lines().filter(|line| !line.is_empty() && !line.starts_with(' ')).map(word));
         let report: Value = serde_json::from_str(&layload(&["check", "--quick", mesh, "--job", job, "--json"])?.out)?;
-        let rows =
-            said.out.split("is the limit)\n").nth(1).unwrap_or_default().lines().take_while(|line| !line.is_empty());
+        let rows = said.out.split("Failure modes").nth(1).unwrap_or_default().lines().skip(1);
+        let rows = rows.take_while(|line| !line.is_empty() && !line.starts_with("  -:"));
         // The words of a mode stand in a column of their own.
         let count = rows.clone().count();
         terms.extend(rows.map(|row| row.chars().skip(12).take(21).collect::<String>().trim().to_string()));

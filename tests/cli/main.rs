@@ -32,6 +32,8 @@ mod refusal;
 mod repeat;
 mod run;
 mod samples;
+mod screen;
+mod several;
 mod size;
 mod stations;
 #[cfg(unix)]
@@ -44,6 +46,7 @@ mod text;
 mod together;
 mod units;
 mod walls;
+mod wording;
 
 use std::error::Error;
 

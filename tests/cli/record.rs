@@ -199,7 +199,7 @@ fn drawings_keep_their_form() -> Tested {
 #[test]
 fn text_keeps_its_form() -> Tested {
     for (of, name) in [(ROD, "text_of_a_rod"), (PISTON, "text_of_a_piston")] {
-        insta::assert_snapshot!(name, without_numbers(&checked(of, &[])?.out));
+        insta::assert_snapshot!(name, without_numbers(&checked(of, &["--all"])?.out));
     }
     Ok(())
 }

@@ -55,7 +55,12 @@ impl Said {
 /// The program with a clean environment, in the folder from which the names of files count.
 pub(crate) fn program() -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_layload"));
-    command.current_dir(top()).env_remove("NO_COLOR").env_remove("CLICOLOR_FORCE").env_remove("RUST_BACKTRACE");
+    command
+        .current_dir(top())
+        .env_remove("NO_COLOR")
+        .env_remove("COLUMNS")
+        .env_remove("CLICOLOR_FORCE")
+        .env_remove("RUST_BACKTRACE");
     command
 }
 

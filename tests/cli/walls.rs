@@ -168,7 +168,7 @@ fn walls_too_thin_for_their_stress() -> Tested {
     let unknown = layload(&["walls", THIN, "--json"])?;
     let unknown: Value = serde_json::from_str(&unknown.out)?;
     assert_eq!(unknown["stress_looked_at"], false);
-    assert!(unknown["notes"].to_string().contains("stress was not looked at"));
+    assert!(unknown["notes"].to_string().contains("stress was not checked"));
     Ok(())
 }
 

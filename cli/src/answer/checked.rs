@@ -2,6 +2,7 @@ use layload_core::Record;
 use layload_core::report::{FacetValues, Report};
 
 use super::Written;
+use crate::args::ShowArguments;
 #[cfg(feature = "host")]
 use crate::color::ColorChoice;
 use crate::failure::Failure;
@@ -17,13 +18,15 @@ pub(crate) struct Checked {
     pub(crate) facets: Option<FacetValues>,
     /// Whether its first word is printed in colour.
     pub(crate) color: bool,
+    /// How much of it is printed in words.
+    pub(crate) show: ShowArguments,
 }
 
 impl Checked {
     /// A report by itself, to be printed.
     #[cfg(feature = "host")]
-    pub(crate) fn alone(report: Report, color: ColorChoice) -> Self {
-        Self { report, record: None, facets: None, color: color.enabled() }
+    pub(crate) fn alone(report: Report, color: ColorChoice, show: ShowArguments) -> Self {
+        Self { report, record: None, facets: None, color: color.enabled(), show }
     }
 
     /// What a record is written as; nothing where there is none.

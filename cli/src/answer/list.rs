@@ -72,11 +72,11 @@ impl Answer for Checked {
     }
 
     fn words(&self) -> String {
-        text::report(&self.report)
+        text::report(&self.report, &self.show)
     }
 
     fn mark(&self) -> Option<(&'static str, Option<Style>)> {
-        let (word, style) = text::headline::mark(&self.report);
+        let (word, style) = text::mark(&self.report);
         Some((word, self.color.then_some(style)))
     }
 }

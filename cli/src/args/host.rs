@@ -4,17 +4,17 @@ use std::path::PathBuf;
 
 use clap::{Args, Subcommand};
 
-use super::{DirectionsArguments, FieldCells, RodArguments, SpeedArguments};
+use super::{DirectionsArguments, FieldCells, RodArguments, ShowArguments, SpeedArguments};
 
 /// A plugin, what it may take, and the question.
 #[derive(Debug, Args)]
 pub(crate) struct HostArguments {
     /// The component, for example target/plugin/layload.wasm.
     pub(crate) plugin: PathBuf,
-    /// Memory the plugin may take, MiB (1024 unless said).
+    /// Memory the plugin may take, MiB (default 1024).
     #[arg(long, value_name = "N", global = true, help_heading = "Plugin")]
     pub(crate) memory_mib: Option<usize>,
-    /// Time the plugin may take, ms (ten minutes unless said).
+    /// Time the plugin may take, ms (default ten minutes).
     #[arg(long, value_name = "N", global = true, help_heading = "Plugin")]
     pub(crate) deadline_ms: Option<u64>,
     /// Compile the plugin anew and keep nothing of it.
@@ -53,6 +53,8 @@ impl HostQuestion {
 pub(crate) struct HostCheckArguments {
     #[command(flatten)]
     pub(crate) field: FieldCells,
+    #[command(flatten)]
+    pub(crate) show: ShowArguments,
     #[command(flatten)]
     pub(crate) rod: RodArguments,
 }

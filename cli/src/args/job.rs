@@ -7,6 +7,8 @@ use layload_core::job::{BuildDirection, NamedPose};
 use layload_core::material::MoistureState;
 use layload_core::{LengthUnit, PartWord, Strokes};
 
+use super::unit::{bar, celsius, duration_s, grams, mm, percent, rpm};
+
 /// What every question about a rod takes.
 #[derive(Debug, Args)]
 pub(crate) struct RodArguments {
@@ -22,47 +24,50 @@ pub(crate) struct RodArguments {
 /// The job: a file, numbers, or a file with some numbers overridden.
 #[derive(Debug, Args)]
 pub(crate) struct JobArguments {
-    /// Job file in TOML.
-    #[arg(long, value_name = "FILE")]
+    /// Job file in TOML: engine, print, material, duty.
+    #[arg(long, short, value_name = "FILE")]
     pub(crate) job: Option<PathBuf>,
     /// Read files that a job, a log or a study names from any folder, not only from its own.
     #[arg(long)]
     pub(crate) any_folder: bool,
     /// Steady speed at open throttle, instead of the duty of the job.
-    #[arg(long, value_name = "N", allow_negative_numbers = true)]
+    #[arg(long, short, value_name = "RPM", value_parser = rpm, allow_negative_numbers = true)]
     pub(crate) rpm: Option<f64>,
-    /// Material family.
-    #[arg(long, value_name = "NAME")]
+    /// Material family; `layload materials` lists them.
+    #[arg(long, short, value_name = "NAME")]
     pub(crate) material: Option<String>,
     /// Material card file, as layload fit writes it; instead of a family.
     #[arg(long, value_name = "FILE", conflicts_with = "material")]
     pub(crate) card: Option<PathBuf>,
-    /// flat, on-edge, upright, or the direction in which layers stack in mesh coordinates.
-    #[arg(long, value_name = "x,y,z", value_parser = build_direction, allow_hyphen_values = true)]
+    /// Build direction: flat, on-edge, upright, or a vector in mesh coordinates.
+    #[arg(long, short = 'd', value_name = "x,y,z", value_parser = build_direction, allow_hyphen_values = true)]
     pub(crate) build_direction: Option<BuildDirection>,
     /// Temperature of the running part, °C.
-    #[arg(long, value_name = "C", allow_hyphen_values = true)]
+    #[arg(long, value_name = "C", value_parser = celsius, allow_hyphen_values = true)]
     pub(crate) temperature_c: Option<f64>,
     /// Water in the plastic.
     #[arg(long, value_enum, value_name = "STATE")]
     pub(crate) moisture: Option<Moisture>,
-    /// Running time the part should reach, hours.
+    /// Running time the part should reach, with its unit: 90s, 90min or 2h.
+    #[arg(long, short, value_name = "TIME", value_parser = duration_s, conflicts_with = "wanted_life_h")]
+    pub(crate) life: Option<f64>,
+    /// The same in hours.
     #[arg(long, value_name = "HOURS", allow_negative_numbers = true)]
     pub(crate) wanted_life_h: Option<f64>,
     /// Cylinder bore, mm.
-    #[arg(long, value_name = "MM", help_heading = "Engine", allow_hyphen_values = true)]
+    #[arg(long, value_parser = mm, value_name = "MM", help_heading = "Engine", allow_hyphen_values = true)]
     pub(crate) bore_mm: Option<f64>,
     /// Stroke, mm.
-    #[arg(long, value_name = "MM", help_heading = "Engine", allow_hyphen_values = true)]
+    #[arg(long, value_parser = mm, value_name = "MM", help_heading = "Engine", allow_hyphen_values = true)]
     pub(crate) stroke_mm: Option<f64>,
     /// Piston, rings and pin together, g.
-    #[arg(long, value_name = "G", help_heading = "Engine", allow_hyphen_values = true)]
+    #[arg(long, value_parser = grams, value_name = "G", help_heading = "Engine", allow_hyphen_values = true)]
     pub(crate) reciprocating_mass_g: Option<f64>,
     /// Compression ratio.
     #[arg(long, value_name = "RATIO", help_heading = "Engine", allow_negative_numbers = true)]
     pub(crate) compression_ratio: Option<f64>,
     /// Highest absolute cylinder pressure, bar.
-    #[arg(long, value_name = "BAR", help_heading = "Engine", allow_negative_numbers = true)]
+    #[arg(long, value_parser = bar, value_name = "BAR", help_heading = "Engine", allow_negative_numbers = true)]
     pub(crate) peak_pressure_bar: Option<f64>,
     /// Strokes of the working cycle.
     #[arg(long, value_enum, value_name = "COUNT", help_heading = "Engine")]
@@ -71,13 +76,13 @@ pub(crate) struct JobArguments {
     #[arg(long, value_name = "N", help_heading = "Print", allow_negative_numbers = true)]
     pub(crate) walls: Option<u32>,
     /// Width of a bead, mm.
-    #[arg(long, value_name = "MM", help_heading = "Print", allow_negative_numbers = true)]
+    #[arg(long, value_parser = mm, value_name = "MM", help_heading = "Print", allow_negative_numbers = true)]
     pub(crate) bead_width_mm: Option<f64>,
     /// Layer height, mm.
-    #[arg(long, value_name = "MM", help_heading = "Print", allow_negative_numbers = true)]
+    #[arg(long, value_parser = mm, value_name = "MM", help_heading = "Print", allow_negative_numbers = true)]
     pub(crate) layer_height_mm: Option<f64>,
     /// Density of the inside, per cent.
-    #[arg(long, value_name = "PERCENT", help_heading = "Print", allow_negative_numbers = true)]
+    #[arg(long, value_parser = percent, value_name = "PERCENT", help_heading = "Print", allow_negative_numbers = true)]
     pub(crate) infill_percent: Option<f64>,
     /// Unit of the coordinates in the mesh.
     #[arg(long, value_enum, value_name = "UNIT", help_heading = "Mesh")]

@@ -5,7 +5,7 @@ use layload_core::DutyStep;
 use layload_core::bench::RunOutcome;
 
 use super::JobArguments;
-use super::size::duration_s;
+use super::unit::duration_s;
 
 /// A bench log, and the part and job that it is asked about.
 #[derive(Debug, Args)]
@@ -15,7 +15,7 @@ pub(crate) struct LearnArguments {
     /// STL file of the part.
     #[arg(long, value_name = "FILE")]
     pub(crate) mesh: PathBuf,
-    /// Family of parts; the kind of part with its material unless said.
+    /// Family of parts; default: kind of part and material.
     #[arg(long, value_name = "NAME")]
     pub(crate) family: Option<String>,
     /// Print everything as JSON.
@@ -40,13 +40,13 @@ pub(crate) struct RunArguments {
     /// Add a run of this part that ended so.
     #[arg(long, value_enum, value_name = "OUTCOME")]
     pub(crate) add: Option<OutcomeName>,
-    /// What it ran since new: RPM:THROTTLE:SECONDS, with commas between steps; the duty of the job once unless said.
+    /// What it ran since new: RPM:THROTTLE:SECONDS, steps separated by commas; default: the job's duty once.
     #[arg(long, value_name = "STEPS", value_parser = step, value_delimiter = ',', requires = "add")]
     pub(crate) steps: Vec<DutyStep>,
-    /// Cut off a last line that was never finished before adding; without it such a log is left as it is.
+    /// Cut off an unfinished last line before adding; without this option such a log stays unchanged.
     #[arg(long, requires = "add")]
     pub(crate) cut_unfinished: bool,
-    /// Running time at which it was last seen whole; a failure lies between then and the end.
+    /// Running time at which it was last seen whole, with its unit; it failed between then and the end.
     #[arg(long, value_name = "TIME", value_parser = duration_s, requires = "add")]
     pub(crate) sound: Option<f64>,
     /// Measured temperature of the part, °C.

@@ -7,10 +7,10 @@ use clap::Args;
 pub(crate) struct StudyArguments {
     /// Study file in TOML; samples/study.toml shows the keys.
     pub(crate) study: PathBuf,
-    /// Folder for results; it is made if need be.
-    #[arg(long, value_name = "DIR")]
+    /// Folder for results; it is created if missing.
+    #[arg(long, short, value_name = "DIR")]
     pub(crate) out: PathBuf,
-    /// Go on with what is in the folder: finished cases of any shard are kept.
+    /// Continue with what is in the folder: finished cases of all shards are kept.
     #[arg(long)]
     pub(crate) resume: bool,
     /// Run the K-th of N parts of the cases, for several machines that share the folder.

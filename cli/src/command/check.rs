@@ -1,76 +1,127 @@
 use std::io::IsTerminal;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use layload_core::job::{Assumption, JobError, Origin};
 use layload_core::report::words::answer::quick as first_look_told;
-use layload_core::{CheckRequest, LoadedPart, PartSource};
+use layload_core::report::{FacetValues, Report};
+use layload_core::{CheckRequest, LoadedPart, PartSource, Record};
 
-use crate::answer::{Checked, give, inputs, planned};
+use super::check_many;
+use crate::answer::{Checked, give, inputs, planned, write};
 use crate::args::CheckArguments;
 use crate::bench_log::{BenchLog, usual_family};
 use crate::color::ColorChoice;
 use crate::failure::Failure;
 use crate::input::{ReadJob, bytes};
 use crate::outcome::Outcome;
-use crate::output::Plan;
+use crate::output::{Outputs, Plan, print_text};
 use crate::progress::StageBar;
+use crate::text;
+use crate::visible::shown;
 
-/// Checks a part, writes the files asked for and prints the answer.
+/// Checks one part or several.
 pub(crate) fn run(arguments: &CheckArguments, color: ColorChoice) -> Result<Outcome, Failure> {
-    let mut job = ReadJob::read(&arguments.rod.job)?;
-    let given = || [Some(arguments.rod.mesh.as_path()), arguments.rod.job.job.as_deref()].into_iter().flatten();
-    let any_folder = arguments.rod.job.any_folder;
-    let log = arguments.log.as_deref().map(|path| BenchLog::read(path, any_folder, given())).transpose()?;
+    let [mesh] = arguments.meshes.as_slice() else {
+        return check_many::run(arguments, color);
+    };
+    let (answer, outputs) = checked(arguments, mesh, color)?;
+    let outcome = answer.report.verdict.state.into();
+    if arguments.show.summary {
+        let mut table = text::totals(&[text::Row::of(&shown(mesh), &answer.report)]);
+        text::safety(&mut table);
+        let told = print_text(&table);
+        told.and(write(&answer, arguments, &outputs))?;
+    } else {
+        give(&answer, arguments, arguments.json, &outputs)?;
+    }
+    Ok(outcome)
+}
+
+/// Checks one part; its files are planned and not yet written.
+pub(super) fn checked(
+    arguments: &CheckArguments,
+    path: &Path,
+    color: ColorChoice,
+) -> Result<(Checked, Outputs), Failure> {
+    let mut job = ReadJob::read(&arguments.job)?;
+    let given = || [Some(path), arguments.job.job.as_deref()].into_iter().flatten();
+    let log = arguments.log.as_deref().map(|log| BenchLog::read(log, arguments.job.any_folder, given())).transpose()?;
     let named: Vec<PathBuf> = log.iter().flat_map(BenchLog::files).collect();
-    let read = job.files().chain([arguments.rod.mesh.as_path()]).chain(arguments.log.as_deref());
+    let read = job.files().chain([path]).chain(arguments.log.as_deref());
     let plan = Plan::new(arguments.paint.overwrite).reading(read.chain(named.iter().map(PathBuf::as_path)));
     let outputs = planned::<Checked>(arguments, plan)?;
-    let mesh = bytes(&arguments.rod.mesh)?;
+    let mesh = bytes(path)?;
     let mut learned = Vec::new();
     let known: LoadedPart;
     let mut source = PartSource::from(&mesh);
-    let request =
-        CheckRequest { facets: arguments.paint.wanted() || arguments.facets, field: arguments.field.wanted.request() };
-    let first_look = request.field.is_some() && !arguments.rod.json && std::io::stderr().is_terminal();
-    if log.is_some() || first_look {
-        known = layload_core::load(&mesh, &job.job, &mut StageBar::new())?;
+    let mut bar = progress(arguments);
+    let look = first_look(arguments);
+    if log.is_some() || look {
+        known = layload_core::load(&mesh, &job.job, &mut progress(arguments))?;
         source = PartSource::from(&known);
         if let Some(log) = &log {
             learned = know(&mut job, &known, log, arguments.family.as_deref())?;
         }
     }
-    let mut bar = StageBar::new();
-    if first_look {
+    if look {
         // What cannot be looked at is said by the check itself.
         if let Ok(report) = layload_core::quick_look(source, &job.question(), &mut ()) {
             bar.head(&first_look_told(&report));
         }
     }
-    let (record, mut report, facets) = if arguments.record.wanted() {
-        let mut record = layload_core::record(source, &job.question(), &request, &mut bar)?;
-        record.report.assumptions.extend(learned);
-        let (report, facets) = (record.report.clone(), record.facets.take());
-        (Some((record, inputs(&arguments.rod.mesh, &mesh, &job)?)), report, facets)
-    } else {
-        let found = layload_core::check_with(source, &job.question(), &request, &mut bar)?;
-        let mut report = found.report;
-        report.assumptions.extend(learned);
-        (None, report, found.facets)
+    let (record, mut report, facets) = answered(arguments, source, &job, &mut bar)?;
+    report.assumptions.extend(learned.iter().cloned());
+    let record = match record {
+        None => None,
+        Some(mut record) => {
+            record.report.assumptions.extend(learned);
+            Some((record, inputs(path, &mesh, &job)?))
+        }
     };
-    let timings = bar.solves();
-    drop(bar);
-    if let Some(used) = facets.as_ref().filter(|_| arguments.facets) {
+    complete(arguments, &mut report, facets.as_ref(), &bar);
+    Ok((Checked { report, record, facets, color: color.enabled(), show: arguments.show }, outputs))
+}
+
+/// The bar of a check; none where no more than the verdict is wanted.
+fn progress(arguments: &CheckArguments) -> StageBar {
+    if arguments.show.quiet { StageBar::silent() } else { StageBar::new() }
+}
+
+/// Whether a look at sections stands over the bar until the answer is there.
+fn first_look(arguments: &CheckArguments) -> bool {
+    let one = arguments.meshes.len() == 1;
+    let words = !arguments.json && !arguments.show.quiet && !arguments.show.summary;
+    one && words && arguments.field.wanted.request().is_some() && std::io::stderr().is_terminal()
+}
+
+/// What the check found, with the record where a file of it is wanted.
+fn answered(
+    arguments: &CheckArguments,
+    source: PartSource<'_>,
+    job: &ReadJob,
+    bar: &mut StageBar,
+) -> Result<(Option<Record>, Report, Option<FacetValues>), Failure> {
+    let facets = arguments.paint.wanted() || arguments.facets;
+    let request = CheckRequest { facets, field: arguments.field.wanted.request() };
+    if arguments.record.wanted() {
+        let mut record = layload_core::record(source, &job.question(), &request, bar)?;
+        let (report, facets) = (record.report.clone(), record.facets.take());
+        return Ok((Some(record), report, facets));
+    }
+    let found = layload_core::check_with(source, &job.question(), &request, bar)?;
+    Ok((None, found.report, found.facets))
+}
+
+/// Adds what was asked for beyond the answer: stress of the facets, times of the solutions.
+fn complete(arguments: &CheckArguments, report: &mut Report, facets: Option<&FacetValues>, bar: &StageBar) {
+    if let Some(used) = facets.filter(|_| arguments.facets) {
         report.facet_utilisation = Some(used.values.iter().map(|v| v.unwrap_or(0.0)).collect());
     }
     if let Some(field) = report.field.as_mut().filter(|_| arguments.field.timings) {
-        for (solve, taken) in field.solves.iter_mut().zip(timings) {
+        for (solve, taken) in field.solves.iter_mut().zip(bar.solves()) {
             solve.seconds = Some(taken.as_secs_f64());
         }
     }
-    let outcome = report.verdict.state.into();
-    let answer = Checked { report, record, facets, color: color.enabled() };
-    give(&answer, arguments, arguments.rod.json, &outputs)?;
-    Ok(outcome)
 }
 
 /// Puts what a log teaches into the card of a job, and says so.

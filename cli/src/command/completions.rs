@@ -1,4 +1,3 @@
-use clap::CommandFactory;
 use clap_complete::generate;
 
 use crate::args::{Arguments, CompletionsArguments};
@@ -9,7 +8,7 @@ use crate::output::print_text;
 /// Prints completions for a shell.
 pub(crate) fn run(arguments: &CompletionsArguments) -> Result<Outcome, Failure> {
     let mut script = Vec::new();
-    generate(arguments.shell, &mut Arguments::command(), "layload", &mut script);
+    generate(arguments.shell, &mut Arguments::whole(), "layload", &mut script);
     print_text(&String::from_utf8_lossy(&script))?;
     Ok(Outcome::Good)
 }

@@ -1,5 +1,5 @@
 use crate::args::ExplainArguments;
-use crate::explain::{Entry, entries, found};
+use crate::explain::{Entry, entries, found, nearest};
 use crate::failure::Failure;
 use crate::outcome::Outcome;
 use crate::output::print_text;
@@ -19,7 +19,10 @@ pub(crate) fn run(arguments: &ExplainArguments) -> Result<Outcome, Failure> {
     if list.is_empty() {
         return Err(Failure::Refused {
             message: format!("`{word}` is not explained"),
-            help: "layload explain lists every word there is".into(),
+            help: match nearest(&word) {
+                Some(name) => format!("did you mean `{name}`? layload explain lists all words"),
+                None => "layload explain lists all words".into(),
+            },
         });
     }
     let told: Vec<String> = list.iter().take(MOST).map(told).collect();
@@ -31,12 +34,14 @@ fn told(entry: &Entry) -> String {
     let mut text = String::new();
     paragraph(&mut text, "", "  ", &entry.names.join(", "));
     paragraph(&mut text, "  ", "  ", entry.what);
-    paragraph(&mut text, "  ", "  ", entry.more);
+    for lines in entry.more.lines() {
+        paragraph(&mut text, "  ", "  ", lines);
+    }
     text
 }
 
 fn listed() -> String {
-    let mut text = String::from("Explained by `layload explain TERM`:\n");
+    let mut text = String::from("layload explain TERM tells more of each:\n");
     for entry in entries() {
         paragraph(&mut text, "  ", "      ", &format!("{}: {}", entry.name(), entry.what));
     }

@@ -30,7 +30,7 @@ pub(crate) fn run(arguments: &HostArguments, color: ColorChoice) -> Result<Outco
             let json = session.check(&stl, &job, stress(&check.field))?;
             let report: Report = read_report(&json)?;
             let outcome = report.verdict.state.into();
-            if rod.json { print_json_text(&json) } else { say(&Checked::alone(report, color), false) }?;
+            if rod.json { print_json_text(&json) } else { say(&Checked::alone(report, color, check.show), false) }?;
             Ok(outcome)
         }
         HostQuestion::Directions(directions) => {

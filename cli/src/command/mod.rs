@@ -1,6 +1,7 @@
 //! One file a command.
 
 pub(crate) mod check;
+mod check_many;
 pub(crate) mod compare;
 pub(crate) mod completions;
 pub(crate) mod directions;

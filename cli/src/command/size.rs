@@ -11,10 +11,7 @@ use crate::progress::StageBar;
 
 /// Looks for what reaches a wanted life by sections; the exit code is 1 when nothing does.
 pub(crate) fn run(arguments: &SizeArguments) -> Result<Outcome, Failure> {
-    let mut job = ReadJob::read(&arguments.rod.job)?;
-    if let Some(seconds) = arguments.life {
-        job.job.duty.wanted_life_h = Some(seconds / 3600.0);
-    }
+    let job = ReadJob::read(&arguments.rod.job)?;
     let inputs = job.files().chain([arguments.rod.mesh.as_path()]);
     let outputs = planned::<SizeReport>(arguments, Plan::new(arguments.overwrite).reading(inputs))?;
     let mesh = bytes(&arguments.rod.mesh)?;

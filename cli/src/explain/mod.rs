@@ -1,11 +1,15 @@
-//! Words of a report explained: every way to give way, every term.
+//! The one glossary: every failure mode, every term of a report, values and their sources, and topics on how it works.
 
 mod modes;
 mod terms;
+mod topics;
+mod values;
 
 pub(crate) use modes::of_mode;
 use modes::{MODES, key};
 use terms::TERMS;
+use topics::TOPICS;
+use values::VALUES;
 
 /// A word with what it means.
 #[derive(Debug, Clone, Copy)]
@@ -14,8 +18,12 @@ pub(crate) struct Entry {
     pub(crate) names: &'static [&'static str],
     /// What it is.
     pub(crate) what: &'static str,
-    /// How it comes about or is worked out, and what to do about it.
+    /// How it comes about or is worked out, and what to do about it; a paragraph a line.
     pub(crate) more: &'static str,
+}
+
+const fn entry(names: &'static [&'static str], what: &'static str, more: &'static str) -> Entry {
+    Entry { names, what, more }
 }
 
 impl Entry {
@@ -25,9 +33,16 @@ impl Entry {
     }
 }
 
-/// All entries: the ways to give way first.
+/// All entries: the failure modes first, the topics last.
 pub(crate) fn entries() -> impl Iterator<Item = Entry> {
-    MODES.into_iter().map(of_mode).chain(TERMS.iter().copied())
+    let lists = [TERMS, VALUES, TOPICS];
+    MODES.into_iter().map(of_mode).chain(lists.into_iter().flatten().copied())
+}
+
+/// The name that was meant by a word that is not explained.
+pub(crate) fn nearest(word: &str) -> Option<&'static str> {
+    let names: Vec<&'static str> = entries().flat_map(|entry| entry.names.iter().copied()).collect();
+    layload_core::meant(&word.to_lowercase(), names)
 }
 
 /// The entries that a word may mean: the one of that name, or all in whose names it occurs.

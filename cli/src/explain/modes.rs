@@ -37,120 +37,121 @@ pub(crate) fn of_mode(mode: Mode) -> Entry {
     let (names, what, more): (&'static [&'static str], _, _) = match mode {
         Mode::FatigueAcrossLayers => (
             &["fatigue, layers part", "fatigue across layers"],
-            "Repeated load opens the joints between layers, a little with every turn of the engine.",
-            "Stress on the layer plane over the cycle, counted by rainflow (ASTM E1049), moved to zero mean by Walker's rule and \
-             summed by Miner's. Lay the part so that its load runs along the layers; slow down; make the section larger; keep \
-             it cool and dry.",
+            "Repeated load opens the joints between layers, a little with each turn of the engine.",
+            "Cycles of the stress on the layer plane are counted by rainflow (ASTM E1049). Walker's rule corrects for mean stress; \
+             Miner's rule adds the damage. To help: print so that the load runs along the layers, slow down, add material, keep \
+             the part cool and dry.",
         ),
         Mode::FatigueInLayerPlane => (
             &["fatigue, beads crack", "fatigue in the layer plane"],
             "Repeated load cracks the beads themselves, within the layers.",
-            "As for layers, with the fatigue line of the beads. The usual end of a rod that is printed lying: at the bore of an \
-             eye, beside the pin. More material round the bore, a closer fit of the pin and a lower temperature help most.",
+            "Worked out as for layers, with the fatigue line of the beads. Rods that are printed flat mostly end this way, at the \
+             bore of an eye. To help: more material around the bore, a closer fit of the pin, a cooler part.",
         ),
         Mode::CreepRuptureAcrossLayers => (
             &["creep rupture, layers", "creep rupture across layers"],
-            "A load that lasts parts the layers in the end, without any repeat.",
-            "Zhurkov's law: the time to break falls as a power of ten with stress and temperature; summed over the cycle by \
-             Bailey's integral. Heat counts most.",
+            "A load that stays on parts the layers in the end, even if it never repeats.",
+            "Zhurkov's law gives the time to break: it falls steeply with stress and with temperature. Bailey's rule adds up the \
+             cycle. Heat counts most.",
         ),
         Mode::CreepRuptureInLayerPlane => (
             &["creep rupture, beads", "creep rupture in the layer plane"],
-            "A load that lasts tears the beads in the end, without any repeat.",
-            "As for layers, with the strength of the beads.",
+            "A load that stays on tears the beads in the end, even if it never repeats.",
+            "Worked out as for layers, with the strength of the beads.",
         ),
         Mode::OverloadAcrossLayers => (
             &["overload, layers part", "overload across layers"],
             "One full load is enough to part the layers.",
-            "Greatest traction on the layer plane against the layer strength of nine prints in ten, normal and shear joined by \
-             Tsai and Hill (Azzi & Tsai 1965). A part that fails by it breaks at the first run.",
+            "The peak load on the layer plane is held against the layer strength that 90 % of prints reach. Normal and shear \
+             stress are joined by the rule of Tsai and Hill (Azzi & Tsai 1965). Such a part breaks in its first run.",
         ),
         Mode::OverloadInLayerPlane => (
             &["overload, beads tear", "overload in the layer plane"],
             "One full load is enough to tear the beads.",
-            "Greatest stress within the layers against the strength of nine prints in ten.",
+            "The peak stress within the layers is held against the strength that 90 % of prints reach.",
         ),
         Mode::Crushing => (
             &["crushing"],
-            "One push is more than the plastic bears in compression.",
-            "Greatest push over the section against the compression strength at the temperature of the place.",
+            "One push is more than the plastic can take in compression.",
+            "The largest push over the section is held against the compression strength at the temperature of the place.",
         ),
         Mode::Buckling => (
             &["buckling"],
             "The shank bends out sideways under the push of the gas.",
             "Euler's and Johnson's columns with the least second moment of the mesh, in the plane of the engine and across it \
-             (Shigley). Stiffness counts, so heat and water do; a wider or thicker shank helps with the third power.",
+             (Shigley). Heat and water make the plastic softer, so they count. A wider or thicker shank helps by the third \
+             power.",
         ),
         Mode::BearingPressure => (
             &["pin pressure", "bearing pressure"],
             "The pin presses its bore oval.",
-            "Greatest pin force over diameter times bearing length against the bearing pressure of the plastic when warm. A \
-             longer eye, a thicker pin or a metal bush helps.",
+            "The largest pin force over diameter times length of the bore is held against the bearing pressure of the warm \
+             plastic. To help: a metal bush, a longer bore, a thicker pin.",
         ),
         Mode::SplitByRing => (
             &["ring splits its eye", "split by ring"],
             "Pressing a bearing or bush in tears the eye open.",
-            "Hoop stress of thick rings (Lamé) at the greatest interference against the strength when cold. Less interference, \
-             or more wall round the bore.",
+            "The hoop stress of thick rings (Lamé) at the largest interference is held against the cold strength. To help: less \
+             interference, or more wall around the bore.",
         ),
         Mode::OpenJoint => (
             &["cap joint opens", "cap", "studs", "preload"],
-            "The studs of a clamped cap lose their pull as the plastic under them creeps, and the running rod opens the joint.",
-            "What is left after the wanted life at running temperature over the greatest pull on the joint. Stud and plastic \
-             keep their common length (Findley's creep). Wide washers, long thin studs and springs under the heads help more \
-             than torque; tighten again after the first run.",
+            "The plastic under the studs of a cap creeps. The studs lose their pull and the running rod opens the joint.",
+            "The pull left after the wanted life at running temperature is held against the largest pull on the joint. Stud and \
+             plastic keep their common length (Findley's creep). Wide washers, long thin studs and springs under the heads help \
+             more than torque. Tighten again after the first run.",
         ),
         Mode::LooseRing => (
             &["pressed ring walks", "loose ring"],
             "A pressed bearing or bush loses its grip within the wanted life and turns in its eye.",
-            "The plastic relaxes and grows with heat; what pressure is left is held against the drag of the pin. More \
-             interference makes it last but splits the eye sooner: glue, a flange or a pin through the ring settle it.",
+            "The plastic relaxes and grows with heat. The pressure left is held against the drag of the pin. More interference \
+             grips longer but splits the eye sooner. Glue, a flange or a pin through the ring also hold it.",
         ),
         Mode::Softening => (
             &["softening"],
-            "The plastic is at the temperature where it gives way under any load.",
-            "The margin is the factor by which the temperature over 23 °C, a test room's, could grow. Of a crown it counts how \
-             deep it is soft. Shorter runs, a plate on the crown, more cooling, or a plastic that softens later.",
+            "The plastic reaches the temperature at which it deforms under any load.",
+            "The margin is a factor on the temperature above 23 °C, that of a test room. Of a crown it counts how deep it is \
+             soft. To help: shorter runs, a plate on the crown, more cooling, a plastic that softens later.",
         ),
         Mode::SelfHeating => (
             &["self-heating runaway", "runaway", "self-heating"],
-            "The part warms itself by being bent and pulled, gets softer by it, and so warms itself faster still.",
-            "Heat of hysteresis grows with the square of the load and with speed (Ferry); where no steady temperature is left \
-             the shank runs away. The margin is on the heat; the speed from which it happens is in the answer.",
+            "Each cycle of load warms the part. A warmer part is softer and warms faster, without limit.",
+            "Heat from hysteresis grows with the square of the load and with speed (Ferry). Above some speed no steady \
+             temperature exists. The margin is on the heat; the answer names the speed.",
         ),
         Mode::SkirtPressure => (
             &["skirt pressure"],
             "The side thrust presses the skirt out of shape.",
-            "Greatest thrust over diameter times length of the skirt against the bearing pressure when warm.",
+            "The largest thrust over diameter times length of the skirt is held against the bearing pressure of the warm \
+             plastic.",
         ),
         Mode::Seizure => (
             &["seizure by growth", "seizure"],
-            "The piston grows with heat until it is as wide as its cylinder.",
-            "Growth of skirt and top land at their own temperatures against the cold clearance and the growth of the cylinder. \
-             The margin is the factor by which the piston could grow more. Plastics grow several times as much as metal: turn \
-             the skirt down to the clearance the report names.",
+            "The piston grows with heat until it fills its cylinder.",
+            "Skirt and top land grow at their own temperatures; the cylinder grows less. The margin is a factor on the growth of \
+             the piston. Plastics grow several times as much as metal. Turn the skirt down to the cold clearance that the \
+             report names.",
         ),
         Mode::HeadContact => (
             &["strikes the head", "head contact", "head", "gap to the head"],
-            "The rod gets so much longer that the piston strikes the head.",
-            "The gap of engine.piston_to_head_mm over the most that the rod gets longer by its greatest pull, by heat and by \
-             creep (Findley) up to the wanted life. The margin is the factor by which the rod could get longer. Only looked at \
-             where that gap is given. Leave more gap, keep the rod cooler, or choose a stiffer plastic.",
+            "The rod grows longer until the piston strikes the head.",
+            "The rod grows by its largest pull, by heat and by creep (Findley). The margin is the gap of \
+             engine.piston_to_head_mm over that growth. It is checked only if the gap is given. To help: a larger gap, a cooler \
+             rod, a stiffer plastic.",
         ),
         Mode::JournalHeat => (
             &["bore hot on its pin", "journal heat", "journal", "pressure times speed"],
-            "A plastic bore that runs on its pin without a bearing or a bush gets too hot.",
-            "Force times sliding speed at every crank angle: a big end turns once a revolution on the crank pin, a small end \
-             swings with the rod. Mean pressure times speed is held against what such plastics bear (0.035 to 0.11 MPa m/s dry, \
-             Neale's Tribology Handbook; oil and grease allow more), and the heat of friction, on its way through the pin, \
-             against softening. The margin is the lesser. Press in a bearing or a bush, or say by part.big_end.runs what the \
-             pin runs in.",
+            "A plastic bore that slides on its pin, without bearing or bush, gets too hot.",
+            "Force times sliding speed at each crank angle: a big end turns once a revolution, a small end swings with the rod. \
+             Mean pressure times speed is held against what such plastics take (0.035 to 0.11 MPa m/s dry, Neale's Tribology \
+             Handbook; more with oil or grease). The heat of friction is held against softening. The lesser margin counts. \
+             Press in a bearing or a bush, or say in part.big_end.runs what the pin runs in.",
         ),
         Mode::JournalWear => (
             &["bore worn by its pin", "journal wear", "wear"],
-            "A plastic bore that runs on its pin without a bearing or a bush is worn oval within the wanted life.",
-            "Archard's law: depth on the loaded side is k times pressure times way. The margin is half a per cent of the bore's \
-             diameter over that depth. Press in a bearing or a bush.",
+            "A plastic bore that slides on its pin, without bearing or bush, wears oval within the wanted life.",
+            "Archard's law: the worn depth is k times pressure times sliding distance. The margin is 0.5 % of the bore's diameter \
+             over that depth. Press in a bearing or a bush.",
         ),
     };
     Entry { names, what, more }

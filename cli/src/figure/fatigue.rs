@@ -55,7 +55,7 @@ pub(crate) fn fatigue(card: &Card) -> Chart {
         title: format!("{}: fatigue at 23 °C", card.name),
         told: format!(
             "Stress-life line of {}: amplitude {ratio:.3} of the strength at a million cycles, exponent {exponent:.1}, with a \
-             band from one in ten to nine in ten; {} published tests beside it.",
+             band from 10 % to 90 %; {} published tests beside it.",
             card.name,
             values.tests.len()
         ),
@@ -70,15 +70,12 @@ pub(crate) fn fatigue(card: &Card) -> Chart {
 fn notes(card: &Card) -> Vec<String> {
     let values = &card.fatigue;
     let mut notes = vec![format!(
-        "Band: one to nine in ten, scatter of life and of strength together. Line: {}; exponent: {}.",
+        "Band: 10 % to 90 %, scatter of life and strength together. Line: {}; exponent: {}.",
         values.ratio_1e6.source.word(),
         values.exponent.source.word()
     )];
     if values.tests.is_empty() {
-        notes.push(
-            "No published test of this family was found whose numbers could be had: the line is not held against any."
-                .into(),
-        );
+        notes.push("No published test data of this family available: the line is not compared with any.".into());
     }
     notes.extend(values.tests.iter().enumerate().map(|(number, test)| described(number + 1, test)));
     if !values.tests.is_empty() {

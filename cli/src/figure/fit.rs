@@ -26,7 +26,7 @@ pub(crate) fn fit(report: &CouponReport, line: &FitLineReport) -> Chart {
     Chart {
         title: format!("{}: {}", report.card, line.name),
         told: format!(
-            "Line through {} failed tests and {} run-outs, with the band that holds the whole line nine times in ten.",
+            "Line through {} failed tests and {} run-outs, with the 90 % band of the whole line.",
             line.failed.len(),
             line.run_outs.len()
         ),
@@ -38,8 +38,8 @@ pub(crate) fn fit(report: &CouponReport, line: &FitLineReport) -> Chart {
                 -round_down(-stresses.1 - room),
             ),
             lines: vec![
-                Line { label: "half fail".into(), points: along(&|p| p.life), dashed: false },
-                Line { label: "nine in ten reach it".into(), points: along(&|p| p.nine_in_ten), dashed: true },
+                Line { label: "50 % fail".into(), points: along(&|p| p.life), dashed: false },
+                Line { label: "90 % reach it".into(), points: along(&|p| p.nine_in_ten), dashed: true },
             ],
             bands: vec![Band { points: band.collect() }],
             levels: Vec::new(),

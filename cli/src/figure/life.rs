@@ -11,13 +11,15 @@ pub(crate) fn life(report: &Report) -> Strip {
     let all = [lives.b10_s, lives.b50_s, wanted].map(hours);
     let low = all.into_iter().fold(f64::INFINITY, f64::min) / 3.0;
     let high = all.into_iter().fold(0.0, f64::max) * 3.0;
-    let words = |seconds: f64| if seconds > 0.0 { duration(seconds) } else { "at once".into() };
-    let after = |seconds: f64| if seconds > 0.0 { format!("after {}", duration(seconds)) } else { "at once".into() };
+    let words = |seconds: f64| if seconds > 0.0 { duration(seconds) } else { "first load".into() };
+    let after = |seconds: f64| {
+        if seconds > 0.0 { format!("after {}", duration(seconds)) } else { "at the first full load".into() }
+    };
     Strip {
         title: "Running time".into(),
         told: format!(
-            "One part in ten has failed {}, half of them {}; wanted are {}. Were the material values as wrong as happens one \
-             time in twenty, one in ten would fail {} if weaker, {} if stronger.",
+            "10 % of parts have failed {}, 50 % {}; wanted: {}. With material values at their 1-in-20 limits 10 % fail {} if \
+             weak, {} if strong.",
             after(lives.b10_s),
             after(lives.b50_s),
             duration(wanted),
@@ -29,11 +31,11 @@ pub(crate) fn life(report: &Report) -> Strip {
         whiskers: (hours(lives.b10_low_s), hours(lives.b10_high_s)),
         above: if hours(lives.b10_s) < hours(lives.b50_s) {
             vec![
-                (hours(lives.b10_s), format!("one in ten failed: {}", words(lives.b10_s))),
-                (hours(lives.b50_s), format!("half failed: {}", words(lives.b50_s))),
+                (hours(lives.b10_s), format!("10 % failed: {}", words(lives.b10_s))),
+                (hours(lives.b50_s), format!("50 % failed: {}", words(lives.b50_s))),
             ]
         } else {
-            vec![(hours(lives.b50_s), format!("half failed: {}", words(lives.b50_s)))]
+            vec![(hours(lives.b50_s), format!("50 % failed: {}", words(lives.b50_s)))]
         },
         limit: (hours(wanted), format!("wanted {}", duration(wanted))),
     }

@@ -27,7 +27,7 @@ pub(crate) fn size(report: &SizeReport) -> Chart {
         .map(|(k, c)| Point { place: (c.mass_g, quick(c)), label: (k + 1).to_string() })
         .collect();
     let notes = best.iter().enumerate().map(|(k, c)| {
-        let varied = c.varied.map_or("mesh as it is", layload_core::report::Varied::words);
+        let varied = c.varied.map_or("present mesh", layload_core::report::Varied::words);
         let size = match (c.thickness_mm, c.crown_mm) {
             (Some([s, m, b]), _) => format!("{s:.1}, {m:.1}, {b:.1} mm"),
             (_, Some(crown)) => format!("{crown:.2} mm"),
@@ -41,7 +41,7 @@ pub(crate) fn size(report: &SizeReport) -> Chart {
         across: Axis::even("mass, g", (light - 1.0).floor(), (heavy + 1.0).ceil()),
         panels: vec![
             Panel {
-                up: Axis::powers("life of nine in ten, h", low, high),
+                up: Axis::powers("B10 life, h", low, high),
                 lines: Vec::new(),
                 bands: Vec::new(),
                 levels: vec![Level { value: wanted, label: format!("wanted {wanted:.2} h") }],

@@ -26,8 +26,8 @@ pub(crate) fn sweep(report: &SweepReport) -> Chart {
             points: points.iter().map(|p| (p.rpm, hours(p.life_b10_s), hours(p.life_b50_s))).collect(),
         }],
         lines: vec![
-            line("nine in ten reach it", false, &|point| Some(hours(point.life_b10_s))),
-            line("half reach it", true, &|point| Some(hours(point.life_b50_s))),
+            line("90 % reach it", false, &|point| Some(hours(point.life_b10_s))),
+            line("50 % reach it", true, &|point| Some(hours(point.life_b50_s))),
         ],
         levels: vec![Level { value: wanted, label: format!("wanted {wanted:.2} h") }],
         points: Vec::new(),
@@ -80,7 +80,7 @@ fn spans(points: &[SweepPoint]) -> Vec<Span> {
 fn told(report: &SweepReport) -> String {
     let (Some(first), Some(last)) = (report.sweep.first(), report.sweep.last()) else { return String::new() };
     format!(
-        "Life that nine parts in ten reach against the top speed of the duty: {} at {:.0} rpm, {} at {:.0} rpm; wanted {}. What \
+        "Life that 90 % of parts reach against the top speed of the duty: {} at {:.0} rpm, {} at {:.0} rpm; wanted {}. What \
          fails first at the highest speed: {}.",
         duration(first.life_b10_s),
         first.rpm,

@@ -7,7 +7,9 @@ use super::number::{kept, number};
 use super::pictured;
 use crate::figure;
 use crate::text::advice::advice;
-use crate::text::answer::{ground, heat, highest, lives, sentence, word};
+use crate::text::answer::{highest, sentence, word};
+use crate::text::confidence::{confidence, lives};
+use crate::text::heat::heat;
 use crate::text::numbers::{duration, significant, whole};
 
 /// The answer, its numbers and the life bar.
@@ -30,7 +32,7 @@ pub(super) fn section(report: &Report) -> io::Result<Markup> {
                 }
             }
             (keys(report))
-            p.caution { strong { "Beware. " } (report.cautions.first().map_or("", String::as_str)) " Shield the engine and stand clear of its plane; " a href="#cautions" { "all cautions" } "." }
+            p.caution { strong { "Safety. " } (report.cautions.first().map_or("", String::as_str)) " Parts burst at speed: use a shield, stand clear, guard against fire, protect eyes and ears; " a href="#cautions" { "all cautions" } "." }
             @if !verdict.unchecked.is_empty() {
                 div.beware {
                     h3 { "Not checked" }
@@ -45,11 +47,11 @@ pub(super) fn section(report: &Report) -> io::Result<Markup> {
                         li { "Speed: " (kept(&highest(report))) }
                         @if let Some(lives) = lives(report) { li { "Life: " (kept(&lives)) } }
                         li { "Heat: " (kept(&heat(report))) }
-                        li { "Ground: " (kept(&ground(report))) }
+                        li { "Confidence: " (kept(&confidence(report))) }
                     }
                 }
                 div {
-                    h3 { "What to change first" }
+                    h3 { "What to do" }
                     ol { @for item in advice(report) { li { (kept(&item)) } } }
                     p { a href="#changes" { "What every change does" } }
                 }
@@ -67,10 +69,10 @@ fn keys(report: &Report) -> Markup {
     };
     html! {
         dl.keys {
-            div { dt { "Margin of all modes together, 1 is the limit" } dd { (number("/verdict/margin", verdict.margin, significant(verdict.margin))) } }
-            div { dt { "Nine in ten run" } dd { (number("/verdict/life_s", verdict.life_s, duration(verdict.life_s))) } }
+            div { dt { "Margin of all modes together; 1 is the limit" } dd { (number("/verdict/margin", verdict.margin, significant(verdict.margin))) } }
+            div { dt { "90 % of parts last" } dd { (number("/verdict/life_s", verdict.life_s, duration(verdict.life_s))) } }
             div { dt { "Wanted" } dd { (number("/verdict/wanted_life_s", verdict.wanted_life_s, duration(verdict.wanted_life_s))) } }
-            div { dt { "Highest speed for that" } dd { (speed) } }
+            div { dt { "Top speed for that" } dd { (speed) } }
             div { dt { "Top speed of the duty" } dd { (number("/verdict/duty_rpm", verdict.duty_rpm, whole(verdict.duty_rpm))) " rpm" } }
             @if let Some(crown) = report.piston.as_ref().map(|piston| &piston.crown_heat) {
                 div { dt { (if crown.softening_time_s.is_some() { "Crown's face, hottest until lost" } else { "Crown's face at its hottest" }) } dd { (number("/piston/crown_heat/surface_c", crown.surface_c, format!("{:.0}", crown.surface_c))) " °C" } }
@@ -78,7 +80,7 @@ fn keys(report: &Report) -> Markup {
                 div { dt { "Hottest place with load" } dd { (number("/heat/taken_c", report.heat.taken_c, format!("{:.0}", report.heat.taken_c))) " °C" } }
             }
             div { dt { "Mass as printed" } dd { (number("/mesh/mass_g", report.mesh.mass_g, format!("{:.1}", report.mesh.mass_g))) " g" } }
-            div { dt { "Margin known to within a factor of" } dd { (number("/uncertainty/margin_factor", report.uncertainty.margin_factor, significant(report.uncertainty.margin_factor))) } }
+            div { dt { "Margin known within a factor of" } dd { (number("/uncertainty/margin_factor", report.uncertainty.margin_factor, significant(report.uncertainty.margin_factor))) } }
         }
     }
 }

@@ -18,7 +18,7 @@ pub(super) fn section(record: &Record, places: &[Place]) -> io::Result<Markup> {
     let picture = pictured(&picture, "part-drawing", true, "group")?;
     Ok(html! {
         section id="part" {
-            h2 { "The part and where it gives way" }
+            h2 { "The part and its weakest places" }
             (picture)
             (modes(report, places))
             (thin(report, places))
@@ -40,14 +40,13 @@ fn modes(report: &Report, places: &[Place]) -> Markup {
                 td.number { (number(&format!("/modes/{index}/margin"), mode.margin, margin(mode.margin))) }
                 td.number { @match mode.life_b10_s {
                     Some(life) => (number(&format!("/modes/{index}/life_b10_s"), life, duration(life))),
-                    None => "at once",
+                    None => "-",
                 } }
             }
         }
     };
-    let head =
-        [("Place", false), ("What gives way", false), ("Where", false), ("Margin", true), ("Nine in ten run", true)];
-    table("What can give way, the least margin first (1 is the limit)", &head, &rows)
+    let head = [("Place", false), ("Fails by", false), ("Where", false), ("Margin", true), ("90 % last", true)];
+    table("Failure modes: the least margin fails first (1 is the limit)", &head, &rows)
 }
 
 fn margin(value: f64) -> String {
@@ -58,7 +57,7 @@ fn thin(report: &Report, places: &[Place]) -> Markup {
     let thin_sections = report.rod.as_ref().map_or(&[][..], |rod| &rod.thin_sections);
     html! {
         h3 { "Thin places" }
-        @if thin_sections.is_empty() { p { "None below two bead widths in the cuts along the part." } } @else {
+        @if thin_sections.is_empty() { p { "None thinner than two beads in the cuts along the part." } } @else {
             ul {
                 @for (index, thin) in thin_sections.iter().enumerate() {
                     @let tag = number_of(places, &thin.place);
@@ -99,10 +98,10 @@ fn facts(report: &Report) -> Markup {
                 }
             }
             li {
-                "printed at " (number("/print/angle_to_axis_deg", report.print.angle_to_axis_deg, format!("{:.0}", report.print.angle_to_axis_deg)))
-                "° to its axis; along it stays "
+                "build direction " (number("/print/angle_to_axis_deg", report.print.angle_to_axis_deg, format!("{:.0}", report.print.angle_to_axis_deg)))
+                "° from its axis; axial strength "
                 (number("/print/axial_strength_share", report.print.axial_strength_share, significant(report.print.axial_strength_share)))
-                " of the strength along the beads"
+                " of bead strength"
             }
             @for note in &mesh.notes { li { (note) } }
         }

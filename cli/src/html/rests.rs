@@ -1,6 +1,6 @@
 use layload_core::job::{Assumption, Origin, Quantity};
 use layload_core::report::Report;
-use layload_core::report::words::answer::effects;
+use layload_core::report::words::unchecked::effects;
 use maud::{Markup, html};
 
 use super::number::number;

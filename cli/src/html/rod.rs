@@ -31,15 +31,15 @@ pub(super) fn section(report: &Report, rod: &RodReport) -> Markup {
                     (of("hoop_assembled_mpa", fit.hoop_assembled_mpa, significant(fit.hoop_assembled_mpa))) " MPa when assembled, "
                     (of("utilisation_assembled", fit.utilisation_assembled, format!("{:.0}", 100.0 * fit.utilisation_assembled))) " % of the strength there; "
                     @match fit.grip_lasts_s {
-                        Some(seconds) if seconds <= 0.0 => "it does not grip at running temperature and can walk at once.",
-                        Some(seconds) => { "it can walk after " (of("grip_lasts_s", seconds, duration(seconds))) "." }
-                        None => "it grips a hundred times the wanted life.",
+                        Some(seconds) if seconds <= 0.0 => "it does not grip at running temperature, so it can turn.",
+                        Some(seconds) => { "it grips for " (of("grip_lasts_s", seconds, duration(seconds))) ", then it can turn." }
+                        None => "it grips for more than 100 times the wanted life.",
                     }
                     @if let Some(rating) = &fit.rating {
-                        " Rating life by ISO 281: nine bearings in ten run "
+                        " Rating life by ISO 281: 90 % of bearings last "
                         (of("rating/life_s", rating.life_s, duration(rating.life_s))) ", "
                         (of("rating/life_turns", rating.life_turns, format!("{:.2e}", rating.life_turns))) " turns"
-                        @if rating.swings { ", counted by the way it swings" }
+                        @if rating.swings { ", by the angle it swings" }
                         "; C " (of("rating/dynamic_rating_n", rating.dynamic_rating_n, whole(rating.dynamic_rating_n)))
                         " N over an equivalent load of "
                         (of("rating/equivalent_load_n", rating.equivalent_load_n, whole(rating.equivalent_load_n))) " N."
@@ -74,9 +74,9 @@ fn clamped(index: usize, cap: &CapReport) -> Markup {
             (newtons("preload_left_n", cap.preload_left_n)) " N after the wanted life. The running rod pulls on it with "
             (newtons("joint_pull_n", cap.joint_pull_n)) " N, "
             @match cap.opens_after_s {
-                Some(seconds) if seconds <= 0.0 => "which opens the joint at once.",
+                Some(seconds) if seconds <= 0.0 => "which opens the joint from the start.",
                 Some(seconds) => { "which opens the joint after " (of("opens_after_s", seconds, duration(seconds))) "." }
-                None => "and the joint stays shut a hundred times the wanted life.",
+                None => "and the joint stays shut for more than 100 times the wanted life.",
             }
         }
         (table("Preload at running temperature", &[("After", false), ("left, N", true), ("lost, %", true)], &rows))

@@ -7,8 +7,8 @@ use crate::explain::{Entry, found, of_mode};
 const TERMS: [&str; 15] = [
     "margin",
     "B10",
-    "unproven",
-    "Ground",
+    "HOLDS, unproven",
+    "Confidence",
     "duty",
     "station",
     "used",

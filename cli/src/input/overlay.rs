@@ -34,7 +34,7 @@ pub(super) fn overlay(job: &mut Job, options: &JobArguments) {
     }
     set(&mut job.material.temperature_c, options.temperature_c);
     set(&mut job.material.moisture, options.moisture.map(Into::into));
-    set(&mut job.duty.wanted_life_h, options.wanted_life_h);
+    set(&mut job.duty.wanted_life_h, options.wanted_life_h.or(options.life.map(|seconds| seconds / 3600.0)));
     if let Some(rpm) = options.rpm {
         job.duty.steps = Some(vec![DutyStep { rpm, throttle: 1.0, seconds: 60.0 }]);
     }

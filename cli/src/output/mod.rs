@@ -13,5 +13,5 @@ pub(crate) use form::Form;
 pub(crate) use plan::{Outputs, Plan};
 #[cfg(feature = "host")]
 pub(crate) use print::print_json_text;
-pub(crate) use print::{print_json, print_marked, print_text};
+pub(crate) use print::{print_json, print_json_line, print_marked, print_text};
 pub(crate) use target::appendable;

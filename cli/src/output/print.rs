@@ -11,6 +11,11 @@ pub(crate) fn print_json(report: &impl Serialize) -> Result<(), Failure> {
     print_json_text(&serde_json::to_string_pretty(report).map_err(io::Error::from)?)
 }
 
+/// Prints a report as JSON on one line.
+pub(crate) fn print_json_line(report: &impl Serialize) -> Result<(), Failure> {
+    print_json_text(&serde_json::to_string(report).map_err(io::Error::from)?)
+}
+
 /// Prints JSON.
 pub(crate) fn print_json_text(json: &str) -> Result<(), Failure> {
     let json = visible_json(json);

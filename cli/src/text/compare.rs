@@ -4,6 +4,7 @@ use layload_core::job::Quantity;
 use layload_core::report::{ChangeGroup, ChangeReport, CompareReport, RevisionReport};
 
 use super::numbers::{duration, significant, whole};
+use super::safety;
 use super::wrap::{heading, list, paragraph};
 
 /// Changes below this share are counted, not listed.
@@ -14,7 +15,7 @@ pub(crate) fn compare(report: &CompareReport) -> String {
     let mut text = String::new();
     side(&mut text, "Old    ", &report.old);
     side(&mut text, "New    ", &report.new);
-    list(&mut text, "What it comes to", &report.findings);
+    list(&mut text, "Findings", &report.findings);
     let groups = [
         (ChangeGroup::Geometry, "The part"),
         (ChangeGroup::Loads, "Loads and stresses"),
@@ -46,7 +47,8 @@ pub(crate) fn compare(report: &CompareReport) -> String {
             paragraph(&mut text, "  ", "    ", &format!("{}: {old} to {new} {unit}", input.name));
         }
     }
-    list(&mut text, "Cautions", &report.cautions);
+    text.push('\n');
+    safety(&mut text);
     text
 }
 

@@ -3,6 +3,7 @@ use std::fmt::Write;
 use layload_core::report::{DirectionReport, DirectionsReport};
 
 use super::numbers::{TOLD_S, duration, significant, whole};
+use super::safety;
 use super::wrap::{heading, list, paragraph};
 
 /// Rows of the table of best compromises.
@@ -55,13 +56,13 @@ pub(crate) fn directions(report: &DirectionsReport) -> String {
     for direction in beaten_by_none.iter().take(ROWS) {
         row(&mut text, &components(direction.build_direction, 2), direction);
     }
-    text.push_str("  s: by sections alone, which see no fillets, pockets and blends\n");
+    text.push_str("  s: by sections alone, which do not see fillets, pockets and blends\n");
     if beaten_by_none.len() > ROWS {
         let _ = writeln!(text, "  and {} more; --json lists all", beaten_by_none.len() - ROWS);
     }
 
     left_out(&mut text, report);
-    heading(&mut text, "What this rests on, beside what a check lists");
+    heading(&mut text, "Values taken besides those that a check lists");
     for entry in &report.assumptions {
         if let layload_core::job::Quantity::Number(number) = entry.value {
             let unit = if entry.unit == "1" { "" } else { &entry.unit };
@@ -70,7 +71,8 @@ pub(crate) fn directions(report: &DirectionsReport) -> String {
         }
     }
     list(&mut text, "Limits of this estimate", &report.notes);
-    list(&mut text, "Cautions", &report.cautions);
+    text.push('\n');
+    safety(&mut text);
     text
 }
 

@@ -15,14 +15,14 @@ pub(crate) fn write(text: &mut String, report: &Report) {
         "  ",
         "  ",
         &format!(
-            "{} cells of {:.2} mm, {} cases, {iterations} iterations{taken}. {}",
+            "{} cells of {:.2} mm, {} load cases, {iterations} iterations{taken}. {}",
             field.cells,
             field.cell_mm,
             field.solves.len(),
             verdict(field)
         ),
     );
-    text.push_str("  margin  stress     Kt  handbook  life         what gives way\n");
+    text.push_str("  margin  stress     Kt  handbook  life         fails by\n");
     for spot in &field.hot_spots {
         let kt = spot.kt.map_or_else(|| "-".to_string(), |kt| format!("{kt:.2}"));
         let life = spot.life_s.map_or_else(|| "-".to_string(), duration);
@@ -35,7 +35,7 @@ pub(crate) fn write(text: &mut String, report: &Report) {
         let [x, y, z] = spot.position_mm;
         paragraph(text, &row, &row, spot.mode.words());
         let inset = " ".repeat(10);
-        let sharp = if spot.sharp_corner { "; sharp inner corner, not counted" } else { "" };
+        let sharp = if spot.sharp_corner { "; sharp inner corner, does not count" } else { "" };
         paragraph(text, &inset, &inset, &format!("{}; at {x:.1}, {y:.1}, {z:.1}{sharp}", spot.place));
         if let Some(why) = &spot.why {
             paragraph(text, &inset, &inset, why);
@@ -46,8 +46,8 @@ pub(crate) fn write(text: &mut String, report: &Report) {
         "  ",
         "  ",
         &format!(
-            "Stress in MPa, tension positive; Kt is stress over {}; places in mm of the file. At a sharp inner corner an \
-             elastic body has no bound on its stress, and the value grows with the number of cells: give it a fillet.",
+            "Stress in MPa, tension positive. Kt is stress over {}. Places in mm of the file. At a sharp inner corner the stress \
+             rises without limit as cells shrink; add a fillet for a true peak.",
             field.nominal
         ),
     );
@@ -56,7 +56,7 @@ pub(crate) fn write(text: &mut String, report: &Report) {
 fn verdict(field: &FieldReport) -> String {
     match field.governing {
         GoverningStress::Sections => {
-            "Everywhere sections and handbook factors find as little margin or less: they count.".into()
+            "Sections and handbook factors find the lesser margin everywhere, so they count.".into()
         }
         GoverningStress::Field => {
             let raised: Vec<String> = field
@@ -67,8 +67,7 @@ fn verdict(field: &FieldReport) -> String {
                 .map(|(place, factor)| format!("{place} ({} times)", significant(*factor)))
                 .collect();
             format!(
-                "It finds less margin than sections and handbook factors at {}: there the field counts, and the answer \
-                 above rests on it.",
+                "It finds less margin than sections and handbook factors at {}: there the field counts in the answer above.",
                 raised.join(" and ")
             )
         }

@@ -4,6 +4,7 @@ use std::path::Path;
 use layload_core::report::CouponReport;
 
 use super::numbers::significant;
+use super::safety;
 use super::wrap::{heading, list, paragraph};
 
 /// What tests gave a card.
@@ -23,7 +24,7 @@ pub(crate) fn fit(report: &CouponReport, out: &Path) -> String {
             report.base
         ),
     );
-    heading(&mut text, "Fitted values, with the range that holds the true one nine times in ten");
+    heading(&mut text, "Fitted values with their 90 % range");
     let _ = writeln!(text, "  {:<23} {:>9}  {:>20} {:>9}  tests", "", "value", "range", "before");
     for value in &report.fitted {
         let unit = if value.unit == "1" { "" } else { &value.unit };
@@ -45,8 +46,9 @@ pub(crate) fn fit(report: &CouponReport, out: &Path) -> String {
             value.tests
         );
     }
-    list(&mut text, "Mind", &report.findings);
+    list(&mut text, "Findings", &report.findings);
     paragraph(&mut text, "\nUse it with check --card ", "", &out.display().to_string());
-    list(&mut text, "Cautions", &report.cautions);
+    text.push('\n');
+    safety(&mut text);
     text
 }

@@ -1,10 +1,11 @@
 use std::fmt::Write;
 
 use layload_core::RollingElement;
+use layload_core::report::words::change::told;
 use layload_core::report::{CapReport, ChangeMeasure, RatingReport, Report, RodReport, SensitivityReport};
 
 use super::numbers::{duration, significant, times};
-use super::wrap::{heading, paragraph};
+use super::wrap::{beside, heading, paragraph};
 
 /// Most cells of the bar of a change.
 const CELLS: f64 = 9.0;
@@ -15,19 +16,17 @@ pub(crate) fn changes(text: &mut String, report: &Report) {
         return;
     }
     heading(text, &format!("What a change does, largest effect on {} first", measure(report)));
-    let _ = writeln!(text, "{:>59}{:>10}", "margin", "life");
+    beside(text, "", "", "", &format!("{:>9} {:>9} {:<9}", "margin", "life", ""));
     let most = report.sensitivities.iter().map(|entry| entry.effect().abs()).fold(f64::MIN_POSITIVE, f64::max);
     for entry in &report.sensitivities {
-        let change = format!("{}, {}", entry.input, entry.change);
         let (margin, life, effect) = (factor(entry.margin_factor), lasts(entry), entry.effect());
         // A change that is told has a cell at least.
         let cells = (effect.abs() / most * CELLS).ceil() as usize;
-        let sign = if effect < 0.0 { "-" } else { "+" };
-        let line = format!("  {change:<47} {margin:>9} {life:>9} {}", sign.repeat(cells.min(CELLS as usize)));
-        let _ = writeln!(text, "{}", line.trim_end());
+        let bar = if effect < 0.0 { "-" } else { "+" }.repeat(cells.min(CELLS as usize));
+        beside(text, "  ", "      ", &told(report, entry), &format!("{margin:>9} {life:>9} {bar:<9}"));
     }
     if report.sensitivities.iter().any(|entry| entry.life_factor == Some(0.0)) {
-        text.push_str("  none: then the first full load is too much\n");
+        text.push_str("  none: fails at the first full load\n");
     }
 }
 
@@ -59,26 +58,26 @@ pub(crate) fn shape(text: &mut String, report: &Report, rod: &RodReport) {
     heading(text, "Length and fits");
     let left = match (clearance.given_mm, clearance.remaining_mm) {
         (Some(given), Some(left)) if left <= 0.0 => {
-            format!("the piston strikes the head: of the gap of {given:.2} mm {left:.2} mm are left")
+            format!("the piston strikes the head: {left:.2} mm left of a gap of {given:.2} mm")
         }
-        (Some(given), Some(left)) => format!("of the gap of {given:.2} mm to the head {left:.2} mm are left"),
-        _ => "give engine.piston_to_head_mm to hear what that leaves of the gap to the head".into(),
+        (Some(given), Some(left)) => format!("{left:.2} mm left of the {given:.2} mm gap to the head"),
+        _ => "to check the gap to the head set engine.piston_to_head_mm".into(),
     };
     paragraph(
         text,
         "  ",
         "    ",
         &format!(
-            "between the bore centres {:.3} mm longer at the greatest pull, {:+.3} mm by creep over the wanted life, {:+.3} \
-             mm by heat; {left}",
+            "longer between the bore centres: {:.3} mm at the greatest pull, {:+.3} mm by creep over the wanted life, {:+.3} mm by \
+             heat; {left}",
             clearance.elastic_mm, clearance.creep_mm, clearance.thermal_mm
         ),
     );
     for fit in &rod.fits {
         let grip = match fit.grip_lasts_s {
-            Some(seconds) if seconds <= 0.0 => "it does not grip at running temperature and can walk at once".into(),
-            Some(seconds) => format!("it can walk after {}", duration(seconds)),
-            None => "it grips a hundred times the wanted life".to_string(),
+            Some(seconds) if seconds <= 0.0 => "it does not grip at running temperature, so it can turn".into(),
+            Some(seconds) => format!("it grips for {}, then it can turn", duration(seconds)),
+            None => "it grips for more than 100 times the wanted life".to_string(),
         };
         let loose = fit.loose_at_c.map_or_else(String::new, |celsius| format!(", loose from {celsius:.0} °C"));
         paragraph(
@@ -117,11 +116,11 @@ pub(crate) fn shape(text: &mut String, report: &Report, rod: &RodReport) {
 
 /// Rating life of a rolling bearing.
 pub(crate) fn rated(rating: &RatingReport, wanted_s: f64) -> String {
-    let swings = if rating.swings { ", counted by the way it swings" } else { "" };
+    let swings = if rating.swings { ", by the angle it swings" } else { "" };
     let short = if rating.life_s < wanted_s { ", less than wanted" } else { "" };
     format!(
-        "rating life by ISO 281: nine bearings in ten run {}{short} ({:.3} million turns{swings}; C {:.0} N over an \
-         equivalent load of {:.0} N, p {}). A soft housing shortens it.",
+        "rating life by ISO 281: 90 % of bearings last {}{short} ({:.3} million turns{swings}; C {:.0} N, equivalent load \
+         {:.0} N, p {}). A soft housing shortens it.",
         duration(rating.life_s),
         rating.life_turns / 1e6,
         rating.dynamic_rating_n,
@@ -136,9 +135,9 @@ pub(crate) fn rated(rating: &RatingReport, wanted_s: f64) -> String {
 /// How a clamped cap holds.
 pub(crate) fn clamped(cap: &CapReport) -> String {
     let opens = match cap.opens_after_s {
-        Some(seconds) if seconds <= 0.0 => "which opens the joint at once".into(),
+        Some(seconds) if seconds <= 0.0 => "which opens the joint from the start".into(),
         Some(seconds) => format!("which opens the joint after {}", duration(seconds)),
-        None => "and the joint stays shut a hundred times the wanted life".to_string(),
+        None => "and the joint stays shut for more than 100 times the wanted life".to_string(),
     };
     format!(
         "{} cap: {}, {:.0} N together ({} MPa in a stud, {} MPa under a head, {:.0} % of the compression strength there); \

@@ -2,8 +2,9 @@ use std::fmt::Write;
 
 use layload_core::report::{LearnReport, LearnedLifeReport};
 
-use super::headline::unusual;
 use super::numbers::{duration, significant, whole};
+use super::safety;
+use super::screen::warnings;
 use super::wrap::{heading, list, paragraph};
 
 /// What a bench log teaches.
@@ -17,19 +18,15 @@ pub(crate) fn learn(report: &LearnReport, unfinished: Option<usize>) -> String {
         &format!("{}: {} runs, {} failed, {survived} survived.", report.family, report.runs, report.failures),
     );
     if let Some(line) = unfinished {
-        paragraph(
-            &mut text,
-            "Log    ",
-            "       ",
-            &format!("line {line}, the last one, was never finished and is left out."),
-        );
+        paragraph(&mut text, "Log    ", "       ", &format!("line {line}, the last one, is unfinished and left out."));
     }
-    unusual(&mut text, &report.warnings);
+    warnings(&mut text, &report.warnings);
     known(&mut text, report);
     runs(&mut text, report);
     agreement(&mut text, report);
-    list(&mut text, "What it comes to", &report.findings);
-    list(&mut text, "Cautions", &report.cautions);
+    list(&mut text, "Findings", &report.findings);
+    text.push('\n');
+    safety(&mut text);
     text
 }
 
@@ -43,14 +40,14 @@ fn known(text: &mut String, report: &LearnReport) {
     let _ = writeln!(
         text,
         "  {:<22} {:>24} {:>24}",
-        "strength over the card",
+        "strength / card's",
         range(a.strength, a.strength_range),
         range(b.strength, b.strength_range)
     );
     let _ = writeln!(
         text,
         "  {:<22} {:>24} {:>24}",
-        "life at one strength",
+        "life / model's",
         range(a.life, a.life_range),
         range(b.life, b.life_range)
     );
@@ -59,18 +56,18 @@ fn known(text: &mut String, report: &LearnReport) {
         let _ = writeln!(text, "  {name:<22} {:>24} {:>24}", of(a), of(b));
     };
     row("margin on stress", &|life| {
-        format!("{} (times or over {})", significant(life.margin), significant(life.margin_factor))
+        format!("{} (times or / {})", significant(life.margin), significant(life.margin_factor))
     });
-    row("nine in ten reach", &|life| duration(life.b10_s));
-    row("half reach", &|life| duration(life.b50_s));
-    row("highest speed", &|life| life.max_rpm.map_or_else(|| "none".into(), |rpm| format!("{} rpm", whole(rpm))));
+    row("90 % reach", &|life| duration(life.b10_s));
+    row("50 % reach", &|life| duration(life.b50_s));
+    row("top speed", &|life| life.max_rpm.map_or_else(|| "none".into(), |rpm| format!("{} rpm", whole(rpm))));
     row("wanted life, by sections", &|life| life.state.word().to_lowercase());
 }
 
 /// The runs, and what the model says of each.
 fn runs(text: &mut String, report: &LearnReport) {
     heading(text, "The runs, and the share of parts that the model has failed by then");
-    text.push_str("  date           rpm          ran              before  after  half reach\n");
+    text.push_str("  date           rpm          ran              before  after  50 % reach\n");
     for run in &report.entries {
         let _ = writeln!(
             text,
@@ -92,14 +89,14 @@ fn runs(text: &mut String, report: &LearnReport) {
 /// How likely such a log is.
 fn agreement(text: &mut String, report: &LearnReport) {
     let verdict =
-        if report.disagrees { "DISAGREES with the model beyond chance" } else { "is within chance of the model" };
+        if report.disagrees { "DISAGREES with the model beyond chance" } else { "agrees with the model within chance" };
     let scatter = report
         .scatter_chance
-        .map_or_else(String::new, |chance| format!("; of failures that scatter so much {:.1} %", chance * 100.0));
+        .map_or_else(String::new, |chance| format!("; that failures scatter so much, {:.1} %", chance * 100.0));
     paragraph(
         text,
         "\nLog    ",
         "       ",
-        &format!("{verdict}: runs so far off have a chance of {:.1} %{scatter}.", report.chance * 100.0),
+        &format!("{verdict}: the chance of runs so far off is {:.1} %{scatter}.", report.chance * 100.0),
     );
 }

@@ -15,7 +15,6 @@ pub(crate) fn write(text: &mut String, report: &Report, piston: &PistonReport) {
     walls(text, report);
     rings(text, piston);
     growth(text, piston);
-    part(text, report, piston);
 }
 
 fn softening(text: &mut String, heat: &CrownHeatReport) {
@@ -36,8 +35,8 @@ fn softening(text: &mut String, heat: &CrownHeatReport) {
     }
     let time = |seconds: Option<f64>| seconds.map_or_else(|| "not in this run".into(), duration);
     let line = format!(
-        "{:.2} mm deep soft by Hohenberg's film: {}; by Woschni's: {}; the shorter time decides ({:.0} W/(m² K) at \
-         {:.0} °C). Top land: {:.0} °C at most.",
+        "soft to a depth of {:.2} mm: {} by Hohenberg's film, {} by Woschni's; the shorter time counts ({:.0} W/(m² K) at \
+         {:.0} °C). Top land: at most {:.0} °C.",
         heat.counting_depth_mm,
         time(heat.crown_soft_hohenberg_s),
         time(heat.crown_soft_woschni_s),
@@ -81,7 +80,7 @@ fn rings(text: &mut String, piston: &PistonReport) {
     for (index, groove) in piston.grooves.iter().enumerate() {
         let line = format!(
             "groove {}: {:.2} mm below the crown, {:.2} mm wide, {:.2} mm deep; heat opens it by {:.3} mm, gas closes it by \
-             {:.3} mm, its floor takes {:.2} mm of the room behind the ring",
+             {:.3} mm, its floor grows {:.2} mm toward the ring",
             index + 1,
             groove.below_crown_mm,
             groove.width_mm,
@@ -105,8 +104,8 @@ fn growth(text: &mut String, piston: &PistonReport) {
     heading(text, "Growth in the cylinder (diameters)");
     for growth in &piston.growth {
         let line = format!(
-            "{} at {:.0} °C: {:.3} mm clearance cold, grows {:.3} mm in a bore that grows {:.3} mm, {:.3} mm left; wanted \
-             cold: {:.3} mm",
+            "{} at {:.0} °C: clearance {:.3} mm cold; piston grows {:.3} mm, cylinder {:.3} mm; {:.3} mm left when running; make it \
+             {:.3} mm cold",
             growth.place,
             growth.temperature_c,
             growth.cold_clearance_mm,
@@ -119,11 +118,12 @@ fn growth(text: &mut String, piston: &PistonReport) {
     }
 }
 
-fn part(text: &mut String, report: &Report, piston: &PistonReport) {
+/// The part as recognised.
+pub(super) fn part(text: &mut String, report: &Report, piston: &PistonReport) {
     heading(text, "The part");
     let (mesh, crown) = (&report.mesh, &piston.crown);
     let whole = format!(
-        "piston, skirt {:.2} mm, {:.2} mm over and {:.2} mm under the pin, {:.0} mm³, {:.1} g, {} facets",
+        "piston: skirt {:.2} mm, {:.2} mm above and {:.2} mm below the pin, {:.0} mm³, {:.1} g, {} facets",
         piston.skirt_diameter_mm,
         piston.compression_height_mm,
         piston.length_mm - piston.compression_height_mm,
@@ -133,8 +133,8 @@ fn part(text: &mut String, report: &Report, piston: &PistonReport) {
     );
     paragraph(text, "  ", "    ", &whole);
     let plate = format!(
-        "crown {:.2} mm thick ({:.2} to {:.2}) over {:.2} mm; its wall holds the edge by {:.0} %, margin {} ({} were it \
-         supported, {} clamped); it bends {:.2} to {:.2} mm",
+        "crown {:.2} mm thick ({:.2} to {:.2}) over {:.2} mm; its wall holds the edge by {:.0} % of a clamp; margin {} ({} supported, {} \
+         clamped); deflection {:.2} to {:.2} mm",
         crown.thickness_mm,
         crown.thin_mm,
         crown.thick_mm,
@@ -161,7 +161,7 @@ fn part(text: &mut String, report: &Report, piston: &PistonReport) {
         paragraph(text, "  ", "    ", &line);
     }
     let line = format!(
-        "side thrust {:.0} N, {:.2} MPa on the skirt; printed at {:.0}° to the axis",
+        "side thrust {:.0} N, {:.2} MPa on the skirt; build direction {:.0}° from the axis",
         piston.side_thrust_n, piston.skirt_pressure_mpa, report.print.angle_to_axis_deg
     );
     paragraph(text, "  ", "    ", &line);

@@ -3,6 +3,7 @@ use std::fmt::Write;
 use layload_core::report::{CandidateReport, SizeReport};
 
 use super::numbers::{duration, significant, whole};
+use super::safety;
 use super::wrap::{heading, list, paragraph};
 
 /// Rows of a table at most.
@@ -34,7 +35,7 @@ pub(crate) fn size(report: &SizeReport) -> String {
             &mut text,
             "Same   ",
             "       ",
-            &format!("by sections the mesh as it is reaches it {how}: margin {}.", significant(c.margin)),
+            &format!("by sections the present mesh reaches it {how}: margin {}.", significant(c.margin)),
         );
     }
     let choice = |flag: bool| {
@@ -49,22 +50,19 @@ pub(crate) fn size(report: &SizeReport) -> String {
     };
     let best = choice(true);
     if !best.is_empty() {
-        heading(&mut text, "Reach it by sections, and none beats them in mass, life and print time");
+        heading(&mut text, "Best compromises of mass, life and print time that reach it by sections");
         rows(&mut text, &best);
     }
     let none = choice(false);
     if !none.is_empty() {
-        heading(&mut text, "Do not reach it within the range, the nearest first");
+        heading(&mut text, "Do not reach it within the range, nearest first");
         rows(&mut text, &none);
     }
     let reaching = report.candidates.iter().filter(|c| c.reaches).count();
-    let _ = writeln!(
-        text,
-        "\n{reaching} of {} looked at reach it by sections; --json has them all",
-        report.candidates.len()
-    );
+    let _ = writeln!(text, "\n{reaching} of {} tried reach it by sections; --json lists all", report.candidates.len());
     list(&mut text, "Limits of this search", &report.notes);
-    list(&mut text, "Cautions", &report.cautions);
+    text.push('\n');
+    safety(&mut text);
     text
 }
 

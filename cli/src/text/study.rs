@@ -4,9 +4,10 @@ use std::path::Path;
 use layload_core::job::Quantity;
 use layload_core::report::{EffectReport, StudyReport};
 
-use super::headline::unusual;
 use super::numbers::significant;
-use super::wrap::{heading, list, paragraph};
+use super::safety;
+use super::screen::warnings;
+use super::wrap::{heading, paragraph};
 
 /// What a study found.
 pub(crate) fn study(report: &StudyReport, table: &Path) -> String {
@@ -19,20 +20,20 @@ pub(crate) fn study(report: &StudyReport, table: &Path) -> String {
         "Study  ",
         "       ",
         &format!(
-            "{title}{} cases{failed}; in {} sections find no fault for the wanted life; they see no fillets, \
-             pockets and blends, so that a check may still fail. Table: {}.",
+            "{title}{} cases{failed}. In {} of them sections find no fault for the wanted life. Sections do not see fillets, \
+             pockets and blends, so a check may still fail. Table: {}.",
             report.cases,
             report.no_fault_found,
             table.display()
         ),
     );
-    unusual(&mut text, &report.warnings);
+    warnings(&mut text, &report.warnings);
     for response in &report.responses {
         let unit = if response.unit == "1" { String::new() } else { format!(", {}", response.unit) };
         heading(&mut text, &format!("The {}{unit}", response.name));
         let _ = writeln!(
             text,
-            "  mean {}, deviation {}; nine in ten from {} to {}",
+            "  mean {}, deviation {}; 90 % from {} to {}",
             significant(response.mean),
             significant(response.deviation),
             significant(response.low),
@@ -48,7 +49,8 @@ pub(crate) fn study(report: &StudyReport, table: &Path) -> String {
             row(&mut text, effect);
         }
     }
-    list(&mut text, "Cautions", &report.cautions);
+    text.push('\n');
+    safety(&mut text);
     text
 }
 

@@ -2,14 +2,14 @@ use std::fmt::Write;
 
 use layload_core::report::SweepReport;
 
-use super::headline::unusual;
 use super::numbers::{duration, significant, whole};
-use super::wrap::{heading, list, paragraph};
+use super::safety;
+use super::screen::warnings;
+use super::wrap::{heading, paragraph};
 
-const SOLVED: &str =
-    "by the stress field, solved at the speed of the job; at other speeds it keeps its share over the sections.";
+const SOLVED: &str = "by the stress field at the speed of the job; at other speeds its ratio to the sections is kept.";
 
-const SECTIONS: &str = "by sections alone, which see no fillets, pockets and blends: no answer yet.";
+const SECTIONS: &str = "by sections alone, which do not see fillets, pockets and blends: no answer yet.";
 
 /// Life against speed as a table.
 pub(crate) fn sweep(report: &SweepReport) -> String {
@@ -17,21 +17,21 @@ pub(crate) fn sweep(report: &SweepReport) -> String {
     let holding = report.sweep.iter().filter(|point| point.margin >= 1.0);
     let wanted = duration(report.wanted_life_s);
     let (hold, holds) =
-        if report.solved { ("hold", "holds") } else { ("show no fault by sections", "is free of a fault by sections") };
+        if report.solved { ("hold", "holds") } else { ("show no fault by sections", "shows no fault by sections") };
     let answer = match (holding.clone().next(), holding.clone().next_back()) {
         (Some(first), Some(last)) if holding.count() == report.sweep.len() => {
-            format!("all looked at, {} to {} rpm, {hold} for {wanted}.", whole(first.rpm), whole(last.rpm))
+            format!("all from {} to {} rpm {hold} for {wanted}.", whole(first.rpm), whole(last.rpm))
         }
         (Some(first), Some(last)) => {
-            format!("from {} to {} rpm {hold} for {wanted}, of those looked at.", whole(first.rpm), whole(last.rpm))
+            format!("of those checked, {} to {} rpm {hold} for {wanted}.", whole(first.rpm), whole(last.rpm))
         }
-        _ => format!("none of those looked at {holds} for {wanted}."),
+        _ => format!("no speed checked {holds} for {wanted}."),
     };
     paragraph(&mut text, "Speeds ", "       ", &answer);
     paragraph(&mut text, "Stress ", "       ", if report.solved { SOLVED } else { SECTIONS });
-    unusual(&mut text, &report.warnings);
+    warnings(&mut text, &report.warnings);
     heading(&mut text, "Life against the top speed of the duty");
-    text.push_str("     rpm   nine in ten    half reach   hottest  margin  fails first\n");
+    text.push_str("     rpm   90 % reach    50 % reach   hottest  margin  fails first\n");
     for point in &report.sweep {
         let heat = point.peak_temperature_c.map_or_else(|| "runs away".into(), |c| format!("{c:.0} °C"));
         let margin = if point.margin > 99.0 { "> 99".into() } else { significant(point.margin) };
@@ -45,6 +45,7 @@ pub(crate) fn sweep(report: &SweepReport) -> String {
         );
     }
     text.push_str("  margin: of all modes together, 1 is the limit\n");
-    list(&mut text, "Cautions", &report.cautions);
+    text.push('\n');
+    safety(&mut text);
     text
 }

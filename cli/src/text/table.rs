@@ -1,30 +1,35 @@
 use std::fmt::Write;
 
-use layload_core::Mode;
 use layload_core::job::Quantity;
-use layload_core::report::{BondHeight, Report, RodReport, StationReport};
+use layload_core::report::words::setting;
+use layload_core::report::{Report, RodReport, StationReport};
 
 use super::numbers::{duration, significant};
-use super::wrap::{WIDTH, heading, paragraph};
+use super::places::margin;
+use super::wrap::{heading, paragraph, width};
 
 /// Rows of the station table.
 const ROWS: usize = 16;
 
 /// Every mode, the least margin first.
 pub(crate) fn modes(text: &mut String, report: &Report) {
-    heading(text, "Failure modes, least margin first (margin on stress, 1 is the limit)");
+    heading(text, "Failure modes: the least margin fails first (1 is the limit)");
     for mode in &report.modes {
-        let life = mode.life_b10_s.map_or_else(|| "at once".into(), duration);
-        let margin = if mode.margin > 99.0 {
-            "over 99".into()
-        } else if mode.mode == Mode::SelfHeating && mode.margin >= 8.0 {
-            "over 8".into()
-        } else {
-            significant(mode.margin)
-        };
+        let life = mode.life_b10_s.map_or_else(|| "-".into(), duration);
         let place = mode.place.replace(" from the rod's end", "").replace("small-end centre", "small end");
-        let _ = writeln!(text, "  {margin:>8}  {:<21} {life:>13}  {}", mode.mode.words(), short(&place, 31));
+        let row = format!("  {:>8}  {:<21} {life:>13}  ", margin(mode), mode.mode.words());
+        if width() >= row.len() + 20 {
+            let _ = writeln!(text, "{row}{}", short(&place, width() - row.len()));
+        } else {
+            paragraph(
+                text,
+                &format!("  {:>8}  ", margin(mode)),
+                "            ",
+                &format!("{}: {place}; life {life}", mode.mode.words()),
+            );
+        }
     }
+    text.push_str("  -: does not depend on running time\n");
 }
 
 fn short(words: &str, most: usize) -> String {
@@ -50,7 +55,7 @@ pub(crate) fn stations(text: &mut String, report: &Report) {
     for index in chosen(all) {
         row(text, &all[index], scale, light, Some(index) == worst);
     }
-    text.push_str("  used: stress over mean strength by one load; repeated load is listed above\n");
+    text.push_str("  used: peak stress / short-term strength; fatigue is above\n");
 }
 
 fn most_used(all: &[StationReport]) -> Option<usize> {
@@ -91,7 +96,7 @@ fn row(text: &mut String, station: &StationReport, force_scale: f64, light: bool
 pub(crate) fn thin_sections(text: &mut String, rod: &RodReport) {
     heading(text, "Thin places");
     if rod.thin_sections.is_empty() {
-        text.push_str("  none below two bead widths in the cuts along the rod\n");
+        text.push_str("  none thinner than two beads in the cuts along the rod\n");
     }
     for thin in &rod.thin_sections {
         paragraph(
@@ -125,7 +130,7 @@ pub(crate) fn part(text: &mut String, report: &Report, rod: &RodReport) {
         let _ = writeln!(text, "  {}: bore {:.2} mm, {:.1} mm deep{ring}", bore.role, bore.diameter_mm, bore.depth_mm);
     }
     let printed = format!(
-        "printed at {:.0}° to the rod and {:.0}° to the bores; the shank keeps {:.0} % of bead strength",
+        "build direction {:.0}° from the rod and {:.0}° from the bores; axial strength: {:.0} % of bead strength",
         report.print.angle_to_axis_deg,
         report.print.angle_to_bores_deg,
         report.print.axial_strength_share * 100.0
@@ -139,25 +144,14 @@ pub(crate) fn part(text: &mut String, report: &Report, rod: &RodReport) {
 
 /// How well the layers bond, in a line.
 pub(crate) fn bond(text: &mut String, report: &Report) {
-    let Some(bond) = &report.print.bond else { return };
-    let span = |of: fn(&BondHeight) -> f64| {
-        let all = bond.heights.iter().map(of);
-        let (low, high) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(v), high.max(v)));
-        if high - low < 1.0 { format!("{low:.0}") } else { format!("{low:.0} to {high:.0}") }
-    };
-    let line = format!(
-        "layer bond {:.2} to {:.2} of the card's: a layer takes {} s, the one below has {} °C",
-        bond.least_factor,
-        bond.most_factor,
-        span(|at| at.layer_time_s),
-        span(|at| at.below_c)
-    );
-    paragraph(text, "  ", "    ", &line);
+    if let Some(bond) = setting::bond(report) {
+        paragraph(text, "  ", "    ", &bond);
+    }
 }
 
 /// Everything taken, with its source.
 pub(crate) fn assumptions(text: &mut String, report: &Report) {
-    heading(text, "What this rests on");
+    heading(text, "Values taken, with their source");
     for entry in &report.assumptions {
         let value = match &entry.value {
             Quantity::Number(number) => significant(*number),
@@ -165,7 +159,7 @@ pub(crate) fn assumptions(text: &mut String, report: &Report) {
         };
         let unit = if entry.unit == "1" { "" } else { &entry.unit };
         let line = format!("  {:<40} {:>14} {:<6} {}", entry.name, value, unit, entry.source.word());
-        if line.chars().count() <= WIDTH {
+        if line.chars().count() <= width() {
             text.push_str(&line);
             text.push('\n');
         } else {

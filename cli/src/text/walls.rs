@@ -1,6 +1,7 @@
 use layload_core::report::{ThinRegionReport, WallsReport};
 
 use super::numbers::significant;
+use super::safety;
 use super::wrap::{heading, list, paragraph};
 
 /// The answer to which walls are too thin.
@@ -8,7 +9,7 @@ pub(crate) fn walls(report: &WallsReport) -> String {
     let mut text = String::new();
     let count = report.thin_regions.len();
     let first = match report.thin_regions.first() {
-        None => "no wall is below its limit.".to_string(),
+        None => "no wall is thinner than its limit.".to_string(),
         Some(worst) => {
             format!("{count} too thin; first {}: {:.2} mm, {}.", worst.place, worst.least_thickness_mm, worst.reason)
         }
@@ -16,14 +17,14 @@ pub(crate) fn walls(report: &WallsReport) -> String {
     paragraph(&mut text, "Walls  ", "       ", &first);
     let [thin, middle, thick] = report.thickness_mm_by_area;
     let spread = format!(
-        "half the surface has walls over {} mm; nine tenths over {} mm, one tenth over {} mm.",
+        "50 % of the surface has walls over {} mm, 90 % over {} mm, 10 % over {} mm.",
         significant(middle),
         significant(thin),
         significant(thick)
     );
     paragraph(&mut text, "Part   ", "       ", &spread);
 
-    heading(&mut text, "Thin walls, the gravest first");
+    heading(&mut text, "Thin walls, worst first");
     if report.thin_regions.is_empty() {
         text.push_str("  none\n");
     }
@@ -40,8 +41,8 @@ pub(crate) fn walls(report: &WallsReport) -> String {
     }
     for step in &report.area_steps {
         let line = format!(
-            "from {} to {} mm² between {:.1} and {:.1} mm from the small end: peak stress {:.2} times the mean; a fillet of \
-             {:.1} mm has that shape",
+            "from {} to {} mm² between {:.1} and {:.1} mm from the small end: peak stress {:.2} times the mean; equals a \
+             {:.1} mm fillet",
             significant(step.area_from_mm2),
             significant(step.area_to_mm2),
             step.from_mm,
@@ -52,7 +53,8 @@ pub(crate) fn walls(report: &WallsReport) -> String {
         paragraph(&mut text, "  ", "    ", &line);
     }
     list(&mut text, "Limits of this measure", &report.notes);
-    list(&mut text, "Cautions", &report.cautions);
+    text.push('\n');
+    safety(&mut text);
     text
 }
 

@@ -1,7 +1,7 @@
 use strum::{IntoStaticStr, VariantNames};
 use thiserror::Error;
 
-use crate::input::Help;
+use crate::input::{Help, meant};
 
 /// Why a material card cannot be used.
 #[derive(Debug, Clone, PartialEq, Error, IntoStaticStr, VariantNames)]
@@ -52,7 +52,11 @@ impl MaterialError {
     /// What the user can do about it.
     pub fn help(&self) -> Help {
         match self {
-            Self::Unknown { known, .. } => format!("known materials: {}", known.join(", ")).into(),
+            Self::Unknown { name, known } => {
+                let nearest = meant(name, known.iter().map(String::as_str));
+                let nearest = nearest.map_or_else(String::new, |name| format!("did you mean {name}? "));
+                format!("{nearest}known materials: {}", known.join(", ")).into()
+            }
             Self::Format { .. } => Help::SeeCard,
             Self::Impossible { what, usual, .. } => {
                 format!("check the {what} of the card and its unit; usual: {usual}").into()

@@ -61,8 +61,8 @@ impl Kind for Piston {
     }
 
     fn size_note(&self) -> &'static str {
-        "A crown is made thicker on its underside; where it meets walls and bosses is not looked at, and ring lands and bosses \
-         stay as they are."
+        "A crown is made thicker on its underside. Where it meets walls and bosses is not checked; ring lands and bosses stay \
+         unchanged."
     }
 
     fn prepare(self: Arc<Self>, file: &LoadedPart, question: &Question<'_>) -> Result<Box<dyn Checkable>, Error> {

@@ -78,7 +78,7 @@ pub(crate) fn walled(piston: &Piston) -> Walled<'_> {
         area_steps: Vec::new(),
         place: Box::new(|middle, across, _| PistonWall::of(piston, middle, across).to_string()),
         notes: |_| {
-            vec!["Of a piston neither stress nor steps of area are looked at here; a check does the former.".into()]
+            vec!["Stress and steps of area of a piston are not measured here; a check works out its stress.".into()]
         },
     }
 }

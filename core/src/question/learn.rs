@@ -303,37 +303,35 @@ fn findings(
     let mut said = Vec::new();
     let (middle, deviation) = posterior.of_life(exponent);
     said.push(format!(
-        "At the job in question parts of this family live {:.2} times as long as the card alone has it, nine in ten between \
-         {:.2} and {:.2} times.",
+        "At this job parts of this family have a life factor of {:.2} over the card alone (90 % range {:.2} to {:.2}).",
         exp(middle),
         exp(middle - NINETY * deviation),
         exp(middle + NINETY * deviation)
     ));
     if chance < BEYOND_CHANCE {
         said.push(format!(
-            "The log disagrees with the model beyond chance: runs so far off come up {} were the card right within what it \
-             says of itself. Look for what the model does not know: another material, a print fault, a load or a temperature \
-             not in the job.",
+            "The log disagrees with the model beyond chance: if the card is right within its uncertainty, runs so far off come up \
+             {}. Look for a cause outside the model: another material, a print fault, a load or a temperature that is not in \
+             the job.",
             odds(chance)
         ));
     }
     if let Some(chance) = scatter.filter(|chance| *chance < BEYOND_CHANCE) {
         said.push(format!(
-            "Failures scatter among each other more than the model has it; so much comes up {}. Parts of more than one kind \
-             may share this family.",
+            "Failures scatter more than the model says; so much comes up {}. Perhaps this family holds parts of more than one \
+             kind.",
             odds(chance)
         ));
     }
     if failures == 0 {
-        said.push("No run failed: survivors say how long at least, not how long.".into());
+        said.push("No run failed: survivors give a least life, not a life.".into());
     }
     let told = entries.iter().filter_map(|entry| Some((entry.place.as_ref()?, &entry.model_place)));
     let elsewhere = told.filter(|(seen, model)| !same_region(regions, seen, model)).count();
     if elsewhere > 0 {
         said.push(format!(
-            "{elsewhere} {} seen elsewhere than where the model has the weakest place: factors on strength and life cannot \
-             set that right.",
-            if elsewhere == 1 { "failure was" } else { "failures were" }
+            "{elsewhere} {} at another place than the model's weakest: factors on strength and life cannot correct that.",
+            if elsewhere == 1 { "failure was seen" } else { "failures were seen" }
         ));
     }
     said

@@ -340,19 +340,19 @@ fn answer(
 ) -> String {
     let how = |c: &CandidateReport| {
         let size = match (c.varied, c.thickness_mm, c.crown_mm) {
-            (None, ..) => "the mesh as it is".into(),
+            (None, ..) => "the present mesh".into(),
             (_, Some([small, shank, big]), _) => {
                 format!("small end {small:.2}, shank {shank:.2} and big end {big:.2} mm thick along the pins")
             }
             (_, _, Some(crown)) => format!("a crown {crown:.2} mm thick"),
             _ => String::new(),
         };
-        format!("{size}, in {}, printed {}, {} walls", c.material, c.direction, c.walls)
+        format!("{size}, {}, {}, {} walls", c.material, c.direction, c.walls)
     };
     let wanted = format!("{rpm:.0} rpm for {:.2} h", life / 3600.0);
     if let Some(c) = lightest.map(|k| &candidates[k]) {
         format!(
-            "The lightest in which sections find no fault at {wanted}: {}; {:.1} g, margin {:.2}. Sections see no fillets, \
+            "The lightest in which sections find no fault at {wanted}: {}; {:.1} g, margin {:.2}. Sections do not see fillets, \
              pockets and blends: check the new mesh by its stress field.",
             how(c),
             c.mass_g,
@@ -361,8 +361,8 @@ fn answer(
     } else {
         let c = &candidates[strongest];
         format!(
-            "By sections nothing looked at reaches {wanted}, with thickness from {} to {} times that of the mesh. The nearest has \
-                 a margin of {:.2}, all modes together: {}; first to fail: {}, {}.",
+            "By sections no size reaches {wanted} with thickness from {} to {} times that of the mesh. The nearest has a margin of \
+                 {:.2}, all modes together: {}; first to fail: {}, {}.",
             request.factors.0,
             request.factors.1,
             c.margin,
@@ -375,8 +375,8 @@ fn answer(
 
 fn notes(of_part: &str, walls_idle: bool) -> Vec<String> {
     let mut notes = vec![
-        "A size found inside the range has a margin of just 1: leave more for what the model does not see, draw it, and check \
-         the new mesh."
+        "A size found inside the range has a margin of just 1. Leave more for what the model does not see, draw it, and check the \
+         new mesh."
             .to_string(),
         "Print time is for comparing: acceleration, travel and cooling pauses are not in it, and supports are taken to \
          grow with the height."
@@ -385,8 +385,7 @@ fn notes(of_part: &str, walls_idle: bool) -> Vec<String> {
     notes.push(of_part.into());
     if walls_idle {
         notes.push(
-            "Of a part that is solid inside the number of walls changes nothing; only the job's own was looked at."
-                .into(),
+            "In a part that is solid inside, the number of walls changes nothing; only the job's own was tried.".into(),
         );
     }
     notes

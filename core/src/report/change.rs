@@ -22,7 +22,7 @@ pub struct SensitivityReport {
     /// What the list is sorted and drawn by, the same in every entry.
     #[serde(default)]
     pub measured_by: ChangeMeasure,
-    /// Factor on the life that 90 % of parts reach, 0 where more than one in ten then fails at the first full load; absent
+    /// Factor on the life that 90 % of parts reach, 0 where more than 10 % then fail at the first full load; absent
     /// where there is no life to compare.
     pub life_factor: Option<f64>,
     /// Factor on the margin.

@@ -38,7 +38,7 @@ pub struct RevisionReport {
     pub title: Option<String>,
     /// The answer with what it is worth.
     pub state: State,
-    /// Whether nine parts in ten reach the wanted life; null where only sections were looked at and found no fault.
+    /// Whether 90 % of parts reach the wanted life; null where only sections were checked and found no fault.
     pub holds: Option<bool>,
     /// Whether that rests on more than memory.
     pub well_founded: bool,

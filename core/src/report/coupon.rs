@@ -87,6 +87,6 @@ pub struct FitPointReport {
     pub low: f64,
     /// Upper end.
     pub high: f64,
-    /// Life that nine in ten reach, by the scatter about the line.
+    /// Life that 90 % reach, by the scatter about the line.
     pub nine_in_ten: f64,
 }

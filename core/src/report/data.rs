@@ -25,7 +25,7 @@ pub struct Report {
     pub verdict: VerdictReport,
     /// Life by share of parts failed.
     pub life: LifeReport,
-    /// Inputs that are possible but far from what is usual, in sentences: a slip of the unit is likely.
+    /// Inputs that are possible but far from usual, in sentences: a slip of the unit is likely.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub warnings: Vec<WarningReport>,
     /// Every mode with its worst place, the least margin first.
@@ -68,11 +68,11 @@ pub struct Report {
     /// What may change the answer, and how far it is in it.
     #[serde(default)]
     pub effects: Vec<CoveredReport>,
-    /// Everything the answer rests on.
+    /// Every value taken, with its source.
     pub assumptions: Vec<Assumption>,
     /// Where the model is weak for this case.
     pub notes: Vec<String>,
-    /// Read them.
+    /// What to heed before an engine is started.
     pub cautions: Vec<String>,
 }
 
@@ -81,11 +81,11 @@ pub struct Report {
 pub struct VerdictReport {
     /// The answer with what it is worth; `holds` and `well_founded` follow from the same.
     pub state: State,
-    /// Whether nine parts in ten reach the wanted life at the duty, by this estimate; null where only sections were looked
-    /// at and found no fault, which is no answer.
+    /// Whether 90 % of parts reach the wanted life at the duty, by this estimate; null where only sections were checked and
+    /// found no fault, which is no answer.
     pub holds: Option<bool>,
-    /// Whether less than half of the margin's uncertainty rests on values recalled from memory. A verdict that holds
-    /// without it is a reason to test, not to trust.
+    /// Whether less than half of the margin's uncertainty comes from values nobody measured. Where it is false, a verdict
+    /// that holds is a reason to test, not to trust.
     pub well_founded: bool,
     /// What fails first: the mode whose own margin is least, the first of `modes`.
     pub governing_mode: Mode,
@@ -97,7 +97,7 @@ pub struct VerdictReport {
     /// Margin of all modes together: the factor by which all stress could grow before `holds` turns false. It may be a
     /// little below `governing_margin`, as several modes and places with their scatter fail more often than each.
     pub margin: f64,
-    /// Running time that nine parts in ten reach, s; 0 where the first load breaks more than one in ten.
+    /// Running time that 90 % of parts reach, s; 0 where the first load breaks more than 10 %.
     pub life_s: f64,
     /// The same in turns of the crank.
     pub life_revolutions: f64,
@@ -131,9 +131,9 @@ pub enum SpeedVerdict {
     Limit,
     /// It holds between `min_rpm` and `max_rpm`, and slower it does not.
     Range,
-    /// Speeds above `max_rpm` were not looked at; it still holds there.
+    /// It still holds at `max_rpm`; higher speeds were not checked.
     AtLeast,
-    /// No speed holds: gas force or heat is too much already.
+    /// No speed holds: gas force or heat alone is over the limit.
     None,
 }
 
@@ -149,19 +149,19 @@ pub struct WarningReport {
 /// Life by share of parts failed, at the duty.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct LifeReport {
-    /// Half the parts have failed, s.
+    /// 50 % have failed, s.
     pub b50_s: f64,
-    /// One in ten has failed, s.
+    /// 10 % have failed, s.
     pub b10_s: f64,
-    /// One in a hundred has failed, s.
+    /// 1 % have failed, s.
     pub b1_s: f64,
-    /// `b10_s` if the material values are as wrong to the weak side as one time in twenty, s.
+    /// `b10_s` with the material values at their weak 1-in-20 limit, s.
     pub b10_low_s: f64,
-    /// `b10_s` if they are as wrong to the strong side, s.
+    /// `b10_s` with them at their strong 1-in-20 limit, s.
     pub b10_high_s: f64,
-    /// What 19 in 20 single prints outlive, s, drawn with scatter and wrong material values together.
+    /// What 95 % of single prints outlive, s, drawn with scatter and wrong material values together.
     pub one_print_low_s: f64,
-    /// What one in 20 of them outlives, s.
+    /// What 5 % of them outlive, s.
     pub one_print_high_s: f64,
     /// Prints drawn by chance for the last two.
     pub draws: usize,
@@ -169,7 +169,7 @@ pub struct LifeReport {
     pub seed: u64,
 }
 
-/// One way to fail.
+/// One failure mode.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct ModeReport {
     /// Which.
@@ -179,16 +179,16 @@ pub struct ModeReport {
     /// That place, mm, coordinates of the file; absent for the whole part.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub center_mm: Option<[f64; 3]>,
-    /// Factor by which all stress could grow before one part in ten fails by it within the wanted life.
+    /// Factor by which all stress could grow before 10 % of parts fail by it within the wanted life.
     pub margin: f64,
-    /// Running time that nine parts in ten reach before failing by it, s; absent for modes that do not count time.
+    /// Running time that 90 % of parts reach before failing by it, s; absent for modes that do not depend on time.
     pub life_b10_s: Option<f64>,
 }
 
 /// How far off the verdict may be.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct UncertaintyReport {
-    /// Share of the margin's uncertainty that rests on values recalled from memory, 0 to 1.
+    /// Share of the margin's uncertainty that comes from values nobody measured (memory), 0 to 1.
     pub memory_share: f64,
     /// The margin is known to within this factor either way (one standard deviation, from the material card alone).
     pub margin_factor: f64,
@@ -204,7 +204,7 @@ pub struct UncertaintyReport {
 pub enum TemperatureFrom {
     /// Given in the job, the same everywhere.
     Given,
-    /// Loads and surroundings in the long run.
+    /// Loads and surroundings in long running.
     Settled,
     /// Loads and surroundings at the end of one run from cold.
     AfterRun,

@@ -80,7 +80,7 @@ pub struct DirectionReport {
     /// Whether margin, life and mode are those of a full check of this direction, as a check by the same gives them; otherwise they are
     /// estimates with the stresses and temperatures of the job's own direction.
     pub checked: bool,
-    /// Running time that nine parts in ten reach at the duty, s.
+    /// Running time that 90 % of parts reach at the duty, s.
     pub life_s: f64,
     /// What fails first: the mode whose own margin is least.
     pub governing_mode: Mode,

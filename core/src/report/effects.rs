@@ -9,7 +9,7 @@ pub enum Coverage {
     Checked,
     /// Not worked out in full, but no more than its factor by what is known.
     Bounded,
-    /// Not looked at.
+    /// Not checked.
     NotChecked,
 }
 

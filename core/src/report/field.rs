@@ -68,12 +68,12 @@ pub struct HotSpotReport {
     pub kt: Option<f64>,
     /// What contact study or handbook take for the same factor; of a crown that of an even round plate.
     pub handbook_kt: f64,
-    /// Running time that nine parts in ten reach before failing there, s; absent where one load decides.
+    /// Running time that 90 % of parts reach before failing there, s; absent where one load decides.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub life_s: Option<f64>,
-    /// Factor by which all stress could grow before one part in ten fails there within the wanted life.
+    /// Factor by which all stress could grow before 10 % of parts fail there within the wanted life.
     pub margin: f64,
-    /// What gives way.
+    /// Failure mode there.
     pub mode: Mode,
     /// Whether it lies at a sharp inner corner, where the value depends on the size of cells: it does not count in the
     /// verdict.
@@ -92,7 +92,7 @@ pub struct HotSpotReport {
     /// a piston.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub sections_margin: Option<f64>,
-    /// What gives way there by the section model.
+    /// Failure mode there by the section model.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub sections_mode: Option<Mode>,
     /// Why the section model finds more margin, in a sentence; absent where it does not. At a sharp inner corner, that the

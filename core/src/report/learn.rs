@@ -47,11 +47,11 @@ pub struct LearnReport {
 pub struct FactorsReport {
     /// Strength over the card's, middle.
     pub strength: f64,
-    /// Nine in ten lie between.
+    /// 90 % lie between.
     pub strength_range: [f64; 2],
     /// Life over the model's at that strength, middle.
     pub life: f64,
-    /// Nine in ten lie between.
+    /// 90 % lie between.
     pub life_range: [f64; 2],
     /// Correlation of their logarithms: runs at one speed cannot tell them apart.
     pub correlation: f64,
@@ -69,7 +69,7 @@ pub struct LearnedLifeReport {
     pub margin: f64,
     /// The margin is known to within this factor either way.
     pub margin_factor: f64,
-    /// Running time that nine in ten reach, s.
+    /// Running time that 90 % reach, s.
     pub b10_s: f64,
     /// Running time that half reach, s.
     pub b50_s: f64,
@@ -96,6 +96,6 @@ pub struct LearnedRunReport {
     pub failed_by_after: f64,
     /// Life that half reach at these steps, before the log, s.
     pub b50_before_s: f64,
-    /// What the model has giving way first.
+    /// What fails first by the model.
     pub model_place: String,
 }

@@ -10,7 +10,7 @@ pub struct RodReport {
     pub forces: RodForcesReport,
     /// Top speed of the duty from which the shank heats itself without limit, rpm; absent if out of reach.
     pub runaway_rpm: Option<f64>,
-    /// Highest temperature of the whole rod at which nine in ten reach the wanted life at the duty, °C; absent where it would
+    /// Highest temperature of the whole rod at which 90 % reach the wanted life at the duty, °C; absent where it would
     /// have to be below 23 °C or below the coldest of its surroundings.
     pub highest_c: Option<f64>,
     /// Bearings and bushes pressed into the eyes.
@@ -161,7 +161,7 @@ pub struct JournalReport {
     pub friction: f64,
     /// Heat of friction, W.
     pub heat_w: f64,
-    /// By how much that warms the bore in the long run, K.
+    /// By how much that warms the bore in long running, K.
     pub rise_k: f64,
     /// Depth worn off one side within the wanted life, which makes the bore oval by as much, mm.
     pub worn_mm: f64,

@@ -16,7 +16,7 @@ pub struct SizeReport {
     pub wanted_rpm: f64,
     /// Wanted running time, s.
     pub wanted_life_s: f64,
-    /// Least and greatest factor on thickness that was looked at.
+    /// Least and greatest factor on thickness that was tried.
     pub factor_range: [f64; 2],
     /// Whether anything reaches it, by sections alone.
     pub reached: bool,
@@ -86,7 +86,7 @@ pub struct CandidateReport {
     pub walls: u32,
     /// The answer: sizes are looked for by sections alone, which find a fault or none.
     pub state: State,
-    /// Whether by sections alone nine in ten reach the wanted life at the wanted speed.
+    /// Whether by sections alone 90 % reach the wanted life at the wanted speed.
     pub reaches: bool,
     /// Whether no other candidate that reaches it beats it in mass, life and print time together.
     pub pareto: bool,
@@ -106,9 +106,9 @@ pub struct CandidateReport {
     pub mass_g: f64,
     /// Time to print it, s.
     pub print_time_s: f64,
-    /// Factor by which all stress could grow before one in ten fails within the wanted life.
+    /// Factor by which all stress could grow before 10 % fail within the wanted life.
     pub margin: f64,
-    /// Running time that nine in ten reach, s.
+    /// Running time that 90 % reach, s.
     pub life_b10_s: f64,
     /// What fails first: the mode whose own margin is least.
     pub governing_mode: Mode,

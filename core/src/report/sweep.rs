@@ -34,7 +34,7 @@ pub struct SweepReport {
 pub struct SweepPoint {
     /// Top speed of the duty, rpm.
     pub rpm: f64,
-    /// Running time that nine parts in ten reach, s.
+    /// Running time that 90 % of parts reach, s.
     pub life_b10_s: f64,
     /// Running time that half the parts reach, s.
     pub life_b50_s: f64,

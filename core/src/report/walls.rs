@@ -22,7 +22,7 @@ pub struct WallsReport {
     pub thickness_mm_by_area: [f64; 3],
     /// Facets of the rod's surface. They are those of the file, in its order, unless `facets_as_in_file` says otherwise.
     pub facet_count: usize,
-    /// Whether stress was looked at: the job has an engine, a material and a speed.
+    /// Whether stress was checked: the job has an engine, a material and a speed.
     pub stress_looked_at: bool,
     /// Whether facet numbers are those of the file: nothing was mended, capped or left out.
     pub facets_as_in_file: bool,

@@ -179,10 +179,10 @@ pub(crate) fn walled(rod: &Rod) -> Walled<'_> {
 
 fn notes(stress: bool) -> Vec<String> {
     let stressed = if stress {
-        "Walls flagged for stress are those that nine prints in ten do not bear for the wanted life; the thickness named would \
-         do if stress fell as thickness grows, in bending it falls faster."
+        "Walls flagged for stress do not last the wanted life in 90 % of prints. The thickness named is enough if stress falls as \
+         thickness grows; in bending it falls faster."
     } else {
-        "The job has no engine, material or speed, so stress was not looked at."
+        "The job has no engine, material or speed, so stress was not checked."
     };
     let steps = "Steps of area are taken as shoulders of a flat bar; the eyes have their own factors in a check.";
     vec![steps.into(), stressed.into()]

@@ -93,8 +93,8 @@ impl Mode {
             Self::SkirtPressure => "the side thrust presses the skirt out of shape",
             Self::Seizure => "the piston seizes in its cylinder",
             Self::HeadContact => "the piston strikes the head",
-            Self::JournalHeat => "the plastic bore runs hot on its pin and wants a bearing or a bush pressed in",
-            Self::JournalWear => "the plastic bore wears out on its pin and wants a bearing or a bush pressed in",
+            Self::JournalHeat => "the plastic bore gets too hot on its pin (press in a bearing or a bush)",
+            Self::JournalWear => "the plastic bore wears out on its pin (press in a bearing or a bush)",
         }
     }
 

@@ -5,13 +5,13 @@ use serde::{Deserialize, Serialize};
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum State {
-    /// By the stress field nine parts in ten reach the wanted life, and everything that carries load was checked.
+    /// By the stress field 90 % of parts reach the wanted life, and everything that carries load was checked.
     Holds,
-    /// The same, but most of the uncertainty rests on values recalled from memory: a reason to test, not to trust.
+    /// The same, but most of the uncertainty comes from values nobody measured: a reason to test, not to trust.
     HoldsUnproven,
     /// By the stress field it holds in what was checked; something that carries load was not, and could turn the answer.
     HoldsUnchecked,
-    /// Sections alone were looked at and no fault was found. They do not see fillets, pockets and blends, so this is no
+    /// Sections alone were checked and no fault was found. They do not see fillets, pockets and blends, so this is no
     /// answer.
     NoFaultFound,
     /// It does not reach the wanted life.
@@ -25,7 +25,7 @@ pub struct Basis {
     pub field: bool,
     /// Whether everything that carries load was checked.
     pub all_checked: bool,
-    /// Whether less than half of the uncertainty rests on values recalled from memory.
+    /// Whether less than half of the uncertainty comes from values nobody measured.
     pub well_founded: bool,
 }
 
@@ -55,7 +55,7 @@ impl State {
         }
     }
 
-    /// Whether it holds; none where only sections were looked at and found no fault.
+    /// Whether it holds; none where only sections were checked and found no fault.
     pub fn holds(self) -> Option<bool> {
         match self {
             Self::Holds | Self::HoldsUnproven | Self::HoldsUnchecked => Some(true),
@@ -64,10 +64,12 @@ impl State {
         }
     }
 
-    /// In one word or three, as the answer begins.
+    /// In a word or a few, as the answer begins.
     pub fn word(self) -> &'static str {
         match self {
-            Self::Holds | Self::HoldsUnproven | Self::HoldsUnchecked => "HOLDS",
+            Self::Holds => "HOLDS",
+            Self::HoldsUnproven => "HOLDS, unproven",
+            Self::HoldsUnchecked => "HOLDS, not all checked",
             Self::NoFaultFound => "NO FAULT FOUND",
             Self::Fails => "FAILS",
         }
@@ -77,9 +79,9 @@ impl State {
     pub fn told(self) -> &'static str {
         match self {
             Self::Holds => "HOLDS",
-            Self::HoldsUnproven => "HOLDS on paper, unproven",
-            Self::HoldsUnchecked => "HOLDS in what was checked, and not all was",
-            Self::NoFaultFound => "NO FAULT FOUND by sections, which see no fillets, pockets and blends",
+            Self::HoldsUnproven => "HOLDS, unproven: most values were not measured",
+            Self::HoldsUnchecked => "HOLDS in what was checked; something that carries load was not",
+            Self::NoFaultFound => "NO FAULT FOUND by sections, which do not see fillets, pockets and blends",
             Self::Fails => "FAILS",
         }
     }

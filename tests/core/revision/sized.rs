@@ -63,7 +63,7 @@ fn what_cannot_reach_it_is_said() {
     job.duty.wanted_life_h = Some(20.0);
     let report = size(PLAIN, &question(&job), &request(&[Varied::Shank]), &mut ()).unwrap();
     assert!(!report.reached && report.lightest.is_none() && report.quickest.is_none());
-    assert!(report.answer.starts_with("By sections nothing looked at reaches"), "{}", report.answer);
+    assert!(report.answer.starts_with("By sections no size reaches"), "{}", report.answer);
     assert!(report.candidates.iter().all(|c| !c.pareto && c.margin < 1.0));
 }
 

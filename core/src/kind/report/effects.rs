@@ -20,18 +20,17 @@ pub(crate) fn shared(field: bool, measured: bool, bonded: bool) -> Vec<CoveredRe
         )
     } else {
         let told =
-            "sections do not see them; ask for the stress field (one sample rod carries 2.2 times what sections find)";
+            "sections do not see them; solve the stress field (one sample rod carries 2.2 times what sections find)";
         effect("blends and pockets", not, 2.2, told)
     };
-    let spread = "pressure is the same in every cycle; three standard deviations of a spread of 10 % (published work of a cycle \
-                  at idle spreads 6 to 12 %) are 1.3 times, and knock is more";
+    let spread = "all cycles have one peak pressure; a spread of 10 % (published work of a cycle at idle: 6 to 12 %) reaches 1.3 times at \
+                  three standard deviations, knock more";
     let bond = if bonded {
-        let told = "it follows the time of every layer and the warmth of the one below; how plastics heal is known from few tests, \
-                    which its spread says";
+        let told = "from the time of each layer and the warmth of the one below; few tests of healing exist, so its spread is wide";
         effect("bond of layers", checked, 1.0, told)
     } else {
-        let told = "taken from the material card, which has no [weld]; a cold nozzle, a fan or a long time for each layer make it \
-                    weaker";
+        let told =
+            "taken from the material card, which has no [weld]; a cold nozzle, a fan or a long layer time weakens it";
         effect("bond of layers", bounded, 1.5, told)
     };
     vec![
@@ -40,7 +39,7 @@ pub(crate) fn shared(field: bool, measured: bool, bonded: bool) -> Vec<CoveredRe
             "beads of walls and core",
             bounded,
             1.2,
-            "strength is that of walls or of crossing lines by where a place lies; beads laid otherwise may carry less",
+            "strength is that of walls or of crossed infill lines, by the place; other bead patterns may carry less",
         ),
         effect("seams", not, 1.3, "a seam on the most stressed side starts a crack early: put it elsewhere"),
         bond,
@@ -48,7 +47,7 @@ pub(crate) fn shared(field: bool, measured: bool, bonded: bool) -> Vec<CoveredRe
             "fatigue with temperature and frequency",
             not,
             1.2,
-            "the ratio of fatigue to strength is that of the card at every temperature and speed",
+            "the ratio of fatigue to strength is that of the card at all temperatures and speeds",
         ),
         effect(
             "spread of peak pressure and knock",
@@ -60,7 +59,7 @@ pub(crate) fn shared(field: bool, measured: bool, bonded: bool) -> Vec<CoveredRe
             "oil, fuel and water",
             not,
             1.1,
-            "water is in the material as said by moisture; what oil and fuel soften or swell is not looked at",
+            "moisture is in the material values; softening and swelling by oil and fuel are not checked",
         ),
         effect(
             "residual stress of the print",

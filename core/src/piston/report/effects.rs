@@ -11,13 +11,13 @@ pub(crate) fn effects(parts: &PistonParts<'_>) -> Vec<CoveredReport> {
         "pin in its bosses",
         Coverage::NotChecked,
         1.5,
-        "the pin swings or turns in the plastic: wear and heat of friction are not looked at; bush the bosses",
+        "the pin swings or turns in the plastic: wear and heat of friction are not checked; bush the bosses",
     ));
     list.push(effect(
         "stress by heat in the crown",
         Coverage::NotChecked,
         1.3,
-        "a face hotter than its underside is pressed, and pulled when it cools; hot plastic sheds part of it",
+        "a face hotter than its underside is compressed, and pulled when it cools; hot plastic relaxes part of it",
     ));
     list.push(effect(
         "friction of rings",

@@ -48,26 +48,24 @@ pub(crate) fn notes(parts: &PistonParts<'_>) -> Vec<String> {
         say(pierced(parts));
     }
     shape_notes(parts, &mut say);
-    say("The gas side rests on mean films by Hohenberg and Woschni, fitted to far larger engines; the one that brings more \
-         heat decides. The crown conducts through its thickness only: what rings and walls lead away is left out, which is \
-         severe."
+    say("The heat of the gas follows mean films by Hohenberg and Woschni, fitted to far larger engines; the one with more heat \
+         counts. The crown conducts through its thickness only; the heat that rings and walls lead away is left out, which \
+         makes it hotter here."
         .into());
     if !given.layers.is_empty() {
-        say("What lies on the crown delays and resists heat and adds mass; it is taken to carry no gas force.".into());
+        say("The layers on the crown delay heat and add mass; they carry no gas force here.".into());
     }
     say(taken_at(parts.prepared.scenario.part_temperature).into());
     if warm.soft().is_some() && warm.counts {
-        say("Once softened a crown sags for good; the margins of other modes are those of the moment before.".into());
+        say("A softened crown stays out of shape; the margins of other modes are those just before.".into());
     }
-    say("The margin of softening is the factor by which the temperature over 23 °C could grow, that of seizure the factor \
-         by which the piston could grow."
-        .into());
+    say("Margins: for softening the factor on temperature above 23 °C, for seizure on the growth of the piston.".into());
     if let Some(field) = parts.field {
         say(format!(
-            "Where the stress field finds less margin than plates, rings and cuts it counts: speed, heat and changes are then \
-             answered with the stress of that region raised to it. Its pin is rigid and presses evenly along the bosses, which \
-             a bending pin does not; stress by uneven warmth and a skin of the crown that is hot over less than {:.1} mm are \
-             left out of it, and the thrust side is taken to be that of y.",
+            "If the stress field finds less margin than plates, rings and cuts, the field counts. Speed, heat and changes are then \
+             worked out with the stress of that region raised to it. Its pin is rigid and presses evenly along the bosses; a \
+             bending pin does not. Left out: stress from uneven temperature, and a \
+             skin of the crown that is hot over less than {:.1} mm. +y is assumed to be the thrust side.",
             2e3 * field.edge
         ));
     }
@@ -104,8 +102,7 @@ fn shape_notes(parts: &PistonParts<'_>, say: &mut impl FnMut(String)) {
     }
     if crown.relief > DOMED * crown.radius {
         say(format!(
-            "The crown's face rises and falls by {:.1} mm: a dome carries by pressing, a bowl by pulling; a flat plate is \
-             only a bound for the one and not for the other.",
+            "The crown's face rises and falls by {:.1} mm: a flat plate bounds a dome, not a bowl.",
             1e3 * crown.relief
         ));
     }
@@ -116,8 +113,8 @@ fn shape_notes(parts: &PistonParts<'_>, say: &mut impl FnMut(String)) {
         say(UNTOLD.into());
     }
     if model.crown_thickness > THICK * model.plate_radius {
-        say("The crown is thick for its width: thin-plate bending is within some tens of per cent there, and its shear at \
-             the edge is looked at by itself."
+        say("The crown is thick for its width: thin-plate bending may be off by some tens of per cent there. Shear at its edge is \
+             checked too."
             .into());
     }
 }

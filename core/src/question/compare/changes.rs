@@ -117,7 +117,7 @@ fn heat(report: &Report) -> Vec<Number> {
     let mut list = Vec::new();
     let mut add = |name: &str, unit, value| list.push((ChangeGroup::Heat, name.into(), unit, value));
     add("strength taken at up to", "°C", Some(report.heat.taken_c));
-    add("shank in the long run", "°C", rod.and(report.heat.hottest.temperature_c));
+    add("shank in long running", "°C", rod.and(report.heat.hottest.temperature_c));
     add("crown's face in one run", "°C", crown.map(|crown| crown.surface_c));
     add("crown soft after", "s", crown.and_then(|crown| crown.softening_time_s));
     add("runs away from", "rpm", rod.and_then(|rod| rod.runaway_rpm));
@@ -130,13 +130,13 @@ fn answer(report: &Report) -> Vec<Number> {
     let mut list = Vec::new();
     let mut add = |group, name: &str, unit, value| list.push((group, name.into(), unit, value));
     add(Life, "margin on stress", "1", Some(verdict.margin));
-    add(Life, "nine in ten reach", "s", Some(report.life.b10_s));
-    add(Life, "half reach", "s", Some(report.life.b50_s));
-    add(Life, "99 in 100 reach", "s", Some(report.life.b1_s));
-    add(Life, "strength along over that of beads", "1", Some(report.print.axial_strength_share));
+    add(Life, "90 % reach", "s", Some(report.life.b10_s));
+    add(Life, "50 % reach", "s", Some(report.life.b50_s));
+    add(Life, "99 % reach", "s", Some(report.life.b1_s));
+    add(Life, "axial / bead strength", "1", Some(report.print.axial_strength_share));
     add(Life, "margin known within a factor of", "1", Some(report.uncertainty.margin_factor));
     add(Speed, "speed of the duty", "rpm", Some(verdict.duty_rpm));
-    add(Speed, "highest speed for the wanted life", "rpm", verdict.max_rpm);
+    add(Speed, "top speed for the wanted life", "rpm", verdict.max_rpm);
     if verdict.min_rpm.is_some() {
         add(Speed, "lowest speed for the wanted life", "rpm", verdict.min_rpm);
     }
@@ -325,7 +325,7 @@ fn verdicts(a: &VerdictReport, b: &VerdictReport) -> [String; 2] {
 /// How the highest speed moved.
 fn speeds(before: Option<f64>, after: Option<f64>) -> Option<String> {
     match (before, after) {
-        (Some(before), Some(after)) => grown("highest speed for the wanted life", before, after)
+        (Some(before), Some(after)) => grown("top speed for the wanted life", before, after)
             .map(|words| format!("{words}, {before:.0} to {after:.0} rpm.")),
         (None, Some(after)) => Some(format!("No speed was low enough before; now {after:.0} rpm is.")),
         (Some(before), None) => Some(format!("{before:.0} rpm was low enough before; now no speed is.")),

@@ -1,73 +1,62 @@
-use crate::report::data::{Report, SpeedVerdict, TemperatureFrom, WarningReport};
-use crate::report::{Coverage, CoveredReport};
-
-use super::numbers::{duration, significant, whole};
-use super::piston::crown_heat;
+use crate::report::data::{Report, SpeedVerdict, WarningReport};
 use crate::verdict::State;
+
+use super::confidence::confidence;
+use super::fits::fits;
+use super::heat::heat;
+use super::numbers::{duration, significant, whole};
+use super::setting::{engine, print};
+use super::unchecked::unchecked;
 
 /// One line under the answer.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Line {
-    /// What it is about, one word that stands before it.
+    /// What it is about, one word or two that stand before it.
     pub about: &'static str,
     /// Its sentences.
     pub text: String,
 }
 
+impl Line {
+    fn new(about: &'static str, text: String) -> Self {
+        Self { about, text }
+    }
+}
+
 /// The lines under the answer, in their order.
 pub fn lines(report: &Report) -> Vec<Line> {
-    let line = |about: &'static str, text: String| Line { about, text };
     let mut list = unusual(&report.warnings);
-    list.extend([line("First", first(report)), line("Speed", highest(report))]);
-    list.extend(lives(report).map(|lives| line("Life", lives)));
-    let of_effects = |unchecked: &&String| report.effects.iter().any(|effect| effect.effect == **unchecked);
-    let unchecked = report.verdict.unchecked.iter().filter(|unchecked| !of_effects(unchecked));
-    list.extend(unchecked.map(|unchecked| line("Beware", format!("not checked: {unchecked}."))));
-    list.extend(left_out(report).map(|text| line("Beware", text)));
-    list.extend([line("Heat", heat(report)), line("Ground", ground(report))]);
+    list.extend([Line::new("First", first(report)), Line::new("Speed", highest(report))]);
+    list.extend(doubts(report));
+    list.extend(setting(report));
     list
 }
 
-/// The effects that are not in the answer, counted, with the worst of them; none where there is none, or where it fails anyway.
-fn left_out(report: &Report) -> Option<String> {
-    let verdict = &report.verdict;
-    let not = || report.effects.iter().filter(|effect| effect.state == Coverage::NotChecked);
-    let worst = not().reduce(|worst, effect| if effect.factor > worst.factor { effect } else { worst })?;
-    let turning = not().filter(|effect| effect.could_turn(verdict.margin)).count();
-    (verdict.state != State::Fails).then(|| {
-        format!(
-            "{} effects not checked, {} of which could turn the answer; the worst, {}, up to {} times. All are listed under \
-             the limits of this estimate.",
-            not().count(),
-            if turning == 0 { "none".into() } else { turning.to_string() },
-            worst.effect,
-            significant(worst.factor)
-        )
-    })
+/// What the answer is worth: how far it may be off, and what was not checked.
+pub fn doubts(report: &Report) -> Vec<Line> {
+    let not = unchecked(report).map(|text| Line::new("Not checked", text));
+    [Line::new("Confidence", confidence(report))].into_iter().chain(not).collect()
 }
 
-/// The effects in sentences, as they follow the notes on the limits of the estimate.
-pub fn effects(report: &Report) -> Vec<String> {
-    let told = |effect: &CoveredReport| {
-        let most =
-            if effect.factor > 1.0 { format!(" (up to {} times)", significant(effect.factor)) } else { String::new() };
-        format!("{}, {}{most}: {}.", capital(&effect.effect), effect.state.words(), effect.told)
-    };
-    report.effects.iter().map(told).collect()
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+/// Engine and print as taken, heat and fits.
+pub fn setting(report: &Report) -> Vec<Line> {
+    let mut list = vec![Line::new("Engine", engine(report)), Line::new("Print", print(report))];
+    list.push(Line::new("Heat", heat(report)));
+    list.extend(fits(report).map(|text| Line::new("Fits", text)));
+    list
 }
 
 /// A line for every input that is hardly meant.
 pub fn unusual(warnings: &[WarningReport]) -> Vec<Line> {
-    let line = |warning: &WarningReport| Line { about: "Beware", text: format!("unusual input: {}.", warning.message) };
-    warnings.iter().map(line).collect()
+    warnings.iter().map(|warning| Line::new("Unusual", format!("{}.", warning.message))).collect()
 }
 
-/// The answer in one word.
+pub(super) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// The answer in a word or a few.
 pub fn word(report: &Report) -> &'static str {
     report.verdict.state.word()
 }
@@ -75,9 +64,9 @@ pub fn word(report: &Report) -> &'static str {
 /// A look at sections in one sentence, to stand until the stress field is solved.
 pub fn quick(report: &Report) -> String {
     let verdict = &report.verdict;
-    let found = if verdict.state == State::Fails { "FAILS" } else { "no fault found" };
     format!(
-        "First look, by sections alone: {found} at {} rpm, margin {}; first to fail: {}, {}.",
+        "First look, by sections alone: {} at {} rpm, margin {}; first to fail: {}, {}.",
+        verdict.state.word(),
         whole(verdict.duty_rpm),
         significant(verdict.margin),
         verdict.governing_mode.words(),
@@ -89,25 +78,27 @@ pub fn quick(report: &Report) -> String {
 pub fn sentence(report: &Report) -> String {
     let verdict = &report.verdict;
     let speed = whole(verdict.duty_rpm);
-    let wanted = duration(verdict.wanted_life_s);
-    // Of a life beyond every test no more is known than that it is longer.
-    let life = duration(if verdict.life_beyond_tests { verdict.tested_s } else { verdict.life_s });
-    let more = if verdict.life_beyond_tests && !life.starts_with("over") { "more than " } else { "" };
-    let noun = noun(report);
-    let runs = format!("run {more}{life}, wanted {wanted}; if the values listed below are right");
-    let paper = if verdict.well_founded { "" } else { "on paper, unproven, " };
+    let last = lasts(report);
     match verdict.state {
         State::Fails => failing(report),
         State::NoFaultFound => format!(
-            "by sections at {speed} rpm: fillets, pockets and blends were not seen, so this is no answer yet. By sections alone \
-             nine {noun}s in ten would {runs}."
+            "by sections at {speed} rpm, so no answer yet: sections do not see fillets, pockets and blends. By them 90 % of {last}."
         ),
-        State::HoldsUnchecked => format!(
-            "in what was checked, {paper}at {speed} rpm: nine {noun}s in ten should {runs}. What was not checked is named \
-             below and could turn the answer."
-        ),
-        State::HoldsUnproven | State::Holds => format!("{paper}at {speed} rpm: nine {noun}s in ten should {runs}."),
+        State::HoldsUnchecked => {
+            format!("at {speed} rpm 90 % of {last}. What was not checked could turn the answer.")
+        }
+        State::HoldsUnproven | State::Holds => format!("at {speed} rpm 90 % of {last}."),
     }
+}
+
+/// How long 90 % last, to follow "90 % of".
+fn lasts(report: &Report) -> String {
+    let verdict = &report.verdict;
+    // Of a life beyond every test no more is known than that it is longer.
+    let life = duration(if verdict.life_beyond_tests { verdict.tested_s } else { verdict.life_s });
+    let more = if verdict.life_beyond_tests && !life.starts_with("over") { "more than " } else { "" };
+    let wanted = duration(verdict.wanted_life_s);
+    format!("{}s should last {more}{life} (wanted {wanted}), assuming the values below", noun(report))
 }
 
 /// Why it fails.
@@ -115,26 +106,30 @@ fn failing(report: &Report) -> String {
     let verdict = &report.verdict;
     let (speed, noun) = (whole(verdict.duty_rpm), noun(report));
     let (wanted, life) = (duration(verdict.wanted_life_s), duration(verdict.life_s));
+    let happens = verdict.governing_mode.happens();
     if !verdict.governing_mode.asks_for_strength() {
-        format!("at {speed} rpm: {} within the wanted {wanted}.", verdict.governing_mode.happens())
+        format!("at {speed} rpm {happens} within the wanted {wanted}.")
     } else if verdict.life_s <= 0.0 {
-        let happens = verdict.governing_mode.happens();
-        format!("at {speed} rpm: more than one {noun} in ten is likely to fail at the first full load: {happens}.")
+        format!("at {speed} rpm more than 10 % of {noun}s fail at the first full load: {happens}.")
     } else {
-        format!("at {speed} rpm: one {noun} in ten is likely to break within {life}, wanted {wanted}.")
+        format!("at {speed} rpm 10 % of {noun}s fail within {life} (wanted {wanted}): {happens}.")
     }
 }
 
-/// What fails first with its own margin, and the margin of all modes together where it is another number.
+/// What fails first with its own margin, and the margin of all modes together.
 pub fn first(report: &Report) -> String {
     let verdict = &report.verdict;
-    let own = significant(verdict.governing_margin);
     format!(
-        "to fail: {}; {}. Its margin is {own}, where 1 is the limit; all modes together: {}.",
+        "to fail: {}; {}. Its margin is {}, the least of all; 1 is the limit.",
         verdict.governing_mode.words(),
         verdict.governing_place,
-        significant(verdict.margin)
+        significant(verdict.governing_margin)
     )
+}
+
+/// The margin of all modes together, in a sentence.
+pub fn together(report: &Report) -> String {
+    format!("Margin {} for all failure modes together; 1 is the limit.", significant(report.verdict.margin))
 }
 
 /// What the part is called.
@@ -146,80 +141,20 @@ pub fn noun(report: &Report) -> &'static str {
 pub fn highest(report: &Report) -> String {
     let verdict = &report.verdict;
     let wanted = duration(verdict.wanted_life_s);
-    let (highest, finds) = match report.field {
-        Some(_) => ("highest", "it holds"),
-        None => ("by sections highest", "sections find no fault"),
+    let (top, finds) = match report.field {
+        Some(_) => ("top speed", "it holds"),
+        None => ("top speed by sections", "sections find no fault"),
     };
     match (verdict.max_rpm_meaning, verdict.max_rpm) {
-        (SpeedVerdict::Limit, Some(rpm)) => format!("{highest} for {wanted}: {} rpm.", whole(rpm)),
+        (SpeedVerdict::Limit, Some(rpm)) => format!("{top} for {wanted}: {} rpm.", whole(rpm)),
         (SpeedVerdict::Range, Some(rpm)) => format!(
-            "{finds} for {wanted} from {} to {} rpm. Slower at the same throttle it fails, because inertia relieves the gas \
-             force less: mind starting and lugging.",
+            "{finds} for {wanted} from {} to {} rpm; slower at this throttle it fails, because inertia offsets less gas force.",
             whole(verdict.min_rpm.unwrap_or(0.0)),
             whole(rpm)
         ),
         (SpeedVerdict::AtLeast, Some(rpm)) => {
-            format!("{finds} for {wanted} at {} rpm too; higher was not looked at.", whole(rpm))
+            format!("{finds} for {wanted} up to {} rpm; higher speeds were not checked.", whole(rpm))
         }
-        _ => format!("no speed holds for {wanted}: the gas force or the heat is too much already."),
+        _ => format!("no speed reaches {wanted}: gas force or heat alone is over the limit."),
     }
-}
-
-/// How lives scatter, and how far they can be off; none where the first load breaks half of the parts.
-pub fn lives(report: &Report) -> Option<String> {
-    let lives = &report.life;
-    let or_at_once = |seconds: f64| if seconds > 0.0 { duration(seconds) } else { "not one full load".into() };
-    (lives.b50_s > 0.0).then(|| {
-        format!(
-            "half the {}s run {}, 99 in 100 {}. Were the material values as wrong as happens one time in twenty, nine in ten \
-             would run {} if weaker, {} if stronger.",
-            noun(report),
-            duration(lives.b50_s),
-            or_at_once(lives.b1_s),
-            or_at_once(lives.b10_low_s),
-            duration(lives.b10_high_s)
-        )
-    })
-}
-
-/// How well founded that is.
-pub fn ground(report: &Report) -> String {
-    if report.verdict.margin <= 0.0 {
-        return "there is no margin to judge.".into();
-    }
-    let share = report.uncertainty.memory_share * 100.0;
-    let measure =
-        report.uncertainty.measure_first.as_ref().map_or_else(String::new, |name| format!(" Measure first: {name}."));
-    format!(
-        "{share:.0} % of the uncertainty rests on values from memory; the margin may be {} times more or less.{measure}",
-        significant(report.uncertainty.margin_factor)
-    )
-}
-
-/// How hot it gets.
-pub fn heat(report: &Report) -> String {
-    if let Some(piston) = &report.piston {
-        return crown_heat(&report.heat, piston);
-    }
-    let heat = &report.heat;
-    let shank = heat.hottest.temperature_c.map_or_else(
-        || "the shank heats itself without limit in the long run".to_string(),
-        |peak| format!("the shank settles at {peak:.0} °C in the long run"),
-    );
-    let rod = report.rod.as_ref();
-    let runaway = rod
-        .and_then(|rod| rod.runaway_rpm)
-        .map_or_else(String::new, |rpm| format!("; runaway from {} rpm", whole(rpm)));
-    let taken = match heat.from {
-        TemperatureFrom::Given => format!("Strength was taken at the given {:.0} °C", heat.taken_c),
-        TemperatureFrom::Settled => format!("Strength was taken place by place, at up to {:.0} °C", heat.taken_c),
-        TemperatureFrom::AfterRun => {
-            format!("Strength was taken place by place after one run, at up to {:.0} °C", heat.taken_c)
-        }
-    };
-    let highest = rod.and_then(|rod| rod.highest_c).map_or_else(
-        || " At no running temperature would it last the wanted life.".into(),
-        |c| format!(" The whole part could be at {c:.0} °C and still last."),
-    );
-    format!("{shank}{runaway}. {taken}.{highest}")
 }

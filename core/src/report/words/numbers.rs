@@ -6,7 +6,7 @@ pub const TOLD_S: f64 = 1e4 * 3600.0;
 /// A duration in the unit that fits it.
 pub fn duration(seconds: f64) -> String {
     if seconds <= 0.0 {
-        "no time".into()
+        "0 s".into()
     } else if seconds < 120.0 {
         format!("{} s", significant(seconds))
     } else if seconds < 7200.0 {

@@ -16,7 +16,7 @@ pub(crate) fn effects(parts: &Parts<'_>) -> Vec<CoveredReport> {
     let pins = if in_plastic {
         "pressure times speed, heat of friction and wear of the plastic bores are among the modes"
     } else {
-        "no pin slides on the plastic; of a bearing only its rating life is looked at, where its rating is given"
+        "no pin slides on the plastic; of a bearing only its rating life is checked, if its rating is given"
     };
     list.push(effect("pins in their bores", Coverage::Checked, 1.0, pins));
     let friction = "friction of rings and pins adds a few per cent to the pull";
@@ -47,7 +47,7 @@ pub(crate) fn resonance(parts: &Parts<'_>) -> Option<CoveredReport> {
     let factor = if times > 1.0 { (1.0 / (1.0 - 1.0 / (times * times))).min(10.0) } else { 10.0 };
     let told = format!(
         "as a beam between its pins the rod bends first at {hertz:.0} Hz or above, {times:.1} times the engine's {engine:.0} Hz{}",
-        if times < CLEAR { ": below 4 times that it may swing along; make it thicker" } else { "" }
+        if times < CLEAR { ": below 4 times that it may resonate; make it thicker" } else { "" }
     );
     Some(effect("bending resonance", state, factor, &told))
 }

@@ -16,23 +16,22 @@ fn heat_notes(parts: &Parts<'_>, say: &mut impl FnMut(&str)) {
     let scenario = &parts.prepared.scenario;
     match scenario.part_temperature {
         PartTemperature::Given => say(
-            "Strength is taken at the given part temperature, the same everywhere; the heat of the loads is estimated \
-             beside it.",
+            "Strength is taken at the given part temperature everywhere; the heat of the loads is estimated for information.",
         ),
         PartTemperature::Settled => say(
-            "Each place has the strength of its own temperature in the long run, by the heat of the loads, the air and \
-             the pins; the eyes are taken as hot as their pins, with the heat of friction where a pin runs in the plastic.",
+            "Each place has the strength at its own temperature in long running, from the heat of the loads, the air and the pins. \
+             Eyes are as hot as their pins, plus the heat of friction where a pin runs in the plastic.",
         ),
         PartTemperature::AfterRun { seconds, .. } => say(&format!(
-            "Each place has the strength of its own temperature at the end of a run of {seconds:.0} s from cold; cooler \
-             minutes before that are counted as hot, the eyes as hot as their pins."
+            "Each place has the strength at its own temperature at the end of a run of {seconds:.0} s from cold. The whole run \
+             counts as that hot, and eyes as hot as their pins."
         )),
     }
     if parts.warmth.peak.is_none() {
-        say("At this duty the shank heats itself without limit in the long run; only short runs end before that.");
+        say("At this duty the shank heats itself without limit; only short runs end before that.");
     }
     if scenario.card.softening() - parts.temperatures.peak() < 20.0 {
-        say("The part comes within 20 K of softening: strength there is little more than a guess.");
+        say("The part comes within 20 °C of softening: its strength there is very uncertain.");
     }
 }
 
@@ -43,14 +42,14 @@ pub(crate) fn notes(parts: &Parts<'_>) -> Vec<String> {
     heat_notes(parts, &mut say);
     if parts.field.is_some() {
         say(
-            "Where the stress field finds less margin than sections and handbook factors it counts: speed, heat and changes \
-             are then answered with the stress of that eye or station raised to it. Its pins are rigid, without \
-             friction, and press evenly along their length; stress in small fillets comes out up to 7 % too low.",
+            "If the stress field finds less margin than sections and handbook factors, the field counts. Speed, heat and changes are \
+             then worked out with the stress of that eye or station raised to it. Its pins are rigid, without friction, and \
+             press evenly along their length. Stress in small fillets comes out up to 7 % too low.",
         );
     } else {
         say(
-            "Eyes are taken as round rings of their thinnest wall with the stress factors of a plane contact study; fillets, \
-             pockets and blends beyond that are not seen.",
+            "Eyes are round rings of their thinnest wall, with the stress factors of a plane contact study. Fillets, pockets and \
+             blends are not seen.",
         );
     }
     if wall_lay(&parts.model.print) == Lay::Lines {
@@ -83,8 +82,8 @@ fn eye_notes(parts: &Parts<'_>, end: End, say: &mut impl FnMut(&str)) {
     let family = EyeFamily::embedded();
     if !family.covers(eye.width_ratio()) && eye.width_ratio() >= NARROWEST {
         say(&format!(
-            "The {word} eye is {:.2} bore diameters wide, outside the contact study; its factors are those of the \
-             nearest width studied.",
+            "The {word} eye is {:.2} bore diameters wide, outside the contact study. The factors of the nearest width studied \
+             are used.",
             eye.width_ratio()
         ));
     }
@@ -94,8 +93,8 @@ fn eye_notes(parts: &Parts<'_>, end: End, say: &mut impl FnMut(&str)) {
     let (given, opened) = (peak(clearance), peak(clearance + OPENED));
     if !eye.half && opened > 1.05 * given {
         say(&format!(
-            "The {word} end's fit opens with heat and creep: {:.2} mm more radial clearance would raise the pull's stress \
-             in that eye {:.2} times.",
+            "Heat and creep open the fit of the {word} end: {:.2} mm more radial clearance raises the pull's stress in that eye \
+             {:.2} times.",
             OPENED * MM,
             opened / given
         ));
@@ -104,8 +103,8 @@ fn eye_notes(parts: &Parts<'_>, end: End, say: &mut impl FnMut(&str)) {
     if let Some(share) = narrow {
         say(&format!(
             "The shank at the {word} end is {share:.2} of the eye's width; the contact study has 0.70. A narrower shank raises \
-             the stress of a pull at the bore, by 5 to 19 % at 0.50, and about doubles it on the outside where eye and shank \
-             meet. Ask for the stress field."
+             the stress of a pull: by 5 to 19 % at the bore at 0.50, about twice on the outside where eye and shank meet. \
+             Solve the stress field."
         ));
     }
 }

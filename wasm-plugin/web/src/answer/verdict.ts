@@ -26,7 +26,7 @@ export function shown({ state, verdict, heat, founding, words, cautions }: Check
   const figure = (name: string, value: string, small?: string) =>
     make("div", {}, make("dt", {}, name), make("dd", {}, value, small ? make("small", {}, small) : null));
   const lines = words.lines.map(({ about, text }) =>
-    make("div", { class: about === "Beware" ? "caution" : undefined }, make("dt", {}, about), make("dd", {}, kept(text))),
+    make("div", { class: about === "Unusual" || about === "Not checked" ? "caution" : undefined }, make("dt", {}, about), make("dd", {}, kept(text))),
   );
   return [
     make(
@@ -39,12 +39,12 @@ export function shown({ state, verdict, heat, founding, words, cautions }: Check
     make(
       "dl",
       { class: "figures" },
-      figure("First to give way", verdict.governingWords, verdict.governingPlace),
+      figure("First to fail", verdict.governingWords, verdict.governingPlace),
       figure("Margin on stress", significant(verdict.margin), "1 is the limit"),
-      figure("Nine in ten run", duration(verdict.lifeS), `wanted ${duration(verdict.wantedLifeS)}`),
-      figure("Highest speed", speed(verdict)),
+      figure("90 % last", duration(verdict.lifeS), `wanted ${duration(verdict.wantedLifeS)}`),
+      figure("Top speed", speed(verdict)),
       figure("Warmest place with load", `${heat.takenC.toFixed(0)} °C`),
-      figure("Uncertainty from memory", `${(founding.memoryShare * 100).toFixed(0)} %`),
+      figure("Uncertainty from values not measured", `${(founding.memoryShare * 100).toFixed(0)} %`),
     ),
     make("dl", { class: "lines" }, ...lines),
     make("p", { class: "caution" }, cautions[0] ?? ""),

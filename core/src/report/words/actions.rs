@@ -1,0 +1,102 @@
+use crate::report::{ChangeMeasure, Report, SensitivityReport, SofteningChange, SpeedVerdict};
+use crate::verdict::{Mode, State};
+
+use super::change::told;
+use super::numbers::{duration, whole};
+
+/// Changes smaller than this are not worth the trouble.
+const WORTH: f64 = 1.02;
+
+/// Something to do, and what it gives by itself.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Action {
+    /// What to change, from what to what.
+    pub what: String,
+    /// Margin of all modes together with it; none where it was not worked out.
+    pub margin: Option<f64>,
+    /// Life that 90 % reach with it, s; none where there is none to compare or it was not worked out.
+    pub life_s: Option<f64>,
+}
+
+impl Action {
+    /// Whether it reaches the wanted life by itself; none where it was not worked out.
+    pub fn reaches(&self) -> Option<bool> {
+        self.margin.map(|margin| margin >= 1.0)
+    }
+}
+
+/// What to do, best first: what the failure asks for and walls too thin to print, then changes by what they give.
+pub fn actions(report: &Report) -> Vec<Action> {
+    let mut list: Vec<Action> = bush(report).into_iter().collect();
+    list.extend(report.rod.iter().flat_map(|rod| &rod.thin_sections).take(2).map(|thin| Action {
+        what: format!("wall {:.2} -> {:.2} mm, {}", thin.least_thickness_mm, thin.limit_mm, thin.place),
+        margin: None,
+        life_s: None,
+    }));
+    list.extend(ranked(report));
+    list
+}
+
+/// A bore that its pin presses too hard or wears asks for metal in it.
+fn bush(report: &Report) -> Option<Action> {
+    let verdict = &report.verdict;
+    let asks = matches!(verdict.governing_mode, Mode::BearingPressure | Mode::JournalHeat | Mode::JournalWear);
+    (asks && verdict.governing_margin < 1.0).then(|| Action {
+        what: format!("press a metal bush or a bearing into the {}", verdict.governing_place),
+        margin: None,
+        life_s: None,
+    })
+}
+
+/// Changes for the better, with the speed that is enough where it fails, best first: the list of changes has that order.
+fn ranked(report: &Report) -> Vec<Action> {
+    let enough = slower(report);
+    let better = report.sensitivities.iter().filter(|entry| entry.factor() >= WORTH);
+    let others: Vec<&SensitivityReport> = better.filter(|entry| enough.is_none() || entry.input != "speed").collect();
+    let mut list: Vec<Action> = others.iter().map(|entry| changed(report, entry)).collect();
+    if let Some(action) = enough {
+        let gain = gain_of_enough(report);
+        let at = others.iter().position(|entry| entry.factor() < gain).unwrap_or(list.len());
+        list.insert(at, action);
+    }
+    list
+}
+
+/// What reaching the wanted life gains, by the measure of the list of changes.
+fn gain_of_enough(report: &Report) -> f64 {
+    let verdict = &report.verdict;
+    match report.sensitivities.first().map(|entry| entry.measured_by) {
+        Some(ChangeMeasure::Life) => verdict.wanted_life_s / verdict.life_s.max(f64::MIN_POSITIVE),
+        Some(ChangeMeasure::Margin) | None => 1.0 / verdict.margin.max(f64::MIN_POSITIVE),
+    }
+}
+
+/// The speed at which it reaches the wanted life, where it fails at that of the duty.
+fn slower(report: &Report) -> Option<Action> {
+    let verdict = &report.verdict;
+    let rpm =
+        verdict.max_rpm.filter(|_| verdict.state == State::Fails && verdict.max_rpm_meaning != SpeedVerdict::None)?;
+    Some(Action {
+        what: format!("speed {} -> {} rpm", whole(verdict.duty_rpm), whole(rpm)),
+        margin: Some(1.0),
+        life_s: Some(verdict.wanted_life_s),
+    })
+}
+
+fn changed(report: &Report, entry: &SensitivityReport) -> Action {
+    let verdict = &report.verdict;
+    let life_s = entry.life_factor.filter(|_| verdict.life_s > 0.0).map(|factor| verdict.life_s * factor);
+    let soft = entry.softening.as_ref().map_or_else(String::new, softened);
+    Action { what: told(report, entry) + &soft, margin: Some(verdict.margin * entry.margin_factor), life_s }
+}
+
+/// How much later heat takes a piston, where that is worth telling.
+fn softened(change: &SofteningChange) -> String {
+    match change.to_s {
+        Some(to_s) if to_s >= WORTH * change.from_s => {
+            format!(" (soft after {}, now {})", duration(to_s), duration(change.from_s))
+        }
+        Some(_) => String::new(),
+        None => format!(" (not soft in one run, now after {})", duration(change.from_s)),
+    }
+}
