@@ -72,7 +72,7 @@ pub(crate) enum Command {
     ///
     /// Give a job file, or at least --stroke-mm, --bore-mm, --reciprocating-mass-g, --material and --rpm. Options override
     /// the job file; --inputs lists every value taken. The check solves the stress of the whole solid, which takes
-    /// seconds; --quick cuts sections instead.
+    /// seconds.
     Check(Box<CheckArguments>),
     /// Choose which way up to print a connecting rod, and say why.
     ///
