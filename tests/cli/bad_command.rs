@@ -17,7 +17,7 @@ fn exit_code_2_and_nothing_on_stdout() -> Tested {
         &["check", ROD, "--job", JOB, "--mesh-unit", "foot"],
         &["check", ROD, "--job", JOB, "--color", "pink"],
         &["check", ROD, "--job", JOB, "--walls", "1.5"],
-        &["check", ROD, ROD, "--job", JOB],
+        &["check", ROD, ROD, "--job", JOB, "--report", "never.html"],
         &["materials", "NO-SUCH"],
         &["schema", "extra"],
     ] {

@@ -149,8 +149,11 @@ fn every_term_of_the_text_is_explained() -> Tested {
     ] {
         let said = layload(&["check", "--quick", mesh, "--job", job, "--stations"])?;
         let screen = said.out.split("\nMore  ").next().unwrap_or_default();
-        // The answer's own word, titles and what stands before lines.
+        // The answer's own word, titles and what stands before lines, in twelve columns where a blank ends it.
         let word = |line: &str| {
+            if line.chars().nth(11) == Some(' ') && line.chars().nth(12).is_some_and(|sign| sign != ' ') {
+                return line.chars().take(11).collect::<String>().trim().to_string();
+            }
             let end = line.find([':', ',']).unwrap_or(line.len()).min(line.find("  ").unwrap_or(line.len()));
             line[..end].to_string()
         };

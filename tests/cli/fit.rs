@@ -55,7 +55,7 @@ fn names_that_scripts_rely_on_and_the_drawings() -> Tested {
     for value in report["fitted"].as_array().ok_or("nothing fitted")? {
         assert!(value["low"].as_f64() <= value["value"].as_f64() && value["value"].as_f64() <= value["high"].as_f64());
     }
-    assert!(fs::read_to_string(&svg)?.contains("half fail") && fs::read_to_string(&second)?.contains("</svg>"));
+    assert!(fs::read_to_string(&svg)?.contains("50 % fail") && fs::read_to_string(&second)?.contains("</svg>"));
     Ok(())
 }
 

@@ -63,7 +63,7 @@ fn every_default_is_listed_as_such() -> Tested {
             "{name}: {entry}"
         );
     }
-    let text = layload(&[&["check", "--quick", ROD], &ENOUGH[..]].concat())?;
+    let text = layload(&[&["check", "--quick", ROD, "--inputs"], &ENOUGH[..]].concat())?;
     for entry in report["assumptions"].as_array().ok_or("no assumptions")? {
         let name = entry["name"].as_str().unwrap_or_default();
         assert!(text.out.contains(name), "`{name}` is not in the text");

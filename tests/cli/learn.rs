@@ -57,7 +57,7 @@ fn a_torn_line_is_no_entry_and_stays_unless_told() -> Tested {
     fs::write(&log, &torn)?;
     let said = layload(&["learn", &log, "--mesh", MESH, "--job", JOB])?;
     assert!(
-        said.out.contains("line 2, the last one, was never finished") && said.out.contains("1 runs"),
+        said.out.contains("line 2, the last one, is unfinished and left out") && said.out.contains("1 runs"),
         "{}",
         said.out
     );

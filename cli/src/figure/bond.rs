@@ -26,10 +26,10 @@ pub(crate) fn bond(bond: &BondReport) -> Chart {
         title: "How well the layers bond".into(),
         told: format!(
             "Over {height:.1} mm of height a layer takes up to {time:.0} s, the layer below is up to {below:.0} °C warm, and \
-             the layers hold {:.2} to {:.2} of the card's strength between layers{}.",
-            bond.heights.iter().map(|at| at.factor).fold(f64::INFINITY, f64::min),
+             the layers hold {least:.2} to {:.2} of the card's strength between layers{}.",
             most(|at| at.factor),
-            weakest.map_or(String::new(), |at| format!(", least at {:.1} mm", at.height_mm))
+            weakest.map_or(String::new(), |at| format!(", least at {:.1} mm", at.height_mm)),
+            least = weakest.map_or(0.0, |at| at.factor),
         ),
         across: Axis::even("height over the bed, mm", 0.0, height),
         panels: vec![

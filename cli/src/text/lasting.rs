@@ -23,7 +23,7 @@ pub(crate) fn changes(text: &mut String, report: &Report) {
         // A change that is told has a cell at least.
         let cells = (effect.abs() / most * CELLS).ceil() as usize;
         let bar = if effect < 0.0 { "-" } else { "+" }.repeat(cells.min(CELLS as usize));
-        beside(text, "  ", "      ", &told(report, entry), &format!("{margin:>9} {life:>9} {bar:<9}"));
+        beside(text, "  ", "      ", &told(entry), &format!("{margin:>9} {life:>9} {bar:<9}"));
     }
     if report.sensitivities.iter().any(|entry| entry.life_factor == Some(0.0)) {
         text.push_str("  none: fails at the first full load\n");

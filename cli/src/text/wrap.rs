@@ -45,10 +45,10 @@ pub(crate) fn paragraph(text: &mut String, first: &str, rest: &str, words: &str)
     }
 }
 
-/// The same with columns at the right end of the first line.
+/// The same with columns at the right end of the first line, a blank before them.
 pub(crate) fn beside(text: &mut String, first: &str, rest: &str, words: &str, right: &str) {
     let room = width().saturating_sub(right.chars().count());
-    for (number, line) in lines(first, rest, words, room).into_iter().enumerate() {
+    for (number, line) in lines(first, rest, words, room.saturating_sub(1)).into_iter().enumerate() {
         let line = if number == 0 { format!("{line:<room$}{right}") } else { line };
         text.push_str(line.trim_end());
         text.push('\n');

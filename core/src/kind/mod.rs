@@ -19,7 +19,7 @@ mod watcher;
 
 pub use checkable::{Answers, Assessed, Checkable, Kind, Loaded, Warm};
 pub use measures::{Measures, Sizes};
-pub(crate) use outcome::{ChangeOutcome, leaned, ranked};
+pub(crate) use outcome::{ChangeOutcome, ChangeWords, LESS_PRESSURE, leaned, less_pressure, moved, ranked};
 pub use part::LoadedPart;
 pub(crate) use pose::facet_values;
 pub use pose::posed_in;

@@ -2,7 +2,7 @@ use nalgebra::Vector3;
 
 use crate::life::ENDLESS_S;
 use crate::numeric::sort_few;
-use crate::report::{ChangeMeasure, SensitivityReport, SofteningChange};
+use crate::report::{ChangeMeasure, ChangedInput, ChangedValue, SensitivityReport, SofteningChange};
 
 /// Life that nine in ten reach, s, margin, and the time until heat takes it, s, of a part.
 #[derive(Debug, Clone, Copy)]
@@ -15,16 +15,37 @@ pub(crate) struct ChangeOutcome {
 /// Margins below this are none.
 const NONE: f64 = 1e-9;
 
+/// What is changed, with the words for it and for how.
+pub(crate) type ChangeWords = (ChangedInput, &'static str, &'static str);
+
+/// A number of the part, the engine or the print, before and after a change.
+pub(crate) fn moved(name: &str, from: f64, to: f64, unit: &str) -> ChangedValue {
+    ChangedValue { name: name.into(), from, to, unit: unit.into() }
+}
+
+/// Share of the peak pressure at full throttle that a change leaves.
+pub(crate) const LESS_PRESSURE: f64 = 0.9;
+
+/// The peak pressure before and after it became `to`, Pa.
+pub(crate) fn less_pressure(to: Option<f64>) -> Option<ChangedValue> {
+    to.map(|to| moved("peak cylinder pressure", to / LESS_PRESSURE / 1e5, to / 1e5, "bar"))
+}
+
 impl ChangeOutcome {
-    /// What a change did, in words of what is changed and how.
-    pub(crate) fn changed(self, (input, change): (&str, &str), then: Self) -> SensitivityReport {
+    /// What a change did, told by what it is and the values that it moved.
+    pub(crate) fn changed(
+        self,
+        (key, input, change): ChangeWords,
+        values: Vec<ChangedValue>,
+        then: Self,
+    ) -> SensitivityReport {
         let life_factor = (self.life > 0.0).then(|| then.life / self.life).filter(|factor| factor.is_finite());
         // From no margin to none is no change.
         let margin_factor = then.margin.max(NONE) / self.margin.max(NONE);
         let softening = self.soft.map(|from_s| SofteningChange { from_s, to_s: then.soft });
         let measured_by = ChangeMeasure::default();
         let (input, change) = (input.into(), change.into());
-        SensitivityReport { input, change, measured_by, life_factor, margin_factor, softening }
+        SensitivityReport { key, input, change, values, measured_by, life_factor, margin_factor, softening }
     }
 }
 

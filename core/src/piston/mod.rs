@@ -6,6 +6,7 @@
 mod assess;
 mod assessed;
 mod belt_run;
+mod change;
 mod changes;
 mod crown_plate;
 mod crown_run;

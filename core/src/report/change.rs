@@ -12,13 +12,91 @@ pub enum ChangeMeasure {
     Margin,
 }
 
+/// An input that is changed; a part's kind decides which of them it has.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum ChangedInput {
+    /// Thickness of a rod along its pins.
+    Thickness,
+    /// Speed of the engine.
+    Speed,
+    /// Throttle.
+    Throttle,
+    /// Mass of piston, rings and pin.
+    ReciprocatingMass,
+    /// Highest gas pressure.
+    PeakPressure,
+    /// Compression ratio.
+    CompressionRatio,
+    /// Length of one run from cold.
+    RunLength,
+    /// Temperatures around the part, or the one given for it.
+    Temperature,
+    /// Clearance of pins in their bores.
+    PinClearance,
+    /// Clearance of a piston in its cylinder.
+    CylinderClearance,
+    /// Direction in which layers stack.
+    BuildDirection,
+    /// Share of plastic inside the walls.
+    Infill,
+    /// Water in the plastic.
+    Moisture,
+    /// Temperature of the nozzle.
+    Nozzle,
+    /// Temperature of the air around the print.
+    Chamber,
+    /// Parts printed at the same time.
+    PartsTogether,
+    /// Preload of the studs of a cap.
+    Preload,
+    /// Thickness of a crown.
+    CrownThickness,
+    /// Temperature at which the plastic softens.
+    Softening,
+    /// Aluminium plate on a crown.
+    CrownPlate,
+    /// Ceramic coating of a crown.
+    CrownCoating,
+    /// Thickness of what lies on a crown already.
+    CrownCover,
+    /// Cooling under a crown.
+    Underside,
+    /// Wall around a pin bore.
+    BossWall,
+    /// Height of ring lands.
+    LandHeight,
+    /// Area of the walls below a crown.
+    WallArea,
+    /// Length of a skirt.
+    SkirtLength,
+}
+
+/// A value that a change moves.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct ChangedValue {
+    /// What it is.
+    pub name: String,
+    /// As it is, in its unit.
+    pub from: f64,
+    /// With the change, in its unit.
+    pub to: f64,
+    /// Its unit; empty for pure numbers.
+    pub unit: String,
+}
+
 /// What a change of the input does.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct SensitivityReport {
-    /// What is changed.
+    /// Which input is changed.
+    pub key: ChangedInput,
+    /// What is changed, in words.
     pub input: String,
-    /// How.
+    /// How, in words.
     pub change: String,
+    /// Values that it moves; empty where it has no number.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub values: Vec<ChangedValue>,
     /// What the list is sorted and drawn by, the same in every entry.
     #[serde(default)]
     pub measured_by: ChangeMeasure,

@@ -24,7 +24,7 @@ mod walls;
 pub mod words;
 
 pub use cautions::CAUTIONS;
-pub use change::{ChangeMeasure, SensitivityReport, SofteningChange};
+pub use change::{ChangeMeasure, ChangedInput, ChangedValue, SensitivityReport, SofteningChange};
 pub use compare::{ChangeGroup, ChangeReport, CompareReport, InputChangeReport, PathChangeReport, RevisionReport};
 pub use coupon::{CouponReport, FitLineReport, FitPointReport, FittedReport};
 pub use crank::{CrankMomentReport, CrankReport};

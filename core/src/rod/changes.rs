@@ -10,12 +10,13 @@ use super::stressing::Stressing;
 use super::warmth::{self_heating, settles_beyond};
 use crate::Error;
 use crate::job::PartTemperature;
-use crate::kind::{ChangeOutcome, PrintChange, leaned, ranked};
+use crate::kind::{ChangeOutcome, ChangeWords, LESS_PRESSURE, PrintChange, leaned, less_pressure, moved, ranked};
 use crate::material::MoistureState;
 use crate::numeric::map_in_order;
 use crate::part::ThicknessFactors;
 use crate::print::PrintSettings;
-use crate::report::SensitivityReport;
+use crate::report::{ChangedInput, ChangedValue, SensitivityReport};
+use crate::units::{MM, ZERO_C};
 
 /// One change of the input.
 #[derive(Debug, Clone, Copy)]
@@ -63,19 +64,62 @@ impl Change {
         list
     }
 
-    fn words(self) -> (&'static str, &'static str) {
+    fn words(self) -> ChangeWords {
         match self {
-            Self::ThicknessFactors => ("rod thickness along the pins", "10 % more"),
-            Self::Speed => ("speed", "5 % less"),
-            Self::PistonMass => ("reciprocating mass", "10 % less"),
-            Self::PeakPressure => ("peak cylinder pressure", "10 % less"),
-            Self::Surroundings => ("temperature of air and pins", "10 K less"),
-            Self::Clearance => ("radial clearance of the pins", "half"),
-            Self::Lean => ("build direction", "leaned by 10° toward the rod"),
-            Self::Infill => ("infill", "100 %"),
-            Self::Drying => ("water in the plastic", "kept dry"),
+            Self::ThicknessFactors => (ChangedInput::Thickness, "rod thickness along the pins", "10 % more"),
+            Self::Speed => (ChangedInput::Speed, "speed", "5 % less"),
+            Self::PistonMass => (ChangedInput::ReciprocatingMass, "reciprocating mass", "10 % less"),
+            Self::PeakPressure => (ChangedInput::PeakPressure, "peak cylinder pressure", "10 % less"),
+            Self::Surroundings => (ChangedInput::Temperature, "temperature of air and pins", "10 K less"),
+            Self::Clearance => (ChangedInput::PinClearance, "radial clearance of the pins", "half"),
+            Self::Lean => (ChangedInput::BuildDirection, "build direction", "leaned by 10° toward the rod"),
+            Self::Infill => (ChangedInput::Infill, "infill", "100 %"),
+            Self::Drying => (ChangedInput::Moisture, "water in the plastic", "kept dry"),
             Self::Print(change) => change.words(),
-            Self::Preload => ("preload of the cap's studs", "10 % more"),
+            Self::Preload => (ChangedInput::Preload, "preload of the cap's studs", "10 % more"),
+        }
+    }
+
+    /// Values that it moves, in the units of the edges.
+    fn values(self, rod: &LoadedRod, after: &PreparedRod) -> Vec<ChangedValue> {
+        let before = &rod.prepared;
+        let (old, new) = (&before.scenario, &after.scenario);
+        match self {
+            Self::ThicknessFactors => thicker(rod),
+            Self::Speed => vec![moved("speed", old.duty.highest_rpm(), new.duty.highest_rpm(), "rpm")],
+            Self::PistonMass => {
+                let grams = |mass: f64| mass * 1e3;
+                let (from, to) = (old.engine.reciprocating_mass, new.engine.reciprocating_mass);
+                vec![moved("reciprocating mass", grams(from), grams(to), "g")]
+            }
+            Self::PeakPressure => less_pressure(new.engine.peak_pressure).into_iter().collect(),
+            Self::Surroundings if old.part_temperature == PartTemperature::Given => {
+                vec![moved("part temperature", old.temperature - ZERO_C, new.temperature - ZERO_C, "°C")]
+            }
+            Self::Surroundings => {
+                let (old, new) = (&old.surroundings, &new.surroundings);
+                let celsius = |name, from: f64, to: f64| moved(name, from - ZERO_C, to - ZERO_C, "°C");
+                vec![
+                    celsius("air", old.air, new.air),
+                    celsius("piston pin", old.piston_pin, new.piston_pin),
+                    celsius("crank pin", old.crank_pin, new.crank_pin),
+                ]
+            }
+            Self::Clearance => {
+                let ends = [
+                    ("radial clearance of the piston pin", old.fits.small_end, new.fits.small_end),
+                    ("radial clearance in the big end", old.fits.big_end, new.fits.big_end),
+                ];
+                let loose = ends.into_iter().filter(|(_, from, _)| *from > 0.0);
+                loose.map(|(name, from, to)| moved(name, from * MM, to * MM, "mm")).collect()
+            }
+            Self::Infill => vec![moved("infill", before.print.infill * 100.0, after.print.infill * 100.0, "%")],
+            Self::Print(change) => change.values(old, new),
+            Self::Preload => {
+                let caps = old.caps.iter().flatten().zip(new.caps.iter().flatten());
+                caps.map(|(from, to)| moved("preload of each stud", from.preload, to.preload, "N")).collect()
+            }
+            Self::Lean | Self::Drying => Vec::new(),
         }
     }
 
@@ -90,7 +134,7 @@ impl Change {
             Self::PistonMass => scenario.engine.reciprocating_mass *= 0.9,
             Self::PeakPressure => {
                 let open = scenario.engine.pressure(&prepared.cylinder, 1.0)?.peak().pressure_pa;
-                scenario.engine.peak_pressure = Some(0.9 * open);
+                scenario.engine.peak_pressure = Some(LESS_PRESSURE * open);
             }
             Self::Surroundings => {
                 let around = &mut scenario.surroundings;
@@ -122,6 +166,21 @@ impl Change {
     }
 }
 
+/// Eyes whose thicknesses differ by less are told as one, m.
+const ALIKE: f64 = 5e-5;
+
+/// Thickness of both eyes along the pins, as one where they are alike.
+fn thicker(rod: &LoadedRod) -> Vec<ChangedValue> {
+    let of = |name, thickness: f64| moved(name, thickness * MM, thickness * THICKER * MM, "mm");
+    match rod.printed.model.eyes.map(|eye| eye.map(|eye| eye.thickness)) {
+        [Some(small), Some(big)] if (small - big).abs() >= ALIKE => {
+            vec![of("thickness along the pins: small end", small), of("big end", big)]
+        }
+        [Some(one), _] | [None, Some(one)] => vec![of("rod thickness along the pins", one)],
+        [None, None] => Vec::new(),
+    }
+}
+
 /// The rod at its duty, against which changes are held.
 #[derive(Clone, Copy)]
 pub(crate) struct AtDuty<'a> {
@@ -135,15 +194,14 @@ pub(crate) struct AtDuty<'a> {
 impl AtDuty<'_> {
     /// Strength with a change made. The pieces that governed at the duty are looked at again, and all of them where the
     /// change is one of shape, infill or direction, which may move what governs.
-    fn with(&self, change: Change) -> Result<RodStrength, Error> {
-        let changed = change.made(&self.loaded.prepared)?;
+    fn with(&self, change: Change, changed: &PreparedRod) -> Result<RodStrength, Error> {
         let printed = match change {
             Change::ThicknessFactors => {
                 let thicker =
                     self.loaded.cuts.with_thickness(&self.loaded.prepared.rod, ThicknessFactors::even(THICKER));
-                Some(Printed::new(&changed, &thicker)?)
+                Some(Printed::new(changed, &thicker)?)
             }
-            Change::Lean | Change::Infill => Some(Printed::new(&changed, &self.loaded.cuts)?),
+            Change::Lean | Change::Infill => Some(Printed::new(changed, &self.loaded.cuts)?),
             Change::PistonMass | Change::PeakPressure => {
                 Some(Printed::loaded(self.loaded.printed.model.clone(), &changed)?)
             }
@@ -156,13 +214,13 @@ impl AtDuty<'_> {
         };
         let mut assessment = if let Some(printed) = &printed {
             let reshaped = matches!(change, Change::ThicknessFactors | Change::Lean | Change::Infill);
-            printed.assessed(&changed, (!reshaped).then_some(self.assessment))?
+            printed.assessed(changed, (!reshaped).then_some(self.assessment))?
         } else {
-            let temperatures = self.loaded.printed.warm(&changed)?.at(1.0)?.temperatures;
+            let temperatures = self.loaded.printed.warm(changed)?.at(1.0)?.temperatures;
             let stressing = self.stressing.under(&changed.scenario, &temperatures);
             assess_again(&stressing, &changed.scenario, &temperatures, self.assessment)
         };
-        let warm = printed.as_ref().unwrap_or(&self.loaded.printed).warm(&changed)?;
+        let warm = printed.as_ref().unwrap_or(&self.loaded.printed).warm(changed)?;
         if !settles_beyond(&warm, 1.0, assessment.governing().margin)? {
             assessment.add(self_heating(&warm, 1.0)?);
         }
@@ -179,8 +237,9 @@ pub(crate) fn changes(duty: &AtDuty<'_>) -> Vec<SensitivityReport> {
     duty.heat.into_iter().for_each(|heat| at_duty.add(heat));
     let now = outcome(&at_duty.strength);
     let found = map_in_order(changes.len(), |k| {
-        let then = duty.with(changes[k]).ok()?;
-        Some(now.changed(changes[k].words(), outcome(&then)))
+        let changed = changes[k].made(&duty.loaded.prepared).ok()?;
+        let then = duty.with(changes[k], &changed).ok()?;
+        Some(now.changed(changes[k].words(), changes[k].values(duty.loaded, &changed), outcome(&then)))
     });
     ranked(found.into_iter().flatten().collect(), now)
 }

@@ -1,9 +1,10 @@
-use super::place::RodStrength;
+use std::sync::Arc;
+
 use nalgebra::{Point3, Vector2, Vector3};
 
-use super::model::{EyePoint, RodModel};
+use super::model::{EyePoint, RodModel, Station};
 use super::piece::Piece;
-use super::place::{End, RodPlace};
+use super::place::{End, RodPlace, RodStrength};
 use super::pressed::Pressed;
 use super::stressing::Stressing;
 use super::temperatures::Temperatures;
@@ -26,6 +27,8 @@ pub(crate) struct Setting<'a> {
     pub(crate) plane: LayerPlane,
     wall: LayerStrength,
     lines: LayerStrength,
+    /// Strength between the layers that each section cuts, over that of the rod's weakest ones.
+    section_bonds: Arc<[f64]>,
     /// Hoop stress of both eyes right after their rings are pressed in, at the bore and on the outer surface, Pa.
     pub(crate) assembled: [[f64; 2]; 2],
     /// Strength when cold over that at the reference temperature.
@@ -77,6 +80,7 @@ impl<'a> Setting<'a> {
             plane: LayerPlane::new(stressing.model.print.build),
             wall: LayerStrength::of(&material, wall_lay(&stressing.model.print)),
             lines: LayerStrength::of(&material, Lay::Lines),
+            section_bonds: stressing.model.stations.iter().map(|station| bond_of(scenario, station)).collect(),
             reference,
             ten_percent_strength: ten_percent_factor(material.strength_scatter),
             ln_wanted_life: libm::log(scenario.wanted_life),
@@ -111,7 +115,7 @@ impl<'a> Setting<'a> {
     pub(crate) fn here(&self, piece: Piece, place: RodPlace) -> Here {
         let kelvin = self.temperatures.of(piece);
         let bond = match piece {
-            Piece::Station(index) => self.bond_of_section(index),
+            Piece::Station(index) => self.section_bonds[index],
             Piece::Eye(_) => 1.0,
         };
         Here { place, kept: self.kept(piece), bond, rupture: rupture_exponents(self.card, kelvin) }
@@ -125,20 +129,8 @@ impl<'a> Setting<'a> {
     /// Strength between the layers through a line of an eye along its pin, over that of the rod's weakest ones.
     pub(crate) fn bond_of_line(&self, end: End, point: &EyePoint) -> f64 {
         let half = self.model.eyes[end as usize].map_or(0.0, |eye| 0.5 * eye.thickness);
-        self.bond([-half, half].into_iter().map(|z| point.point + Vector3::new(0.0, 0.0, z)))
-    }
-
-    /// The same through a section.
-    fn bond_of_section(&self, index: usize) -> f64 {
-        let station = &self.model.stations[index];
-        let middle = station.makeup.stiffness.centroid;
-        let at =
-            |offset: &Vector2<f64>| Point3::new(station.section.position, middle.x + offset.x, middle.y + offset.y);
-        self.bond(station.fibres.iter().map(|fibre| at(&fibre.offset)))
-    }
-
-    fn bond(&self, points: impl Iterator<Item = Point3<f64>>) -> f64 {
-        self.scenario.bond.as_ref().map_or(1.0, |bond| bond.over_least(points))
+        let line = [-half, half].into_iter().map(|z| point.point + Vector3::new(0.0, 0.0, z));
+        self.scenario.bond.as_ref().map_or(1.0, |bond| bond.over_least(line))
     }
 
     /// Strength that a piece has at its own temperature over that at the reference temperature.
@@ -158,6 +150,14 @@ impl<'a> Setting<'a> {
     pub(crate) fn softened(&self, piece: Piece) -> bool {
         self.temperatures.of(piece) >= self.card.softening()
     }
+}
+
+/// Strength between the layers that a section cuts, over that of the rod's weakest ones.
+fn bond_of(scenario: &Scenario, station: &Station) -> f64 {
+    let Some(bond) = &scenario.bond else { return 1.0 };
+    let middle = station.makeup.stiffness.centroid;
+    let at = |offset: &Vector2<f64>| Point3::new(station.section.position, middle.x + offset.x, middle.y + offset.y);
+    bond.over_least(station.fibres.iter().map(|fibre| at(&fibre.offset)))
 }
 
 /// Strength of a point against stress along one line, per Pa, pulled and pushed.

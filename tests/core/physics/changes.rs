@@ -3,7 +3,7 @@
 
 use layload_core::job::{BuildDirection, Job};
 use layload_core::material::MoistureState;
-use layload_core::report::{ChangeMeasure, Report, SensitivityReport};
+use layload_core::report::{ChangeMeasure, ChangedInput, Report, SensitivityReport};
 use layload_core::{Question, quick_look};
 use nalgebra::Vector3;
 
@@ -29,29 +29,32 @@ fn asked(mesh: &[u8], job: &Job) -> Found<Report> {
     Ok(quick_look(&mesh.to_vec(), &Question { job, card_text: None, pressure_text: None }, &mut ())?)
 }
 
-/// The job with a change made; `None` for one that a job cannot say.
-fn changed(input: &str, report: &Report, job: &Job) -> Option<Job> {
+/// The job with a change made, by the values that the answer tells; `None` for one that a job cannot say.
+fn changed(entry: &SensitivityReport, report: &Report, job: &Job) -> Option<Job> {
     let mut job = job.clone();
-    match input {
-        "speed" => job.duty.steps.iter_mut().flatten().for_each(|step| step.rpm *= 0.95),
-        "reciprocating mass" => {
-            job.engine.reciprocating_mass_g = job.engine.reciprocating_mass_g.map(|grams| 0.9 * grams);
+    let to = |at: usize| entry.values.get(at).map(|value| value.to);
+    match entry.key {
+        ChangedInput::Speed => {
+            let value = entry.values.first()?;
+            job.duty.steps.iter_mut().flatten().for_each(|step| step.rpm *= value.to / value.from);
         }
-        "peak cylinder pressure" => {
-            job.engine.gas.peak_pressure_bar = job.engine.gas.peak_pressure_bar.map(|bar| 0.9 * bar);
+        ChangedInput::ReciprocatingMass => job.engine.reciprocating_mass_g = Some(to(0)?),
+        ChangedInput::PeakPressure => job.engine.gas.peak_pressure_bar = Some(to(0)?),
+        ChangedInput::Temperature => {
+            job.surroundings.crankcase_air_c = Some(to(0)?);
+            job.surroundings.piston_pin_c = Some(to(1)?);
+            job.surroundings.crank_pin_c = Some(to(2)?);
         }
-        "temperature of air and pins" => {
-            let around = &mut job.surroundings;
-            for celsius in [&mut around.crankcase_air_c, &mut around.piston_pin_c, &mut around.crank_pin_c] {
-                *celsius = celsius.map(|c| c - 10.0);
-            }
-        }
-        "radial clearance of the pins" => {
+        ChangedInput::PinClearance => {
+            let mut told = entry.values.iter();
             for eye in [&mut job.part.small_end, &mut job.part.big_end] {
-                eye.radial_clearance_mm = eye.radial_clearance_mm.map(|mm| 0.5 * mm);
+                // Only eyes that have play are told.
+                if eye.radial_clearance_mm.is_some_and(|mm| mm > 0.0) {
+                    eye.radial_clearance_mm = Some(told.next()?.to);
+                }
             }
         }
-        "build direction" => {
+        ChangedInput::BuildDirection => {
             let [x, y, z] = report.print.build_direction;
             let build = Vector3::new(x, y, z);
             let [small, big] = [0, 1].map(|k| Vector3::from(report.part.bores[k].center_mm));
@@ -61,10 +64,10 @@ fn changed(input: &str, report: &Report, job: &Job) -> Option<Job> {
             job.print.build_direction =
                 Some(BuildDirection::Vector((build * libm::cos(lean) + toward * libm::sin(lean)).into()));
         }
-        "water in the plastic" => job.material.moisture = Some(MoistureState::Dry),
-        "preload of the cap's studs" => {
+        ChangedInput::Moisture => job.material.moisture = Some(MoistureState::Dry),
+        ChangedInput::Preload => {
             let cap = job.part.big_end.cap.as_mut()?;
-            cap.preload_n = cap.preload_n.map(|newtons| 1.1 * newtons);
+            (cap.preload_n, cap.torque_n_m) = (Some(to(0)?), None);
         }
         _ => return None,
     }
@@ -97,7 +100,7 @@ fn as_the_changed_job_answers() -> Found<()> {
         let (mesh, job) = sample(names)?;
         let now = asked(&mesh, &job)?;
         for entry in &now.sensitivities {
-            let Some(job) = changed(&entry.input, &now, &job) else { continue };
+            let Some(job) = changed(entry, &now, &job) else { continue };
             // Both go through the same sums, but for coordinates of the file that the build direction goes through.
             same(entry, &now, &asked(&mesh, &job)?, 1e-6).map_err(|fault| format!("{names:?}: {fault}"))?;
             compared += 1;
@@ -113,7 +116,7 @@ fn as_a_thicker_mesh_answers() -> Found<()> {
     for names in &SAMPLES[..3] {
         let (mesh, job) = sample(*names)?;
         let now = asked(&mesh, &job)?;
-        let entry = now.sensitivities.iter().find(|entry| entry.input == "rod thickness along the pins");
+        let entry = now.sensitivities.iter().find(|entry| entry.key == ChangedInput::Thickness);
         let mut solid = Solid::of_stl(&mesh)?;
         solid.points.iter_mut().for_each(|point| point.z *= 1.1);
         let then = asked(&stl::binary(&solid), &job)?;

@@ -3,7 +3,7 @@
 use crate::piston::crown_heat;
 use layload_core::engine::DutyStep;
 use layload_core::job::{Job, LayerTable};
-use layload_core::report::{ChangeMeasure, Report, SensitivityReport};
+use layload_core::report::{ChangeMeasure, ChangedInput, Report, SensitivityReport};
 use layload_core::{Question, quick_look};
 
 use super::{Tested, job};
@@ -96,14 +96,17 @@ fn the_samples_answer_so_too() -> Tested {
         let now = of(&bare)?;
         for entry in &now.sensitivities {
             let mut job = bare.clone();
-            match entry.input.as_str() {
-                "speed" => job.duty.steps.iter_mut().flatten().for_each(|step| step.rpm *= 0.95),
-                "throttle" => job.duty.steps.iter_mut().flatten().for_each(|step| step.throttle *= 0.9),
-                "peak cylinder pressure" => job.engine.gas.peak_pressure_bar = Some(18.0),
-                "compression ratio" => job.engine.compression_ratio = Some(5.85),
-                "length of one run" => job.duty.run_s = job.duty.run_s.map(|seconds| 0.8 * seconds),
-                "radial clearance of the pin" => job.piston.pin_clearance_mm = Some(0.01),
-                "water in the plastic" => job.material.moisture = Some(layload_core::material::MoistureState::Dry),
+            // Every value is asked for as the answer tells it.
+            let to = entry.values.first().map(|value| value.to);
+            let factor = entry.values.first().map_or(1.0, |value| value.to / value.from);
+            match entry.key {
+                ChangedInput::Speed => job.duty.steps.iter_mut().flatten().for_each(|step| step.rpm *= factor),
+                ChangedInput::Throttle => job.duty.steps.iter_mut().flatten().for_each(|step| step.throttle *= factor),
+                ChangedInput::PeakPressure => job.engine.gas.peak_pressure_bar = to,
+                ChangedInput::CompressionRatio => job.engine.compression_ratio = to,
+                ChangedInput::RunLength => job.duty.run_s = to,
+                ChangedInput::PinClearance => job.piston.pin_clearance_mm = to,
+                ChangedInput::Moisture => job.material.moisture = Some(layload_core::material::MoistureState::Dry),
                 _ => continue,
             }
             let then = of(&job)?;
@@ -138,6 +141,6 @@ fn one_temperature_given_leaves_heat_out() -> Tested {
     for input in ["cooling under the crown", "aluminium plate on the crown", "softening temperature"] {
         assert!(entry(&report, input).is_err(), "{input}");
     }
-    assert!(entry(&report, "crown thickness").is_ok() && entry(&report, "wall round the pin bore").is_ok());
+    assert!(entry(&report, "crown thickness").is_ok() && entry(&report, "wall around the pin bore").is_ok());
     Ok(())
 }

@@ -1,4 +1,4 @@
-use crate::report::{ChangeMeasure, Report, SensitivityReport, SofteningChange, SpeedVerdict};
+use crate::report::{ChangeMeasure, ChangedInput, Report, SensitivityReport, SofteningChange, SpeedVerdict};
 use crate::verdict::{Mode, State};
 
 use super::change::told;
@@ -52,7 +52,8 @@ fn bush(report: &Report) -> Option<Action> {
 fn ranked(report: &Report) -> Vec<Action> {
     let enough = slower(report);
     let better = report.sensitivities.iter().filter(|entry| entry.factor() >= WORTH);
-    let others: Vec<&SensitivityReport> = better.filter(|entry| enough.is_none() || entry.input != "speed").collect();
+    let others: Vec<&SensitivityReport> =
+        better.filter(|entry| enough.is_none() || entry.key != ChangedInput::Speed).collect();
     let mut list: Vec<Action> = others.iter().map(|entry| changed(report, entry)).collect();
     if let Some(action) = enough {
         let gain = gain_of_enough(report);
@@ -87,7 +88,7 @@ fn changed(report: &Report, entry: &SensitivityReport) -> Action {
     let verdict = &report.verdict;
     let life_s = entry.life_factor.filter(|_| verdict.life_s > 0.0).map(|factor| verdict.life_s * factor);
     let soft = entry.softening.as_ref().map_or_else(String::new, softened);
-    Action { what: told(report, entry) + &soft, margin: Some(verdict.margin * entry.margin_factor), life_s }
+    Action { what: told(entry) + &soft, margin: Some(verdict.margin * entry.margin_factor), life_s }
 }
 
 /// How much later heat takes a piston, where that is worth telling.

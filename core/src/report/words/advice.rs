@@ -26,7 +26,7 @@ pub fn advice(report: &Report) -> Vec<String> {
     let worse = report.sensitivities.iter().find(|entry| entry.factor() <= WORSE);
     list.extend(worse.map(|entry| {
         let then = verdict.margin * entry.margin_factor;
-        format!("Avoid: {}; margin {} -> {}.", told(report, entry), significant(verdict.margin), significant(then))
+        format!("Avoid: {}; margin {} -> {}.", told(entry), significant(verdict.margin), significant(then))
     }));
     if let Some(influence) = report.uncertainty.influences.first() {
         list.push(format!(

@@ -14,9 +14,13 @@ pub fn heat(report: &Report) -> String {
 /// Of a rod.
 fn shank(heat: &HeatReport, rod: &RodReport) -> String {
     let settled = match (heat.hottest.temperature_c, rod.highest_c) {
-        (Some(peak), Some(most)) => format!("shank reaches {peak:.0} °C and may reach {most:.0} °C"),
-        (Some(peak), None) => format!("shank reaches {peak:.0} °C; at no temperature would it last"),
-        (None, Some(most)) => format!("the shank heats itself without limit; it may reach {most:.0} °C"),
+        (Some(peak), Some(most)) => {
+            format!("shank reaches {peak:.0} °C; the part would last with all of it at {most:.0} °C")
+        }
+        (Some(peak), None) => format!("shank reaches {peak:.0} °C; the part would not last even at 23 °C"),
+        (None, Some(most)) => {
+            format!("the shank heats itself without limit; the part would last with all of it at {most:.0} °C")
+        }
         (None, None) => "the shank heats itself without limit".into(),
     };
     let runaway = rod.runaway_rpm.map_or_else(String::new, |rpm| format!("; runaway from {} rpm", whole(rpm)));

@@ -10,9 +10,11 @@ const MOST: usize = 2;
 pub fn unchecked(report: &Report) -> Option<String> {
     let effect = |name: &&String| report.effects.iter().any(|effect| effect.effect == **name);
     let places: Vec<&String> = report.verdict.unchecked.iter().filter(|name| !effect(name)).collect();
-    let mut told: Vec<String> = places.iter().take(MOST).map(|place| format!("{place}.")).collect();
-    if places.len() > MOST {
-        told.push(format!("{} more places.", places.len() - MOST));
+    let mut told: Vec<String> = places.iter().take(MOST).map(|place| format!("{}.", capital(place))).collect();
+    match places.len().saturating_sub(MOST) {
+        0 => {}
+        1 => told.push("One more place.".into()),
+        more => told.push(format!("{more} more places.")),
     }
     told.extend(left_out(report));
     (!told.is_empty()).then(|| told.join(" "))
