@@ -146,11 +146,12 @@ pub use field::FieldError;
 pub use input::{BoresByHand, FileKind, Help, OwnFile, meant};
 pub use kind::{CheckRequest, Checked, LoadedPart, Question, SPEEDS_RANGE, SpeedRange, Stage, USUAL_SPEEDS, Watcher};
 pub use life::RollingElement;
+pub use mesh::Triangles;
 pub use part::{PartKind, PartWord};
 pub use question::{
     CaseResult, DIRECTION_RANGE, FACTOR_RANGE, LoggedRun, PartSource, Record, Revision, SizeRequest, Study,
     USUAL_DIRECTIONS, WallRequest, Walls, check, check_and_sweep, check_with, compare, directions, learn, load,
-    quick_look, record, size, sweep, walls,
+    load_triangles, quick_look, record, size, sweep, walls,
 };
 #[cfg(feature = "rooms")]
 pub use question::{of_kind, prepare};

@@ -1,7 +1,7 @@
 //! Answers that live as long as their handles.
 
 use layload_core::Walls;
-use layload_core::report::{CAUTIONS, DirectionsReport, Report, SweepPoint, SweepReport};
+use layload_core::report::{CAUTIONS, DirectionsReport, Report, SweepPoint, SweepReport, json};
 use serde::Serialize;
 
 use crate::interface::checker::{
@@ -13,7 +13,7 @@ use crate::record;
 
 /// JSON as the command line prints it, without the last line break.
 pub(crate) fn pretty(report: &impl Serialize) -> Result<String, Refusal> {
-    serde_json::to_string_pretty(report).map_err(|error| {
+    json(report).map_err(|error| {
         Refusal::Other(Explanation {
             code: "report-unwritable".into(),
             key: None,

@@ -1,26 +1,32 @@
 use std::io::{self, Write};
 
+use layload_core::report::json;
 use owo_colors::{OwoColorize, Style};
 use serde::Serialize;
 
 use crate::failure::Failure;
-use crate::visible::{visible, visible_json};
+use crate::visible::visible;
 
 /// Prints a report as JSON.
 pub(crate) fn print_json(report: &impl Serialize) -> Result<(), Failure> {
-    print_json_text(&serde_json::to_string_pretty(report).map_err(io::Error::from)?)
+    print_line(&json(report).map_err(io::Error::from)?)
 }
 
 /// Prints a report as JSON on one line.
 pub(crate) fn print_json_line(report: &impl Serialize) -> Result<(), Failure> {
-    print_json_text(&serde_json::to_string(report).map_err(io::Error::from)?)
+    let json = serde_json::to_string(report).map_err(io::Error::from)?;
+    print_line(&layload_core::report::visible_json(&json))
 }
 
-/// Prints JSON.
+/// Prints JSON of another program.
+#[cfg(feature = "host")]
 pub(crate) fn print_json_text(json: &str) -> Result<(), Failure> {
-    let json = visible_json(json);
+    print_line(&layload_core::report::visible_json(json))
+}
+
+fn print_line(text: &str) -> Result<(), Failure> {
     printed(|out| {
-        out.write_all(json.as_bytes())?;
+        out.write_all(text.as_bytes())?;
         writeln!(out)
     })
 }

@@ -43,6 +43,14 @@ pub enum MeshError {
         /// Facet number in file order, from 0.
         facet: usize,
     },
+    /// A triangle in memory names a point that is not there.
+    #[error("triangle {facet} has a corner numbered {point}, and there is no such point")]
+    NoSuchPoint {
+        /// Triangle number, from 0.
+        facet: usize,
+        /// Number of the point.
+        point: u32,
+    },
     /// More facets than the program indexes.
     #[error("{count} facets are more than this program takes ({limit})")]
     TooMany {
@@ -109,6 +117,7 @@ impl MeshError {
             Self::OtherKind { kind } => kind.instead_of_mesh(),
             Self::Syntax { .. } => "export the part again, best as binary STL".into(),
             Self::BadCoordinate { .. } => "repair or export the mesh again; coordinates must be finite".into(),
+            Self::NoSuchPoint { .. } => "points are numbered from 0, the last by one less than their count".into(),
             Self::TooMany { .. } => "export with a coarser tessellation; a chord error of 0.01 mm is plenty".into(),
             Self::Open { .. } => {
                 "close the surface in the drawing program and export again; only holes of a few facets are capped"

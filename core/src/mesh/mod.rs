@@ -24,3 +24,4 @@ pub use mass::MassProperties;
 pub use pieces::{Laid, Meeting, SKIN};
 pub use place::Place;
 pub use solid::{Mended, Mesh};
+pub use stl::Triangles;

@@ -6,7 +6,7 @@ use super::edges::Pairing;
 use super::error::MeshError;
 use super::mass::MassProperties;
 use super::place::Place;
-use super::stl::Soup;
+use super::stl::{Soup, Triangles};
 use super::weld::{Welded, join_near, weld};
 use crate::mesh::{cap, edges, touching, turn};
 use crate::units::LengthUnit;
@@ -41,9 +41,17 @@ const REACH_SHARE: f32 = 2e-6;
 impl Mesh {
     /// Reads an STL file whose coordinates are in `unit`.
     pub fn from_stl(bytes: &[u8], unit: LengthUnit) -> Result<(Self, Mended), MeshError> {
-        let soup = Soup::read(bytes)?;
+        Self::of(&Soup::read(bytes)?, unit)
+    }
+
+    /// The same of a surface in memory.
+    pub fn from_numbered(triangles: Triangles<'_>, unit: LengthUnit) -> Result<(Self, Mended), MeshError> {
+        Self::of(&Soup::numbered(triangles)?, unit)
+    }
+
+    fn of(soup: &Soup<'_>, unit: LengthUnit) -> Result<(Self, Mended), MeshError> {
         let mut mended = Mended { facets_in_file: soup.len(), ..Mended::default() };
-        let mut welded = weld(&soup)?;
+        let mut welded = weld(soup)?;
         // Far from the origin the last digit of a coordinate is a longer step.
         let digit = welded.points.iter().flatten().fold(0.0, |most: f32, c| most.max(c.abs())) * f32::EPSILON;
         let mut pairing =

@@ -24,6 +24,29 @@ pub(super) enum Soup<'bytes> {
     Binary(&'bytes [u8]),
     /// Facets of an ASCII file.
     Ascii(Vec<StlCorners>),
+    /// Corners that a program has in memory, numbered.
+    Numbered(Triangles<'bytes>),
+}
+
+/// A surface as a program holds it: points and, for each triangle, the numbers of its three corners, counter-clockwise seen
+/// from outside.
+#[derive(Debug, Clone, Copy)]
+pub struct Triangles<'a> {
+    /// x, y and z of every point, in the unit of the mesh. They are rounded to single precision, as in an STL.
+    pub points: &'a [[f64; 3]],
+    /// Numbers of points, from 0.
+    pub corners: &'a [[u32; 3]],
+}
+
+impl Triangles<'_> {
+    fn corners(&self, facet: usize) -> Result<StlCorners, MeshError> {
+        let mut corners = StlCorners::default();
+        for (corner, &point) in corners.iter_mut().zip(&self.corners[facet]) {
+            let found = self.points.get(point as usize).ok_or(MeshError::NoSuchPoint { facet, point })?;
+            *corner = found.map(|c| c as f32);
+        }
+        Ok(corners)
+    }
 }
 
 impl<'bytes> Soup<'bytes> {
@@ -68,11 +91,24 @@ impl<'bytes> Soup<'bytes> {
         read_ascii(bytes).map(Self::Ascii)
     }
 
+    /// The same of a surface in memory.
+    pub(super) fn numbered(triangles: Triangles<'bytes>) -> Result<Self, MeshError> {
+        let count = triangles.corners.len() as u64;
+        if count == 0 {
+            return Err(MeshError::Empty);
+        }
+        if count > FACET_LIMIT {
+            return Err(MeshError::TooMany { count, limit: FACET_LIMIT });
+        }
+        Ok(Self::Numbered(triangles))
+    }
+
     /// Number of facets.
     pub(super) fn len(&self) -> usize {
         match self {
             Self::Binary(records) => records.len() / RECORD,
             Self::Ascii(facets) => facets.len(),
+            Self::Numbered(triangles) => triangles.corners.len(),
         }
     }
 
@@ -81,6 +117,7 @@ impl<'bytes> Soup<'bytes> {
         let corners = match self {
             Self::Binary(records) => decode(&records[index * RECORD..(index + 1) * RECORD]),
             Self::Ascii(facets) => facets[index],
+            Self::Numbered(triangles) => triangles.corners(index)?,
         };
         let usable = corners.iter().flatten().all(|c| c.abs() <= COORDINATE_LIMIT);
         if usable { Ok(corners) } else { Err(MeshError::BadCoordinate { facet: index }) }

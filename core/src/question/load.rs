@@ -3,16 +3,18 @@ use std::sync::Arc;
 use crate::Error;
 use crate::job::{Job, given_part};
 use crate::kind::{Kind, LoadedPart, Question, Stage, Watcher, stage};
-use crate::mesh::{Mesh, bodies};
+use crate::mesh::{Mended, Mesh, MeshError, Triangles, bodies};
 use crate::part::{Part, Rod, find_part};
 use crate::rod::PreparedRod;
-use crate::units::fitting_units;
+use crate::units::{LengthUnit, fitting_units};
 
 /// Where a question takes its part from.
 #[derive(Debug, Clone, Copy)]
 pub enum PartSource<'a> {
     /// Bytes of an STL file.
     Stl(&'a [u8]),
+    /// Points and triangles of a program, in the unit that the job says.
+    Triangles(Triangles<'a>),
     /// A part that was read before; what the job says of recognition no longer counts.
     Loaded(&'a LoadedPart),
 }
@@ -29,6 +31,12 @@ impl<'a> From<&'a Vec<u8>> for PartSource<'a> {
     }
 }
 
+impl<'a> From<Triangles<'a>> for PartSource<'a> {
+    fn from(triangles: Triangles<'a>) -> Self {
+        Self::Triangles(triangles)
+    }
+}
+
 impl<'a> From<&'a LoadedPart> for PartSource<'a> {
     fn from(part: &'a LoadedPart) -> Self {
         Self::Loaded(part)
@@ -40,6 +48,7 @@ impl PartSource<'_> {
     pub(crate) fn part(self, job: &Job, watcher: &mut dyn Watcher) -> Result<LoadedPart, Error> {
         match self {
             Self::Stl(stl) => load(stl, job, watcher),
+            Self::Triangles(triangles) => load_triangles(triangles, job, watcher),
             Self::Loaded(part) => Ok(part.clone()),
         }
     }
@@ -68,9 +77,36 @@ impl PartSource<'_> {
 /// # }
 /// ```
 pub fn load(stl: &[u8], job: &Job, watcher: &mut dyn Watcher) -> Result<LoadedPart, Error> {
+    loaded(|unit| Mesh::from_stl(stl, unit), job, watcher)
+}
+
+/// Finds the part in a surface that a program has in memory. The same points as in an STL give the same part.
+///
+/// # Errors
+///
+/// As [`load`], and where a triangle names a point that is not there.
+///
+/// ```
+/// use layload_core::job::Job;
+/// use layload_core::{Triangles, load_triangles};
+///
+/// let points = [[0.0, 0.0, 0.0], [20.0, 0.0, 0.0], [0.0, 20.0, 0.0]];
+/// let triangles = Triangles { points: &points, corners: &[[0, 1, 3]] };
+/// let refused = load_triangles(triangles, &Job::default(), &mut ()).unwrap_err();
+/// assert_eq!(refused.code(), "mesh-no-such-point");
+/// ```
+pub fn load_triangles(triangles: Triangles<'_>, job: &Job, watcher: &mut dyn Watcher) -> Result<LoadedPart, Error> {
+    loaded(|unit| Mesh::from_numbered(triangles, unit), job, watcher)
+}
+
+fn loaded(
+    read: impl FnOnce(LengthUnit) -> Result<(Mesh, Mended), MeshError>,
+    job: &Job,
+    watcher: &mut dyn Watcher,
+) -> Result<LoadedPart, Error> {
     stage(watcher, Stage::Reading)?;
     let unit = job.part.mesh_unit.unwrap_or_default();
-    let (mesh, mended) = Mesh::from_stl(stl, unit)?;
+    let (mesh, mended) = read(unit)?;
     let (low, high) = mesh.bounds();
     let size = high - low;
     if job.part.mesh_unit.is_none() {

@@ -16,7 +16,7 @@ pub use check::{check, check_with, quick_look};
 pub use compare::{Revision, compare};
 pub use directions::{DIRECTION_RANGE, USUAL_DIRECTIONS, directions};
 pub use learn::{LoggedRun, learn};
-pub use load::{PartSource, load, of_kind, prepare};
+pub use load::{PartSource, load, load_triangles, of_kind, prepare};
 pub use record::{Record, record};
 pub use size::{FACTOR_RANGE, SizeRequest, size};
 pub use study::{CaseResult, Study};

@@ -12,6 +12,7 @@ mod directions;
 mod effects;
 mod facets;
 mod field;
+mod json;
 mod learn;
 mod part;
 mod piston_data;
@@ -36,6 +37,7 @@ pub use directions::{DirectionMargin, DirectionReport, DirectionsReport, NamedDi
 pub use effects::{Coverage, CoveredReport};
 pub use facets::FacetValues;
 pub use field::{FieldReport, GoverningStress, HotSpotReport, SolveReport};
+pub use json::{is_hidden, json, visible_json};
 pub use learn::{FactorsReport, LearnReport, LearnedLifeReport, LearnedRunReport};
 pub use part::{
     BondHeight, BondReport, BoreReport, LeftOutReport, MeshReport, PartReport, PathReport, PrintReport, SeatReport,
