@@ -15,6 +15,7 @@ mod first_run;
 mod fit;
 mod flags;
 mod help;
+mod hosts;
 mod html;
 mod huge_claim;
 mod job_file;

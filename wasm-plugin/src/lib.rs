@@ -1,7 +1,6 @@
 //! The checks of `layload-core` as a sandboxed component. What hosts see is written in `wit/layload.wit`.
 
 mod answer;
-mod help;
 mod job;
 mod materials;
 mod part;

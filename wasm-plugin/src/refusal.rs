@@ -4,8 +4,8 @@ use layload_core::Error;
 use layload_core::FieldError;
 use layload_core::job::JobError;
 
-use crate::help;
 use crate::interface::checker::{Explanation, Refusal};
+use layload_ask::help;
 
 /// An error of the core in the interface's words.
 pub(crate) fn explained(error: &Error) -> Explanation {

@@ -11,7 +11,7 @@ const NAME_PISTON: &str = "if it is a piston, set part.kind to \"piston\" and na
                            part.pin_axis";
 
 /// The help of an error as a sentence.
-pub(crate) fn words(help: &Help) -> String {
+pub fn words(help: &Help) -> String {
     match help {
         Help::Words(words) => words.clone().into_owned(),
         Help::Give { key } => format!("set {key}"),

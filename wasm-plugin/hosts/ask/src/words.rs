@@ -1,0 +1,23 @@
+//! Answers in lines of plain English: the sentences of the core, a thought a line.
+
+use layload_core::report::words::{advice, answer};
+use layload_core::report::{Report, WallsReport};
+
+/// Of a check: the answer, the lines under it, what to change first, the cautions.
+pub(crate) fn check(report: &Report) -> String {
+    let mut said = vec![format!("{} {}", answer::word(report), answer::sentence(report))];
+    said.extend(answer::lines(report).iter().map(|line| format!("{}: {}", line.about, line.text)));
+    said.extend(advice::advice(report));
+    lines(&said, &report.cautions)
+}
+
+/// Of walls: each thin one.
+pub(crate) fn walls(report: &WallsReport) -> String {
+    let said: Vec<String> = report.thin_regions.iter().map(|thin| format!("{}: {}", thin.place, thin.reason)).collect();
+    lines(&said, &report.cautions)
+}
+
+/// What is said, and the cautions.
+pub(crate) fn lines(said: &[String], cautions: &[String]) -> String {
+    said.iter().chain(cautions).flat_map(|line| [line, "\n"]).collect()
+}
