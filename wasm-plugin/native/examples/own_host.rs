@@ -15,7 +15,7 @@ use wasmtime::{Config, Engine, Error, Result, Store, StoreLimits, StoreLimitsBui
 /// Names of the interface, made from its text, which documents each of them.
 #[allow(missing_docs, clippy::all, clippy::pedantic)]
 mod names {
-    wasmtime::component::bindgen!({ path: "../wit", world: "plugin" });
+    wasmtime::component::bindgen!({ path: "wit", world: "plugin" });
 }
 
 const PLUGIN: &str = "target/plugin/layload.wasm";

@@ -2,7 +2,7 @@
 
 #[allow(missing_docs, unreachable_pub, clippy::pedantic)]
 mod generated {
-    wasmtime::component::bindgen!({ path: "../wit", world: "plugin" });
+    wasmtime::component::bindgen!({ path: "wit", world: "plugin" });
 }
 
 pub use generated::exports::layload::parts::checker;
