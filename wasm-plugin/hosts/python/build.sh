@@ -9,6 +9,6 @@ if [ ! -x target/maturin/bin/maturin ]; then
     target/maturin/bin/pip install --quiet --disable-pip-version-check "maturin>=1.9,<2"
 fi
 rm -f target/wheels/layload-*.whl
-CARGO_TARGET_DIR=$PWD/target/python-build target/maturin/bin/maturin build --manifest-path wasm-plugin/hosts/python/Cargo.toml \
+CARGO_TARGET_DIR=$PWD/target/python-build target/maturin/bin/maturin build --locked --manifest-path wasm-plugin/hosts/python/Cargo.toml \
     --out target/wheels "${@:---release}"
 ls -l target/wheels/layload-*.whl
