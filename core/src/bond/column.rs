@@ -7,7 +7,7 @@ use crate::print::PrintWarmth;
 /// Conduction is implicit in time, so that no step is too long; steps grow within a layer, as the newest one cools fastest at
 /// first. Layers far below no longer change what happens on top and are dropped.
 #[derive(Debug, Clone)]
-pub struct Column {
+pub struct LayerColumn {
     /// Height of a layer, m.
     pub layer: f64,
     /// Conductivity across layers, W/(m K).
@@ -45,7 +45,7 @@ pub struct Deposited {
     pub healed: f64,
 }
 
-impl Column {
+impl LayerColumn {
     /// Before the first layer.
     pub fn new(layer: f64, conductivity: f64, volumetric_heat: f64, fan: f64) -> Self {
         let film = STILL_AIR + FULL_FAN * fan;

@@ -12,7 +12,7 @@ mod layers;
 mod profile;
 mod quick;
 
-pub use column::Column;
+pub use column::LayerColumn;
 pub use healing::Healing;
 pub use layers::{Layer, layers};
 pub use profile::{Bond, BondAt};

@@ -2,7 +2,7 @@ use std::sync::Arc;
 
 use nalgebra::{Point3, Vector3};
 
-use super::column::Column;
+use super::column::LayerColumn;
 use super::healing::Healing;
 use super::layers::{Layer, layers};
 use crate::material::{Card, Value, Weld};
@@ -196,10 +196,10 @@ impl Factors<'_> {
     }
 }
 
-fn column(card: &Card, layer: f64, fan: f64) -> Column {
+fn column(card: &Card, layer: f64, fan: f64) -> LayerColumn {
     let thermal = &card.thermal;
     let stored = card.density_kg_m3.value * thermal.specific_heat_j_kg_k.value;
-    Column::new(layer, thermal.conductivity_layer_w_m_k.value, stored, fan)
+    LayerColumn::new(layer, thermal.conductivity_layer_w_m_k.value, stored, fan)
 }
 
 /// Strength of the card's bars in their middle, over that of bars healed in full.

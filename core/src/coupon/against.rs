@@ -15,7 +15,7 @@ const SURE: f64 = 0.99;
 
 /// What a law tells of, and how it is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-enum Law {
+enum TestedLaw {
     Strength(&'static str),
     Stiffness,
     Fatigue,
@@ -23,7 +23,7 @@ enum Law {
     Creep,
 }
 
-impl Law {
+impl TestedLaw {
     /// Differences smaller than this factor change no decision: lives scatter more from print to print, and strengths,
     /// stiffnesses and strains are not measured closer (memory).
     fn matters(self) -> f64 {
@@ -47,7 +47,7 @@ impl Law {
 
 /// Tests of one kind: the same law, direction, temperature and stress.
 struct TestCell {
-    law: Law,
+    law: TestedLaw,
     direction: TestDirection,
     celsius: f64,
     /// Stress, MPa, of what was held or swung; none of short tests.
@@ -88,10 +88,10 @@ impl TestCell {
         let by_card = test * exp(self.mean());
         let expected = if by_card.is_finite() { short(by_card) } else { "no usable number of".into() };
         let (unit, gave, expects) = match self.law {
-            Law::Strength(_) | Law::Stiffness => ("MPa", "the tests gave", "a check takes"),
-            Law::Creep => ("", "the tests gave", "a check takes"),
-            Law::Fatigue => ("cycles", "the tests broke after", "a check expects"),
-            Law::Rupture => ("s", "the tests broke after", "a check expects"),
+            TestedLaw::Strength(_) | TestedLaw::Stiffness => ("MPa", "the tests gave", "a check takes"),
+            TestedLaw::Creep => ("", "the tests gave", "a check takes"),
+            TestedLaw::Fatigue => ("cycles", "the tests broke after", "a check expects"),
+            TestedLaw::Rupture => ("s", "the tests broke after", "a check expects"),
         };
         let stress = self.stress_mpa.map_or_else(String::new, |mpa| format!("{} MPa and ", short(mpa)));
         format!(
@@ -120,7 +120,7 @@ pub(super) fn contradictions(card: &Card, tests: &[CouponTest]) -> Vec<String> {
             None => cells.push(cell),
         }
     }
-    let mut laws: Vec<Law> = cells.iter().map(|cell| cell.law).collect();
+    let mut laws: Vec<TestedLaw> = cells.iter().map(|cell| cell.law).collect();
     laws.sort_unstable();
     laws.dedup();
     let said = laws.into_iter().filter_map(|law| {
@@ -139,7 +139,7 @@ pub(super) fn contradictions(card: &Card, tests: &[CouponTest]) -> Vec<String> {
 
 /// Whether what the card gives lies beyond the scatter of tests of one kind: Student's t of their mean, with the scatter
 /// within the kinds of that law, or the card's own where no kind was tested twice.
-fn contradicts(card: &Card, law: Law, all: &[&TestCell], cell: &TestCell) -> bool {
+fn contradicts(card: &Card, law: TestedLaw, all: &[&TestCell], cell: &TestCell) -> bool {
     let off = cell.mean();
     // A card by which nothing lasts at all, or for ever.
     if !off.is_finite() {
@@ -161,16 +161,18 @@ fn contradicts(card: &Card, law: Law, all: &[&TestCell], cell: &TestCell) -> boo
 }
 
 /// Scatter of the logarithm of one test where the tests themselves do not tell it.
-fn usual_scatter(card: &Card, law: Law) -> f64 {
+fn usual_scatter(card: &Card, law: TestedLaw) -> f64 {
     let ten = core::f64::consts::LN_10;
     let strength = card.strength.scatter_log10.value * ten;
     match law {
-        Law::Strength(_) | Law::Stiffness => strength,
+        TestedLaw::Strength(_) | TestedLaw::Stiffness => strength,
         // Strains read from one piece share its stiffness.
-        Law::Creep => strength.max(0.1),
-        Law::Fatigue => libm::hypot(card.fatigue.scatter_log10.value * ten, card.fatigue.exponent.value * strength),
+        TestedLaw::Creep => strength.max(0.1),
+        TestedLaw::Fatigue => {
+            libm::hypot(card.fatigue.scatter_log10.value * ten, card.fatigue.exponent.value * strength)
+        }
         // A stress off by the scatter of strength moves the time by the law's growth with stress.
-        Law::Rupture => rupture_exponents(card, crate::material::REFERENCE_TEMPERATURE).1 * strength,
+        TestedLaw::Rupture => rupture_exponents(card, crate::material::REFERENCE_TEMPERATURE).1 * strength,
     }
 }
 
@@ -183,26 +185,27 @@ fn of_test(card: &Card, test: &CouponTest) -> Vec<TestCell> {
         pairs: vec![(measured, by_card.unwrap_or(f64::NAN))],
     };
     let strength = |name, measured: f64| {
-        cell(Law::Strength(name), None, measured * 1e-6, predicted::strength(card, test).map(|pa| pa * 1e-6))
+        cell(TestedLaw::Strength(name), None, measured * 1e-6, predicted::strength(card, test).map(|pa| pa * 1e-6))
     };
     match test.measured {
         Measured::Tensile(measured, modulus) => {
-            let stiff =
-                |pa: f64| cell(Law::Stiffness, None, pa * 1e-6, predicted::stiffness(card, test).map(|pa| pa * 1e-6));
+            let stiff = |pa: f64| {
+                cell(TestedLaw::Stiffness, None, pa * 1e-6, predicted::stiffness(card, test).map(|pa| pa * 1e-6))
+            };
             [strength("strength", measured)].into_iter().chain(modulus.map(stiff)).collect()
         }
         Measured::Bending(..) => Vec::new(),
         Measured::Compression(measured) => vec![strength("compression strength", measured)],
         Measured::Shear(measured) => vec![strength("shear strength", measured)],
         Measured::Fatigue(highest, _, cycles) => {
-            vec![cell(Law::Fatigue, Some(highest), cycles, predicted::life(card, test))]
+            vec![cell(TestedLaw::Fatigue, Some(highest), cycles, predicted::life(card, test))]
         }
         Measured::Rupture(stress, seconds) => {
-            vec![cell(Law::Rupture, Some(stress), seconds, predicted::life(card, test))]
+            vec![cell(TestedLaw::Rupture, Some(stress), seconds, predicted::life(card, test))]
         }
         // Strains at several times are one group, each beside the law at its own time.
         Measured::Creep(stress, _, strain) => {
-            vec![cell(Law::Creep, Some(stress), strain, predicted::strain(card, test))]
+            vec![cell(TestedLaw::Creep, Some(stress), strain, predicted::strain(card, test))]
         }
     }
 }

@@ -45,7 +45,7 @@ const NOTHING: f64 = 1e-8;
 const LINES: usize = 8;
 
 /// One layer of cells in `z`.
-struct Layer {
+struct CellLayer {
     content: Vec<u32>,
     cut: Vec<Moments>,
     sampled: usize,
@@ -239,10 +239,10 @@ fn layer(
     counts: [usize; 3],
     window: &[Range<usize>; 3],
     k: usize,
-) -> Layer {
+) -> CellLayer {
     let [nx, ny, _] = counts;
     let mut made =
-        Layer { content: Vec::with_capacity(window[0].len() * window[1].len()), cut: Vec::new(), sampled: 0 };
+        CellLayer { content: Vec::with_capacity(window[0].len() * window[1].len()), cut: Vec::new(), sampled: 0 };
     // Pieces of each row: its facets, and what they add to its cells.
     let mut rows: Vec<Vec<(u32, Polygon)>> = vec![Vec::new(); ny];
     for &number in here {
@@ -336,7 +336,7 @@ fn gathered(swept: &Swept, beyond: &[f64; 9]) -> Moments {
 }
 
 /// Removes moments no cell refers to any more.
-fn drop_unused(layer: &mut Layer) {
+fn drop_unused(layer: &mut CellLayer) {
     let kept: Vec<u32> = layer.content.iter().copied().filter(|&code| code < WHOLE_CELL).collect();
     if kept.len() == layer.cut.len() {
         return;

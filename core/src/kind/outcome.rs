@@ -36,7 +36,7 @@ impl ChangeOutcome {
     pub(crate) fn changed(
         self,
         (key, input, change): ChangeWords,
-        values: Vec<ChangedValue>,
+        moves: Vec<ChangedValue>,
         then: Self,
     ) -> SensitivityReport {
         let life_factor = (self.life > 0.0).then(|| then.life / self.life).filter(|factor| factor.is_finite());
@@ -45,7 +45,7 @@ impl ChangeOutcome {
         let softening = self.soft.map(|from_s| SofteningChange { from_s, to_s: then.soft });
         let measured_by = ChangeMeasure::default();
         let (input, change) = (input.into(), change.into());
-        SensitivityReport { key, input, change, values, measured_by, life_factor, margin_factor, softening }
+        SensitivityReport { key, input, change, moves, measured_by, life_factor, margin_factor, softening }
     }
 }
 

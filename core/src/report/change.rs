@@ -96,7 +96,7 @@ pub struct SensitivityReport {
     pub change: String,
     /// Values that it moves; empty where it has no number.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub values: Vec<ChangedValue>,
+    pub moves: Vec<ChangedValue>,
     /// What the list is sorted and drawn by, the same in every entry.
     #[serde(default)]
     pub measured_by: ChangeMeasure,

@@ -36,7 +36,7 @@ pub fn slab_moments(mesh: &Mesh, planes: &[f64]) -> Vec<VolumeMoments> {
 
 /// Divides a triangle among the slabs `low..=high`.
 fn clipped(corners: [Point3<f64>; 3], planes: &[f64], low: usize, high: usize, slabs: &mut [VolumeMoments]) {
-    let mut rest = Polygon::default();
+    let mut rest = SpanPolygon::default();
     for corner in corners {
         rest.push(corner);
     }
@@ -50,12 +50,12 @@ fn clipped(corners: [Point3<f64>; 3], planes: &[f64], low: usize, high: usize, s
 
 /// What parallel planes leave of a triangle: five corners at most.
 #[derive(Default)]
-struct Polygon {
+struct SpanPolygon {
     corners: [Point3<f64>; 6],
     count: usize,
 }
 
-impl Polygon {
+impl SpanPolygon {
     fn push(&mut self, corner: Point3<f64>) {
         if let Some(free) = self.corners.get_mut(self.count) {
             *free = corner;

@@ -16,7 +16,7 @@ pub struct Responses {
 }
 
 /// Name, unit and value of a response.
-type Asked = (&'static str, &'static str, fn(&Responses) -> f64);
+type Response = (&'static str, &'static str, fn(&Responses) -> f64);
 
 /// Levels that a range is divided into for main effects.
 const LEVELS: usize = 10;
@@ -28,13 +28,13 @@ const LEAST_LIFE: f64 = 1e-3;
 pub fn effects(plan: &StudyPlan, cases: &[Option<Responses>]) -> StudyReport {
     let answered = cases.iter().flatten().count();
     let no_fault_found = cases.iter().flatten().filter(|case| case.margin >= 1.0).count();
-    let responses: [Asked; 3] = [
+    let responses: [Response; 3] = [
         ("margin on stress", "1", |r| r.margin),
         ("log10 of the life that nine in ten reach", "log10 s", |r| log10(r.life_b10_s.max(LEAST_LIFE))),
         ("mass as printed", "g", |r| r.mass_g),
     ];
     let inputs: Vec<Vec<InputValue>> = (0..cases.len()).map(|case| plan.case(case)).collect();
-    let of = |(name, unit, of): Asked| {
+    let of = |(name, unit, of): Response| {
         let values: Vec<Option<f64>> = cases.iter().map(|case| case.as_ref().map(of)).collect();
         let known: Vec<f64> = values.iter().flatten().copied().collect();
         let mut sorted = known.clone();

@@ -80,7 +80,7 @@ impl State {
         match self {
             Self::Holds => "HOLDS",
             Self::HoldsUnproven => "HOLDS, unproven: most values were not measured",
-            Self::HoldsUnchecked => "HOLDS in what was checked; something that carries load was not",
+            Self::HoldsUnchecked => "HOLDS, not all checked: something that carries load was left out",
             Self::NoFaultFound => "NO FAULT FOUND by sections, which do not see fillets, pockets and blends",
             Self::Fails => "FAILS",
         }

@@ -2,7 +2,7 @@
 
 use approx::assert_relative_eq;
 use layload_core::LengthUnit;
-use layload_core::bond::{Column, Healing, Layer, layers};
+use layload_core::bond::{Healing, Layer, LayerColumn, layers};
 use layload_core::mesh::Mesh;
 use layload_core::print::{PrintSettings, PrintWarmth};
 use nalgebra::Vector3;
@@ -37,7 +37,7 @@ fn a_warm_layer_on_a_deep_column_cools_as_a_slab_on_a_half_space() {
     // of the difference left after t is that of the two error functions, which for long times is h / sqrt(pi a t).
     let diffusivity = K / STORED;
     for time in [5.0, 20.0] {
-        let mut column = Column::new(H, K, STORED, 0.0);
+        let mut column = LayerColumn::new(H, K, STORED, 0.0);
         column.film = 0.0;
         let even = PrintWarmth { nozzle: 350.0, bed: 350.0, chamber: 350.0, ..STILL };
         column.lay(&vec![layer(1.0); 80], &even, &COLD);
@@ -52,7 +52,7 @@ fn a_warm_layer_on_a_deep_column_cools_as_a_slab_on_a_half_space() {
 #[test]
 fn a_column_left_alone_settles_as_a_fin_on_its_bed() {
     // Incropera: a fin with a film on its tip, T - T_air = (T_bed - T_air) / (cosh mL + film / (m k) sinh mL) at the tip.
-    let mut column = Column::new(H, K, STORED, 0.0);
+    let mut column = LayerColumn::new(H, K, STORED, 0.0);
     let mut laid = vec![layer(10.0); 30];
     laid[29].time = 1e5;
     column.lay(&laid, &STILL, &COLD);

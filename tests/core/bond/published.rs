@@ -1,6 +1,6 @@
 //! The weld of the cards against published strengths across layers.
 
-use layload_core::bond::{Column, Healing, Layer};
+use layload_core::bond::{Healing, Layer, LayerColumn};
 use layload_core::material::library;
 use layload_core::print::PrintWarmth;
 
@@ -15,7 +15,7 @@ fn strength(below_c: f64, healing: &Healing) -> f64 {
     let kelvin = below_c + 273.15;
     let warmth = PrintWarmth { nozzle: 553.15, bed: kelvin, chamber: kelvin, ..STILL };
     let layer = Layer { height: 0.0, area: 40e-6, perimeter: 28e-3, time: 20.0 };
-    let mut column = Column::new(0.2e-3, 0.25, 1.9e6, 0.0);
+    let mut column = LayerColumn::new(0.2e-3, 0.25, 1.9e6, 0.0);
     column.lay(&vec![layer; 40], &PrintWarmth { nozzle: kelvin, ..warmth }, healing);
     let healed = column.lay(&[layer], &warmth, healing)[0].healed;
     healing.strength(healed)
@@ -53,7 +53,7 @@ fn a_pause_at_every_layer_weakens_pla_as_published() {
             ..STILL
         };
         let stored = card.density_kg_m3.value * card.thermal.specific_heat_j_kg_k.value;
-        let mut column = Column::new(0.2e-3, card.thermal.conductivity_layer_w_m_k.value, stored, warmth.fan);
+        let mut column = LayerColumn::new(0.2e-3, card.thermal.conductivity_layer_w_m_k.value, stored, warmth.fan);
         let told = column.lay(&[layer; 60], &warmth, &healing);
         healing.strength(told[50].healed)
     };

@@ -32,10 +32,10 @@ fn asked(mesh: &[u8], job: &Job) -> Found<Report> {
 /// The job with a change made, by the values that the answer tells; `None` for one that a job cannot say.
 fn changed(entry: &SensitivityReport, report: &Report, job: &Job) -> Option<Job> {
     let mut job = job.clone();
-    let to = |at: usize| entry.values.get(at).map(|value| value.to);
+    let to = |at: usize| entry.moves.get(at).map(|value| value.to);
     match entry.key {
         ChangedInput::Speed => {
-            let value = entry.values.first()?;
+            let value = entry.moves.first()?;
             job.duty.steps.iter_mut().flatten().for_each(|step| step.rpm *= value.to / value.from);
         }
         ChangedInput::ReciprocatingMass => job.engine.reciprocating_mass_g = Some(to(0)?),
@@ -46,7 +46,7 @@ fn changed(entry: &SensitivityReport, report: &Report, job: &Job) -> Option<Job>
             job.surroundings.crank_pin_c = Some(to(2)?);
         }
         ChangedInput::PinClearance => {
-            let mut told = entry.values.iter();
+            let mut told = entry.moves.iter();
             for eye in [&mut job.part.small_end, &mut job.part.big_end] {
                 // Only eyes that have play are told.
                 if eye.radial_clearance_mm.is_some_and(|mm| mm > 0.0) {

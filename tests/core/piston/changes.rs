@@ -97,8 +97,8 @@ fn the_samples_answer_so_too() -> Tested {
         for entry in &now.sensitivities {
             let mut job = bare.clone();
             // Every value is asked for as the answer tells it.
-            let to = entry.values.first().map(|value| value.to);
-            let factor = entry.values.first().map_or(1.0, |value| value.to / value.from);
+            let to = entry.moves.first().map(|value| value.to);
+            let factor = entry.moves.first().map_or(1.0, |value| value.to / value.from);
             match entry.key {
                 ChangedInput::Speed => job.duty.steps.iter_mut().flatten().for_each(|step| step.rpm *= factor),
                 ChangedInput::Throttle => job.duty.steps.iter_mut().flatten().for_each(|step| step.throttle *= factor),

@@ -49,10 +49,10 @@ fn revision(report: &Report) -> RevisionReport {
 }
 
 /// A number of a report: its group, name, unit and value.
-type Number = (ChangeGroup, String, &'static str, Option<f64>);
+type Compared = (ChangeGroup, String, &'static str, Option<f64>);
 
 /// Numbers of a report that are worth comparing.
-fn numbers(report: &Report) -> Vec<Number> {
+fn numbers(report: &Report) -> Vec<Compared> {
     let mut list = geometry(report);
     list.extend(loads(report));
     list.extend(heat(report));
@@ -60,7 +60,7 @@ fn numbers(report: &Report) -> Vec<Number> {
     list
 }
 
-fn geometry(report: &Report) -> Vec<Number> {
+fn geometry(report: &Report) -> Vec<Compared> {
     let mut list = Vec::new();
     let mut add = |name: &str, unit, value| list.push((ChangeGroup::Geometry, name.into(), unit, value));
     add("mass as printed", "g", Some(report.mesh.mass_g));
@@ -87,7 +87,7 @@ fn geometry(report: &Report) -> Vec<Number> {
     list
 }
 
-fn loads(report: &Report) -> Vec<Number> {
+fn loads(report: &Report) -> Vec<Compared> {
     let mut list = Vec::new();
     let mut add = |name: &str, unit, value| list.push((ChangeGroup::Loads, name.into(), unit, value));
     add("peak pressure", "bar", Some(report.loads.peak_pressure_bar));
@@ -112,7 +112,7 @@ fn loads(report: &Report) -> Vec<Number> {
     list
 }
 
-fn heat(report: &Report) -> Vec<Number> {
+fn heat(report: &Report) -> Vec<Compared> {
     let (rod, crown) = (report.rod.as_ref(), report.piston.as_ref().map(|piston| &piston.crown_heat));
     let mut list = Vec::new();
     let mut add = |name: &str, unit, value| list.push((ChangeGroup::Heat, name.into(), unit, value));
@@ -124,7 +124,7 @@ fn heat(report: &Report) -> Vec<Number> {
     list
 }
 
-fn answer(report: &Report) -> Vec<Number> {
+fn answer(report: &Report) -> Vec<Compared> {
     use ChangeGroup::{Life, Speed};
     let verdict = &report.verdict;
     let mut list = Vec::new();

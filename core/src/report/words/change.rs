@@ -6,7 +6,7 @@ use super::numbers::whole;
 
 /// What is changed, from what to what; of what has no number in words.
 pub fn told(entry: &SensitivityReport) -> String {
-    let SensitivityReport { key, input, change, values, .. } = entry;
+    let SensitivityReport { key, input, change, moves, .. } = entry;
     match key {
         ChangedInput::BuildDirection => return format!("build direction {change}"),
         ChangedInput::Moisture => return "plastic dried and kept dry".into(),
@@ -15,9 +15,9 @@ pub fn told(entry: &SensitivityReport) -> String {
         _ => {}
     }
     // Values of one change have one unit.
-    match values.first() {
+    match moves.first() {
         Some(first) => {
-            let list: Vec<String> = values.iter().map(from_to).collect();
+            let list: Vec<String> = moves.iter().map(from_to).collect();
             format!("{} {}", list.join(", "), first.unit).trim_end().into()
         }
         None => format!("{input}: {change}"),

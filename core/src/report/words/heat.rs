@@ -15,11 +15,11 @@ pub fn heat(report: &Report) -> String {
 fn shank(heat: &HeatReport, rod: &RodReport) -> String {
     let settled = match (heat.hottest.temperature_c, rod.highest_c) {
         (Some(peak), Some(most)) => {
-            format!("shank reaches {peak:.0} °C; the part would last with all of it at {most:.0} °C")
+            format!("shank {peak:.0} °C; lasts with all of it at {most:.0} °C")
         }
-        (Some(peak), None) => format!("shank reaches {peak:.0} °C; the part would not last even at 23 °C"),
+        (Some(peak), None) => format!("shank {peak:.0} °C; would not last even at 23 °C"),
         (None, Some(most)) => {
-            format!("the shank heats itself without limit; the part would last with all of it at {most:.0} °C")
+            format!("the shank heats itself without limit; lasts with all of it at {most:.0} °C")
         }
         (None, None) => "the shank heats itself without limit".into(),
     };

@@ -156,11 +156,11 @@ pub(crate) fn search<J: Judging>(
 }
 
 /// What finer cells show of a place.
-type Seen<P> = (Judged<P>, Closer);
+type JudgedCloser<P> = (Judged<P>, Closer);
 
 /// A place seen with finer cells at its worst moment; its stress at all others is scaled by as much as the use of strength
 /// then.
-fn seen_closer<J: Judging>(judge: &J, judged: &Judged<J::Place>) -> Result<Option<Seen<J::Place>>, FieldError> {
+fn seen_closer<J: Judging>(judge: &J, judged: &Judged<J::Place>) -> Result<Option<JudgedCloser<J::Place>>, FieldError> {
     let solved = judge.solved();
     let (step, angle) = judged.worst;
     let (position, _) = solved.points.points[judged.point];

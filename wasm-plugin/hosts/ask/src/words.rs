@@ -5,7 +5,7 @@ use layload_core::report::{Report, WallsReport};
 
 /// Of a check: the answer, the lines under it, what to change first, the cautions.
 pub(crate) fn check(report: &Report) -> String {
-    let mut said = vec![format!("{} {}", answer::word(report), answer::sentence(report))];
+    let mut said = vec![format!("{}: {}", answer::word(report), answer::sentence(report))];
     said.extend(answer::lines(report).iter().map(|line| format!("{}: {}", line.about, line.text)));
     said.extend(advice::advice(report));
     lines(&said, &report.cautions)
