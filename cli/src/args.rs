@@ -147,7 +147,7 @@ pub(crate) struct SpeedArguments {
     #[arg(long, value_name = "RPM", allow_negative_numbers = true)]
     pub(crate) to: f64,
     /// Number of speeds.
-    #[arg(long, value_name = "N", default_value_t = layload_core::USUAL_SPEEDS)]
+    #[arg(long, value_name = "N", default_value_t = layload_core::SpeedRange::USUAL_COUNT)]
     pub(crate) count: usize,
 }
 
@@ -363,7 +363,7 @@ pub(crate) struct FieldCells {
     quick: bool,
     /// Number of cells of the stress field; half the cell size needs eight times as many.
     #[arg(long, value_name = "N", conflicts_with = "quick", help_heading = "Stress field")]
-    #[arg(default_value_t = layload_core::USUAL_CELLS)]
+    #[arg(default_value_t = layload_core::FieldRequest::USUAL_CELLS)]
     cells: usize,
 }
 

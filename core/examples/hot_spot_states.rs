@@ -17,7 +17,7 @@ use layload_core::piston::PreparedPiston;
 use layload_core::piston::field::{OnPiston, PistonFieldFindings};
 use layload_core::rod::PreparedRod;
 use layload_core::rod::field::{OnRod, RodFieldFindings};
-use layload_core::verdict::{FieldCase, FieldRequest, FieldSpot, ModeMargin, USUAL_CELLS};
+use layload_core::verdict::{FieldCase, FieldRequest, FieldSpot, ModeMargin};
 use layload_core::{Question, load, piston, rod};
 use nalgebra::{Point3, Vector3, Vector6};
 use serde_json::{Value, json};
@@ -26,7 +26,7 @@ fn main() {
     let words: Vec<String> = std::env::args().skip(1).collect();
     let stl = std::fs::read(&words[0]).unwrap();
     let job = Job::from_toml(&std::fs::read_to_string(&words[1]).unwrap()).unwrap();
-    let cells = words.get(2).map_or(USUAL_CELLS, |word| word.parse().unwrap());
+    let cells = words.get(2).map_or(FieldRequest::USUAL_CELLS, |word| word.parse().unwrap());
     let question = Question { job: &job, card_text: None, pressure_text: None };
     let request = FieldRequest { cells };
     let loaded = load(&stl, &job, &mut ()).unwrap();

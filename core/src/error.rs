@@ -6,7 +6,7 @@ use crate::field::FieldError;
 use crate::heat::HeatError;
 use crate::input::Help;
 use crate::job::JobError;
-use crate::kind::USUAL_SPEEDS;
+use crate::kind::SpeedRange;
 use crate::mesh::MeshError;
 use crate::part::PartError;
 use crate::print::PrintError;
@@ -158,7 +158,7 @@ impl Error {
             Self::Field(error) => error.help(),
             Self::LikelyUnit { fitting, .. } => Help::SayUnit { fitting: fitting.clone() },
             Self::DirectionCount { .. } => Help::Count { usual: USUAL_DIRECTIONS },
-            Self::SpeedCount { .. } => Help::Count { usual: USUAL_SPEEDS },
+            Self::SpeedCount { .. } => Help::Count { usual: SpeedRange::USUAL_COUNT },
             Self::SpeedRange { .. } => Help::SpeedRange,
             Self::PaintedByField => Help::AskField,
             Self::RodsOnly => Help::AskOfPiston,

@@ -144,18 +144,18 @@ pub use engine::{DutyStep, Strokes};
 pub use error::Error;
 pub use field::FieldError;
 pub use input::{BoresByHand, FileKind, Help, OwnFile, meant};
-pub use kind::{CheckRequest, Checked, LoadedPart, Question, SPEEDS_RANGE, SpeedRange, Stage, USUAL_SPEEDS, Watcher};
+pub use kind::{CheckRequest, Checked, LoadedPart, Question, SpeedRange, Stage, Watcher};
 pub use life::RollingElement;
 pub use mesh::Triangles;
 pub use part::{PartKind, PartWord};
 pub use question::{
-    CaseResult, DIRECTION_RANGE, FACTOR_RANGE, LoggedRun, PartSource, Record, Revision, SizeRequest, Study,
-    USUAL_DIRECTIONS, WallRequest, Walls, check, check_and_sweep, check_with, compare, directions, learn, load,
-    load_triangles, quick_look, record, size, sweep, walls,
+    CaseResult, LoggedRun, PartSource, Record, Revision, SizeRequest, Study, USUAL_DIRECTIONS, WallRequest, Walls,
+    check, check_and_sweep, check_with, compare, directions, learn, load, load_triangles, quick_look, record, size,
+    sweep, walls,
 };
 #[cfg(feature = "rooms")]
-pub use question::{of_kind, prepare};
+pub use question::{DIRECTION_RANGE, of_kind, prepare};
 pub use units::LengthUnit;
 #[cfg(feature = "rooms")]
 pub use units::fitting_units;
-pub use verdict::{FieldRequest, Mode, State, USUAL_CELLS};
+pub use verdict::{FieldRequest, Mode, State};

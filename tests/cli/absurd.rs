@@ -5,7 +5,7 @@ use std::fs;
 use std::path::Path;
 
 use layload_core::job::Job;
-use layload_core::material::{Card, library, visit_values};
+use layload_core::material::Card;
 use serde_json::Value;
 
 use super::Tested;
@@ -64,7 +64,7 @@ fn written(case: &Case, job: &str) -> Result<String, Box<dyn std::error::Error>>
 
 /// An embedded card with one value changed.
 fn changed_card(key: &str, value: &str) -> Result<String, Box<dyn std::error::Error>> {
-    let text = library::card_text("PA6-CF20")?;
+    let text = Card::text_of("PA6-CF20")?;
     if key.is_empty() {
         return Ok(text.into());
     }
@@ -181,8 +181,8 @@ fn usual_inputs_are_not_warned_of() -> Tested {
 /// Embedded cards are usual, or every job that names one would be warned of if it came as a file.
 #[test]
 fn embedded_cards_are_usual() -> Tested {
-    for name in library::names() {
-        let unusual = layload_core::material::unusual_values(&library::card(name)?);
+    for name in Card::families() {
+        let unusual = Card::named(name)?.unusual_values();
         assert!(unusual.is_empty(), "{name}: {unusual:?}");
     }
     Ok(())
@@ -192,8 +192,8 @@ fn embedded_cards_are_usual() -> Tested {
 #[test]
 fn strengths_in_another_unit() -> Tested {
     let scaled = |factor: f64| -> Result<String, Box<dyn std::error::Error>> {
-        let mut card = library::card("PA12-CF15")?;
-        visit_values(&mut card, |input, value| {
+        let mut card = Card::named("PA12-CF15")?;
+        card.visit_values(|input, value| {
             if input.unit == "MPa" && (input.name.contains("strength") || input.name == "bearing pressure") {
                 value.value *= factor;
             }
@@ -201,8 +201,8 @@ fn strengths_in_another_unit() -> Tested {
         Ok(card.to_toml()?)
     };
     assert!(Card::from_toml(&scaled(1000.0)?).is_err());
-    assert!(!layload_core::material::unusual_values(&Card::from_toml(&scaled(10.0)?)?).is_empty());
-    assert!(layload_core::material::unusual_values(&Card::from_toml(&scaled(1.2)?)?).is_empty());
+    assert!(!Card::from_toml(&scaled(10.0)?)?.unusual_values().is_empty());
+    assert!(Card::from_toml(&scaled(1.2)?)?.unusual_values().is_empty());
     Ok(())
 }
 

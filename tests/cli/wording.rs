@@ -45,6 +45,10 @@ const SOURCES: [(&str, bool); 6] = [
     ("core/src/piston/report", false),
 ];
 
+/// Texts of hosts that are read as they stand, comments too.
+const WHOLE: [&str; 4] = ["wasm-plugin/README.md", "wasm-plugin/web/src", "wasm-plugin/wit", "wasm-plugin/hosts"];
+const ENDINGS: [&str; 7] = ["md", "ts", "html", "wit", "h", "py", "pyi"];
+
 /// Words as they are read: one blank between them, nothing of how a source breaks its lines.
 fn plain(text: &str) -> String {
     let text = text.replace("\\n", " ").replace("\\\n", " ");
@@ -103,6 +107,20 @@ fn what_users_read_has_no_retired_word() -> Tested {
         }
     }
     assert!(seen > 1000, "only {seen} texts were found");
+    let made = |path: &std::path::Path| {
+        ["component", "node_modules", "target"].iter().any(|folder| path.iter().any(|part| part == *folder))
+    };
+    let mut hosts = 0;
+    for entry in WHOLE.iter().flat_map(|place| WalkDir::new(top().join(place))) {
+        let path = entry?.into_path();
+        let read = path.extension().is_some_and(|ending| ENDINGS.iter().any(|known| ending == *known));
+        if read && !made(&path) {
+            hosts += 1;
+            let text = fs::read_to_string(&path)?;
+            text.split("\n\n").for_each(|part| retired(&path.display().to_string(), part, &mut found));
+        }
+    }
+    assert!(hosts > 20, "only {hosts} texts of hosts were found");
     let readme = fs::read_to_string(top().join("README.md"))?;
     readme.split("\n\n").for_each(|part| retired("README.md", part, &mut found));
     for of in ["check", "compare", "directions", "fit", "learn", "size", "study", "sweep", "walls"] {

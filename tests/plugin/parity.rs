@@ -79,7 +79,7 @@ fn of_every_question_by_the_field() {
 #[test]
 fn of_jobs_that_name_files() {
     let mut session = session();
-    let card = layload_core::material::library::card_text("PEEK").unwrap();
+    let card = layload_core::material::Card::text_of("PEEK").unwrap();
     let angles = (0..720).map(|degree| {
         let pressure = if (5..50).contains(&degree) { 18.0 } else { 1.1 };
         format!("{degree},{pressure}\n")

@@ -5,9 +5,9 @@ use layload_core::report::{CAUTIONS, DirectionsReport, Report, SweepPoint, Sweep
 use serde::Serialize;
 
 use crate::interface::checker::{
-    AnswerWords, AreaStep, Assumption, DirectionScore, Explanation, Founding, GuestChecked, GuestDirected,
-    GuestMeasured, GuestSwept, Heat, HotSpot, Life, NamedDirection, Refusal, Sensitivity, SpeedPoint, Station,
-    ThinRegion, Verdict,
+    AnswerWords, AreaStep, Assumption, DirectionScore, Explanation, GuestChecked, GuestDirected, GuestMeasured,
+    GuestSwept, Heat, HotSpot, Life, NamedDirection, Refusal, Sensitivity, SpeedPoint, Station, ThinRegion,
+    Uncertainty, Verdict,
 };
 use crate::record;
 
@@ -82,12 +82,12 @@ impl GuestChecked for Checked {
         per_facet(&self.utilisation)
     }
 
-    fn founding(&self) -> Founding {
-        let founding = &self.report.uncertainty;
-        Founding {
-            memory_share: founding.memory_share,
-            margin_factor: founding.margin_factor,
-            measure_first: founding.measure_first.clone(),
+    fn uncertainty(&self) -> Uncertainty {
+        let uncertainty = &self.report.uncertainty;
+        Uncertainty {
+            memory_share: uncertainty.memory_share,
+            margin_factor: uncertainty.margin_factor,
+            measure_first: uncertainty.measure_first.clone(),
         }
     }
 

@@ -1,16 +1,16 @@
 //! Material families inside the plugin.
 
 use layload_core::job::JobError;
-use layload_core::material::library;
+use layload_core::material::Card;
 
 use crate::interface::checker::{MaterialFamily, Refusal};
 use crate::refusal::explained;
 
 /// Every family with the numbers a list shows.
 pub(crate) fn families() -> Vec<MaterialFamily> {
-    library::names()
+    Card::families()
         .filter_map(|name| {
-            let card = library::card(name).ok()?;
+            let card = Card::named(name).ok()?;
             Some(MaterialFamily {
                 name: name.into(),
                 softening_c: card.temperature.softening_c.value,
@@ -24,7 +24,5 @@ pub(crate) fn families() -> Vec<MaterialFamily> {
 
 /// The text of a card.
 pub(crate) fn card(name: &str) -> Result<String, Refusal> {
-    library::card_text(name)
-        .map(String::from)
-        .map_err(|error| Refusal::Request(explained(&JobError::from(error).into())))
+    Card::text_of(name).map(String::from).map_err(|error| Refusal::Request(explained(&JobError::from(error).into())))
 }

@@ -7,7 +7,7 @@ use layload_core::job::{
 };
 use layload_core::material::MoistureState;
 use layload_core::report;
-use layload_core::report::words::{advice, answer};
+use layload_core::report::words::Words;
 use layload_core::report::{DirectionReport, SpeedVerdict, StationReport, SweepPoint, ThinRegionReport};
 use layload_core::{DutyStep, Strokes};
 
@@ -251,12 +251,13 @@ pub(crate) fn verdict(report: &report::Report) -> wit::Verdict {
 }
 
 pub(crate) fn words(report: &report::Report) -> wit::AnswerWords {
-    let lines = answer::lines(report).into_iter();
+    let words = Words(report);
+    let lines = words.lines().into_iter();
     wit::AnswerWords {
-        word: answer::word(report).into(),
-        sentence: answer::sentence(report),
+        word: words.word().into(),
+        sentence: words.sentence(),
         lines: lines.map(|line| wit::AnswerLine { about: line.about.into(), text: line.text }).collect(),
-        advice: advice::advice(report),
+        advice: words.advice(),
     }
 }
 

@@ -2,7 +2,7 @@ use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
 
 use layload_core::job::{Assumption, JobError, Origin};
-use layload_core::report::words::answer::quick as first_look_told;
+use layload_core::report::words::Words;
 use layload_core::report::{FacetValues, Report};
 use layload_core::{CheckRequest, LoadedPart, PartSource, Record};
 
@@ -66,7 +66,7 @@ pub(super) fn checked(
     if look {
         // What cannot be looked at is said by the check itself.
         if let Ok(report) = layload_core::quick_look(source, &job.question(), &mut ()) {
-            bar.head(&first_look_told(&report));
+            bar.head(&Words(&report).first_look());
         }
     }
     let (record, mut report, facets) = answered(arguments, source, &job, &mut bar)?;

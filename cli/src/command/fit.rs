@@ -2,7 +2,7 @@ use std::path::Path;
 
 use layload_core::coupon::fit_card;
 use layload_core::job::JobError;
-use layload_core::material::{Card, library};
+use layload_core::material::Card;
 
 use crate::answer::{FittedCard, files, planned, print};
 use crate::args::FitArguments;
@@ -42,7 +42,7 @@ fn card_file(name: &str) -> Option<&Path> {
 fn base(name: &str) -> Result<Card, Failure> {
     let card = match card_file(name) {
         Some(path) => Card::from_toml(&text_of(path, Wanted::Card)?),
-        None => library::card(name),
+        None => Card::named(name),
     };
     Ok(card.map_err(JobError::from)?)
 }

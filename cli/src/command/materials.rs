@@ -1,5 +1,5 @@
 use layload_core::job::JobError;
-use layload_core::material::library;
+use layload_core::material::Card;
 
 use crate::answer::{Shown, give, planned};
 use crate::args::MaterialsArguments;
@@ -16,8 +16,8 @@ pub(crate) fn run(arguments: &MaterialsArguments) -> Result<Outcome, Failure> {
         return Ok(Outcome::Good);
     };
     let outputs = planned::<Shown>(arguments, Plan::new(arguments.overwrite))?;
-    let card = library::card(name).map_err(JobError::from)?;
-    let as_it_stands = || library::card_text(name).map(String::from).map_err(JobError::from);
+    let card = Card::named(name).map_err(JobError::from)?;
+    let as_it_stands = || Card::text_of(name).map(String::from).map_err(JobError::from);
     let text = if arguments.rows { grounds(&card) } else { as_it_stands()? };
     let answer = Shown { card, text };
     give(&answer, arguments, false, &outputs)?;
@@ -26,8 +26,8 @@ pub(crate) fn run(arguments: &MaterialsArguments) -> Result<Outcome, Failure> {
 
 fn listed() -> Result<String, JobError> {
     let mut lines = String::new();
-    for name in library::names() {
-        let card = library::card(name)?;
+    for name in Card::families() {
+        let card = Card::named(name)?;
         let numbers = format!(
             "{name:<10} softens near {:>3.0} °C  layers {:>3.0} of {:>3.0} MPa  ",
             card.temperature.softening_c.value, card.strength.layer_mpa.value, card.strength.bead_mpa.value,

@@ -1,19 +1,17 @@
 use std::io;
 
+use layload_core::report::words::Words;
 use layload_core::report::{Report, SpeedVerdict};
 use maud::{Markup, html};
 
 use super::number::{kept, number};
 use super::pictured;
 use crate::figure;
-use crate::text::advice::advice;
-use crate::text::answer::{highest, sentence, word};
-use crate::text::confidence::{confidence, lives};
-use crate::text::heat::heat;
 use crate::text::numbers::{duration, significant, whole};
 
 /// The answer, its numbers and the life bar.
 pub(super) fn section(report: &Report) -> io::Result<Markup> {
+    let words = Words(report);
     let verdict = &report.verdict;
     let class = verdict.state.key();
     let life = pictured(&figure::life(report).picture(false)?, "life", true, "img")?;
@@ -21,8 +19,8 @@ pub(super) fn section(report: &Report) -> io::Result<Markup> {
         section id="answer" {
             h2.hidden { "Answer" }
             div class=(format!("verdict {class}")) {
-                p.word { (word(report)) }
-                p.sentence { (kept(&sentence(report))) }
+                p.word { (words.word()) }
+                p.sentence { (kept(&words.sentence())) }
                 p { "First to fail: " strong { (verdict.governing_mode.words()) } ", " (verdict.governing_place) ", margin " (number("/verdict/governing_margin", verdict.governing_margin, significant(verdict.governing_margin))) "." }
             }
             @if !report.warnings.is_empty() {
@@ -44,15 +42,15 @@ pub(super) fn section(report: &Report) -> io::Result<Markup> {
                 div {
                     h3 { "In words" }
                     ul {
-                        li { "Speed: " (kept(&highest(report))) }
-                        @if let Some(lives) = lives(report) { li { "Life: " (kept(&lives)) } }
-                        li { "Heat: " (kept(&heat(report))) }
-                        li { "Confidence: " (kept(&confidence(report))) }
+                        li { "Speed: " (kept(&words.highest())) }
+                        @if let Some(lives) = words.lives() { li { "Life: " (kept(&lives)) } }
+                        li { "Heat: " (kept(&words.heat())) }
+                        li { "Confidence: " (kept(&words.confidence())) }
                     }
                 }
                 div {
                     h3 { "What to do" }
-                    ol { @for item in advice(report) { li { (kept(&item)) } } }
+                    ol { @for item in words.advice() { li { (kept(&item)) } } }
                     p { a href="#changes" { "What every change does" } }
                 }
             }

@@ -1,7 +1,6 @@
 use std::io;
 
 use layload_core::report::Report;
-use layload_core::report::words::change::told;
 use maud::{Markup, html};
 
 use super::number::number;
@@ -20,7 +19,7 @@ pub(super) fn section(report: &Report) -> io::Result<Markup> {
     let rows = html! {
         @for (index, entry) in report.sensitivities.iter().enumerate() {
             tr {
-                th scope="row" { (told(entry)) }
+                th scope="row" { (entry.told()) }
                 td.number { (number(&format!("/sensitivities/{index}/margin_factor"), entry.margin_factor, factor(entry.margin_factor))) }
                 td.number { @match entry.life_factor {
                     Some(life) => (number(&format!("/sensitivities/{index}/life_factor"), life, lasts(entry))),

@@ -20,7 +20,6 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use crate::figure;
 use crate::plot::STYLE;
-use crate::text::answer::noun;
 use crate::visible::visible;
 pub(crate) use inputs::Inputs;
 
@@ -61,7 +60,7 @@ pub(crate) fn page(record: &Record, inputs: &Inputs) -> io::Result<String> {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 meta name="color-scheme" content="light dark";
-                title { (title) ": " (crate::text::answer::word(report)) }
+                title { (title) ": " (report.verdict.state.word()) }
                 style { (PreEscaped(STYLE)) (PreEscaped(RULES)) }
             }
             body { (body) }
@@ -71,7 +70,7 @@ pub(crate) fn page(record: &Record, inputs: &Inputs) -> io::Result<String> {
 }
 
 fn kind(record: &Record) -> &'static str {
-    if noun(&record.report) == "rod" { "connecting rod" } else { "piston" }
+    record.report.part.kind.words()
 }
 
 /// A picture with its caption; `wide` ones can be moved sideways on a narrow screen.

@@ -1,6 +1,6 @@
 use layload_core::job::{Assumption, Origin, Quantity};
 use layload_core::report::Report;
-use layload_core::report::words::unchecked::effects;
+use layload_core::report::words::Words;
 use maud::{Markup, html};
 
 use super::number::number;
@@ -34,7 +34,7 @@ pub(super) fn section(report: &Report) -> Markup {
             }
             (table("Everything taken, with its source", &head, &rows))
             h3 { "Limits of this estimate" }
-            ul { @for note in report.notes.iter().chain(&effects(report)) { li { (note) } } }
+            ul { @for note in report.notes.iter().chain(&Words(report).effects()) { li { (note) } } }
         }
     }
 }

@@ -1,6 +1,6 @@
 use layload_core::State;
 use layload_core::report::Report;
-use layload_core::report::words::actions::{Action, actions};
+use layload_core::report::words::{Action, Words};
 
 use super::numbers::{duration, significant};
 use super::wrap::{beside, paragraph, width};
@@ -13,7 +13,7 @@ const COLUMNS: usize = 60;
 
 /// What to do, best first, with the margin and the life that each gives by itself.
 pub(super) fn write(text: &mut String, report: &Report) {
-    let list = actions(report);
+    let list = Words(report).actions();
     if list.is_empty() {
         return;
     }

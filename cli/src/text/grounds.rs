@@ -1,6 +1,6 @@
 use std::collections::BTreeMap;
 
-use layload_core::material::{Card, Value, visit_values};
+use layload_core::material::{Card, Value};
 
 use super::numbers::significant;
 use super::wrap::paragraph;
@@ -20,7 +20,7 @@ const EVIDENCE: [&str; 7] = [
 pub(crate) fn grounds(card: &Card) -> String {
     let rows = rows();
     let mut text = format!("{}: {}\n", card.name, card.family);
-    visit_values(&mut card.clone(), |input, value| {
+    card.clone().visit_values(|input, value| {
         let unit = if input.unit == "1" { String::new() } else { format!(" {}", input.unit) };
         text.push('\n');
         let title = format!("{}: {}{unit}, {}", input.name, significant(value.value), founded(value));

@@ -1,7 +1,6 @@
 use std::fmt::Write;
 
 use layload_core::RollingElement;
-use layload_core::report::words::change::told;
 use layload_core::report::{CapReport, ChangeMeasure, RatingReport, Report, RodReport, SensitivityReport};
 
 use super::numbers::{duration, significant, times};
@@ -23,7 +22,7 @@ pub(crate) fn changes(text: &mut String, report: &Report) {
         // A change that is told has a cell at least.
         let cells = (effect.abs() / most * CELLS).ceil() as usize;
         let bar = if effect < 0.0 { "-" } else { "+" }.repeat(cells.min(CELLS as usize));
-        beside(text, "  ", "      ", &told(entry), &format!("{margin:>9} {life:>9} {bar:<9}"));
+        beside(text, "  ", "      ", &entry.told(), &format!("{margin:>9} {life:>9} {bar:<9}"));
     }
     if report.sensitivities.iter().any(|entry| entry.life_factor == Some(0.0)) {
         text.push_str("  none: fails at the first full load\n");

@@ -21,6 +21,7 @@ mod walls;
 pub(crate) mod wrap;
 
 use layload_core::report::Report;
+use layload_core::report::words::Words;
 
 use crate::args::ShowArguments;
 
@@ -28,7 +29,7 @@ use crate::args::ShowArguments;
 pub(crate) use compare::compare;
 pub(crate) use directions::directions;
 pub(crate) use fit::fit;
-pub(crate) use layload_core::report::words::{advice, answer, confidence, heat, numbers, unchecked};
+pub(crate) use layload_core::report::words::numbers;
 pub(crate) use learn::learn;
 pub(crate) use safety::safety;
 pub(crate) use screen::mark;
@@ -67,8 +68,8 @@ pub(crate) fn report(report: &Report, show: &ShowArguments) -> String {
         table::assumptions(&mut text, report);
     }
     if show.limits() {
-        let limits: Vec<String> = confidence::lives(report).into_iter().chain(report.notes.clone()).collect();
-        wrap::list(&mut text, "Limits of this estimate", &[limits, unchecked::effects(report)].concat());
+        let limits: Vec<String> = Words(report).lives().into_iter().chain(report.notes.clone()).collect();
+        wrap::list(&mut text, "Limits of this estimate", &[limits, Words(report).effects()].concat());
         wrap::list(&mut text, "Cautions", &report.cautions);
     }
     text

@@ -1,5 +1,5 @@
 use layload_core::State;
-use layload_core::report::words::answer::{Line, doubts, highest, sentence, setting, together, unusual, word};
+use layload_core::report::words::{Line, Words};
 use layload_core::report::{Report, WarningReport};
 use owo_colors::Style;
 
@@ -16,9 +16,9 @@ pub(super) fn write(text: &mut String, report: &Report, show: &ShowArguments) {
     verdict(text, report);
     warnings(text, &report.warnings);
     places::write(text, report);
-    write_lines(text, doubts(report));
+    write_lines(text, Words(report).doubts());
     actions::write(text, report);
-    write_lines(text, setting(report));
+    write_lines(text, Words(report).setting());
     safety(text);
     if !show.all {
         paragraph(text, "More        ", "            ", "--stations --changes --inputs --limits --all");
@@ -27,13 +27,15 @@ pub(super) fn write(text: &mut String, report: &Report, show: &ShowArguments) {
 
 /// The verdict with its life, margin and top speed.
 pub(super) fn verdict(text: &mut String, report: &Report) {
-    let words = format!("{}: {} {} {}", word(report), sentence(report), together(report), capital(&highest(report)));
+    let words = Words(report);
+    let (sentence, together) = (words.sentence(), words.together());
+    let words = format!("{}: {sentence} {together} {}", words.word(), capital(&words.highest()));
     paragraph(text, "", "  ", &words);
 }
 
 /// A line for every input that is hardly meant.
 pub(super) fn warnings(text: &mut String, warnings: &[WarningReport]) {
-    let lines = unusual(warnings);
+    let lines = Words::unusual(warnings);
     let more = lines.len().saturating_sub(UNUSUAL);
     write_lines(text, lines.into_iter().take(UNUSUAL).collect());
     if more > 0 {
@@ -56,7 +58,7 @@ fn write_lines(text: &mut String, lines: Vec<Line>) {
 pub(crate) fn mark(report: &Report) -> (&'static str, Style) {
     let good = report.verdict.state == State::Holds;
     let style = if good { Style::new().black().on_bright_cyan() } else { Style::new().black().on_bright_yellow() };
-    (word(report), style.bold())
+    (Words(report).word(), style.bold())
 }
 
 fn capital(words: &str) -> String {

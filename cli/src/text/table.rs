@@ -1,7 +1,7 @@
 use std::fmt::Write;
 
 use layload_core::job::Quantity;
-use layload_core::report::words::setting;
+use layload_core::report::words::Words;
 use layload_core::report::{Report, RodReport, StationReport};
 
 use super::numbers::{duration, significant};
@@ -144,7 +144,7 @@ pub(crate) fn part(text: &mut String, report: &Report, rod: &RodReport) {
 
 /// How well the layers bond, in a line.
 pub(crate) fn bond(text: &mut String, report: &Report) {
-    if let Some(bond) = setting::bond(report) {
+    if let Some(bond) = Words(report).bond() {
         paragraph(text, "  ", "    ", &bond);
     }
 }

@@ -1,6 +1,5 @@
 use layload_core::report::Report;
 
-use super::answer::word;
 use super::numbers::{duration, significant, whole};
 use super::wrap::{paragraph, width};
 
@@ -21,7 +20,7 @@ impl Row {
         let verdict = &report.verdict;
         let top = verdict.max_rpm.map_or_else(|| "none".into(), whole);
         let cells = [
-            word(report).into(),
+            report.verdict.state.word().into(),
             duration(verdict.life_s),
             significant(verdict.margin),
             top,

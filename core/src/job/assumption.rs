@@ -65,7 +65,7 @@ pub enum Quantity {
 pub struct Assumption {
     /// What it is.
     pub name: String,
-    /// Last part of its key in the job file; empty where it has none.
+    /// Its key in the job file, without the table where that is clear; empty where it has none.
     #[serde(skip)]
     pub key: &'static str,
     /// How much.

@@ -39,7 +39,7 @@ pub use plausible::{Warning, numbers_with_a_row};
 #[cfg(not(feature = "rooms"))]
 pub(crate) use plausible::{Warning, numbers_with_a_row};
 pub(crate) use pressures::Pressures;
-pub(crate) use resolve::{BUILD_DIRECTION, RUNS};
+pub(crate) use resolve::{BUILD_DIRECTION, MATERIAL, MOISTURE, PRESSURE_TABLE, RUNS, STROKES};
 #[cfg(feature = "rooms")]
 pub use resolve::{resolve, resolve_pace, resolve_print};
 #[cfg(not(feature = "rooms"))]

@@ -11,7 +11,7 @@ use super::scenario::{EndFits, EndFixity, EngineScenario, PartTemperature, Print
 use crate::engine::{DEFAULT_SAMPLES, Duty, GasCycle, Nearness, PressureTrace, Strokes};
 use crate::job::plausible;
 use crate::job::plausible::{Limit, engine as engine_limits, part, print as print_limits, run};
-use crate::material::{Card, MaterialError, MoistureState, library};
+use crate::material::{Card, MaterialError, MoistureState};
 use crate::print::{Pace, PrintSettings, PrintWarmth};
 use crate::units::ZERO_C;
 
@@ -24,6 +24,12 @@ pub(crate) const BUILD_DIRECTION: &str = "build_direction";
 
 /// Key of what a pin runs in.
 pub(crate) const RUNS: &str = "runs";
+
+/// Keys of entries that are words.
+pub(crate) const MOISTURE: &str = "moisture";
+pub(crate) const STROKES: &str = "strokes";
+pub(crate) const PRESSURE_TABLE: &str = "pressure_table";
+pub(crate) const MATERIAL: &str = "material.name";
 
 /// Turns a job into a scenario, with the list of every number it rests on.
 ///
@@ -52,7 +58,9 @@ pub fn resolve(
     let moisture = job.material.moisture.unwrap_or_default();
     let origin = if job.material.moisture.is_some() { Origin::Given } else { Origin::CommonPractice };
     let word = if moisture == MoistureState::Dry { "dry" } else { "conditioned" };
-    taken.list.push(Assumption::word("moisture", word, origin).citing("a room at 50 % humidity unless said"));
+    taken
+        .list
+        .push(Assumption::word("moisture", word, origin).keyed(MOISTURE).citing("a room at 50 % humidity unless said"));
     let (surroundings, part_temperature) = around(job, given, &mut taken);
     // Without a given temperature the air is where the part is cooled to at best.
     let temperature = given.unwrap_or(surroundings.air);
@@ -177,14 +185,14 @@ fn engine(table: &EngineTable, pressure_text: Option<&str>, taken: &mut Taken) -
     let strokes = table.strokes.unwrap_or(Strokes::Four);
     let origin = if table.strokes.is_some() { Origin::Given } else { Origin::Memory };
     let word = if strokes == Strokes::Four { "four-stroke" } else { "two-stroke" };
-    taken.list.push(Assumption::word("working cycle", word, origin));
+    taken.list.push(Assumption::word("working cycle", word, origin).keyed(STROKES));
     let cycle = match strokes {
         Strokes::Four => GasCycle::four_stroke(),
         Strokes::Two => GasCycle::two_stroke(),
     };
     let measured = match (&table.gas.pressure_table, pressure_text) {
         (Some(name), Some(text)) => {
-            taken.list.push(Assumption::word("cylinder pressure", name, Origin::Given));
+            taken.list.push(Assumption::word("cylinder pressure", name, Origin::Given).keyed(PRESSURE_TABLE));
             Some(PressureTrace::from_csv(text, strokes, DEFAULT_SAMPLES)?)
         }
         (Some(_), None) => {
@@ -236,14 +244,14 @@ fn card(job: &Job, text: Option<&str>, taken: &mut Taken) -> Result<Card, JobErr
     match (&job.material.name, &job.material.card_file) {
         (Some(_), Some(_)) => Err(JobError::Both { first: "material.name", second: "material.card_file" }),
         (Some(name), None) => {
-            let card = library::card(name)?;
-            taken.list.push(Assumption::word("material", &card.name, Origin::Given));
+            let card = Card::named(name)?;
+            taken.list.push(Assumption::word("material", &card.name, Origin::Given).keyed(MATERIAL));
             Ok(card)
         }
         (None, Some(file)) => {
             let text = text.ok_or_else(|| MaterialError::Format { reason: format!("{file} was not read") })?;
             let card = Card::from_toml(text)?;
-            taken.list.push(Assumption::word("material", &card.name, Origin::Given).citing(file));
+            taken.list.push(Assumption::word("material", &card.name, Origin::Given).keyed(MATERIAL).citing(file));
             Ok(card)
         }
         (None, None) => Err(JobError::Missing { what: "the material", key: "material.name".into() }),

@@ -166,7 +166,7 @@ pub struct Answers {
     pub title: Option<String>,
     /// Highest speed.
     pub limit: SpeedLimit,
-    /// How well founded the margin is.
+    /// How sure the margin is.
     pub uncertainty: Uncertainty,
     /// What changes of the input do.
     pub changes: Vec<SensitivityReport>,
@@ -181,7 +181,7 @@ pub trait Assessed: Send + Sync {
     /// Where the heat has no answer at a speed looked at.
     fn highest_speed(&self) -> Result<SpeedLimit, Error>;
 
-    /// How well founded the margin is.
+    /// How sure the margin is.
     fn uncertainty(&self) -> Uncertainty;
 
     /// What changes of the input do, the largest effect first.

@@ -25,7 +25,7 @@ pub(crate) use pose::facet_values;
 pub use pose::posed_in;
 pub(crate) use print_change::PrintChange;
 pub use question::Question;
-pub use request::{CheckRequest, Checked, SPEEDS_RANGE, SpeedRange, USUAL_SPEEDS};
+pub use request::{CheckRequest, Checked, SpeedRange};
 pub(crate) use trial::{Kept, print_key};
 pub use trial::{Trial, Trials};
 pub use walled::Walled;

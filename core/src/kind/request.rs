@@ -32,12 +32,6 @@ pub struct Checked {
     pub facets: Option<FacetValues>,
 }
 
-/// Speeds looked at unless said otherwise.
-pub const USUAL_SPEEDS: usize = 25;
-
-/// Fewest and most speeds.
-pub const SPEEDS_RANGE: (usize, usize) = (2, 1000);
-
 /// Top speeds of the duty, evenly spaced.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SpeedRange {
@@ -47,11 +41,17 @@ pub struct SpeedRange {
 }
 
 impl SpeedRange {
+    /// Speeds unless said otherwise.
+    pub const USUAL_COUNT: usize = 25;
+
+    /// Fewest and most speeds.
+    pub const COUNTS: (usize, usize) = (2, 1000);
+
     /// From the lowest and the highest speed, rpm, both included, and how many there are.
     ///
     /// # Errors
     ///
-    /// Where the count is out of [`SPEEDS_RANGE`], or the speeds do not rise from above zero.
+    /// Where the count is out of [`SpeedRange::COUNTS`], or the speeds do not rise from above zero.
     ///
     /// ```
     /// use layload_core::SpeedRange;
@@ -60,7 +60,7 @@ impl SpeedRange {
     /// assert!(SpeedRange::new(8000.0, 1000.0, 15).is_err());
     /// ```
     pub fn new(from_rpm: f64, to_rpm: f64, count: usize) -> Result<Self, Error> {
-        let (low, high) = SPEEDS_RANGE;
+        let (low, high) = Self::COUNTS;
         if !(low..=high).contains(&count) {
             return Err(Error::SpeedCount { count, low, high });
         }

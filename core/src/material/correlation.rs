@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Correlation {
-    /// Names of the values, as [`super::visit_values`] tells them.
+    /// Names of the values, as [`Card::visit_values`](super::Card::visit_values) tells them.
     pub of: Vec<String>,
     /// Below the diagonal: the first row is of the second value.
     pub rows: Vec<Vec<f64>>,

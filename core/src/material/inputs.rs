@@ -104,3 +104,10 @@ pub fn visit_values<'card>(card: &'card mut Card, mut visit: impl FnMut(Input, &
         visit(Input::of("strength of a weld that has not healed", "1", Bears::Strength), &mut weld.floor);
     }
 }
+
+impl Card {
+    /// Calls `visit` with every number of the card, in a fixed order.
+    pub fn visit_values<'card>(&'card mut self, visit: impl FnMut(Input, &'card mut Value)) {
+        visit_values(self, visit);
+    }
+}

@@ -40,16 +40,39 @@ pub fn card_text(name: &str) -> Result<&'static str, MaterialError> {
 /// # Errors
 ///
 /// Where there is no family of that name; the one that was meant is told.
-///
-/// ```
-/// use layload_core::material::library;
-///
-/// let card = library::card("PA12-CF15").unwrap();
-/// assert!(card.strength.bead_mpa.value > card.strength.layer_mpa.value);
-/// for name in library::names() {
-///     assert!(library::card(name).is_ok());
-/// }
-/// ```
 pub fn card(name: &str) -> Result<Card, MaterialError> {
     Card::from_toml(card_text(name)?)
+}
+
+impl Card {
+    /// The embedded card of a material family; letter case does not matter.
+    ///
+    /// # Errors
+    ///
+    /// Where there is no family of that name; the one that was meant is told.
+    ///
+    /// ```
+    /// use layload_core::material::Card;
+    ///
+    /// let card = Card::named("PA12-CF15").unwrap();
+    /// assert!(card.strength.bead_mpa.value > card.strength.layer_mpa.value);
+    /// assert!(Card::families().all(|name| Card::named(name).is_ok()));
+    /// ```
+    pub fn named(name: &str) -> Result<Self, MaterialError> {
+        card(name)
+    }
+
+    /// The text of an embedded card, to be changed and read back by [`Card::from_toml`].
+    ///
+    /// # Errors
+    ///
+    /// As [`Card::named`].
+    pub fn text_of(name: &str) -> Result<&'static str, MaterialError> {
+        card_text(name)
+    }
+
+    /// Names of the embedded cards.
+    pub fn families() -> impl Iterator<Item = &'static str> {
+        names()
+    }
 }

@@ -10,7 +10,10 @@ mod criterion;
 mod error;
 mod inputs;
 /// The embedded cards.
+#[cfg(feature = "rooms")]
 pub mod library;
+#[cfg(not(feature = "rooms"))]
+mod library;
 mod plausible;
 mod reading;
 mod source;
@@ -32,17 +35,24 @@ pub use criterion::{Lay, LayerPlane, LayerStrength, Tractions, Use};
 #[cfg(not(feature = "rooms"))]
 pub(crate) use criterion::{Lay, LayerPlane, LayerStrength, Tractions, Use};
 pub use error::MaterialError;
+pub use inputs::Bears;
 #[cfg(feature = "rooms")]
 pub use inputs::Input;
 #[cfg(not(feature = "rooms"))]
 pub(crate) use inputs::Input;
-pub use inputs::{Bears, visit_values};
+#[cfg(feature = "rooms")]
+pub use inputs::visit_values;
+#[cfg(not(feature = "rooms"))]
+pub(crate) use inputs::visit_values;
 pub(crate) use inputs::{HEAT_POWERS, RUPTURE_ENERGY};
 #[cfg(feature = "rooms")]
 pub use plausible::UnusualValue;
 #[cfg(not(feature = "rooms"))]
 pub(crate) use plausible::UnusualValue;
+#[cfg(feature = "rooms")]
 pub use plausible::unusual_values;
+#[cfg(not(feature = "rooms"))]
+pub(crate) use plausible::unusual_values;
 pub use source::Source;
 #[cfg(feature = "rooms")]
 pub use state::MaterialState;

@@ -182,3 +182,10 @@ pub fn unusual_values(card: &Card) -> Vec<UnusualValue> {
     });
     alone.chain(together).chain(curve).collect()
 }
+
+impl Card {
+    /// Values that are possible but unusual, alone or beside each other.
+    pub fn unusual_values(&self) -> Vec<UnusualValue> {
+        unusual_values(self)
+    }
+}

@@ -21,9 +21,9 @@ impl Card {
     /// Where the text is no TOML, a key is missing or unknown, or a value cannot be.
     ///
     /// ```
-    /// use layload_core::material::{Card, library};
+    /// use layload_core::material::Card;
     ///
-    /// let text = library::card_text("PA12-CF15").unwrap();
+    /// let text = Card::text_of("PA12-CF15").unwrap();
     /// let card = Card::from_toml(text).unwrap();
     /// assert_eq!(Card::from_toml(&card.to_toml().unwrap()).unwrap(), card);
     /// ```

@@ -2,7 +2,7 @@ use super::assess::PistonCase;
 use super::speed::at;
 use crate::verdict::{Uncertainty, uncertainty_of};
 
-/// How well founded the margin is.
+/// How sure the margin is.
 pub fn piston_uncertainty(case: &PistonCase<'_>, margin: f64) -> Uncertainty {
     uncertainty_of(&case.scenario.card, margin, |card| {
         let changed = at(case, card, case.factor).ok().flatten();

@@ -18,7 +18,7 @@ pub use directions::{DIRECTION_RANGE, USUAL_DIRECTIONS, directions};
 pub use learn::{LoggedRun, learn};
 pub use load::{PartSource, load, load_triangles, of_kind, prepare};
 pub use record::{Record, record};
-pub use size::{FACTOR_RANGE, SizeRequest, size};
+pub use size::{SizeRequest, size};
 pub use study::{CaseResult, Study};
 pub use sweep::{check_and_sweep, sweep};
 pub use walls::{WallRequest, Walls, walls};

@@ -26,7 +26,7 @@ pub struct SizeRequest {
 }
 
 /// Least and greatest factor that can be asked for: beyond it the profile is no longer that of the mesh.
-pub const FACTOR_RANGE: (f64, f64) = (0.2, 5.0);
+const FACTOR_RANGE: (f64, f64) = (0.2, 5.0);
 
 /// Ways to be made that are looked at in one go, at most.
 const MOST_WAYS: usize = 500;
@@ -52,7 +52,7 @@ struct Way {
 /// # Errors
 ///
 /// Where the mesh is no closed part of a known kind, the job is incomplete or does not belong to it, or the watcher stops the
-/// work. Where the factors are no range within [`FACTOR_RANGE`], the part has no such
+/// work. Where the factors are no range within 0.2 to 5, the part has no such
 /// thickness, or there are too many ways to make it.
 ///
 /// ```

@@ -17,7 +17,7 @@ mod spot_stress;
 mod state;
 mod uncertainty;
 
-pub use field::{FieldCase, FieldFindings, FieldRequest, FieldSpot, Moment, USUAL_CELLS};
+pub use field::{FieldCase, FieldFindings, FieldRequest, FieldSpot, Moment};
 pub(crate) use harm::{
     Harm, Known, NO_DAMAGE, TESTED_CYCLES, cycle_damage, damage_per_repeat, fatigue_line, mean_stress_rule,
     nothing_holds, running_modes, rupture_exponents,

@@ -19,7 +19,7 @@ pub struct Influence {
     pub change: f64,
 }
 
-/// How well founded a verdict is.
+/// How sure a verdict is.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Uncertainty {
     /// Values that move the margin, the strongest first.

@@ -203,7 +203,7 @@ class Page {
   private async check() {
     await this.readPart();
     const job = this.question();
-    // Sections first, at once: they stand until the stress field is solved, and need no progress of their own.
+    // Sections first: they stand until the stress field is solved, and need no progress of their own.
     const look = await this.client.ask("check", { job, quick: true });
     if (byId<HTMLInputElement>("quick").checked) {
       await this.answered(look, await this.speeds(job, look));

@@ -1,5 +1,6 @@
 // Debian's Chromium on the built page, from the disk as a user opens it, and the native program beside it.
 
+import assert from "node:assert/strict";
 import { spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -26,15 +27,30 @@ export function native(...words) {
   return stdout;
 }
 
-/** The first lines of an answer as they were before they were wrapped. */
-export function paragraphs(text) {
+const plain = (text) => text.trim().split(/\s+/).join(" ");
+
+/** Paragraphs of the first screen as they were before they were wrapped: what is indented goes on. */
+function paragraphs(text) {
   const list = [];
-  for (const line of text.split("\n\n")[0].split("\n").filter(Boolean)) {
-    const words = line.trim().split(/\s+/).join(" ");
-    if (line.startsWith(" ")) list.push(`${list.pop()} ${words}`);
-    else list.push(words);
+  for (const line of text.split("\n").filter(Boolean)) {
+    if (line.startsWith(" ")) list.push(`${list.pop()} ${plain(line)}`);
+    else list.push(plain(line));
   }
   return list;
+}
+
+/** Holds an answer against the first screen of the command line: the same sentences under the same words, in the same order. */
+export function sameWords({ word, sentence, lines }, text, context = "") {
+  const [verdict, ...rest] = paragraphs(text);
+  assert.ok(verdict.startsWith(`${word}: ${sentence}`), `${context}: ${word}: ${sentence}\n${verdict}`);
+  // What fails first is the first row of the screen's table, and the speed stands in its verdict.
+  const told = lines.filter(({ about }) => about !== "First" && about !== "Speed").map(({ about, text }) => `${about} ${text}`);
+  assert.ok(told.length >= 4, `${context}: ${told.join("\n")}`);
+  const labels = new Set(lines.map(({ about }) => about));
+  const labelled = rest.filter((line) => [...labels].some((label) => line.startsWith(`${label} `)));
+  assert.deepEqual(told, labelled, context);
+  const speed = lines.find(({ about }) => about === "Speed").text;
+  assert.ok(verdict.toLowerCase().includes(speed.toLowerCase()), `${context}: ${speed}\n${verdict}`);
 }
 
 /** Opens the page in a browser of its own; complaints of the page are collected. */

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { mkdirSync, readFileSync } from "node:fs";
 import { after, before, describe, test } from "node:test";
-import { drop, idle, inProject, native, open, paragraphs } from "./browser.mjs";
+import { drop, idle, inProject, native, open, sameWords } from "./browser.mjs";
 
 const JOB = inProject("samples/bench_single.toml");
 const ROD = "samples/thin_web_rod.stl";
@@ -312,8 +312,8 @@ const answered = (tab) =>
   tab.evaluate(() => {
     const bare = (element) => element.textContent.replaceAll(/\s+/g, " ").trim();
     const lines = [...document.querySelectorAll("#verdict .lines div")];
-    const word = `${bare(document.getElementById("word"))} ${bare(document.getElementById("sentence"))}`;
-    return [word, ...lines.map((line) => `${bare(line.querySelector("dt"))} ${bare(line.querySelector("dd"))}`)];
+    const [word, sentence] = ["word", "sentence"].map((id) => bare(document.getElementById(id)));
+    return { word, sentence, lines: lines.map((line) => ({ about: bare(line.querySelector("dt")), text: bare(line.querySelector("dd")) })) };
   });
 
 for (const look of [
@@ -358,12 +358,12 @@ for (const look of [
       await tab.click("#check");
       await idle(tab);
       assert.equal(await visible("#problem"), false, await text(tab, "#problem"));
-      assert.deepEqual(await answered(tab), paragraphs(native("check", "--quick", PISTON, "--job", PLATED)));
+      sameWords(await answered(tab), native("check", "--quick", PISTON, "--job", PLATED));
       const all = await fullText(tab);
-      assert.doesNotMatch(all, /rods? in ten|shank|without limit|small-end|small end|NaN|undefined/);
+      assert.doesNotMatch(all, /of rods|shank|without limit|small-end|small end|NaN|undefined/);
       assert.match(await text(tab, "#area-title"), /skirt to crown/);
       assert.match(await text(tab, "#area-chart"), /height over the pin/);
-      assert.match(await tab.getAttribute("#life-chart svg", "aria-label"), /nine pistons in ten/);
+      assert.match(await tab.getAttribute("#life-chart svg", "aria-label"), /90 % of pistons/);
       assert.ok((await tab.locator("#advice li").count()) > 0);
       assert.ok((await overflow(tab)) <= 0);
       await tab.screenshot({ path: `${shots}/${look.name}-piston.png`, fullPage: true });
@@ -414,7 +414,7 @@ for (const look of [
       assert.ok(await visible("#group-cap summary"));
       await tab.click("#check");
       await idle(tab);
-      assert.deepEqual(await answered(tab), paragraphs(native("check", "--quick", ROD, "--job", "samples/bench_single.toml")));
+      sameWords(await answered(tab), native("check", "--quick", ROD, "--job", "samples/bench_single.toml"));
       assert.equal(await tab.inputValue("#paint"), "use");
       assert.match(await text(tab, "#area-chart"), /from the small-end centre/);
       assert.equal(await tab.isDisabled("#find-directions"), false);
@@ -471,7 +471,7 @@ test("a check is answered by the stress field, after a first look that is no ans
     assert.doesNotMatch(await text(tab, "#word"), /HOLDS/);
     await tab.waitForSelector("#ready:not([hidden])", { timeout: 300_000 });
     assert.equal(await tab.isVisible("#problem"), false, await text(tab, "#problem"));
-    assert.deepEqual(await answered(tab), paragraphs(native("check", PLAIN, "--job", "samples/bench_single.toml")));
+    sameWords(await answered(tab), native("check", PLAIN, "--job", "samples/bench_single.toml"));
     assert.ok((await tab.locator("#life-chart svg circle").count()) >= 8);
     const shares = await tab.evaluate(() => globalThis.shares);
     assert.ok(shares.length > 10 && shares.every((share) => share >= 0 && share <= 1), shares.join(" "));

@@ -34,7 +34,7 @@ const NAMED: [NamedPose; 3] = [NamedPose::Flat, NamedPose::OnEdge, NamedPose::Up
 /// # Errors
 ///
 /// Where the mesh is no closed part of a known kind, the job is incomplete or does not belong to it, or the watcher stops the
-/// work. Where `count` is out of [`DIRECTION_RANGE`], or the kind of part has no quick way to score one.
+/// work. Where `count` is out of 20 to 100 000, or the kind of part has no quick way to score one.
 ///
 /// ```
 /// use layload_core::job::Job;

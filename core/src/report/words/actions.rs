@@ -1,7 +1,6 @@
 use crate::report::{ChangeMeasure, ChangedInput, Report, SensitivityReport, SofteningChange, SpeedVerdict};
 use crate::verdict::{Mode, State};
 
-use super::change::told;
 use super::numbers::{duration, whole};
 
 /// Changes smaller than this are not worth the trouble.
@@ -26,7 +25,7 @@ impl Action {
 }
 
 /// What to do, best first: what the failure asks for and walls too thin to print, then changes by what they give.
-pub fn actions(report: &Report) -> Vec<Action> {
+pub(super) fn actions(report: &Report) -> Vec<Action> {
     let mut list: Vec<Action> = bush(report).into_iter().collect();
     list.extend(report.rod.iter().flat_map(|rod| &rod.thin_sections).take(2).map(|thin| Action {
         what: format!("wall {:.2} -> {:.2} mm, {}", thin.least_thickness_mm, thin.limit_mm, thin.place),
@@ -88,7 +87,7 @@ fn changed(report: &Report, entry: &SensitivityReport) -> Action {
     let verdict = &report.verdict;
     let life_s = entry.life_factor.filter(|_| verdict.life_s > 0.0).map(|factor| verdict.life_s * factor);
     let soft = entry.softening.as_ref().map_or_else(String::new, softened);
-    Action { what: told(entry) + &soft, margin: Some(verdict.margin * entry.margin_factor), life_s }
+    Action { what: entry.told() + &soft, margin: Some(verdict.margin * entry.margin_factor), life_s }
 }
 
 /// How much later heat takes a piston, where that is worth telling.

@@ -4,7 +4,6 @@ use crate::verdict::State;
 
 use super::actions::{Action, actions};
 use super::answer::capital;
-use super::change::told;
 use super::numbers::{duration, significant};
 
 /// Changes that cost less than this are not worth a warning.
@@ -14,7 +13,7 @@ const WORSE: f64 = 0.98;
 const MOST: usize = 5;
 
 /// What to do, in sentences with numbers, best first; then what to avoid and what to measure.
-pub fn advice(report: &Report) -> Vec<String> {
+pub(super) fn advice(report: &Report) -> Vec<String> {
     let verdict = &report.verdict;
     let mut list = Vec::new();
     let no_speed = verdict.max_rpm.is_none() || verdict.max_rpm_meaning == SpeedVerdict::None;
@@ -26,7 +25,7 @@ pub fn advice(report: &Report) -> Vec<String> {
     let worse = report.sensitivities.iter().find(|entry| entry.factor() <= WORSE);
     list.extend(worse.map(|entry| {
         let then = verdict.margin * entry.margin_factor;
-        format!("Avoid: {}; margin {} -> {}.", told(entry), significant(verdict.margin), significant(then))
+        format!("Avoid: {}; margin {} -> {}.", entry.told(), significant(verdict.margin), significant(then))
     }));
     if let Some(influence) = report.uncertainty.influences.first() {
         list.push(format!(

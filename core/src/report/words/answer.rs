@@ -24,7 +24,7 @@ impl Line {
 }
 
 /// The lines under the answer, in their order.
-pub fn lines(report: &Report) -> Vec<Line> {
+pub(super) fn lines(report: &Report) -> Vec<Line> {
     let mut list = unusual(&report.warnings);
     list.extend([Line::new("First", first(report)), Line::new("Speed", highest(report))]);
     list.extend(doubts(report));
@@ -33,13 +33,13 @@ pub fn lines(report: &Report) -> Vec<Line> {
 }
 
 /// What the answer is worth: how far it may be off, and what was not checked.
-pub fn doubts(report: &Report) -> Vec<Line> {
+pub(super) fn doubts(report: &Report) -> Vec<Line> {
     let not = unchecked(report).map(|text| Line::new("Not checked", text));
     [Line::new("Confidence", confidence(report))].into_iter().chain(not).collect()
 }
 
 /// Engine and print as taken, heat and fits.
-pub fn setting(report: &Report) -> Vec<Line> {
+pub(super) fn setting(report: &Report) -> Vec<Line> {
     let mut list = vec![Line::new("Engine", engine(report)), Line::new("Print", print(report))];
     list.push(Line::new("Heat", heat(report)));
     list.extend(fits(report).map(|text| Line::new("Fits", text)));
@@ -47,7 +47,7 @@ pub fn setting(report: &Report) -> Vec<Line> {
 }
 
 /// A line for every input that is hardly meant.
-pub fn unusual(warnings: &[WarningReport]) -> Vec<Line> {
+pub(super) fn unusual(warnings: &[WarningReport]) -> Vec<Line> {
     warnings.iter().map(|warning| Line::new("Unusual", format!("{}.", warning.message))).collect()
 }
 
@@ -57,12 +57,12 @@ pub(super) fn capital(text: &str) -> String {
 }
 
 /// The answer in a word or a few.
-pub fn word(report: &Report) -> &'static str {
+pub(super) fn word(report: &Report) -> &'static str {
     report.verdict.state.word()
 }
 
 /// A look at sections in one sentence, to stand until the stress field is solved.
-pub fn quick(report: &Report) -> String {
+pub(super) fn quick(report: &Report) -> String {
     let verdict = &report.verdict;
     format!(
         "First look, by sections alone: {} at {} rpm, margin {}; first to fail: {}, {}.",
@@ -75,7 +75,7 @@ pub fn quick(report: &Report) -> String {
 }
 
 /// The answer in a sentence, to follow its word.
-pub fn sentence(report: &Report) -> String {
+pub(super) fn sentence(report: &Report) -> String {
     let verdict = &report.verdict;
     let speed = whole(verdict.duty_rpm);
     let last = lasts(report);
@@ -117,7 +117,7 @@ fn failing(report: &Report) -> String {
 }
 
 /// What fails first with its own margin, and the margin of all modes together.
-pub fn first(report: &Report) -> String {
+pub(super) fn first(report: &Report) -> String {
     let verdict = &report.verdict;
     format!(
         "to fail: {}; {}. Its margin is {}, the least of all; 1 is the limit.",
@@ -128,17 +128,17 @@ pub fn first(report: &Report) -> String {
 }
 
 /// The margin of all modes together, in a sentence.
-pub fn together(report: &Report) -> String {
+pub(super) fn together(report: &Report) -> String {
     format!("Margin {} for all failure modes together; 1 is the limit.", significant(report.verdict.margin))
 }
 
 /// What the part is called.
-pub fn noun(report: &Report) -> &'static str {
+pub(super) fn noun(report: &Report) -> &'static str {
     report.part.kind.noun()
 }
 
 /// How fast it may turn.
-pub fn highest(report: &Report) -> String {
+pub(super) fn highest(report: &Report) -> String {
     let verdict = &report.verdict;
     let wanted = duration(verdict.wanted_life_s);
     let (top, finds) = match report.field {

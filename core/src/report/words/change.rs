@@ -4,8 +4,14 @@ use crate::report::{ChangedInput, ChangedValue, SensitivityReport};
 
 use super::numbers::whole;
 
-/// What is changed, from what to what; of what has no number in words.
-pub fn told(entry: &SensitivityReport) -> String {
+impl SensitivityReport {
+    /// What is changed, from what to what; of what has no number in words.
+    pub fn told(&self) -> String {
+        told(self)
+    }
+}
+
+fn told(entry: &SensitivityReport) -> String {
     let SensitivityReport { key, input, change, moves, .. } = entry;
     match key {
         ChangedInput::BuildDirection => return format!("build direction {change}"),

@@ -4,7 +4,7 @@ use super::answer::noun;
 use super::numbers::{duration, significant};
 
 /// How far the margin may be off, why, and what to measure first.
-pub fn confidence(report: &Report) -> String {
+pub(super) fn confidence(report: &Report) -> String {
     let (verdict, uncertainty) = (&report.verdict, &report.uncertainty);
     if verdict.margin <= 0.0 {
         return "there is no margin to judge.".into();
@@ -20,7 +20,7 @@ pub fn confidence(report: &Report) -> String {
 }
 
 /// How lives scatter, and how far they can be off; none where the first load breaks half of the parts.
-pub fn lives(report: &Report) -> Option<String> {
+pub(super) fn lives(report: &Report) -> Option<String> {
     let lives = &report.life;
     let or_none = |seconds: f64| if seconds > 0.0 { duration(seconds) } else { "less than one full load".into() };
     (lives.b50_s > 0.0).then(|| {

@@ -3,7 +3,7 @@ use crate::report::{FitReport, PistonReport, Report, RodReport};
 use super::numbers::duration;
 
 /// Length, clearances and fits in one sentence; none where the part has none to tell.
-pub fn fits(report: &Report) -> Option<String> {
+pub(super) fn fits(report: &Report) -> Option<String> {
     if let Some(piston) = &report.piston {
         return running(piston);
     }

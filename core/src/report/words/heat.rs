@@ -3,7 +3,7 @@ use crate::report::{HeatReport, PistonReport, Report, RodReport, TemperatureFrom
 use super::numbers::{duration, whole};
 
 /// How hot it gets.
-pub fn heat(report: &Report) -> String {
+pub(super) fn heat(report: &Report) -> String {
     match (&report.piston, &report.rod) {
         (Some(piston), _) => crown(&report.heat, piston),
         (None, Some(rod)) => shank(&report.heat, rod),

@@ -1,3 +1,4 @@
+use crate::job::{BUILD_DIRECTION, MATERIAL, MOISTURE, PRESSURE_TABLE, STROKES};
 use crate::report::{BondHeight, Report};
 
 use super::numbers::significant;
@@ -7,41 +8,41 @@ use super::taken::{number, word};
 const OPEN: f64 = 0.01;
 
 /// The engine as taken, with the peak pressure and where that comes from.
-pub fn engine(report: &Report) -> String {
-    let taken = |name: &str| number(report, name).map_or_else(|| "?".into(), |value| format!("{value}"));
+pub(super) fn engine(report: &Report) -> String {
+    let taken = |key: &str| number(report, key).map_or_else(|| "?".into(), |value| format!("{value}"));
     let peak = report.loads.peak_pressure_bar;
-    let from = match number(report, "peak cylinder pressure") {
-        _ if word(report, "cylinder pressure").is_some() => "measured".into(),
+    let from = match number(report, "peak_pressure_bar") {
+        _ if word(report, PRESSURE_TABLE).is_some() => "measured".into(),
         Some(open) if (open - peak).abs() > OPEN * open => format!("given: {} at open throttle", significant(open)),
         Some(_) => "given".into(),
         None => "worked out".to_string(),
     };
     format!(
         "{}, bore {}, stroke {} mm, {} g, peak {} bar ({from})",
-        word(report, "working cycle").unwrap_or("four-stroke"),
-        taken("cylinder bore"),
-        taken("stroke"),
-        taken("reciprocating mass"),
+        word(report, STROKES).unwrap_or("four-stroke"),
+        taken("bore_mm"),
+        taken("stroke_mm"),
+        taken("reciprocating_mass_g"),
         significant(peak),
     )
 }
 
 /// The print as taken.
-pub fn print(report: &Report) -> String {
-    let setting = |name: &str| number(report, name).map_or_else(|| "?".into(), |value| format!("{value}"));
+pub(super) fn print(report: &Report) -> String {
+    let setting = |key: &str| number(report, key).map_or_else(|| "?".into(), |value| format!("{value}"));
     format!(
         "{} {}, {}, layers {} mm, {} walls, infill {} %",
-        word(report, "material").unwrap_or("unnamed material"),
-        word(report, "moisture").unwrap_or("conditioned"),
-        word(report, "build direction").unwrap_or("flat"),
-        setting("layer height"),
+        word(report, MATERIAL).unwrap_or("unnamed material"),
+        word(report, MOISTURE).unwrap_or("conditioned"),
+        word(report, BUILD_DIRECTION).unwrap_or("flat"),
+        setting("layer_height_mm"),
         setting("walls"),
-        setting("infill"),
+        setting("infill_percent"),
     )
 }
 
 /// How the layer bond comes about: time of a layer and warmth of the one below.
-pub fn bond(report: &Report) -> Option<String> {
+pub(super) fn bond(report: &Report) -> Option<String> {
     let bond = report.print.bond.as_ref()?;
     let span = |of: fn(&BondHeight) -> f64| {
         let all = bond.heights.iter().map(of);

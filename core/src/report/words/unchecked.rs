@@ -7,7 +7,7 @@ use super::numbers::significant;
 const MOST: usize = 2;
 
 /// What was not checked: the places that carry load, then how many effects and the largest; none where all was checked.
-pub fn unchecked(report: &Report) -> Option<String> {
+pub(super) fn unchecked(report: &Report) -> Option<String> {
     let effect = |name: &&String| report.effects.iter().any(|effect| effect.effect == **name);
     let places: Vec<&String> = report.verdict.unchecked.iter().filter(|name| !effect(name)).collect();
     let mut told: Vec<String> = places.iter().take(MOST).map(|place| format!("{}.", capital(place))).collect();
@@ -39,7 +39,7 @@ fn left_out(report: &Report) -> Option<String> {
 }
 
 /// The effects in sentences, as they follow the notes on the limits of the estimate.
-pub fn effects(report: &Report) -> Vec<String> {
+pub(super) fn effects(report: &Report) -> Vec<String> {
     let told = |effect: &CoveredReport| {
         let most =
             if effect.factor > 1.0 { format!(" (up to {} times)", significant(effect.factor)) } else { String::new() };

@@ -38,7 +38,7 @@ pub use findings::{FieldFindings, FieldSpot, Moment};
 pub(crate) use lays::lays;
 pub(crate) use path::{Angles, Path, States};
 pub(crate) use pin::{PinCases, SolvedBore};
-pub use request::{FieldRequest, USUAL_CELLS};
+pub use request::FieldRequest;
 pub(crate) use search::{Found, Judged, Judging, search};
 pub use solved::FieldCase;
 pub(crate) use solved::{Acting, Pressing, SolvedCases, Solving, UnitCase, combined};

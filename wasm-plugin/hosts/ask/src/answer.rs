@@ -1,7 +1,7 @@
 use layload_core::report::{FacetValues, json};
 use layload_core::{
-    CheckRequest, FieldRequest, PartSource, Revision, SpeedRange, USUAL_DIRECTIONS, USUAL_SPEEDS, WallRequest,
-    check_with, directions, sweep, walls,
+    CheckRequest, FieldRequest, PartSource, Revision, SpeedRange, USUAL_DIRECTIONS, WallRequest, check_with,
+    directions, sweep, walls,
 };
 use serde::Serialize;
 
@@ -24,7 +24,7 @@ pub struct Painted {
     pub points_mm: Vec<[f64; 3]>,
     /// Numbers of the corner points of each facet, counter-clockwise seen from outside.
     pub corners: Vec<[u32; 3]>,
-    /// The number of each facet, NaN where there is none: after a check stress over what nine prints in ten bear there for the
+    /// The number of each facet, NaN where there is none: after a check stress over what 90 % of prints bear there for the
     /// wanted life, 1 being the limit; after walls the least thickness, mm.
     pub values: Vec<f64>,
 }
@@ -80,7 +80,7 @@ pub fn ask(part: &Part, job: &Job, question: &str, progress: Progress<'_>) -> Re
             directed(part, job, count.unwrap_or(USUAL_DIRECTIONS), field(quick, cells)?, progress)
         }
         Question::Sweep { quick, cells, from_rpm, to_rpm, count } => {
-            let range = SpeedRange::new(from_rpm, to_rpm, count.unwrap_or(USUAL_SPEEDS))?;
+            let range = SpeedRange::new(from_rpm, to_rpm, count.unwrap_or(SpeedRange::USUAL_COUNT))?;
             swept(part, job, &range, field(quick, cells)?, progress)
         }
         Question::Walls { least_mm, facets } => {

@@ -1,4 +1,4 @@
-use layload_core::{FieldRequest, USUAL_CELLS};
+use layload_core::FieldRequest;
 use serde::Deserialize;
 
 use crate::Refusal;
@@ -83,6 +83,6 @@ pub(crate) fn field(quick: bool, cells: Option<usize>) -> Result<Option<FieldReq
     match (quick, cells) {
         (true, Some(_)) => Err(Refusal::question("`quick` has no cells")),
         (true, None) => Ok(None),
-        (false, cells) => Ok(Some(FieldRequest { cells: cells.unwrap_or(USUAL_CELLS) })),
+        (false, cells) => Ok(Some(FieldRequest { cells: cells.unwrap_or(FieldRequest::USUAL_CELLS) })),
     }
 }

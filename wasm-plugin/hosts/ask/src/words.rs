@@ -1,13 +1,14 @@
 //! Answers in lines of plain English: the sentences of the core, a thought a line.
 
-use layload_core::report::words::{advice, answer};
+use layload_core::report::words::Words;
 use layload_core::report::{Report, WallsReport};
 
 /// Of a check: the answer, the lines under it, what to change first, the cautions.
 pub(crate) fn check(report: &Report) -> String {
-    let mut said = vec![format!("{}: {}", answer::word(report), answer::sentence(report))];
-    said.extend(answer::lines(report).iter().map(|line| format!("{}: {}", line.about, line.text)));
-    said.extend(advice::advice(report));
+    let words = Words(report);
+    let mut said = vec![format!("{}: {}", words.word(), words.sentence())];
+    said.extend(words.lines().iter().map(|line| format!("{}: {}", line.about, line.text)));
+    said.extend(words.advice());
     lines(&said, &report.cautions)
 }
 

@@ -13,10 +13,10 @@ typedef struct layload_answer layload_answer;
 // Why there is no answer.
 typedef struct layload_error layload_error;
 
-// What the engine does and how the part is printed: the text of a job file. It may be used by several threads at once.
+// What the engine does and how the part is printed: the text of a job file. It may be used by several threads at the same time.
 typedef struct layload_job layload_job;
 
-// A part that was read once, for many questions. It does not change and may be asked by several threads at once.
+// A part that was read once, for many questions. It does not change and may be asked by several threads at the same time.
 typedef struct layload_part layload_part;
 
 // Called as work goes on, in the thread that called the library: what begins, in a few words (UTF-8), and which share of the
@@ -37,7 +37,7 @@ typedef struct {
   const uint32_t *corners;
   // How many facets.
   size_t facet_count;
-  // The number of every facet, NaN where there is none. After `check` stress over what nine prints in ten bear there for the
+  // The number of every facet, NaN where there is none. After `check` stress over what 90 % of prints bear there for the
   // wanted life, 1 being the limit; after `walls` the least thickness, mm.
   const double *values;
 } layload_painted;

@@ -27,7 +27,7 @@ pub struct Painted {
     pub corners: *const u32,
     /// How many facets.
     pub facet_count: usize,
-    /// The number of every facet, NaN where there is none. After `check` stress over what nine prints in ten bear there for the
+    /// The number of every facet, NaN where there is none. After `check` stress over what 90 % of prints bear there for the
     /// wanted life, 1 being the limit; after `walls` the least thickness, mm.
     pub values: *const f64,
 }

@@ -8,7 +8,7 @@ use layload_ask::Purpose;
 use crate::boundary::{done, freed, given, made, text, word};
 use crate::error::Error;
 
-/// What the engine does and how the part is printed: the text of a job file. It may be used by several threads at once.
+/// What the engine does and how the part is printed: the text of a job file. It may be used by several threads at the same time.
 pub struct Job(Mutex<layload_ask::Job>);
 
 impl Job {

@@ -9,7 +9,7 @@ use crate::error::Error;
 use crate::job::Job;
 use crate::progress::Progress;
 
-/// A part that was read once, for many questions. It does not change and may be asked by several threads at once.
+/// A part that was read once, for many questions. It does not change and may be asked by several threads at the same time.
 pub struct Part(pub(crate) layload_ask::Part);
 
 /// Reads the part in an STL of `length` bytes, binary or ASCII, into `part`, which is to be freed by `layload_part_free`. Of the

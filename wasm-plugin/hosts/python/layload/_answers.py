@@ -22,7 +22,7 @@ class Painted:
     corners: np.ndarray
     """Numbers of the three points of every facet, counter-clockwise seen from outside: m rows of 3."""
     values: np.ndarray
-    """The number of every facet, NaN where there is none: after a check stress over what nine prints in ten bear there for the
+    """The number of every facet, NaN where there is none: after a check stress over what 90 % of prints bear there for the
     wanted life, 1 being the limit; after walls the least thickness, mm."""
 
 

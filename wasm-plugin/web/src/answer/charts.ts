@@ -79,9 +79,9 @@ export function life(host: HTMLElement, { verdict }: CheckAnswer, points: SpeedP
       "Life against speed",
       [
         { head: "rpm", number: true, cell: ({ rpm }) => whole(rpm) },
-        { head: "nine in ten reach", number: true, cell: ({ lifeB10S }) => duration(lifeB10S) },
-        { head: "half reach", number: true, cell: ({ lifeB50S }) => duration(lifeB50S) },
-        { head: "first to give way", cell: ({ governingWords, governingPlace }) => `${governingWords}, ${governingPlace}` },
+        { head: "90 % reach", number: true, cell: ({ lifeB10S }) => duration(lifeB10S) },
+        { head: "50 % reach", number: true, cell: ({ lifeB50S }) => duration(lifeB50S) },
+        { head: "first to fail", cell: ({ governingWords, governingPlace }) => `${governingWords}, ${governingPlace}` },
       ],
       points,
     ),
@@ -89,11 +89,11 @@ export function life(host: HTMLElement, { verdict }: CheckAnswer, points: SpeedP
   host.replaceChildren(
     figure(
       plot,
-      `Running time that nine ${noun}s in ten and half of the ${noun}s reach, from ${whole(points[0]?.rpm ?? 0)} to ` +
+      `Running time that 90 % and 50 % of ${noun}s reach, from ${whole(points[0]?.rpm ?? 0)} to ` +
         `${whole(points.at(-1)?.rpm ?? 0)} rpm; wanted ${duration(verdict.wantedLifeS)}.`,
       key(
-        ["var(--curve)", "", `nine ${noun}s in ten reach`],
-        ["var(--curve-two)", "", "half reach"],
+        ["var(--curve)", "", `90 % of ${noun}s reach`],
+        ["var(--curve-two)", "", "50 % reach"],
         ["var(--mark)", "dashed", `wanted: ${duration(verdict.wantedLifeS)}`],
       ),
       numbers,

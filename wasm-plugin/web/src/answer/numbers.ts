@@ -21,7 +21,7 @@ export const whole = (value: number) => grouped(value.toFixed(0));
 
 /** A duration in the unit that fits it. */
 export function duration(seconds: number): string {
-  if (seconds <= 0) return "no time";
+  if (seconds <= 0) return "0 s";
   if (seconds < 1) return "under 1 s";
   if (seconds < 120) return `${significant(seconds)} s`;
   if (seconds < 7200) return `${significant(seconds / 60)} min`;

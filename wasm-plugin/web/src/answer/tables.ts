@@ -48,7 +48,7 @@ export function spots(hotSpots: HotSpot[]): HTMLElement {
       { head: "Worst place", cell: ({ place }) => place },
       { head: "Margin", number: true, cell: ({ margin }) => significant(margin) },
       {
-        head: "Nine in ten reach",
+        head: "90 % reach",
         number: true,
         cell: ({ lifeB10S }) => (lifeB10S === undefined ? "–" : duration(lifeB10S)),
       },

@@ -22,7 +22,7 @@ function speed({ maxRpm, minRpm, maxRpmMeaning: meaning }: Verdict): string {
 }
 
 /** The whole answer, for the top of the page. */
-export function shown({ state, verdict, heat, founding, words, cautions }: CheckAnswer): Node[] {
+export function shown({ state, verdict, heat, uncertainty, words, cautions }: CheckAnswer): Node[] {
   const figure = (name: string, value: string, small?: string) =>
     make("div", {}, make("dt", {}, name), make("dd", {}, value, small ? make("small", {}, small) : null));
   const lines = words.lines.map(({ about, text }) =>
@@ -44,7 +44,7 @@ export function shown({ state, verdict, heat, founding, words, cautions }: Check
       figure("90 % last", duration(verdict.lifeS), `wanted ${duration(verdict.wantedLifeS)}`),
       figure("Top speed", speed(verdict)),
       figure("Warmest place with load", `${heat.takenC.toFixed(0)} °C`),
-      figure("Uncertainty from values not measured", `${(founding.memoryShare * 100).toFixed(0)} %`),
+      figure("Uncertainty from values not measured", `${(uncertainty.memoryShare * 100).toFixed(0)} %`),
     ),
     make("dl", { class: "lines" }, ...lines),
     make("p", { class: "caution" }, cautions[0] ?? ""),

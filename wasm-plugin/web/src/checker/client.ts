@@ -54,7 +54,7 @@ export class Client {
     return answer;
   }
 
-  /** Ends whatever runs, at once. */
+  /** Ends whatever runs. */
   cancel() {
     this.end(stopped());
   }

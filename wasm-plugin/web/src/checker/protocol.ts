@@ -9,7 +9,7 @@ import type {
   Duty,
   Engine,
   Facts,
-  Founding,
+  Uncertainty,
   Heat,
   HotSpot,
   Life,
@@ -80,7 +80,7 @@ export interface CheckAnswer {
   hotSpots: HotSpot[];
   stations: Station[];
   utilisation: Float32Array;
-  founding: Founding;
+  uncertainty: Uncertainty;
   heat: Heat;
   sensitivities: Sensitivity[];
   speeds: SpeedPoint[];

@@ -118,7 +118,7 @@ const answers: { [K in Kind]: (ask: Questions[K]["ask"]) => Questions[K]["answer
         hotSpots: answer.hotSpots(),
         stations: answer.stations(),
         utilisation: answer.facetUtilisation(),
-        founding: answer.founding(),
+        uncertainty: answer.uncertainty(),
         heat: answer.heat(),
         sensitivities: answer.sensitivities(),
         speeds: answer.speeds(),
