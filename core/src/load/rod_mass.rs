@@ -41,6 +41,28 @@ impl RodMass {
         Self { below, planes, centers, length, big_end_z }
     }
 
+    /// The same with a ring of material round a pin-parallel axis: its centre, m, its radii, m, and its mass, kg.
+    #[must_use]
+    pub fn with_ring(&self, center: [f64; 3], radii: [f64; 2], mass: f64) -> Self {
+        let [x, y, z] = center;
+        let [inner, outer] = radii;
+        let ring = VolumeMoments {
+            volume: mass,
+            first: [mass * x, mass * y, mass * z],
+            polar: mass * (x * x + y * y + 0.5 * (inner * inner + outer * outer)),
+            xz: mass * x * z,
+            yz: mass * y * z,
+        };
+        let mut heavier = self.clone();
+        for (plane, below) in heavier.below.iter_mut().enumerate() {
+            // The whole rod is last.
+            if self.planes.get(plane).is_none_or(|&at| at >= x) {
+                *below = below.plus(&ring, 1.0);
+            }
+        }
+        heavier
+    }
+
     /// Mass, kg.
     pub fn mass(&self) -> f64 {
         self.whole().volume

@@ -18,6 +18,10 @@ pub enum ChangeMeasure {
 pub enum ChangedInput {
     /// Thickness of a rod along its pins.
     Thickness,
+    /// Wall around the bore of a rod's small end.
+    SmallEndWall,
+    /// Wall around the bore of a rod's big end.
+    BigEndWall,
     /// Speed of the engine.
     Speed,
     /// Throttle.

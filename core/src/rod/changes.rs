@@ -1,9 +1,11 @@
 //! What changes of the input do to life and margin.
 
+use std::sync::Arc;
+
 use super::assess::assess_again;
 use super::assessment::Assessment;
 use super::loaded::LoadedRod;
-use super::place::{RodMargin, RodStrength};
+use super::place::{End, RodMargin, RodStrength};
 use super::prepared::PreparedRod;
 use super::printed::Printed;
 use super::stressing::Stressing;
@@ -22,6 +24,7 @@ use crate::units::{MM, ZERO_C};
 #[derive(Debug, Clone, Copy)]
 enum Change {
     ThicknessFactors,
+    EyeWall(End),
     Speed,
     PistonMass,
     PeakPressure,
@@ -34,14 +37,17 @@ enum Change {
     Preload,
 }
 
-/// How much thicker a rod is looked at.
+/// How much thicker a rod or the wall of an eye is tried.
 const THICKER: f64 = 1.1;
 
 impl Change {
     /// Those that make sense for a rod.
-    fn all(prepared: &PreparedRod) -> Vec<Self> {
+    fn all(rod: &LoadedRod) -> Vec<Self> {
+        let prepared = &rod.prepared;
         let scenario = &prepared.scenario;
         let mut list = vec![Self::ThicknessFactors, Self::Speed, Self::PistonMass, Self::Surroundings, Self::Lean];
+        let measured = |end: &End| rod.printed.model.eyes[*end as usize].is_some();
+        list.extend([End::Small, End::Big].into_iter().filter(measured).map(Self::EyeWall));
         if scenario.engine.measured.is_none() {
             list.push(Self::PeakPressure);
         }
@@ -67,6 +73,8 @@ impl Change {
     fn words(self) -> ChangeWords {
         match self {
             Self::ThicknessFactors => (ChangedInput::Thickness, "rod thickness along the pins", "10 % more"),
+            Self::EyeWall(End::Small) => (ChangedInput::SmallEndWall, "wall of the small end", "10 % more"),
+            Self::EyeWall(End::Big) => (ChangedInput::BigEndWall, "wall of the big end", "10 % more"),
             Self::Speed => (ChangedInput::Speed, "speed", "5 % less"),
             Self::PistonMass => (ChangedInput::ReciprocatingMass, "reciprocating mass", "10 % less"),
             Self::PeakPressure => (ChangedInput::PeakPressure, "peak cylinder pressure", "10 % less"),
@@ -86,6 +94,10 @@ impl Change {
         let (old, new) = (&before.scenario, &after.scenario);
         match self {
             Self::ThicknessFactors => thicker(rod),
+            Self::EyeWall(end) => {
+                let wall = rod.printed.model.eyes[end as usize].map(|eye| eye.ligament * MM);
+                wall.map(|wall| moved(self.words().1, wall, THICKER * wall, "mm")).into_iter().collect()
+            }
             Self::Speed => vec![moved("speed", old.duty.highest_rpm(), new.duty.highest_rpm(), "rpm")],
             Self::PistonMass => {
                 let grams = |mass: f64| mass * 1e3;
@@ -128,8 +140,8 @@ impl Change {
         let mut changed = prepared.clone();
         let scenario = &mut changed.scenario;
         match self {
-            // The cuts are thickened, not the mesh.
-            Self::ThicknessFactors => {}
+            // Cuts and rings are thickened, not the mesh.
+            Self::ThicknessFactors | Self::EyeWall(_) => {}
             Self::Speed => scenario.duty = scenario.duty.at_speed_factor(0.95).map_err(crate::job::JobError::from)?,
             Self::PistonMass => scenario.engine.reciprocating_mass *= 0.9,
             Self::PeakPressure => {
@@ -201,6 +213,11 @@ impl AtDuty<'_> {
                     self.loaded.cuts.with_thickness(&self.loaded.prepared.rod, ThicknessFactors::even(THICKER));
                 Some(Printed::new(changed, &thicker)?)
             }
+            Change::EyeWall(end) => {
+                let density = changed.scenario.material().density;
+                let model = self.loaded.printed.model.with_eye_wall(&changed.rod, end, THICKER, density);
+                model.map(|model| Printed::loaded(Arc::new(model), changed)).transpose()?
+            }
             Change::Lean | Change::Infill => Some(Printed::new(changed, &self.loaded.cuts)?),
             Change::PistonMass | Change::PeakPressure => {
                 Some(Printed::loaded(self.loaded.printed.model.clone(), &changed)?)
@@ -213,7 +230,8 @@ impl AtDuty<'_> {
             Change::Surroundings | Change::Clearance | Change::Drying | Change::Print(_) | Change::Preload => None,
         };
         let mut assessment = if let Some(printed) = &printed {
-            let reshaped = matches!(change, Change::ThicknessFactors | Change::Lean | Change::Infill);
+            let reshaped =
+                matches!(change, Change::ThicknessFactors | Change::EyeWall(_) | Change::Lean | Change::Infill);
             printed.assessed(changed, (!reshaped).then_some(self.assessment))?
         } else {
             let temperatures = self.loaded.printed.warm(changed)?.at(1.0)?.temperatures;
@@ -230,7 +248,7 @@ impl AtDuty<'_> {
 
 /// Every change that makes sense and can be made, largest effect first.
 pub(crate) fn changes(duty: &AtDuty<'_>) -> Vec<SensitivityReport> {
-    let changes = Change::all(&duty.loaded.prepared);
+    let changes = Change::all(duty.loaded);
     let outcome =
         |strength: &RodStrength| ChangeOutcome { life: strength.life_at(0.1), margin: strength.margin(), soft: None };
     let mut at_duty = duty.assessment.clone();

@@ -1,3 +1,5 @@
+use core::f64::consts::PI;
+
 use nalgebra::{Point3, Vector2, Vector3};
 
 use super::place::{End, RodPlace};
@@ -197,6 +199,23 @@ impl RodModel {
         let eye_points = [points(End::Small, &rod.small_end, &eyes[0]), points(End::Big, &rod.big_end, &eyes[1])];
         let volume = cuts.slabs.iter().map(|slab| slab.volume).sum();
         Self { stations, mass, eyes, eye_points, print, length, volume }
+    }
+
+    /// The same with the wall round one bore so many times as thick; none where its ring could not be measured.
+    ///
+    /// The ring is made thicker all round, with its mass; where the shank joins it nothing is taken off.
+    #[must_use]
+    pub(crate) fn with_eye_wall(&self, rod: &Rod, end: End, factor: f64, density: f64) -> Option<Self> {
+        let eye = self.eyes[end as usize]?;
+        let thicker = EyeModel { ligament: factor * eye.ligament, ..eye };
+        let [inner, outer] = [eye, thicker].map(|eye| eye.radius + eye.ligament);
+        let round = if eye.half { PI } else { 2.0 * PI };
+        let mass = 0.5 * round * (outer * outer - inner * inner) * eye.thickness * density;
+        let center = if end == End::Small { rod.small_end.center } else { rod.big_end.center };
+        let mut model = self.clone();
+        model.eyes[end as usize] = Some(thicker);
+        model.mass = self.mass.with_ring(center.into(), [inner, outer], mass);
+        Some(model)
     }
 
     /// Stations between the bore centres.

@@ -11,7 +11,10 @@ use crate::mesh::{files, stl};
 pub(super) const DISTANCE: f64 = 80.0;
 
 /// Bore radii of [`rod`], mm.
-pub(super) const BORES: [f64; 2] = [6.5, 12.0];
+pub(crate) const BORES: [f64; 2] = [6.5, 12.0];
+
+/// Radii of the outside of its eyes, mm.
+pub(crate) const OUTSIDES: [f64; 2] = [12.0, 19.0];
 
 /// A ring round an axis along x through `y`.
 pub(super) fn ring(radii: [f64; 2], y: f64, (from, to): (f64, f64), sides: usize) -> Solid {
@@ -34,8 +37,13 @@ pub(super) fn at(solid: Solid, shift: [f64; 3]) -> Solid {
 
 /// Two eyes and a shank as three closed shells that overlap; bores of as many sides.
 pub(super) fn rod(sides: [usize; 2]) -> Solid {
-    let small = ring([12.0, BORES[0]], 0.0, (-7.0, 7.0), sides[0]);
-    let big = ring([19.0, BORES[1]], DISTANCE, (-7.0, 7.0), sides[1]);
+    rod_of_eyes(OUTSIDES, sides)
+}
+
+/// The same with other radii of the outside of its eyes.
+pub(crate) fn rod_of_eyes(outsides: [f64; 2], sides: [usize; 2]) -> Solid {
+    let small = ring([outsides[0], BORES[0]], 0.0, (-7.0, 7.0), sides[0]);
+    let big = ring([outsides[1], BORES[1]], DISTANCE, (-7.0, 7.0), sides[1]);
     small.with(&big).with(&block([-6.0, 8.0, -7.0], [6.0, DISTANCE - 14.0, 7.0]))
 }
 

@@ -8,7 +8,7 @@ mod few_sides;
 mod fillers;
 mod frames;
 mod left_out;
-mod made;
+pub(crate) mod made;
 mod not_a_rod;
 mod pieces;
 mod piston;

@@ -10,6 +10,7 @@ use nalgebra::Vector3;
 use super::Found;
 use crate::mesh::shapes::Solid;
 use crate::mesh::{files, stl};
+use crate::part::made::{BORES, OUTSIDES, rod_of_eyes};
 
 const SAMPLES: [(&str, &str); 5] = [
     ("plain_rod", "bench_single"),
@@ -122,6 +123,24 @@ fn as_a_thicker_mesh_answers() -> Found<()> {
         let then = asked(&stl::binary(&solid), &job)?;
         // Cuts through a mesh that is thicker lie elsewhere, and heat flows anew: a thousandth of the margin.
         same(entry.ok_or("no thickness")?, &now, &then, 2e-3).map_err(|fault| format!("{names:?}: {fault}"))?;
+    }
+    Ok(())
+}
+
+/// The wall of one eye, told and made.
+#[test]
+fn as_a_part_with_a_thicker_eye_answers() -> Found<()> {
+    let (_, job) = sample(SAMPLES[0])?;
+    let made_of = |outsides: [f64; 2]| stl::binary(&rod_of_eyes(outsides, [96, 96]));
+    let now = asked(&made_of(OUTSIDES), &job)?;
+    for (end, key) in [ChangedInput::SmallEndWall, ChangedInput::BigEndWall].into_iter().enumerate() {
+        let entry = now.sensitivities.iter().find(|entry| entry.key == key).ok_or("no wall of an eye")?;
+        let told = entry.moves.first().ok_or("no value")?;
+        assert!((told.from - (OUTSIDES[end] - BORES[end])).abs() < 0.01, "{told:?}");
+        let mut outsides = OUTSIDES;
+        outsides[end] = BORES[end] + told.to;
+        // The shank keeps its length, so the thicker ring takes a part of it: a hundredth of the margin.
+        same(entry, &now, &asked(&made_of(outsides), &job)?, 1e-2)?;
     }
     Ok(())
 }

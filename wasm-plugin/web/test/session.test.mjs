@@ -363,7 +363,7 @@ for (const look of [
       assert.doesNotMatch(all, /of rods|shank|without limit|small-end|small end|NaN|undefined/);
       assert.match(await text(tab, "#area-title"), /skirt to crown/);
       assert.match(await text(tab, "#area-chart"), /height over the pin/);
-      assert.match(await tab.getAttribute("#life-chart svg", "aria-label"), /90 % of pistons/);
+      assert.match(await tab.getAttribute("#life-chart svg", "aria-label"), /of pistons reach/);
       assert.ok((await tab.locator("#advice li").count()) > 0);
       assert.ok((await overflow(tab)) <= 0);
       await tab.screenshot({ path: `${shots}/${look.name}-piston.png`, fullPage: true });

@@ -209,8 +209,8 @@ layload_error *layload_part_from_stl(const uint8_t *stl,
                                      layload_part **part);
 
 // Reads the part in a surface: `point_count` times x, y and z, in the unit that the job says, millimetres unless it does; and
-// `triangle_count` times the numbers of three points, counter-clockwise seen from outside, from 0. Coordinates are rounded to single precision, so
-// that a surface gives the answer of the STL with the same points. Otherwise as `layload_part_from_stl`.
+// `triangle_count` times the numbers of three points, counter-clockwise seen from outside, from 0. Coordinates are rounded to
+// single precision, so that a surface gives the answer of the STL with the same points. Otherwise as `layload_part_from_stl`.
 //
 // # Safety
 //

@@ -41,6 +41,7 @@ OPTIONAL = frozenset({
     "measure_first",
     "measured_by",
     "min_rpm",
+    "moves",
     "new",
     "new_wall_mm",
     "not_recommended",

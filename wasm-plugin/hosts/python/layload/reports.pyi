@@ -90,6 +90,15 @@ class ChangeReport(Record):
     old: float | None
     unit: str
 
+ChangedInput: TypeAlias = Literal['thickness'] | Literal['small-end-wall'] | Literal['big-end-wall'] | Literal['speed'] | Literal['throttle'] | Literal['reciprocating-mass'] | Literal['peak-pressure'] | Literal['compression-ratio'] | Literal['run-length'] | Literal['temperature'] | Literal['pin-clearance'] | Literal['cylinder-clearance'] | Literal['build-direction'] | Literal['infill'] | Literal['moisture'] | Literal['nozzle'] | Literal['chamber'] | Literal['parts-together'] | Literal['preload'] | Literal['crown-thickness'] | Literal['softening'] | Literal['crown-plate'] | Literal['crown-coating'] | Literal['crown-cover'] | Literal['underside'] | Literal['boss-wall'] | Literal['land-height'] | Literal['wall-area'] | Literal['skirt-length']
+
+class ChangedValue(Record):
+    """A value that a change moves."""
+    from_: float
+    name: str
+    to: float
+    unit: str
+
 class ClearanceReport(Record):
     """How much longer the rod is between its bore centres, at its greatest pull and after the wanted life, than
     when fitted."""
@@ -390,7 +399,7 @@ class MeshReport(Record):
 Mode: TypeAlias = Literal['softening'] | Literal['self-heating'] | Literal['fatigue-across-layers'] | Literal['fatigue-in-layer-plane'] | Literal['creep-rupture-across-layers'] | Literal['creep-rupture-in-layer-plane'] | Literal['overload-across-layers'] | Literal['overload-in-layer-plane'] | Literal['crushing'] | Literal['buckling'] | Literal['bearing-pressure'] | Literal['split-by-ring'] | Literal['loose-ring'] | Literal['open-joint'] | Literal['skirt-pressure'] | Literal['seizure'] | Literal['head-contact'] | Literal['journal-heat'] | Literal['journal-wear']
 
 class ModeReport(Record):
-    """One way to fail."""
+    """One failure mode."""
     center_mm: list[float] | None
     life_b10_s: float | None
     margin: float
@@ -403,7 +412,7 @@ class NamedDirections(Record):
     on_edge: DirectionReport
     upright: DirectionReport
 
-Origin: TypeAlias = Literal['given'] | Literal['mesh'] | Literal['coupon'] | Literal['published'] | Literal['common-practice'] | Literal['memory']
+Origin: TypeAlias = Literal['given'] | Literal['mesh'] | Literal['coupon'] | Literal['published'] | Literal['pooled'] | Literal['common-practice'] | Literal['memory']
 
 PartKind: TypeAlias = Literal['connecting-rod'] | Literal['piston'] | Literal['other']
 
@@ -581,9 +590,11 @@ class SensitivityReport(Record):
     """What a change of the input does."""
     change: str
     input: str
+    key: ChangedInput
     life_factor: float | None
     margin_factor: float
     measured_by: ChangeMeasure | None
+    moves: list[ChangedValue] | None
     softening: SofteningChange | None
 
 class SofteningChange(Record):
