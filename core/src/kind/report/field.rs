@@ -82,8 +82,8 @@ fn on_layers(build: Vector3<f64>, stress: &Vector6<f64>) -> (f64, f64) {
 fn at_corner(edge: f64, stress: f64) -> String {
     let edge = edge * MM;
     format!(
-        "{:.1} MPa is what cells of {edge:.2} mm give at this sharp inner corner: it grows as they get smaller and is no peak \
-         stress; with a fillet there would be one.",
+        "{:.1} MPa is the stress by cells of {edge:.2} mm at this sharp inner corner: it rises without limit as cells shrink. \
+         Add a fillet for a true peak.",
         stress * MPA
     )
 }

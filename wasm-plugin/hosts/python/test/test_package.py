@@ -22,7 +22,9 @@ PISTON, PISTON_JOB = "samples/flat_crown_piston.stl", "samples/bench_piston.toml
 
 # Ctrl-C in the middle of a check of so many cells that it takes far longer than the test waits.
 INTERRUPTED = f"""
-import layload, sys, time
+import layload, signal, sys, time
+# A script in the background of a shell has interrupts ignored, and hands that on.
+signal.signal(signal.SIGINT, signal.default_int_handler)
 def told(stage, share):
     if "stress field" in stage:
         print("solving", flush=True)
