@@ -5,6 +5,7 @@ mod contact;
 mod drawn_out;
 pub(crate) mod known_solids;
 mod mirrored;
+mod numbers_of_cells;
 pub(crate) mod pinned;
 mod pulled;
 pub(crate) mod pulled_rods;

@@ -4,7 +4,7 @@ use nalgebra::Point3;
 
 use super::build::PistonParts;
 use crate::job::PartTemperature;
-use crate::kind::report::{SINGLE_BEAD, UNTOLD, at_corners};
+use crate::kind::report::{SINGLE_BEAD, UNTOLD, at_corners, few_cells};
 use crate::material::Lay;
 use crate::mesh::Place;
 use crate::print::PrintSettings;
@@ -201,6 +201,7 @@ pub(crate) fn unchecked(parts: &PistonParts<'_>) -> Vec<String> {
     if piston.overlapping {
         list.push("joints between touching shells, taken as solid".into());
     }
+    list.extend(parts.field.and_then(|findings| few_cells(findings.cells)));
     list.extend(parts.field.map_or_else(Vec::new, |findings| at_corners(&findings.spots)));
     let PrintSettings { infill, .. } = model.print;
     if infill < 1.0 {

@@ -3,7 +3,7 @@
 use super::build::{Parts, peak_factor};
 use super::pins::PinForces;
 use crate::job::PartTemperature;
-use crate::kind::report::{SINGLE_BEAD, UNTOLD, at_corners};
+use crate::kind::report::{SINGLE_BEAD, UNTOLD, at_corners, few_cells};
 use crate::material::Lay;
 use crate::rod::model::Region;
 use crate::rod::place::End;
@@ -180,6 +180,7 @@ pub(crate) fn unchecked(parts: &Parts<'_>) -> Vec<String> {
             scenario.temperature - ZERO_C
         ));
     }
+    list.extend(parts.field.and_then(|findings| few_cells(findings.cells)));
     list.extend(parts.field.map_or_else(Vec::new, |findings| at_corners(&findings.spots)));
     if parts.model.print.infill < 1.0 {
         list.push("pin pressure on a bore with a lighter inside behind its walls".into());

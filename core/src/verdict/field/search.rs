@@ -6,7 +6,7 @@ use nalgebra::{Point3, Vector3, Vector6};
 use super::closer::Closer;
 use super::gather::{Gathered, gathered, standing};
 use super::path::{Angles, States};
-use super::solved::{SolvedCases, Solving};
+use super::solved::{SolvedCases, Solving, combined};
 use crate::Error;
 use crate::field::{FieldError, tensor};
 use crate::material::Use;
@@ -158,20 +158,27 @@ pub(crate) fn search<J: Judging>(
 /// What finer cells show of a place.
 type JudgedCloser<P> = (Judged<P>, Closer);
 
-/// A place seen with finer cells at its worst moment; its stress at all others is scaled by as much as the use of strength
-/// then.
+/// Cells of the solved grid within which finer cells may find the peak of a place: further off another history of load rules,
+/// as round a bore from the side that the pin pulls to the side that it presses.
+const SAME: f64 = 2.0;
+
+/// A place seen with finer cells at its worst moment; its stress at all others is scaled by as much as the greatest use of
+/// strength round it then.
 fn seen_closer<J: Judging>(judge: &J, judged: &Judged<J::Place>) -> Result<Option<JudgedCloser<J::Place>>, FieldError> {
     let solved = judge.solved();
     let (step, angle) = judged.worst;
     let (position, _) = solved.points.points[judged.point];
     let spread = SPREAD * solved.edge;
+    let state = &judge.states().steps[step][angle];
+    let counts = |point: &Point3<f64>| {
+        (point - position).norm() <= SAME * solved.edge
+            && J::alike(&judge.place(point), &judged.place, spread)
+            && !solved.corners.near(point)
+            && !judge.blurred(point)
+    };
     let worst = |points: &[Closer]| {
         let mut best: Option<(f64, Closer)> = None;
-        for seen in points {
-            let same = J::alike(&judge.place(&seen.point), &judged.place, spread);
-            if !same || solved.corners.near(&seen.point) || judge.blurred(&seen.point) {
-                continue;
-            }
+        for seen in points.iter().filter(|seen| counts(&seen.point)) {
             let used = judge.used(judged.point, &seen.stress).utilisation;
             if best.is_none_or(|(most, _)| used > most) {
                 best = Some((used, *seen));
@@ -179,8 +186,12 @@ fn seen_closer<J: Judging>(judge: &J, judged: &Judged<J::Place>) -> Result<Optio
         }
         best.map(|(_, seen)| seen)
     };
-    let seen = solved.closer(&judge.states().steps[step][angle], &position, worst)?;
-    let before = judge.used(judged.point, &judged.stress).utilisation;
+    let seen = solved.closer(state, &position, worst)?;
+    let points = solved.points.points.iter().enumerate();
+    let round = points.filter(|(number, (point, _))| counts(point) && solved.known(*number));
+    let before = round
+        .map(|(number, _)| judge.used(judged.point, &combined(solved.at(number), state)).utilisation)
+        .fold(judge.used(judged.point, &judged.stress).utilisation, f64::max);
     Ok(seen.filter(|_| before > 0.0).and_then(|seen| {
         let used = judge.used(judged.point, &seen.stress);
         let judged = judge.at(judged.point, Angles::All, used.utilisation / before, Some(used))?;
