@@ -6,7 +6,7 @@ import { make } from "../dom.js";
 import { duration, significant, whole } from "./numbers.js";
 
 /** A sentence whose numbers stay on one line. */
-const kept = (text: string) => text.replaceAll(/(\d) (?=\d{3})/g, "$1\u202f");
+const kept = (text: string) => text.replaceAll(/(\d) (?=\d{3})/g, "$1\u202f").replaceAll(" -> ", "\u00a0\u2192 ");
 
 /** How the word is coloured: as good only where it holds, founded and checked. */
 function colour(state: string): string {
