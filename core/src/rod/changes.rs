@@ -207,6 +207,8 @@ impl AtDuty<'_> {
     /// Strength with a change made. The pieces that governed at the duty are looked at again, and all of them where the
     /// change is one of shape, infill or direction, which may move what governs.
     fn with(&self, change: Change, changed: &PreparedRod) -> Result<RodStrength, Error> {
+        let slower;
+        let mut changed = changed;
         let printed = match change {
             Change::ThicknessFactors => {
                 let thicker =
@@ -214,13 +216,17 @@ impl AtDuty<'_> {
                 Some(Printed::new(changed, &thicker)?)
             }
             Change::EyeWall(end) => {
-                let density = changed.scenario.material().density;
-                let model = self.loaded.printed.model.with_eye_wall(&changed.rod, end, THICKER, density);
-                model.map(|model| Printed::loaded(Arc::new(model), changed)).transpose()?
+                let (now, density) = (&self.loaded.printed.model, changed.scenario.material().density);
+                let Some(model) = now.with_eye_wall(&changed.rod, end, THICKER, density) else {
+                    return Ok(self.assessment.strength.clone());
+                };
+                slower = changed.with_longer_layers(model.mass.mass() / now.mass.mass());
+                changed = &slower;
+                Some(Printed::loaded(Arc::new(model), changed)?)
             }
             Change::Lean | Change::Infill => Some(Printed::new(changed, &self.loaded.cuts)?),
             Change::PistonMass | Change::PeakPressure => {
-                Some(Printed::loaded(self.loaded.printed.model.clone(), &changed)?)
+                Some(Printed::loaded(self.loaded.printed.model.clone(), changed)?)
             }
             Change::Speed => {
                 let loading = self.loaded.printed.loading.at(changed.scenario.duty.clone());

@@ -64,6 +64,17 @@ impl PreparedRod {
         posed
     }
 
+    /// The same rod with layers that each take so many times as long, as where their area is larger.
+    pub(crate) fn with_longer_layers(&self, times: f64) -> Self {
+        let mut longer = self.clone();
+        if let Some(warmth) = &mut longer.scenario.warmth {
+            warmth.together *= times;
+        }
+        let print = longer.print;
+        longer.scenario.bond(&longer.rod.mesh, &print);
+        longer
+    }
+
     /// Cuts and measures the rod as the job prints it; `angles` are those of the contact study.
     pub fn model(&self, angles: &[f64]) -> RodModel {
         self.printed(&RodCuts::new(&self.rod, self.scenario.stations), angles)

@@ -9,6 +9,9 @@ pub(super) fn confidence(report: &Report) -> String {
     if verdict.margin <= 0.0 {
         return "there is no margin to judge.".into();
     }
+    if uncertainty.influences.is_empty() {
+        return "how far this margin may be off was not worked out.".into();
+    }
     let measure =
         uncertainty.measure_first.as_ref().map_or_else(String::new, |name| format!(" Measure first: {name}."));
     format!(
