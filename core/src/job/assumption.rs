@@ -66,8 +66,8 @@ pub struct Assumption {
     /// What it is.
     pub name: String,
     /// Its key in the job file, without the table where that is clear; empty where it has none.
-    #[serde(skip)]
-    pub key: &'static str,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub key: String,
     /// How much.
     pub value: Quantity,
     /// Unit, `1` for pure numbers, empty for words.
@@ -82,14 +82,21 @@ pub struct Assumption {
 impl Assumption {
     /// A number with its unit.
     pub fn number(name: &str, value: f64, unit: &str, source: Origin) -> Self {
-        Self { name: name.into(), key: "", value: Quantity::Number(value), unit: unit.into(), source, reference: None }
+        Self {
+            name: name.into(),
+            key: String::new(),
+            value: Quantity::Number(value),
+            unit: unit.into(),
+            source,
+            reference: None,
+        }
     }
 
     /// A word.
     pub fn word(name: &str, value: &str, source: Origin) -> Self {
         Self {
             name: name.into(),
-            key: "",
+            key: String::new(),
             value: Quantity::Word(value.into()),
             unit: String::new(),
             source,
@@ -99,8 +106,8 @@ impl Assumption {
 
     /// With its key in the job file.
     #[must_use]
-    pub fn keyed(self, key: &'static str) -> Self {
-        Self { key, ..self }
+    pub fn keyed(self, key: &str) -> Self {
+        Self { key: key.into(), ..self }
     }
 
     /// With a reference.

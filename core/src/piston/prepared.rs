@@ -57,7 +57,7 @@ impl PreparedPiston {
         let (given, more) = resolve_piston(job)?;
         // Fits of a rod's eyes and its column do not concern a piston.
         let of_rod = [RUNS, "radial_clearance_mm", "crank_pin_c", "end_fixity_in_plane", "end_fixity_across"];
-        assumptions.retain(|entry| !of_rod.contains(&entry.key));
+        assumptions.retain(|entry| !of_rod.contains(&entry.key.as_str()));
         if job.print.build_direction.is_none() {
             scenario.pose = PrintPose::Named(NamedPose::USUAL_OF_PISTONS);
             for entry in assumptions.iter_mut().filter(|entry| entry.key == BUILD_DIRECTION) {

@@ -30,6 +30,7 @@ OPTIONAL = frozenset({
     "holds",
     "holes",
     "journal",
+    "key",
     "kt",
     "land_soft_s",
     "least_thickness_mm",

@@ -19,6 +19,7 @@ class AreaStepReport(Record):
 
 class Assumption(Record):
     """One thing the answer rests on."""
+    key: str | None
     name: str
     reference: str | None
     source: Origin
