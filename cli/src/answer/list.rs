@@ -72,7 +72,7 @@ impl Answer for Checked {
     }
 
     fn words(&self) -> String {
-        text::report(&self.report, &self.show)
+        text::report(&self.report, self.show)
     }
 
     fn mark(&self) -> Option<(&'static str, Option<Style>)> {

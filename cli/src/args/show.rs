@@ -30,27 +30,27 @@ pub(crate) struct ShowArguments {
 
 impl ShowArguments {
     /// Whether failure modes, stress field and cuts are printed.
-    pub(crate) fn stations(&self) -> bool {
+    pub(crate) fn stations(self) -> bool {
         self.all || self.stations
     }
 
     /// Whether every change is printed.
-    pub(crate) fn changes(&self) -> bool {
+    pub(crate) fn changes(self) -> bool {
         self.all || self.changes
     }
 
     /// Whether the values taken are printed.
-    pub(crate) fn inputs(&self) -> bool {
+    pub(crate) fn inputs(self) -> bool {
         self.all || self.inputs
     }
 
     /// Whether limits and cautions are printed.
-    pub(crate) fn limits(&self) -> bool {
+    pub(crate) fn limits(self) -> bool {
         self.all || self.limits
     }
 
     /// Whether anything beyond the first screen is printed.
-    pub(crate) fn more(&self) -> bool {
+    pub(crate) fn more(self) -> bool {
         self.stations() || self.changes() || self.inputs() || self.limits()
     }
 }

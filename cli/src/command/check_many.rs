@@ -52,7 +52,7 @@ fn told(arguments: &CheckArguments, name: &str, answer: &Checked) -> Result<(), 
         return print_json_line(&answer.report);
     }
     if arguments.show.more() {
-        print_text(&format!("{name}\n{}\n", text::report(&answer.report, &arguments.show)))?;
+        print_text(&format!("{name}\n{}\n", text::report(&answer.report, arguments.show)))?;
     }
     Ok(())
 }

@@ -40,7 +40,7 @@ pub(crate) use totals::{Row, totals};
 pub(crate) use walls::walls;
 
 /// The answer of a check: the first screen, then what is asked for beyond it.
-pub(crate) fn report(report: &Report, show: &ShowArguments) -> String {
+pub(crate) fn report(report: &Report, show: ShowArguments) -> String {
     let mut text = String::new();
     if show.quiet {
         screen::verdict(&mut text, report);

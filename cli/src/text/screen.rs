@@ -12,7 +12,7 @@ const UNUSUAL: usize = 3;
 
 /// The answer on one screen, in the order of every output: verdict, weakest places, confidence, what was not checked, what
 /// to do, engine, print, heat, fits, safety.
-pub(super) fn write(text: &mut String, report: &Report, show: &ShowArguments) {
+pub(super) fn write(text: &mut String, report: &Report, show: ShowArguments) {
     verdict(text, report);
     warnings(text, &report.warnings);
     places::write(text, report);

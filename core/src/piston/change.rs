@@ -162,17 +162,7 @@ impl Change {
             Self::Infill => {
                 Some(moved("infill", before.print.infill * 100.0, after.prepared.print.infill * 100.0, "%"))
             }
-            Self::Surroundings if old.part_temperature == PartTemperature::Given => {
-                Some(celsius("part temperature", old.temperature, new.temperature))
-            }
-            Self::Surroundings => {
-                let (air, pin) = (old.surroundings.air, old.surroundings.piston_pin);
-                return vec![
-                    celsius("air", air, new.surroundings.air),
-                    celsius("piston pin", pin, new.surroundings.piston_pin),
-                    celsius("cylinder wall", given.cylinder_wall, then.cylinder_wall),
-                ];
-            }
+            Self::Surroundings => return around(before, &after.prepared),
             Self::Print(change) => return change.values(old, new),
             Self::Plate | Self::Coating | Self::Walls | Self::Lean | Self::Drying => None,
         };
@@ -276,6 +266,20 @@ pub(super) struct Changed<'a> {
     pub(super) prepared: PreparedPiston,
     pub(super) model: Cow<'a, PistonModel>,
     pub(super) fits: Fits,
+}
+
+/// Temperatures around a piston, or the one given for it, before and after a change.
+fn around(before: &PreparedPiston, after: &PreparedPiston) -> Vec<ChangedValue> {
+    let celsius = |name, from: f64, to: f64| moved(name, from - ZERO_C, to - ZERO_C, "°C");
+    let (old, new) = (&before.scenario, &after.scenario);
+    if old.part_temperature == PartTemperature::Given {
+        return vec![celsius("part temperature", old.temperature, new.temperature)];
+    }
+    vec![
+        celsius("air", old.surroundings.air, new.surroundings.air),
+        celsius("piston pin", old.surroundings.piston_pin, new.surroundings.piston_pin),
+        celsius("cylinder wall", before.given.cylinder_wall, after.given.cylinder_wall),
+    ]
 }
 
 /// Widest throttle of a duty, %.

@@ -42,12 +42,12 @@ fn sentence(report: &Report, action: &Action) -> String {
     let verdict = &report.verdict;
     let mut told = capital(&action.what);
     if let Some(margin) = action.margin {
-        told += &format!(": margin {} -> {}", significant(verdict.margin), significant(margin));
+        told = format!("{told}: margin {} -> {}", significant(verdict.margin), significant(margin));
     }
     match action.life_s {
         Some(then) if then <= 0.0 => told += ", fails at the first full load",
         Some(then) if duration(then) != duration(verdict.life_s) => {
-            told += &format!(", life {} -> {}", duration(verdict.life_s), duration(then));
+            told = format!("{told}, life {} -> {}", duration(verdict.life_s), duration(then));
         }
         _ => {}
     }
