@@ -98,6 +98,15 @@ fn the_width_stays_readable() -> Tested {
     Ok(())
 }
 
+/// A body of the file that is not in the part is told where nobody can miss it.
+#[test]
+fn what_is_left_out_is_on_the_screen() -> Tested {
+    let said = checked(["tests/meshes/loose_bodies.stl", "samples/bench_single.toml"], "80", &["--quick"])?;
+    assert!(said.out.contains("\nLeft out    ") && said.out.contains("not in the part: see --inputs"), "{}", said.out);
+    assert!(!checked(PARTS[0], "80", &["--quick"])?.out.contains("Left out"));
+    Ok(())
+}
+
 #[test]
 fn options_add_the_rest() -> Tested {
     let rest = [

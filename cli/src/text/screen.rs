@@ -15,6 +15,7 @@ const UNUSUAL: usize = 3;
 pub(super) fn write(text: &mut String, report: &Report, show: ShowArguments) {
     verdict(text, report);
     warnings(text, &report.warnings);
+    left_out(text, report.part.left_out.len());
     places::write(text, report);
     write_lines(text, Words(report).doubts());
     actions::write(text, report);
@@ -45,6 +46,14 @@ pub(super) fn warnings(text: &mut String, warnings: &[WarningReport]) {
             "            ",
             &format!("{more} more inputs are unusual: see the JSON report."),
         );
+    }
+}
+
+/// That bodies of the file are not in the part: one may be a pin that fills a bore.
+fn left_out(text: &mut String, bodies: usize) {
+    if bodies > 0 {
+        let are = if bodies == 1 { "body of the file is" } else { "bodies of the file are" };
+        paragraph(text, "Left out    ", "            ", &format!("{bodies} {are} not in the part: see --inputs."));
     }
 }
 
