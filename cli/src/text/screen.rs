@@ -28,10 +28,7 @@ pub(super) fn write(text: &mut String, report: &Report, show: ShowArguments) {
 
 /// The verdict with its life, margin and top speed.
 pub(super) fn verdict(text: &mut String, report: &Report) {
-    let words = Words(report);
-    let (sentence, together) = (words.sentence(), words.together());
-    let words = format!("{}: {sentence} {together} {}", words.word(), capital(&words.highest()));
-    paragraph(text, "", "  ", &words);
+    paragraph(text, "", "  ", &Words(report).verdict());
 }
 
 /// A line for every input that is hardly meant.
@@ -68,9 +65,4 @@ pub(crate) fn mark(report: &Report) -> (&'static str, Style) {
     let good = report.verdict.state == State::Holds;
     let style = if good { Style::new().black().on_bright_cyan() } else { Style::new().black().on_bright_yellow() };
     (Words(report).word(), style.bold())
-}
-
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -128,8 +128,14 @@ pub(super) fn first(report: &Report) -> String {
 }
 
 /// The margin of all modes together, in a sentence.
-pub(super) fn together(report: &Report) -> String {
+fn together(report: &Report) -> String {
     format!("Margin {} for all failure modes together; 1 is the limit.", significant(report.verdict.margin))
+}
+
+/// The verdict in one paragraph, as every first screen begins: its word, its sentence, the margin and the top speed.
+pub(super) fn verdict(report: &Report) -> String {
+    let (sentence, together) = (sentence(report), together(report));
+    format!("{}: {sentence} {together} {}", word(report), capital(&highest(report)))
 }
 
 /// What the part is called.

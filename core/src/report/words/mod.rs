@@ -58,9 +58,9 @@ impl Words<'_> {
         answer::quick(self.0)
     }
 
-    /// The margin of all modes together, in a sentence.
-    pub fn together(self) -> String {
-        answer::together(self.0)
+    /// The verdict in one paragraph: its word, its sentence, the margin of all modes together and the top speed.
+    pub fn verdict(self) -> String {
+        answer::verdict(self.0)
     }
 
     /// How fast it may turn.

@@ -160,7 +160,7 @@ type JudgedCloser<P> = (Judged<P>, Closer);
 
 /// Cells of the solved grid within which finer cells may find the peak of a place: further off another history of load rules,
 /// as round a bore from the side that the pin pulls to the side that it presses.
-const SAME: f64 = 2.0;
+const PEAK_WITHIN: f64 = 2.0;
 
 /// A place seen with finer cells at its worst moment; its stress at all others is scaled by as much as the greatest use of
 /// strength round it then.
@@ -171,7 +171,7 @@ fn seen_closer<J: Judging>(judge: &J, judged: &Judged<J::Place>) -> Result<Optio
     let spread = SPREAD * solved.edge;
     let state = &judge.states().steps[step][angle];
     let counts = |point: &Point3<f64>| {
-        (point - position).norm() <= SAME * solved.edge
+        (point - position).norm() <= PEAK_WITHIN * solved.edge
             && J::alike(&judge.place(point), &judged.place, spread)
             && !solved.corners.near(point)
             && !judge.blurred(point)
