@@ -95,19 +95,22 @@ pub(crate) enum Command {
     Compare(Box<CompareArguments>),
     /// Find the least thickness, and the material, direction and walls, that reach a wanted speed and life.
     ///
-    /// The speed is that of the job or --rpm. Sections alone are used, so check the new mesh afterwards. The exit code is 1
-    /// when no size reaches the life, else 3.
+    /// The speed is that of the job or --rpm. Sections raised to the stress field of the part search; the field is solved for
+    /// what the answer names. --quick uses sections alone. The exit code is 1 when no size reaches the life, 3 when one does
+    /// by sections alone.
     Size(Box<SizeArguments>),
     /// Make a material card from a table of your own test pieces.
     Fit(Box<FitArguments>),
     /// Learn from a log of bench runs, and add to it.
     ///
-    /// Tells what the runs say about strength and life; check --log uses it. The part is then checked by sections alone: the
-    /// exit code is 1 where it fails, else 3.
+    /// Tells what the runs say about strength and life; check --log uses it. The exit code is that of a check with it.
+    /// --quick uses sections alone.
     Learn(Box<LearnArguments>),
     /// Run many cases: a matrix or a sample of inputs and meshes, on all cores.
     ///
-    /// Results go to a folder as .csv, the effect of each input as .json. --resume continues a stopped run.
+    /// Results go to a folder as .csv, the effect of each input as .json. --resume continues a stopped run. Cases are
+    /// answered by sections corrected by the stress field of each mesh, and some of them solved beside; quick = true in the
+    /// study file asks sections alone.
     Study(Box<StudyArguments>),
     /// Get the same answers from the sandboxed plugin.
     #[cfg(feature = "host")]

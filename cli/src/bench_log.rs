@@ -9,7 +9,7 @@ use layload_core::bench::{BenchEntry, BenchError, read_log};
 use layload_core::job::Job;
 use layload_core::material::Card;
 use layload_core::report::LearnReport;
-use layload_core::{LoadedPart, LoggedRun, Watcher, learn};
+use layload_core::{FieldRequest, LoadedPart, LoggedRun, Watcher, learn};
 
 use crate::failure::Failure;
 use crate::input::{Neighbours, ReadJob, Wanted, text};
@@ -62,6 +62,7 @@ impl<'a> BenchLog<'a> {
         part: &LoadedPart,
         job: &ReadJob,
         family: &str,
+        field: Option<FieldRequest>,
         watcher: &mut dyn Watcher,
     ) -> Result<(LearnReport, Card), Failure> {
         let chosen: Vec<&BenchEntry> = self.entries.iter().filter(|entry| entry.family == family).collect();
@@ -92,7 +93,7 @@ impl<'a> BenchLog<'a> {
                 question: entry.job.as_deref().and_then(|name| jobs.get(name)).unwrap_or(job).question(),
             })
             .collect();
-        Ok(learn(part, &job.question(), family, &runs, watcher)?)
+        Ok(learn(part, &job.question(), family, &runs, field, watcher)?)
     }
 }
 

@@ -148,7 +148,9 @@ fn every_command_warns_of_unusual_inputs() -> Tested {
         changed.set_key(key, Some(value))?;
         fs::write(path("job.toml"), changed.to_toml()?)?;
         let inputs = "[[inputs]]\nname = \"rpm\"\nlow = 4000.0\nhigh = 6000.0\n";
-        let study = format!("job = \"job.toml\"\nmeshes = [\"part.stl\"]\nsampling = \"sobol\"\ncases = 3\n{inputs}");
+        let study = format!(
+            "job = \"job.toml\"\nmeshes = [\"part.stl\"]\nquick = true\nsampling = \"sobol\"\ncases = 3\n{inputs}"
+        );
         fs::write(path("study.toml"), study)?;
         let (part, job, log, out) = (path("part.stl"), path("job.toml"), path("bench.log"), path("out"));
         let check: Value = serde_json::from_str(&layload(&["check", "--quick", &part, "--job", &job, "--json"])?.out)?;
@@ -157,7 +159,7 @@ fn every_command_warns_of_unusual_inputs() -> Tested {
         let run = ["--add", "survived", "--steps", "4000:1:60", "--date", "2026-05-04"];
         for asked in [
             vec!["sweep", "--quick", &part, "--job", &job, "--from", "3000", "--to", "5000", "--count", "3"],
-            [&["learn", &log, "--mesh", &part, "--job", &job][..], &run].concat(),
+            [&["learn", "--quick", &log, "--mesh", &part, "--job", &job][..], &run].concat(),
             vec!["study", &path("study.toml"), "--out", &out],
         ] {
             let said = layload(&asked)?;

@@ -18,7 +18,21 @@ fn fresh(name: &str) -> Result<String, Box<dyn std::error::Error>> {
 }
 
 fn add<'a>(log: &'a str, outcome: &'a str, steps: &'a str) -> Vec<&'a str> {
-    vec!["learn", log, "--mesh", MESH, "--job", JOB, "--add", outcome, "--steps", steps, "--date", "2026-05-04"]
+    vec![
+        "learn",
+        "--quick",
+        log,
+        "--mesh",
+        MESH,
+        "--job",
+        JOB,
+        "--add",
+        outcome,
+        "--steps",
+        steps,
+        "--date",
+        "2026-05-04",
+    ]
 }
 
 #[test]
@@ -40,7 +54,7 @@ fn runs_are_added_and_the_next_check_knows_them() -> Tested {
     assert_ne!(checked["verdict"]["margin"], report["life_before"]["margin"]);
     let told = checked["assumptions"].as_array().and_then(|l| l.iter().find(|e| e["name"] == "bench log"));
     assert!(told.ok_or("not told")?["value"].as_str().is_some_and(|text| text.contains("2 runs")));
-    for line in layload(&["learn", &log, "--mesh", MESH, "--job", JOB])?.out.lines() {
+    for line in layload(&["learn", "--quick", &log, "--mesh", MESH, "--job", JOB])?.out.lines() {
         assert!(line.chars().count() <= 80, "{line}");
     }
     Ok(())
@@ -55,7 +69,7 @@ fn a_torn_line_is_no_entry_and_stays_unless_told() -> Tested {
     let whole = fs::read_to_string(&log)?;
     let torn = format!("{whole}{}", &whole[..whole.len() / 2]);
     fs::write(&log, &torn)?;
-    let said = layload(&["learn", &log, "--mesh", MESH, "--job", JOB])?;
+    let said = layload(&["learn", "--quick", &log, "--mesh", MESH, "--job", JOB])?;
     assert!(
         said.out.contains("line 2, the last one, is unfinished and left out") && said.out.contains("1 runs"),
         "{}",
@@ -80,7 +94,10 @@ fn nothing_at_the_end_is_lost() -> Tested {
         assert!(matches!(layload(&add(&log, "survived", "5000:1:600"))?.code, Some(1 | 3)), "{end}");
         let after = fs::read_to_string(&log)?;
         assert!(after.starts_with(&format!("{whole}{end}")) && after.ends_with(&format!("\n{whole}")), "{after}");
-        assert!(matches!(layload(&["learn", &log, "--mesh", MESH, "--job", JOB])?.code, Some(1 | 3)), "{end}");
+        assert!(
+            matches!(layload(&["learn", "--quick", &log, "--mesh", MESH, "--job", JOB])?.code, Some(1 | 3)),
+            "{end}"
+        );
     }
     Ok(())
 }
@@ -106,7 +123,7 @@ fn a_question_that_fails_adds_nothing() -> Tested {
         "bench_fails.toml",
         fs::read_to_string(super::run::top().join(JOB))?.replacen("stroke_mm = ", "stroke_mm = 9", 1),
     )?;
-    let own = ["learn", &log, "--mesh", MESH, "--add", "survived", "--steps", "5000:1:600"];
+    let own = ["learn", "--quick", &log, "--mesh", MESH, "--add", "survived", "--steps", "5000:1:600"];
     for bad in
         [&["--job", odd.as_str()][..], &["--job", JOB, "--stroke-mm", "400"], &["--job", JOB, "--material", "WOOD"]]
     {
@@ -129,7 +146,7 @@ fn runs_alike_count_each() -> Tested {
     let line = fs::read_to_string(&log)?;
     let known = |count: usize| -> Result<Value, Box<dyn std::error::Error>> {
         fs::write(&log, line.repeat(count))?;
-        Ok(serde_json::from_str(&layload(&["learn", &log, "--mesh", MESH, "--job", JOB, "--json"])?.out)?)
+        Ok(serde_json::from_str(&layload(&["learn", "--quick", &log, "--mesh", MESH, "--job", JOB, "--json"])?.out)?)
     };
     let (one, many) = (known(1)?, known(40)?);
     let width = |report: &Value| -> Option<f64> {
@@ -149,7 +166,7 @@ fn slips_add_nothing() -> Tested {
         assert_eq!(said.code, Some(2), "{steps}");
         assert!(fs::metadata(&log).is_err(), "{steps}");
     }
-    let said = layload(&["learn", &log, "--mesh", MESH, "--job", JOB])?;
+    let said = layload(&["learn", "--quick", &log, "--mesh", MESH, "--job", JOB])?;
     assert_eq!(said.code, Some(2));
     assert!(said.complains("--add"), "{}", said.err);
     let broken = file("bench_broken.log", "{\"family\": 3}\n")?;

@@ -10,7 +10,8 @@ const JOB: &str = "samples/bench_single.toml";
 
 #[test]
 fn names_that_scripts_rely_on() -> Tested {
-    let command = ["size", MESH, "--job", JOB, "--rpm", "5600", "--life", "7200s", "--vary", "whole,shank", "--json"];
+    let command =
+        ["size", "--quick", MESH, "--job", JOB, "--rpm", "5600", "--life", "7200s", "--vary", "whole,shank", "--json"];
     let said = layload(&command)?;
     assert_eq!((said.code, said.err.as_str()), (Some(3), ""));
     let report: Value = serde_json::from_str(&said.out)?;
@@ -21,16 +22,30 @@ fn names_that_scripts_rely_on() -> Tested {
     assert_eq!(report["candidates"][lightest]["reaches"], true);
     // Sections alone were asked.
     assert_eq!(report["candidates"][lightest]["state"], "no-fault-found");
+    assert_eq!(report["candidates"][lightest]["by"], "sections");
     // Times may carry a unit.
-    let hours =
-        layload(&["size", MESH, "--job", JOB, "--rpm", "5600", "--life", "2h", "--vary", "whole,shank", "--json"])?;
+    let hours = layload(&[
+        "size",
+        "--quick",
+        MESH,
+        "--job",
+        JOB,
+        "--rpm",
+        "5600",
+        "--life",
+        "2h",
+        "--vary",
+        "whole,shank",
+        "--json",
+    ])?;
     assert_eq!(hours.out, said.out);
     Ok(())
 }
 
 #[test]
 fn what_nothing_reaches_is_said_and_ends_with_1() -> Tested {
-    let said = layload(&["size", MESH, "--job", JOB, "--rpm", "20000", "--life", "100h", "--vary", "whole"])?;
+    let said =
+        layload(&["size", "--quick", MESH, "--job", JOB, "--rpm", "20000", "--life", "100h", "--vary", "whole"])?;
     assert_eq!(said.code, Some(1));
     assert!(said.out.contains("no size reaches"), "{}", said.out);
     for line in said.out.lines() {
@@ -49,7 +64,7 @@ fn times_and_ranges_that_make_no_sense_are_refused() -> Tested {
         ["--range", "2,1"],
         ["--range", "1"],
     ] {
-        let said = layload(&[&["size", MESH, "--job", JOB][..], &options].concat())?;
+        let said = layload(&[&["size", "--quick", MESH, "--job", JOB][..], &options].concat())?;
         assert_eq!((said.code, said.out.as_str()), (Some(2), ""), "{options:?}");
     }
     Ok(())

@@ -121,7 +121,7 @@ fn a_study_names_files_of_its_folder_only() -> Tested {
         [("job.toml", "rod.stl", true), ("../job.toml", "rod.stl", false), ("job.toml", "../rod.stl", false)]
     {
         let path = place.join("job/study.toml").display().to_string();
-        fs::write(&path, format!("job = \"{job}\"\nmeshes = [\"{mesh}\"]\n{inputs}"))?;
+        fs::write(&path, format!("job = \"{job}\"\nmeshes = [\"{mesh}\"]\nquick = true\n{inputs}"))?;
         let out = place.join(format!("out-{}-{}", job.len(), mesh.len())).display().to_string();
         let said = layload(&["study", &path, "--out", &out])?;
         if good {
@@ -144,7 +144,7 @@ fn a_log_names_files_of_its_folder_only() -> Tested {
     let log = place.join("job/bench.log").display().to_string();
     let path = |name: &str| place.join(name).display().to_string();
     let (rod, job) = (path("rod.stl"), path("job.toml"));
-    let own = ["learn", &log, "--mesh", &rod, "--job", &job];
+    let own = ["learn", "--quick", &log, "--mesh", &rod, "--job", &job];
     let add = [&own[..], &["--add", "survived", "--steps", "5000:1:60"]].concat();
     assert!(matches!(layload(&add)?.code, Some(1 | 3)));
     assert!(matches!(layload(&own)?.code, Some(1 | 3)));

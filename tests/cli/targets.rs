@@ -55,10 +55,10 @@ fn no_command_replaces_what_it_reads() -> Tested {
         (path("rod.stl"), path("job.toml"), path("coupons.csv"), path("card.toml"), path("bench.log"));
     let check = ["check", "--quick", &rod, "--job", &job, "--card", &card, "--overwrite", "--report"];
     let walls = ["walls", &rod, "--job", &job, "--overwrite", "--mesh-out"];
-    let size = ["size", &rod, "--job", &job, "--overwrite", "--svg"];
+    let size = ["size", "--quick", &rod, "--job", &job, "--overwrite", "--svg"];
     let compare = ["compare", "--quick", &rod, &rod, "--job", &job, "--overwrite", "--svg"];
     let fit = ["fit", &coupons, "--base", &card, "--overwrite", "--out"];
-    let learn = ["learn", &log, "--mesh", &rod, "--job", &job, "--overwrite", "--card-out"];
+    let learn = ["learn", "--quick", &log, "--mesh", &rod, "--job", &job, "--overwrite", "--card-out"];
     let commands: [(&[&str], &str, &[&str]); 6] = [
         (&check, "html", &["rod.stl", "job.toml", "card.toml"]),
         (&walls, "ply", &["rod.stl", "job.toml"]),

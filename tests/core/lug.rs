@@ -356,6 +356,20 @@ impl Trials for LugTrials {
         })
     }
 
+    fn correct(&mut self, _: &Question<'_>, _: FieldRequest, _: &mut dyn Watcher) -> Result<Trial, Error> {
+        Err(FieldError::NotOfThisKind.into())
+    }
+
+    fn solved(
+        &self,
+        _: &Question<'_>,
+        _: &Sizes,
+        _: FieldRequest,
+        _: &mut dyn Watcher,
+    ) -> Result<Option<Trial>, Error> {
+        Err(FieldError::NotOfThisKind.into())
+    }
+
     fn posed(&self, question: &Question<'_>, _: &Sizes) -> Result<(PrintSettings, Posed), Error> {
         let of = self.lug.clone().with(&self.file, question, 1.0)?;
         let (pace, _) = resolve_pace(question.job)?;
@@ -413,6 +427,7 @@ fn a_third_kind_of_part_runs_through_every_question() {
         materials: Vec::new(),
         directions: Vec::new(),
         walls: Vec::new(),
+        field: None,
     };
     let sized = size(&lug, &ask, &request, &mut ()).unwrap();
     assert!(sized.reached && sized.candidates.iter().any(|candidate| candidate.varied == Some(Varied::Whole)));
@@ -432,6 +447,7 @@ fn a_third_kind_of_part_is_studied_and_learned_of() {
         r#"
         job = "job.toml"
         meshes = ["lug.stl"]
+        quick = true
         sampling = "matrix"
         [[inputs]]
         name = "thickness_factor"
@@ -439,7 +455,7 @@ fn a_third_kind_of_part_is_studied_and_learned_of() {
         "#,
     )
     .unwrap();
-    let study = Study::new(plan, std::slice::from_ref(&lug), &question(&job)).unwrap();
+    let study = Study::new(plan, std::slice::from_ref(&lug), &question(&job), &mut ()).unwrap();
     let results = study.run(&[0, 1]);
     let margins: Vec<f64> = results.iter().map(|result| result.outcome.as_ref().unwrap().margin).collect();
     assert!((margins[1] / margins[0] - 2.0).abs() < 1e-9, "{margins:?}");
@@ -448,6 +464,6 @@ fn a_third_kind_of_part_is_studied_and_learned_of() {
     let (runs, _) = read_log(&format!("{text}\n")).unwrap();
     let runs: Vec<LoggedRun<'_>> =
         runs.iter().map(|entry| LoggedRun { entry, part: &lug, question: question(&job) }).collect();
-    let (learned, _) = learn(&lug, &question(&job), "lug", &runs, &mut ()).unwrap();
+    let (learned, _) = learn(&lug, &question(&job), "lug", &runs, None, &mut ()).unwrap();
     assert_eq!((learned.runs, learned.failures), (1, 0));
 }

@@ -4,8 +4,8 @@ use clap::{Args, ValueEnum};
 use layload_core::DutyStep;
 use layload_core::bench::RunOutcome;
 
-use super::JobArguments;
 use super::unit::duration_s;
+use super::{FieldCells, JobArguments};
 
 /// A bench log, and the part and job that it is asked about.
 #[derive(Debug, Args)]
@@ -27,6 +27,8 @@ pub(crate) struct LearnArguments {
     /// Replace a file that is there already; never the log.
     #[arg(long, help_heading = "Files")]
     pub(crate) overwrite: bool,
+    #[command(flatten)]
+    pub(crate) field: FieldCells,
     #[command(flatten)]
     pub(crate) run: RunArguments,
     #[command(flatten)]

@@ -4,7 +4,7 @@ use clap::{Args, ValueEnum};
 use layload_core::job::BuildDirection;
 use layload_core::report::Varied;
 
-use super::{RodArguments, build_direction, numbers};
+use super::{FieldCells, RodArguments, build_direction, numbers};
 
 /// What is looked for.
 #[derive(Debug, Args)]
@@ -37,6 +37,8 @@ pub(crate) struct SizeArguments {
     /// Replace a file that is there already.
     #[arg(long, help_heading = "Files")]
     pub(crate) overwrite: bool,
+    #[command(flatten)]
+    pub(crate) field: FieldCells,
     #[command(flatten)]
     pub(crate) rod: RodArguments,
 }

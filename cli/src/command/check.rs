@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use layload_core::job::{Assumption, JobError, Origin};
 use layload_core::report::words::Words;
 use layload_core::report::{FacetValues, Report};
-use layload_core::{CheckRequest, LoadedPart, PartSource, Record};
+use layload_core::{CheckRequest, FieldRequest, LoadedPart, PartSource, Record};
 
 use super::check_many;
 use crate::answer::{Checked, give, inputs, planned, write};
@@ -60,7 +60,7 @@ pub(super) fn checked(
         known = layload_core::load(&mesh, &job.job, &mut progress(arguments))?;
         source = PartSource::from(&known);
         if let Some(log) = &log {
-            learned = know(&mut job, &known, log, arguments.family.as_deref())?;
+            learned = know(&mut job, &known, log, (arguments.family.as_deref(), arguments.field.wanted.request()))?;
         }
     }
     if look {
@@ -129,10 +129,10 @@ fn know(
     job: &mut ReadJob,
     part: &LoadedPart,
     log: &BenchLog<'_>,
-    family: Option<&str>,
+    (family, field): (Option<&str>, Option<FieldRequest>),
 ) -> Result<Vec<Assumption>, Failure> {
     let family = family.map_or_else(|| usual_family(part, &job.job, job.card.as_deref()), String::from);
-    let (report, card) = log.learned(part, job, &family, &mut StageBar::new())?;
+    let (report, card) = log.learned(part, job, &family, field, &mut StageBar::new())?;
     let log = log.path().display();
     job.card = Some(card.to_toml().map_err(JobError::from)?);
     job.job.material.name = None;

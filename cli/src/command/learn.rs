@@ -33,7 +33,7 @@ pub(crate) fn run(arguments: &LearnArguments) -> Result<Outcome, Failure> {
     if let Some(entry) = &entry {
         log = log.with(entry.clone());
     }
-    let (report, card) = log.learned(&part, &job, &family, &mut bar)?;
+    let (report, card) = log.learned(&part, &job, &family, arguments.field.request(), &mut bar)?;
     drop(bar);
     let outcome = report.life_after.state.into();
     let answer = Learned { report, card, unfinished: log.unfinished };

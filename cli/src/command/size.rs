@@ -9,7 +9,7 @@ use crate::outcome::Outcome;
 use crate::output::Plan;
 use crate::progress::StageBar;
 
-/// Looks for what reaches a wanted life by sections; the exit code is 1 when nothing does.
+/// Looks for what reaches a wanted life; the exit code is 1 when nothing does.
 pub(crate) fn run(arguments: &SizeArguments) -> Result<Outcome, Failure> {
     let job = ReadJob::read(&arguments.rod.job)?;
     let inputs = job.files().chain([arguments.rod.mesh.as_path()]);
@@ -21,9 +21,10 @@ pub(crate) fn run(arguments: &SizeArguments) -> Result<Outcome, Failure> {
         materials: arguments.materials.clone(),
         directions: arguments.directions.clone(),
         walls: arguments.wall_counts.clone(),
+        field: arguments.field.request(),
     };
     let report = layload_core::size(&mesh, &job.question(), &request, &mut StageBar::new())?;
     give(&report, arguments, arguments.rod.json, &outputs)?;
-    // Sections alone were asked: that one reaches it is no answer.
-    Ok(if report.reached { Outcome::NoFaultFound } else { Outcome::DoesNotHold })
+    // Where sections alone were asked, that one reaches it is no answer.
+    Ok(report.lightest.map_or(Outcome::DoesNotHold, |lightest| report.candidates[lightest].state.into()))
 }

@@ -12,6 +12,7 @@ use crate::failure::Failure;
 use crate::input::{Neighbours, ReadJob, Wanted, text as text_of};
 use crate::outcome::Outcome;
 use crate::output::{Plan, print_text};
+use crate::progress::StageBar;
 use crate::study::{Folder, header, row_of};
 
 /// Cases that go into the journal at a time: what a killed run loses at most.
@@ -42,7 +43,7 @@ pub(crate) fn run(arguments: &StudyArguments) -> Result<Outcome, Failure> {
         planned::<Studied>(arguments, plan)
     };
     let folder = Folder::open(&arguments.out, &told, columns, arguments.shard, arguments.resume, place)?;
-    let study = Study::new(plan, &parts, &job.question())?;
+    let study = Study::new(plan, &parts, &job.question(), &mut StageBar::new())?;
     let count = study.plan().count();
     let shard = arguments.shard;
     let finished = folder.finished(study.plan())?;

@@ -26,7 +26,8 @@ pub(super) const TOPICS: &[Entry] = &[
         "The stress field of the whole part and cuts through it are both worked out. Place by place the lesser margin counts.",
         "compare and sweep answer the same way. The field is solved at the job's own speed; at other speeds its ratio to the \
          sections is kept. directions solves it for the best directions and the named ones. size, learn and study use sections \
-         alone and say so.",
+         raised to the field of the part as it is, which is called corrected. size solves what its answer names, study one \
+         case in ten.",
     ),
     entry(
         &["exit code", "exit codes"],
@@ -93,7 +94,9 @@ pub(super) const TOPICS: &[Entry] = &[
         "The least thickness along the pins that reaches a wanted speed and life.",
         "It tries the whole rod, the shank, each end, or each by its own factor; of a piston the crown. It tries the job's \
          material, direction and walls and those you list. It marks what no other beats in mass, life and print time. The \
-         outline stays that of the mesh. If nothing reaches it, the nearest is named.",
+         outline stays that of the mesh. If nothing reaches it, the nearest is named. Sections corrected by the stress field \
+         of the part search; the field is solved for what the answer names. A piston's thicker crown is not solved, as its mesh \
+         would have to be drawn.",
     ),
     entry(
         &["fit", "material card", "card"],

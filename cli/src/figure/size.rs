@@ -36,7 +36,7 @@ pub(crate) fn size(report: &SizeReport) -> Chart {
         format!("{}: {varied}, {}, {}, {} walls; {size}.", k + 1, c.material, c.direction, c.walls)
     });
     Chart {
-        title: format!("What reaches {:.0} rpm for {wanted:.2} h by sections", report.wanted_rpm),
+        title: format!("What reaches {:.0} rpm for {wanted:.2} h", report.wanted_rpm),
         told: report.answer.clone(),
         across: Axis::even("mass, g", (light - 1.0).floor(), (heavy + 1.0).ceil()),
         panels: vec![

@@ -2,12 +2,13 @@ use layload_core::CaseResult;
 use layload_core::study::{InputName, InputValue, Responses};
 
 /// Columns after those of the inputs.
-const ANSWERS: [&str; 8] = [
+const ANSWERS: [&str; 9] = [
     "margin",
     "life_b10_s",
     "life_b50_s",
     "mass_g",
     "peak_temperature_c",
+    "solved_margin",
     "governing_mode",
     "governing_place",
     "error",
@@ -35,10 +36,11 @@ pub(crate) fn row_of(result: &CaseResult) -> Row {
         Ok(found) => {
             let numbers = [found.margin, found.life_b10_s, found.life_b50_s, found.mass_g, found.peak_temperature_c];
             fields.extend(numbers.map(|number| number.to_string()));
+            fields.push(found.solved_margin.map_or_else(String::new, |margin| margin.to_string()));
             fields.extend([found.governing_mode.clone(), found.governing_place.clone(), String::new()]);
         }
         Err(reason) => {
-            fields.extend((0..7).map(|_| String::new()));
+            fields.extend((0..8).map(|_| String::new()));
             fields.push(reason.replace('\n', " "));
         }
     }
@@ -59,7 +61,7 @@ impl Row {
     pub(crate) fn responses(&self) -> Option<Responses> {
         let from = self.fields.len().checked_sub(ANSWERS.len())?;
         let number = |k: usize| self.fields.get(from + k)?.parse().ok();
-        Some(Responses { margin: number(0)?, life_b10_s: number(1)?, mass_g: number(3)? })
+        Some(Responses { margin: number(0)?, life_b10_s: number(1)?, mass_g: number(3)?, solved_margin: number(5) })
     }
 
     /// The bytes of its line.

@@ -61,7 +61,7 @@ fn known(text: &mut String, report: &LearnReport) {
     row("90 % reach", &|life| duration(life.b10_s));
     row("50 % reach", &|life| duration(life.b50_s));
     row("top speed", &|life| life.max_rpm.map_or_else(|| "none".into(), |rpm| format!("{} rpm", whole(rpm))));
-    row("wanted life, by sections", &|life| life.state.word().to_lowercase());
+    row("wanted life", &|life| life.state.word().to_lowercase());
 }
 
 /// The runs, and what the model says of each.

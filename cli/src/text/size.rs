@@ -1,6 +1,6 @@
 use std::fmt::Write;
 
-use layload_core::report::{CandidateReport, SizeReport};
+use layload_core::report::{CandidateReport, NumbersBy, SizeReport};
 
 use super::numbers::{duration, significant, whole};
 use super::safety;
@@ -35,7 +35,7 @@ pub(crate) fn size(report: &SizeReport) -> String {
             &mut text,
             "Same   ",
             "       ",
-            &format!("by sections the present mesh reaches it {how}: margin {}.", significant(c.margin)),
+            &format!("the present mesh reaches it {how}: margin {}{}.", significant(c.margin), by(c)),
         );
     }
     let choice = |flag: bool| {
@@ -50,7 +50,7 @@ pub(crate) fn size(report: &SizeReport) -> String {
     };
     let best = choice(true);
     if !best.is_empty() {
-        heading(&mut text, "Best compromises of mass, life and print time that reach it by sections");
+        heading(&mut text, "Best compromises of mass, life and print time that reach it");
         rows(&mut text, &best);
     }
     let none = choice(false);
@@ -59,18 +59,37 @@ pub(crate) fn size(report: &SizeReport) -> String {
         rows(&mut text, &none);
     }
     let reaching = report.candidates.iter().filter(|c| c.reaches).count();
-    let _ = writeln!(text, "\n{reaching} of {} tried reach it by sections; --json lists all", report.candidates.len());
+    let _ = writeln!(text, "\n{reaching} of {} tried reach it; --json lists all", report.candidates.len());
+    text.push_str(legend(report));
     list(&mut text, "Limits of this search", &report.notes);
     text.push('\n');
     safety(&mut text);
     text
 }
 
+/// What the numbers of one candidate rest on, where that is not a field.
+fn by(candidate: &CandidateReport) -> &'static str {
+    match candidate.by {
+        NumbersBy::Field => "",
+        NumbersBy::CorrectedSections => ", by corrected sections",
+        NumbersBy::Sections => ", by sections",
+    }
+}
+
+/// What the marks of a table mean.
+fn legend(report: &SizeReport) -> &'static str {
+    if report.as_it_is.by == NumbersBy::Sections {
+        "All by sections alone, which do not see fillets, pockets and blends.\n"
+    } else {
+        "c: by sections, corrected by the stress field of the present part; without a mark solved\n"
+    }
+}
+
 fn rows(text: &mut String, list: &[&CandidateReport]) {
     if list.iter().any(|c| c.crown_mm.is_some()) {
-        text.push_str("  varied     material   printed walls          crown mm    g  print margin life\n");
+        text.push_str("  varied     material   printed walls          crown mm    g  print margin   life\n");
     } else {
-        text.push_str("  varied     material   printed walls  thick s/m/b mm    g  print margin life\n");
+        text.push_str("  varied     material   printed walls  thick s/m/b mm    g  print margin   life\n");
     }
     for c in list.iter().take(ROWS) {
         let varied = c.varied.map_or("as it is", layload_core::report::Varied::words);
@@ -81,13 +100,14 @@ fn rows(text: &mut String, list: &[&CandidateReport]) {
         };
         let _ = writeln!(
             text,
-            "  {varied:<10} {:<10} {:<7} {:>4}  {size:>14} {:>5.1} {:>7} {:>5} {}",
+            "  {varied:<10} {:<10} {:<7} {:>4}  {size:>14} {:>5.1} {:>7} {:>5} {:<1} {}",
             short(&c.material, 10),
             short(&c.direction, 7),
             c.walls,
             c.mass_g,
             duration(c.print_time_s).replace(' ', ""),
             significant(c.margin),
+            if c.by == NumbersBy::CorrectedSections { "c" } else { "" },
             duration(c.life_b10_s)
         );
     }

@@ -1,21 +1,49 @@
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
 
-use super::{Question, Sizes};
+use super::{Question, Sizes, Watcher};
 use crate::Error;
 use crate::life::WeakestLink;
 use crate::orient::Posed;
 use crate::print::PrintSettings;
 use crate::verdict::Mode;
+use crate::verdict::field::FieldRequest;
 
 /// One part asked many times with changed inputs, without reading or cutting its mesh again.
 pub trait Trials: Send + Sync {
-    /// Assesses the part for a job at some sizes.
+    /// Assesses the part for a job at some sizes by its sections, raised to the stress field where one was solved.
     ///
     /// # Errors
     ///
     /// As a check of that job.
     fn assessed(&self, question: &Question<'_>, sizes: &Sizes) -> Result<Trial, Error>;
+
+    /// Solves the stress field of the part as it is, for a job: from then on sections are raised by what the field found
+    /// over them. At this job the margin is then that of a check, whose answer it gives; at others, and at other sizes, it is
+    /// corrected by as much.
+    ///
+    /// # Errors
+    ///
+    /// As a check of that job, and where the watcher stops the work.
+    fn correct(
+        &mut self,
+        question: &Question<'_>,
+        request: FieldRequest,
+        watcher: &mut dyn Watcher,
+    ) -> Result<Trial, Error>;
+
+    /// Assesses the part by a stress field solved at its very sizes; `None` where no mesh of those sizes can be made of it.
+    ///
+    /// # Errors
+    ///
+    /// As a check of that job, and where the watcher stops the work.
+    fn solved(
+        &self,
+        question: &Question<'_>,
+        sizes: &Sizes,
+        request: FieldRequest,
+        watcher: &mut dyn Watcher,
+    ) -> Result<Option<Trial>, Error>;
 
     /// How it lies on the bed for a job at some sizes. Supports of a part made thicker are taken to grow as its height does.
     ///

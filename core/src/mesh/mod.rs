@@ -4,6 +4,7 @@
 //! one or more shells: an outer surface with its inner voids, or several shells that overlap or touch.
 //! Lengths are metres from here on.
 
+mod across;
 mod bodies;
 mod cap;
 mod edges;

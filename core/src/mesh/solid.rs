@@ -72,12 +72,11 @@ impl Mesh {
         Ok((Self { step: f64::from(digit) * unit.metres(), ..mesh }, mended))
     }
 
-    /// The same mesh with every coordinate times a factor above zero of its own.
+    /// The same facets with every corner's z times a factor above zero of its place.
     #[must_use]
-    pub fn stretched(&self, factors: &Vector3<f64>) -> Self {
-        let points = self.points.iter().map(|point| Point3::from(point.coords.component_mul(factors))).collect();
-        let step = self.step * factors.max();
-        Self { points, facets: self.facets.clone(), opposite: self.opposite.clone(), step }
+    pub fn stretched_along_z(&self, factor: impl Fn(&Point3<f64>) -> f64) -> Self {
+        let points = self.points.iter().map(|point| Point3::new(point.x, point.y, point.z * factor(point))).collect();
+        Self { points, facets: self.facets.clone(), opposite: self.opposite.clone(), step: self.step }
     }
 
     /// Builds a mesh from corner points and facets that already form closed shells.

@@ -23,6 +23,7 @@ mod rod;
 mod search;
 mod shape;
 mod side_by_side;
+mod slopes;
 mod thickness;
 mod through;
 mod view;

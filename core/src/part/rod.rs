@@ -12,8 +12,10 @@ use super::left_out::{LeftOut, Volumes, with_roles};
 use super::named::{NEARLY_PARALLEL, NamedBores, beside};
 use super::search::{BoreSearch, Sight};
 use super::shape::BorePair;
+use super::slopes::Slopes;
+use super::thickness::ThicknessFactors;
 use crate::input::BoresByHand;
-use crate::mesh::{Body, Mesh, Place};
+use crate::mesh::{Body, Mesh, MeshError, Place};
 use crate::numeric::{sort_few, unit};
 use crate::part::cap;
 
@@ -45,12 +47,19 @@ pub struct Rod {
 }
 
 impl Rod {
-    /// The same rod stretched along its pins.
-    #[must_use]
-    pub fn thicker(&self, factor: f64) -> Self {
-        let mut thicker = self.clone();
-        thicker.mesh = self.mesh.stretched(&Vector3::new(1.0, 1.0, factor));
-        for eye in [&mut thicker.small_end, &mut thicker.big_end] {
+    /// The same rod thicker or thinner along its pins. Where neighbouring parts differ the shank slopes from one to the other,
+    /// as sections, which step, do not.
+    ///
+    /// # Errors
+    ///
+    /// Where facets cut at the ends of the slopes do not close again.
+    pub fn with_thickness(&self, factors: &ThicknessFactors) -> Result<Self, MeshError> {
+        let slopes = Slopes::of(self, factors);
+        let mesh = self.mesh.cut_across(&slopes.ends())?;
+        let mut made = self.clone();
+        made.mesh = mesh.stretched_along_z(|point| slopes.at(point.x));
+        for eye in [&mut made.small_end, &mut made.big_end] {
+            let factor = slopes.at(eye.center.x);
             eye.center.z *= factor;
             for seat in &mut eye.bore.seats {
                 seat.from *= factor;
@@ -58,7 +67,7 @@ impl Rod {
                 seat.gap *= factor;
             }
         }
-        thicker
+        Ok(made)
     }
 }
 

@@ -1,15 +1,19 @@
 use std::sync::{Arc, OnceLock};
 
-use super::assess::assess_piston;
+use super::assess::{PistonAssessment, assess_piston};
+use super::field::PistonRaise;
+use super::loaded::LoadedPiston;
 use super::model::PistonModel;
 use super::prepared::PreparedPiston;
 use super::warm::WarmPiston;
+use super::warmed::WarmedPiston;
 use crate::Error;
 use crate::job::resolve_pace;
-use crate::kind::{Kept, LoadedPart, Question, Sizes, Trial, Trials, print_key};
+use crate::kind::{Kept, Loaded, LoadedPart, Question, Sizes, Trial, Trials, Watcher, print_key};
 use crate::orient::{Posed, Shape};
 use crate::part::Piston;
 use crate::print::PrintSettings;
+use crate::verdict::field::FieldRequest;
 
 /// A piston measured once for every way it is printed.
 pub(crate) struct TrialPiston {
@@ -17,11 +21,14 @@ pub(crate) struct TrialPiston {
     file: LoadedPart,
     shape: OnceLock<Shape>,
     models: Kept<PistonModel>,
+    /// What a stress field adds; nothing until one was solved.
+    raise: PistonRaise,
 }
 
 impl TrialPiston {
     pub(crate) fn new(piston: Arc<Piston>, file: &LoadedPart) -> Self {
-        Self { models: Kept::default(), shape: OnceLock::new(), file: file.clone(), piston }
+        let raise = PistonRaise::default();
+        Self { models: Kept::default(), shape: OnceLock::new(), file: file.clone(), piston, raise }
     }
 
     /// The piston of a job, measured.
@@ -41,6 +48,7 @@ impl Trials for TrialPiston {
         let crown = changed.crown;
         let mut prepared = PreparedPiston::new(self.piston.clone(), &self.file, question)?;
         prepared.scenario.card = changed.card(prepared.scenario.card);
+        prepared.raise = self.raise;
         let as_it_is = self.measured(&prepared)?;
         let model = if crown == 1.0 {
             as_it_is
@@ -52,17 +60,38 @@ impl Trials for TrialPiston {
         let warm = WarmPiston::new(&model, &loading, scenario, given, &scenario.card, 1.0)?;
         let case = prepared.case(&model, &loading, &warm, 1.0);
         let assessment = assess_piston(&case, &scenario.card)?;
-        let governing = assessment.strength.governing();
-        Ok(Trial {
-            mass: model.mass.plastic(),
-            margin: assessment.strength.margin(),
-            life_b10: assessment.life_at(0.1),
-            life_b50: assessment.life_at(0.5),
-            peak: assessment.hottest,
-            mode: governing.mode,
-            place: governing.place.to_string(),
-            link: assessment.strength.weakest_link(),
-        })
+        Ok(trial(model.mass.plastic(), &assessment))
+    }
+
+    fn correct(
+        &mut self,
+        question: &Question<'_>,
+        request: FieldRequest,
+        watcher: &mut dyn Watcher,
+    ) -> Result<Trial, Error> {
+        let prepared = PreparedPiston::new(self.piston.clone(), &self.file, question)?;
+        let mut loaded = LoadedPiston::new(prepared)?;
+        loaded.solve_field(request, false, watcher)?;
+        self.raise = loaded.prepared.raise;
+        at_duty(&loaded)
+    }
+
+    /// Of the mesh's own crown alone: how walls and bosses would meet a thicker one is not known from its mesh.
+    fn solved(
+        &self,
+        question: &Question<'_>,
+        sizes: &Sizes,
+        request: FieldRequest,
+        watcher: &mut dyn Watcher,
+    ) -> Result<Option<Trial>, Error> {
+        if sizes.crown != 1.0 {
+            return Ok(None);
+        }
+        let mut prepared = PreparedPiston::new(self.piston.clone(), &self.file, question)?;
+        prepared.scenario.card = sizes.card(prepared.scenario.card);
+        let mut loaded = LoadedPiston::new(prepared)?;
+        loaded.solve_field(request, false, watcher)?;
+        at_duty(&loaded).map(Some)
     }
 
     fn posed(&self, question: &Question<'_>, _: &Sizes) -> Result<(PrintSettings, Posed), Error> {
@@ -72,6 +101,27 @@ impl Trials for TrialPiston {
         let shape = self.shape.get_or_init(|| Shape::new(&self.piston.mesh));
         let posed = shape.posed(&prepared.print.build, pace.overhang, prepared.print.layer_height);
         Ok((prepared.print, posed))
+    }
+}
+
+/// A piston at its duty, with the field's own places where one was solved.
+fn at_duty(loaded: &LoadedPiston) -> Result<Trial, Error> {
+    let assessment = assess_piston(&WarmedPiston::new(loaded)?.case(), &loaded.prepared.scenario.card)?;
+    Ok(trial(loaded.plastic(), &loaded.told(assessment)))
+}
+
+/// What an assessment came to; mass in kg.
+fn trial(mass: f64, assessment: &PistonAssessment) -> Trial {
+    let governing = assessment.strength.governing();
+    Trial {
+        mass,
+        margin: assessment.strength.margin(),
+        life_b10: assessment.life_at(0.1),
+        life_b50: assessment.life_at(0.5),
+        peak: assessment.hottest,
+        mode: governing.mode,
+        place: governing.place.to_string(),
+        link: assessment.strength.weakest_link(),
     }
 }
 

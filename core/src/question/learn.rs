@@ -2,19 +2,20 @@
 
 use libm::{exp, log};
 
-use super::check::quick_look;
+use super::check::check_with;
 use super::load::PartSource;
 use crate::Error;
 use crate::bench::{Belief, BenchEntry, BenchError, Evidence, Learned, Outcome, RunOutcome, updated};
 use crate::coupon::chi_squared_probability;
-use crate::job::{Job, resolve};
-use crate::kind::{LoadedPart, Question, Sizes, Stage, Trials, Watcher, stage};
+use crate::job::{Job, PrintTable, resolve};
+use crate::kind::{CheckRequest, LoadedPart, Question, Sizes, Stage, Trials, Watcher, stage};
 use crate::life::{WeakestLink, normal_probability, normal_quantile};
 use crate::material::{Bears, Card};
 use crate::report::{
     CAUTIONS, FactorsReport, LearnReport, LearnedLifeReport, LearnedRunReport, Report, SCHEMA_VERSION,
     UncertaintyReport,
 };
+use crate::verdict::FieldRequest;
 
 /// A run with the part that ran and the job it ran in.
 #[derive(Debug, Clone, Copy)]
@@ -39,6 +40,9 @@ const LEAST_OPEN: (f64, f64) = (0.05, 0.25);
 
 /// Learns from runs what they say of the part and the job in question; gives the card that knows it too.
 ///
+/// With a `field` the part is checked by its stress field before and after, and what the model says of each run is that of its
+/// part's sections raised to a field: one solution for each part and way of printing it. Without, all is by sections alone.
+///
 /// # Errors
 ///
 /// Where there are no runs, or a run is of a part or a job that cannot be checked.
@@ -57,7 +61,7 @@ const LEAST_OPEN: (f64, f64) = (0.05, 0.25);
 /// let log = r#"{"family":"rods","outcome":"survived","steps":[{"rpm":5000.0,"throttle":1.0,"seconds":600.0}]}"#;
 /// let (entries, _) = read_log(&format!("{log}\n"))?;
 /// let runs: Vec<_> = entries.iter().map(|entry| LoggedRun { entry, part: &part, question }).collect();
-/// let (learned, card) = learn(&part, &question, "rods", &runs, &mut ())?;
+/// let (learned, card) = learn(&part, &question, "rods", &runs, None, &mut ())?;
 /// assert_eq!(learned.runs, 1);
 /// println!("{}", card.name);
 /// # Ok(())
@@ -68,18 +72,25 @@ pub fn learn(
     question: &Question<'_>,
     family: &str,
     runs: &[LoggedRun<'_>],
+    field: Option<FieldRequest>,
     watcher: &mut dyn Watcher,
 ) -> Result<(LearnReport, Card), Error> {
     if runs.is_empty() {
         return Err(BenchError::NoRuns { family: family.into(), known: Vec::new() }.into());
     }
-    let before = quick_look(PartSource::Loaded(part), question, watcher)?;
+    let request = CheckRequest { facets: false, field };
+    let before = check_with(PartSource::Loaded(part), question, &request, watcher)?.report;
     let (scenario, _) = resolve(question.job, question.card_text, question.pressure_text)?;
-    let own = part.part.clone().trials(part, scenario.stations).assessed(question, &Sizes::default())?;
-    let exponent = steepness(&own.link);
+    let mut laws = Laws::new(field);
+    let own = laws.of_job(part, question, watcher)?;
+    let exponent = steepness(&laws.found[own].0);
     let prior = open(&before.uncertainty, exponent);
     stage(watcher, Stage::Assessing)?;
-    let laws = Laws::of(runs)?;
+    for run in runs {
+        let job = job_of(run);
+        let law = laws.of_job(run.part, &Question { job: &job, ..run.question }, watcher)?;
+        laws.of_run.push(law);
+    }
     let models: Vec<&(WeakestLink, String)> = laws.of_run.iter().map(|&law| &laws.found[law]).collect();
     let outcomes: Vec<Outcome> = runs.iter().map(|run| outcome(run.entry)).collect();
     let weighed: Vec<(Evidence<'_>, Outcome)> =
@@ -95,7 +106,7 @@ pub fn learn(
     job.material.name = None;
     job.material.card_file = Some("the card and the bench log".into());
     let knowing = Question { job: &job, card_text: Some(&card_text), pressure_text: question.pressure_text };
-    let after = quick_look(PartSource::Loaded(part), &knowing, watcher)?;
+    let after = check_with(PartSource::Loaded(part), &knowing, &request, watcher)?.report;
     let apart = weighed.iter().map(|(evidence, outcome)| apart(evidence, *outcome, &prior)).fold(1.0, f64::min);
     // Two looks at one log, the second at each of its runs: the least of several chances, times how many there are.
     let each = (apart * runs.len() as f64).min(1.0);
@@ -125,45 +136,79 @@ pub fn learn(
     Ok((report, card))
 }
 
-/// What the model says of runs: a part is cut once, and runs of one part in one job have one law.
-struct Laws {
+/// What the model says of runs: a part is cut once, its field is solved once for each way of printing it, and runs of one part
+/// in one job have one law.
+struct Laws<'a> {
+    field: Option<FieldRequest>,
+    parts: Vec<CutPart<'a>>,
+    asked: Vec<Asked<'a>>,
     found: Vec<(WeakestLink, String)>,
     /// One for each run, by index into `found`.
     of_run: Vec<usize>,
 }
 
-impl Laws {
-    fn of(runs: &[LoggedRun<'_>]) -> Result<Self, Error> {
-        let mut parts: Vec<(&LoadedPart, usize, Box<dyn Trials>)> = Vec::new();
-        let mut asked: Vec<(&LoadedPart, Job, Question<'_>)> = Vec::new();
-        let mut laws = Self { found: Vec::new(), of_run: Vec::new() };
-        for run in runs {
-            let job = job_of(run);
-            let texts = |question: &Question<'_>| {
-                (question.card_text.map(str::as_ptr), question.pressure_text.map(str::as_ptr))
-            };
-            let known = asked.iter().position(|(part, known, question)| {
-                std::ptr::eq(*part, run.part) && *known == job && texts(question) == texts(&run.question)
-            });
-            if let Some(known) = known {
-                laws.of_run.push(known);
-                continue;
-            }
-            let question = Question { job: &job, ..run.question };
-            let (scenario, _) = resolve(&job, question.card_text, question.pressure_text)?;
-            let cut = |(part, stations, _): &(&LoadedPart, usize, Box<dyn Trials>)| {
-                std::ptr::eq(*part, run.part) && *stations == scenario.stations
-            };
-            let place = parts.iter().position(cut).unwrap_or(parts.len());
-            if place == parts.len() {
-                parts.push((run.part, scenario.stations, run.part.part.clone().trials(run.part, scenario.stations)));
-            }
-            let trial = parts[place].2.assessed(&question, &Sizes::default())?;
-            laws.of_run.push(laws.found.len());
-            laws.found.push((trial.link, trial.place));
-            asked.push((run.part, job, run.question));
+/// A part cut, and raised to the field of a print.
+struct CutPart<'a> {
+    part: &'a LoadedPart,
+    stations: usize,
+    /// What the raised sections belong to; nothing counts where no field is asked for.
+    print: Option<PrintTable>,
+    trials: Box<dyn Trials>,
+}
+
+/// A question that was asked before.
+struct Asked<'a> {
+    part: &'a LoadedPart,
+    job: Job,
+    /// Where its texts lie: jobs of one log share them.
+    texts: [Option<*const u8>; 2],
+}
+
+impl<'a> Laws<'a> {
+    fn new(field: Option<FieldRequest>) -> Self {
+        Self { field, parts: Vec::new(), asked: Vec::new(), found: Vec::new(), of_run: Vec::new() }
+    }
+
+    /// Number of the law of a part in a job.
+    fn of_job(
+        &mut self,
+        part: &'a LoadedPart,
+        question: &Question<'_>,
+        watcher: &mut dyn Watcher,
+    ) -> Result<usize, Error> {
+        let texts = [question.card_text, question.pressure_text].map(|text| text.map(str::as_ptr));
+        let same =
+            |asked: &Asked<'_>| std::ptr::eq(asked.part, part) && asked.job == *question.job && asked.texts == texts;
+        if let Some(known) = self.asked.iter().position(same) {
+            return Ok(known);
         }
-        Ok(laws)
+        let place = self.cut(part, question, watcher)?;
+        let trial = self.parts[place].trials.assessed(question, &Sizes::default())?;
+        self.found.push((trial.link, trial.place));
+        self.asked.push(Asked { part, job: question.job.clone(), texts });
+        Ok(self.found.len() - 1)
+    }
+
+    /// Number of a part cut as a job asks, and raised to the field where there is one.
+    fn cut(
+        &mut self,
+        part: &'a LoadedPart,
+        question: &Question<'_>,
+        watcher: &mut dyn Watcher,
+    ) -> Result<usize, Error> {
+        let (scenario, _) = resolve(question.job, question.card_text, question.pressure_text)?;
+        let print = self.field.map(|_| question.job.print.clone());
+        let same =
+            |cut: &CutPart<'_>| std::ptr::eq(cut.part, part) && cut.stations == scenario.stations && cut.print == print;
+        if let Some(known) = self.parts.iter().position(same) {
+            return Ok(known);
+        }
+        let mut trials = part.part.clone().trials(part, scenario.stations);
+        if let Some(field) = self.field {
+            trials.correct(question, field, watcher)?;
+        }
+        self.parts.push(CutPart { part, stations: scenario.stations, print, trials });
+        Ok(self.parts.len() - 1)
     }
 }
 

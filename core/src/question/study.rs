@@ -6,17 +6,18 @@ use crate::Error;
 use crate::engine::DutyStep;
 use crate::job::{BuildDirection, Job, NamedPose, resolve};
 use crate::kind::report::warnings;
-use crate::kind::{LoadedPart, Question, Sizes, Trials};
+use crate::kind::{LoadedPart, Question, Sizes, Trials, Watcher};
 use crate::numeric::map_in_order;
 use crate::part::ThicknessFactors;
 use crate::report::{StudyReport, WarningReport};
 use crate::study::{InputName, InputValue, Responses, StudyPlan, effects};
 use crate::units::ZERO_C;
+use crate::verdict::FieldRequest;
 
-/// A study ready to run: its parts are read and cut once.
+/// A study ready to run: its parts are read and cut once, and the sections of each raised to its stress field once a direction.
 pub struct Study {
     plan: StudyPlan,
-    parts: Vec<Box<dyn Trials>>,
+    parts: Vec<StudiedPart>,
     job: Job,
     card: Option<String>,
     pressure: Option<String>,
@@ -24,6 +25,11 @@ pub struct Study {
     duty: (Vec<DutyStep>, f64),
     /// What of the job is hardly meant, for any of the parts.
     warnings: Vec<WarningReport>,
+}
+
+/// A part of a study: for every direction it is printed in what answers for it, or why nothing does.
+struct StudiedPart {
+    directions: Vec<(Option<BuildDirection>, Result<Box<dyn Trials>, String>)>,
 }
 
 /// One case.
@@ -54,14 +60,18 @@ pub struct CaseNumbers {
     pub governing_mode: String,
     /// Where.
     pub governing_place: String,
+    /// The margin by a stress field of its own, of a case that was solved. All other numbers are by sections, corrected by the
+    /// field of the mesh unless the plan asks sections alone.
+    pub solved_margin: Option<f64>,
 }
 
 impl Study {
-    /// Cuts every part once. `parts` are those of the plan's meshes, in their order.
+    /// Cuts every part once, and solves its stress field once for every direction of the plan unless that asks sections alone.
+    /// `parts` are those of the plan's meshes, in their order.
     ///
     /// # Errors
     ///
-    /// Where the job is incomplete.
+    /// Where the job is incomplete, or the watcher stops the work.
     ///
     /// ```
     /// use layload_core::job::Job;
@@ -74,19 +84,36 @@ impl Study {
     /// # let job = Job::from_toml(&std::fs::read_to_string(format!("{samples}bench_single.toml"))?)?;
     /// # let question = Question { job: &job, card_text: None, pressure_text: None };
     /// let plan = StudyPlan::from_toml(
-    ///     "job = \"job.toml\"\nmeshes = [\"rod.stl\"]\nsampling = \"matrix\"\n[[inputs]]\nname = \"rpm\"\nvalues = [4000.0, 6000.0]",
+    ///     "job = \"job.toml\"\nmeshes = [\"rod.stl\"]\nquick = true\nsampling = \"matrix\"\n[[inputs]]\nname = \"rpm\"\nvalues = [4000.0, 6000.0]",
     /// )?;
     /// let parts = [load(&stl, &job, &mut ())?];
-    /// let study = Study::new(plan, &parts, &question)?;
+    /// let study = Study::new(plan, &parts, &question, &mut ())?;
     /// let results = study.run(&[0, 1]);
     /// let margin = |case: usize| results[case].outcome.as_ref().map(|numbers| numbers.margin);
     /// assert!(margin(0).unwrap() > margin(1).unwrap());
     /// # Ok(())
     /// # }
     /// ```
-    pub fn new(plan: StudyPlan, parts: &[LoadedPart], question: &Question<'_>) -> Result<Self, Error> {
+    pub fn new(
+        plan: StudyPlan,
+        parts: &[LoadedPart],
+        question: &Question<'_>,
+        watcher: &mut dyn Watcher,
+    ) -> Result<Self, Error> {
         let (scenario, _) = resolve(question.job, question.card_text, question.pressure_text)?;
-        let trials = parts.iter().map(|part| part.part.clone().trials(part, scenario.stations)).collect();
+        let directions = directions(&plan);
+        let mut trials = Vec::with_capacity(parts.len());
+        for part in parts {
+            let mut of_part = StudiedPart { directions: Vec::with_capacity(directions.len()) };
+            for &direction in &directions {
+                let mut job = question.job.clone();
+                job.print.build_direction = direction.or(job.print.build_direction);
+                let cut = part.part.clone().trials(part, scenario.stations);
+                let made = raised(cut, &Question { job: &job, ..*question }, plan.field(), watcher)?;
+                of_part.directions.push((direction, made));
+            }
+            trials.push(of_part);
+        }
         // A job that fits one of the parts only is asked again with every case, which says so.
         let prepared = parts.iter().filter_map(|part| part.part.clone().prepare(part, question).ok());
         let mut unusual: Vec<WarningReport> = prepared.flat_map(|part| warnings(part.scenario())).collect();
@@ -115,19 +142,51 @@ impl Study {
 
     /// Runs some cases, several at a time where the host has threads; results are in the order asked.
     pub fn run(&self, cases: &[usize]) -> Vec<CaseResult> {
-        map_in_order(cases.len(), |k| self.one(cases[k]))
+        let mut results = map_in_order(cases.len(), |k| {
+            let case = cases[k];
+            let inputs = self.plan.case(case);
+            let outcome = self.numbers(&inputs);
+            CaseResult { case, inputs, outcome }
+        });
+        let Some(field) = self.plan.field() else { return results };
+        // A field takes all threads for itself.
+        for result in results.iter_mut().filter(|result| self.plan.solves(result.case)) {
+            let Ok(numbers) = &mut result.outcome else { continue };
+            let solved = self.asked(&result.inputs, |trials, question, sizes| {
+                trials.solved(question, sizes, field, &mut ()).map_err(|error| error.to_string())
+            });
+            // Where its own field has no answer, the case keeps its corrected numbers alone.
+            numbers.solved_margin = solved.ok().flatten().map(|trial| trial.margin);
+        }
+        results
     }
 
-    fn one(&self, case: usize) -> CaseResult {
-        let inputs = self.plan.case(case);
-        let outcome = self.numbers(&inputs).map_err(|error| error.to_string());
-        CaseResult { case, inputs, outcome }
+    fn numbers(&self, inputs: &[InputValue]) -> Result<CaseNumbers, String> {
+        let trial = self.asked(inputs, |trials, question, sizes| {
+            trials.assessed(question, sizes).map_err(|error| error.to_string())
+        })?;
+        Ok(CaseNumbers {
+            mass_g: trial.mass * 1e3,
+            margin: trial.margin,
+            life_b10_s: trial.life_b10,
+            life_b50_s: trial.life_b50,
+            peak_temperature_c: trial.peak - ZERO_C,
+            governing_mode: trial.mode.words().into(),
+            governing_place: trial.place,
+            solved_margin: None,
+        })
     }
 
-    fn numbers(&self, inputs: &[InputValue]) -> Result<CaseNumbers, Error> {
+    /// What the part of a case answers for its job at its sizes.
+    fn asked<T>(
+        &self,
+        inputs: &[InputValue],
+        answer: impl FnOnce(&dyn Trials, &Question<'_>, &Sizes) -> Result<T, String>,
+    ) -> Result<T, String> {
         let mut job = self.job.clone();
         let mut sizes = Sizes::default();
         let mut part = 0;
+        let mut way = None;
         let mut card = self.card.as_deref();
         let named = self.plan.inputs.iter().zip(inputs);
         for (input, value) in named {
@@ -139,22 +198,21 @@ impl Study {
                         job.material.card_file = None;
                         card = None;
                     }
-                    InputName::BuildDirection => job.print.build_direction = Some(direction(word)),
+                    InputName::BuildDirection => {
+                        way = Some(direction(word));
+                        job.print.build_direction = way;
+                    }
                     _ => part = self.plan.meshes.iter().position(|mesh| mesh == word).unwrap_or(0),
                 },
             }
         }
         let question = Question { job: &job, card_text: card, pressure_text: self.pressure.as_deref() };
-        let trial = self.parts[part].assessed(&question, &sizes)?;
-        Ok(CaseNumbers {
-            mass_g: trial.mass * 1e3,
-            margin: trial.margin,
-            life_b10_s: trial.life_b10,
-            life_b50_s: trial.life_b50,
-            peak_temperature_c: trial.peak - ZERO_C,
-            governing_mode: trial.mode.words().into(),
-            governing_place: trial.place,
-        })
+        let of_way = |known: &&(Option<BuildDirection>, _)| known.0 == way;
+        let Some((_, trials)) = self.parts[part].directions.iter().find(of_way) else {
+            return Err("this direction is not of the plan".into());
+        };
+        let trials = trials.as_ref().map_err(String::clone)?;
+        answer(&**trials, &question, &sizes)
     }
 
     fn set_number(&self, name: InputName, number: f64, job: &mut Job, sizes: &mut Sizes) {
@@ -192,6 +250,29 @@ impl Study {
             InputName::LifeFactor => sizes.life *= number,
             InputName::Material | InputName::BuildDirection | InputName::Mesh => {}
         }
+    }
+}
+
+/// Directions that a plan prints its parts in; `None` is the job's own.
+fn directions(plan: &StudyPlan) -> Vec<Option<BuildDirection>> {
+    match plan.inputs.iter().find(|input| input.name == InputName::BuildDirection) {
+        Some(input) => input.words.iter().map(|word| Some(direction(word))).collect(),
+        None => vec![None],
+    }
+}
+
+/// A part with its sections raised to its field where one is asked for. What keeps it from that is told with every case.
+fn raised(
+    mut trials: Box<dyn Trials>,
+    question: &Question<'_>,
+    field: Option<FieldRequest>,
+    watcher: &mut dyn Watcher,
+) -> Result<Result<Box<dyn Trials>, String>, Error> {
+    let Some(field) = field else { return Ok(Ok(trials)) };
+    match trials.correct(question, field, watcher) {
+        Ok(_) => Ok(Ok(trials)),
+        Err(Error::Cancelled) => Err(Error::Cancelled),
+        Err(error) => Ok(Err(error.to_string())),
     }
 }
 

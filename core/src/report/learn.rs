@@ -60,10 +60,10 @@ pub struct FactorsReport {
 /// Margin and life of the part in question.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct LearnedLifeReport {
-    /// The answer by sections alone, which find a fault or none.
+    /// The answer.
     pub state: State,
-    /// False where it does not reach the wanted life; null where sections find no fault, as they see no fillets, pockets
-    /// and blends.
+    /// Whether it reaches the wanted life; null where sections alone were asked and find no fault, as they see no fillets,
+    /// pockets and blends.
     pub holds: Option<bool>,
     /// Margin.
     pub margin: f64,

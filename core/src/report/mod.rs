@@ -51,7 +51,7 @@ pub use rod_data::{
     ThinSectionReport,
 };
 pub use schema::{ReportKind, SCHEMA_VERSION, json_schema};
-pub use size::{CandidateReport, SizeReport, Varied};
-pub use study::{EffectLevelReport, EffectReport, ResponseReport, StudyReport};
+pub use size::{CandidateReport, NumbersBy, SizeReport, Varied};
+pub use study::{CorrectionReport, EffectLevelReport, EffectReport, ResponseReport, StudyReport};
 pub use sweep::{SweepPoint, SweepReport};
 pub use walls::{AreaStepReport, ThinCause, ThinRegionReport, WallsReport};

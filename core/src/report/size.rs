@@ -18,7 +18,7 @@ pub struct SizeReport {
     pub wanted_life_s: f64,
     /// Least and greatest factor on thickness that was tried.
     pub factor_range: [f64; 2],
-    /// Whether anything reaches it, by sections alone.
+    /// Whether anything reaches it.
     pub reached: bool,
     /// The part and the job as they are.
     pub as_it_is: CandidateReport,
@@ -73,6 +73,29 @@ impl Varied {
     }
 }
 
+/// Where the numbers of a candidate or a case come from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum NumbersBy {
+    /// A stress field solved for it.
+    Field,
+    /// Sections raised by what the field of the mesh found over them.
+    CorrectedSections,
+    /// Sections alone.
+    Sections,
+}
+
+impl NumbersBy {
+    /// In words.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Field => "solved",
+            Self::CorrectedSections => "corrected",
+            Self::Sections => "sections",
+        }
+    }
+}
+
 /// One way to make the part.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct CandidateReport {
@@ -84,9 +107,11 @@ pub struct CandidateReport {
     pub direction: String,
     /// Beads along every outline.
     pub walls: u32,
-    /// The answer: sizes are looked for by sections alone, which find a fault or none.
+    /// What its numbers rest on.
+    pub by: NumbersBy,
+    /// The answer; sections, corrected or alone, find a fault or none.
     pub state: State,
-    /// Whether by sections alone 90 % reach the wanted life at the wanted speed.
+    /// Whether by these numbers 90 % reach the wanted life at the wanted speed.
     pub reaches: bool,
     /// Whether no other candidate that reaches it beats it in mass, life and print time together.
     pub pareto: bool,

@@ -2,6 +2,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::data::WarningReport;
+use super::size::NumbersBy;
 use crate::job::Quantity;
 
 /// What a study found.
@@ -20,13 +21,31 @@ pub struct StudyReport {
     pub cases: usize,
     /// Of them, those that gave an answer.
     pub answered: usize,
-    /// Of them, those in which sections find no fault for the wanted life. Sections see no fillets, pockets and blends, so
-    /// that a check by the stress field may still fail.
-    pub no_fault_found: usize,
+    /// Of them, those with a margin of at least 1 for the wanted life. By sections alone that is no fault found: they see no
+    /// fillets, pockets and blends, so that a check by the stress field may still fail.
+    pub reaching: usize,
+    /// What the numbers rest on.
+    pub by: NumbersBy,
+    /// How far off corrected sections were where a field was solved.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub correction: Option<CorrectionReport>,
     /// Everything that was asked of every case.
     pub responses: Vec<ResponseReport>,
     /// Read them.
     pub cautions: Vec<String>,
+}
+
+/// Margins of solved cases over those that corrected sections gave them.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct CorrectionReport {
+    /// Cases solved.
+    pub solved: usize,
+    /// Least.
+    pub low: f64,
+    /// Middle.
+    pub median: f64,
+    /// Greatest.
+    pub high: f64,
 }
 
 /// One number of all cases, and what moves it.

@@ -70,7 +70,7 @@ impl Kind for Rod {
 
     fn size_note(&self) -> &'static str {
         "Thickness is along the pins, bores and their seats with it: the profile, and with it the walls round the bores, \
-         stays. Steps between parts of different thickness are taken without a notch; round them off."
+         stays. Let parts of different thickness slope into each other; a step is a notch."
     }
 
     fn prepare(self: Arc<Self>, file: &LoadedPart, question: &Question<'_>) -> Result<Box<dyn Checkable>, Error> {

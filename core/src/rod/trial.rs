@@ -3,19 +3,23 @@ use std::sync::{Arc, OnceLock};
 use nalgebra::Vector3;
 
 use super::assess::assess;
+use super::field::Raise;
+use super::loaded::LoadedRod;
 use super::model::{RodCuts, RodModel};
 use super::prepared::PreparedRod;
 use super::printed::Printed;
 use super::stressing::Stressing;
-use super::warmth::{self_heating, settles_beyond};
+use super::warmth::{self_heating, settles_beyond, warmth};
 use crate::Error;
 use crate::job::{resolve, resolve_pace};
-use crate::kind::{Kept, LoadedPart, Question, Sizes, Trial, Trials, posed_in, print_key};
+use crate::kind::{Kept, Loaded, LoadedPart, Question, Sizes, Trial, Trials, Watcher, posed_in, print_key};
 use crate::mesh::Mesh;
 use crate::orient::{Posed, Shape};
 use crate::part::{Rod, ThicknessFactors};
 use crate::print::PrintSettings;
+use crate::rod::RodStrength;
 use crate::stress::EyeFamily;
+use crate::verdict::field::FieldRequest;
 
 /// A rod cut once for many jobs and sizes.
 pub(crate) struct TrialRod {
@@ -25,6 +29,8 @@ pub(crate) struct TrialRod {
     shape: OnceLock<Shape>,
     cuts: Kept<RodCuts>,
     models: Kept<RodModel>,
+    /// What a stress field adds; nothing until one was solved.
+    raise: Raise,
 }
 
 impl TrialRod {
@@ -32,6 +38,7 @@ impl TrialRod {
         Self {
             cuts: Kept::default(),
             models: Kept::default(),
+            raise: Raise::default(),
             whole: Arc::new(RodCuts::new(&rod, stations)),
             shape: OnceLock::new(),
             file: file.clone(),
@@ -54,7 +61,8 @@ impl Trials for TrialRod {
         };
         let key: Vec<f64> = sizes.into_iter().chain(print_key(&prepared.print)).chain([density]).collect();
         let angles = EyeFamily::embedded().angles();
-        let model = self.models.get(&key, || Ok(RodModel::new(&self.rod, &cuts, prepared.print, density, angles)))?;
+        let made = || Ok(self.raise.on(RodModel::new(&self.rod, &cuts, prepared.print, density, angles)));
+        let model = self.models.get(&key, made)?;
         let printed = Printed::loaded(model, &prepared)?;
         let warm = printed.warm(&prepared)?;
         let temperatures = warm.at(1.0)?.temperatures;
@@ -65,18 +73,41 @@ impl Trials for TrialRod {
         if !settles_beyond(&warm, 1.0, assessment.governing().margin)? {
             assessment.add(self_heating(&warm, 1.0)?);
         }
-        let strength = &assessment.strength;
-        let governing = strength.governing();
-        Ok(Trial {
-            mass: printed.model.mass.mass(),
-            margin: strength.margin(),
-            life_b10: strength.life_at(0.1),
-            life_b50: strength.life_at(0.5),
-            peak,
-            mode: governing.mode,
-            place: governing.place.to_string(),
-            link: strength.weakest_link(),
-        })
+        Ok(trial(printed.model.mass.mass(), peak, &assessment.strength))
+    }
+
+    fn correct(
+        &mut self,
+        question: &Question<'_>,
+        request: FieldRequest,
+        watcher: &mut dyn Watcher,
+    ) -> Result<Trial, Error> {
+        let prepared = PreparedRod::new(self.rod.clone(), &self.file, question)?;
+        let mut loaded = LoadedRod::new(&prepared)?;
+        loaded.solve_field(request, false, watcher)?;
+        let answer = at_duty(&loaded)?;
+        self.raise = loaded.prepared.raise;
+        self.models = Kept::default();
+        Ok(answer)
+    }
+
+    fn solved(
+        &self,
+        question: &Question<'_>,
+        sizes: &Sizes,
+        request: FieldRequest,
+        watcher: &mut dyn Watcher,
+    ) -> Result<Option<Trial>, Error> {
+        let made = if sizes.rod == ThicknessFactors::default() {
+            self.rod.clone()
+        } else {
+            Arc::new(self.rod.with_thickness(&sizes.rod)?)
+        };
+        let mut prepared = PreparedRod::new(made, &self.file, question)?;
+        prepared.scenario.card = sizes.card(prepared.scenario.card);
+        let mut loaded = LoadedRod::new(&prepared)?;
+        loaded.solve_field(request, false, watcher)?;
+        at_duty(&loaded).map(Some)
     }
 
     fn posed(&self, question: &Question<'_>, sizes: &Sizes) -> Result<(PrintSettings, Posed), Error> {
@@ -89,6 +120,29 @@ impl Trials for TrialRod {
         let height = height(&rod.mesh, &print.build, |x| sizes.rod.at(x, rod));
         let grown = height / posed.height;
         Ok((print, Posed { height, support_volume: posed.support_volume * grown, ..posed }))
+    }
+}
+
+/// A rod at its duty, with the field's own places where one was solved.
+fn at_duty(loaded: &LoadedRod) -> Result<Trial, Error> {
+    let warmed = loaded.warmed()?;
+    let mut assessment = warmed.at_duty();
+    assessment.add(warmth(&warmed.warm)?.margin());
+    Ok(trial(loaded.plastic(), warmed.temperatures.peak(), &assessment.strength))
+}
+
+/// What an assessment came to; mass in kg, the highest temperature in K.
+fn trial(mass: f64, peak: f64, strength: &RodStrength) -> Trial {
+    let governing = strength.governing();
+    Trial {
+        mass,
+        margin: strength.margin(),
+        life_b10: strength.life_at(0.1),
+        life_b50: strength.life_at(0.5),
+        peak,
+        mode: governing.mode,
+        place: governing.place.to_string(),
+        link: strength.weakest_link(),
     }
 }
 

@@ -2,7 +2,9 @@ use libm::log10;
 
 use super::input::InputValue;
 use super::plan::{Sampling, StudyPlan};
-use crate::report::{CAUTIONS, EffectLevelReport, EffectReport, ResponseReport, SCHEMA_VERSION, StudyReport};
+use crate::report::{
+    CAUTIONS, CorrectionReport, EffectLevelReport, EffectReport, NumbersBy, ResponseReport, SCHEMA_VERSION, StudyReport,
+};
 
 /// What a case answered, as far as effects go; `None` where it gave no answer.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -13,6 +15,8 @@ pub struct Responses {
     pub life_b10_s: f64,
     /// Mass as printed, g.
     pub mass_g: f64,
+    /// The margin by a field of its own, of a case that was solved.
+    pub solved_margin: Option<f64>,
 }
 
 /// Name, unit and value of a response.
@@ -27,7 +31,7 @@ const LEAST_LIFE: f64 = 1e-3;
 /// Main effects of every input, and Sobol's indices where the plan was made for them. `cases` are in order of their number.
 pub fn effects(plan: &StudyPlan, cases: &[Option<Responses>]) -> StudyReport {
     let answered = cases.iter().flatten().count();
-    let no_fault_found = cases.iter().flatten().filter(|case| case.margin >= 1.0).count();
+    let reaching = cases.iter().flatten().filter(|case| case.margin >= 1.0).count();
     let responses: [Response; 3] = [
         ("margin on stress", "1", |r| r.margin),
         ("log10 of the life that nine in ten reach", "log10 s", |r| log10(r.life_b10_s.max(LEAST_LIFE))),
@@ -59,10 +63,21 @@ pub fn effects(plan: &StudyPlan, cases: &[Option<Responses>]) -> StudyReport {
         warnings: Vec::new(),
         cases: cases.len(),
         answered,
-        no_fault_found,
+        reaching,
+        by: if plan.quick { NumbersBy::Sections } else { NumbersBy::CorrectedSections },
+        correction: correction(cases),
         responses: responses.into_iter().map(of).collect(),
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     }
+}
+
+/// How far off corrected sections were where a field was solved.
+fn correction(cases: &[Option<Responses>]) -> Option<CorrectionReport> {
+    let ratio = |case: &Responses| case.solved_margin.filter(|_| case.margin > 0.0).map(|solved| solved / case.margin);
+    let mut ratios: Vec<f64> = cases.iter().flatten().filter_map(ratio).collect();
+    ratios.sort_by(f64::total_cmp);
+    let (low, high) = (*ratios.first()?, *ratios.last()?);
+    Some(CorrectionReport { solved: ratios.len(), low, median: ratios[ratios.len() / 2], high })
 }
 
 fn effects_on(plan: &StudyPlan, inputs: &[Vec<InputValue>], values: &[Option<f64>]) -> Vec<EffectReport> {

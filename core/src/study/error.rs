@@ -32,6 +32,9 @@ pub enum StudyError {
         /// What is wrong.
         wrong: &'static str,
     },
+    /// No case to solve, or all of them at once.
+    #[error("solved_every is 0")]
+    SolvedEvery,
     /// Too few or too many cases.
     #[error("the study would have {count} cases; {least} to {most} are possible")]
     Cases {
@@ -55,6 +58,9 @@ impl StudyError {
             Self::Input { .. } => {
                 "numbers take low and high, with levels for a matrix, or values; material and build-direction take words"
                     .into()
+            }
+            Self::SolvedEvery => {
+                "give 1 to solve every case, 10 for a tenth of them; quick = true asks sections alone".into()
             }
             Self::Cases { .. } => "change cases, or the levels and values of a matrix".into(),
         }

@@ -4,6 +4,7 @@ use super::error::StudyError;
 use super::input::{InputName, InputRange, InputValue};
 use super::sample::{latin, sobol};
 use crate::input::from_toml;
+use crate::verdict::FieldRequest;
 
 /// How inputs are sampled.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -38,9 +39,25 @@ pub struct StudyPlan {
     /// Seed of what is drawn by chance.
     #[serde(default)]
     pub seed: u32,
+    /// Whether sections alone are asked, without any stress field.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub quick: bool,
+    /// Cells of the stress field.
+    #[serde(default = "usual_cells")]
+    pub cells: usize,
+    /// Every so many cases one is solved by a stress field of its own, and shows how far off the others are.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub solved_every: Option<usize>,
     /// What varies.
     pub inputs: Vec<InputRange>,
 }
+
+fn usual_cells() -> usize {
+    FieldRequest::USUAL_CELLS
+}
+
+/// One case in so many is solved unless the plan says otherwise, and at most so many: a field takes seconds.
+const SOLVED: (usize, usize) = (10, 24);
 
 /// Fewest and most cases of a study; the sequence of Sobol that is used ends after 65 536 rows.
 const CASES: (usize, usize) = (2, 2_000_000);
@@ -89,6 +106,9 @@ impl StudyPlan {
                 return Err(StudyError::Input { name: "mesh", wrong: "names a file that meshes does not" });
             }
         }
+        if plan.solved_every == Some(0) {
+            return Err(StudyError::SolvedEvery);
+        }
         let count = plan.count();
         if !(CASES.0..=CASES.1).contains(&count) || (plan.sampling == Sampling::Sobol && plan.rows() > ROWS) {
             return Err(StudyError::Cases { count, least: CASES.0, most: CASES.1.min(ROWS * plan.block()) });
@@ -112,6 +132,17 @@ impl StudyPlan {
 
     fn rows(&self) -> usize {
         self.cases.unwrap_or(1000) / self.block()
+    }
+
+    /// What is asked of the stress field; nothing where sections alone are.
+    pub fn field(&self) -> Option<FieldRequest> {
+        (!self.quick).then_some(FieldRequest { cells: self.cells })
+    }
+
+    /// Whether a case is solved by a stress field of its own.
+    pub fn solves(&self, case: usize) -> bool {
+        let usual = || SOLVED.0.max(self.count().div_ceil(SOLVED.1));
+        !self.quick && case.is_multiple_of(self.solved_every.unwrap_or_else(usual))
     }
 
     /// Inputs of a case by its number, from 0; the same whoever asks and in whatever order.

@@ -2,7 +2,7 @@ use layload_core::bench::{BenchEntry, RunOutcome};
 use layload_core::engine::DutyStep;
 use layload_core::job::Job;
 use layload_core::material::{library, visit_values};
-use layload_core::{LoadedPart, LoggedRun, Question, learn, load, quick_look};
+use layload_core::{CheckRequest, FieldRequest, LoadedPart, LoggedRun, Question, check_with, learn, load, quick_look};
 
 const PLAIN: &[u8] = include_bytes!("../../../samples/plain_rod.stl");
 
@@ -45,7 +45,7 @@ fn runs_as_the_model_has_them_leave_its_middle_and_narrow_it() {
     let entries: Vec<BenchEntry> = [0.5, 1.0, 2.0].map(|f| run(6500.0, f * life, RunOutcome::Failed)).to_vec();
     let runs: Vec<LoggedRun<'_>> =
         entries.iter().map(|entry| LoggedRun { entry, part: &part, question: question(&job) }).collect();
-    let (report, card) = learn(&part, &question(&job), "rods", &runs, &mut ()).unwrap();
+    let (report, card) = learn(&part, &question(&job), "rods", &runs, None, &mut ()).unwrap();
     assert!(!report.disagrees && report.chance > 0.3, "{}", report.chance);
     assert!((report.after.strength - 1.0).abs() < 0.1, "{:?}", report.after);
     let wide = |f: &layload_core::report::FactorsReport| f.strength_range[1] / f.strength_range[0];
@@ -67,7 +67,7 @@ fn early_failures_shorten_what_is_promised_and_long_survivors_lengthen_it() {
     let life = half(&part, 6500.0);
     let learned = |entry: BenchEntry| {
         let runs = [LoggedRun { entry: &entry, part: &part, question: question(&job) }];
-        learn(&part, &question(&job), "rods", &runs, &mut ()).unwrap().0
+        learn(&part, &question(&job), "rods", &runs, None, &mut ()).unwrap().0
     };
     let early = learned(run(6500.0, life / 50.0, RunOutcome::Failed));
     let long = learned(run(6500.0, life * 50.0, RunOutcome::Survived));
@@ -92,7 +92,7 @@ fn a_log_beyond_chance_is_said_to_be() {
         let learned = |job: &Job, card_text: Option<&str>| {
             let question = Question { job, card_text, pressure_text: None };
             let runs = vec![LoggedRun { entry: &entry, part: &part, question }; 4];
-            learn(&part, &question, "rods", &runs, &mut ()).unwrap().0
+            learn(&part, &question, "rods", &runs, None, &mut ()).unwrap().0
         };
         job.material.name = Some("PA12-CF15".into());
         job.material.card_file = None;
@@ -110,5 +110,25 @@ fn a_log_beyond_chance_is_said_to_be() {
 fn a_log_without_the_family_is_refused() {
     let job = job();
     let part = load(PLAIN, &job, &mut ()).unwrap();
-    assert!(learn(&part, &question(&job), "rods", &[], &mut ()).is_err());
+    assert!(learn(&part, &question(&job), "rods", &[], None, &mut ()).is_err());
+}
+
+/// With a field, before and after are checks, and a run is held against the part's raised sections: a part that its field makes
+/// weaker is expected to fail earlier.
+#[test]
+fn a_log_is_learned_from_by_the_field_too() {
+    let job = job();
+    let part = load(PLAIN, &job, &mut ()).unwrap();
+    let field = Some(FieldRequest { cells: 9_000 });
+    let entry = run(6500.0, 600.0, RunOutcome::Survived);
+    let runs = [LoggedRun { entry: &entry, part: &part, question: question(&job) }];
+    let (solved, _) = learn(&part, &question(&job), "rods", &runs, field, &mut ()).unwrap();
+    let (quick, _) = learn(&part, &question(&job), "rods", &runs, None, &mut ()).unwrap();
+    let checked = check_with(&part, &question(&job), &CheckRequest { facets: false, field }, &mut ()).unwrap().report;
+    assert_eq!(solved.life_before.margin, checked.verdict.margin);
+    assert_eq!(solved.life_before.state, checked.verdict.state);
+    assert!(solved.life_before.margin < quick.life_before.margin);
+    assert!(solved.entries[0].b50_before_s < quick.entries[0].b50_before_s);
+    // To have lived where death was likelier teaches more.
+    assert!(solved.after.strength > quick.after.strength);
 }

@@ -18,6 +18,7 @@ mod piston_signs;
 mod piston_truth;
 mod repaired;
 mod seats;
+mod thicker;
 mod truth;
 mod truth_files;
 mod units;

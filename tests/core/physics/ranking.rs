@@ -3,6 +3,7 @@
 use std::sync::OnceLock;
 
 use layload_core::engine::{DEFAULT_SAMPLES, PressureTrace, Strokes};
+use layload_core::part::ThicknessFactors;
 use layload_core::rod::{PreparedRod, RodModel};
 use layload_core::verdict::Mode;
 use proptest::prelude::*;
@@ -149,7 +150,7 @@ proptest! {
         static THICK: OnceLock<(PreparedRod, RodModel)> = OnceLock::new();
         let (thick, thick_model) = THICK.get_or_init(|| {
             let mut thick = rod().0.clone();
-            thick.rod = thick.rod.thicker(1.2).into();
+            thick.rod = thick.rod.with_thickness(&ThicknessFactors::even(1.2)).unwrap().into();
             let model = model(&thick);
             (thick, model)
         });

@@ -1,8 +1,10 @@
 use layload_core::job::{BuildDirection, NamedPose};
-use layload_core::report::{CandidateReport, Varied};
-use layload_core::{SizeRequest, State, quick_look, size};
+use layload_core::report::{CandidateReport, NumbersBy, Varied};
+use layload_core::{CheckRequest, FieldRequest, SizeRequest, State, check_with, quick_look, size};
 
 use super::{PLAIN, job, question, stretched};
+
+const STOUT: &[u8] = include_bytes!("../../../samples/stout_rod.stl");
 
 fn request(varied: &[Varied]) -> SizeRequest {
     SizeRequest {
@@ -11,6 +13,7 @@ fn request(varied: &[Varied]) -> SizeRequest {
         materials: Vec::new(),
         directions: Vec::new(),
         walls: Vec::new(),
+        field: None,
     }
 }
 
@@ -111,4 +114,48 @@ fn ranges_that_make_no_sense_are_refused() {
         let refused = size(PLAIN, &question(&job), &request, &mut ());
         assert!(matches!(refused, Err(layload_core::Error::FactorRange { .. })), "{factors:?}");
     }
+}
+
+/// Cells of a field that is solved many times here: its numbers are held against each other, not against the truth.
+const CELLS: FieldRequest = FieldRequest { cells: 9_000 };
+
+fn solved(part: &[u8], job: &layload_core::job::Job) -> layload_core::report::Report {
+    check_with(part, &question(job), &CheckRequest { facets: false, field: Some(CELLS) }, &mut ()).unwrap().report
+}
+
+/// What an answer names has the margin of a check of that very part.
+#[test]
+fn what_an_answer_names_is_solved() {
+    let mut job = job();
+    job.duty.wanted_life_h = Some(0.1);
+    let request = SizeRequest { field: Some(CELLS), ..request(&[Varied::Whole, Varied::BigEnd]) };
+    let report = size(STOUT, &question(&job), &request, &mut ()).unwrap();
+    let now = solved(STOUT, &job);
+    assert_eq!(report.as_it_is.by, NumbersBy::Field);
+    assert_eq!(report.as_it_is.margin, now.verdict.margin);
+    assert_eq!(report.as_it_is.governing_place, now.verdict.governing_place);
+    let found = &report.candidates[report.lightest.unwrap()];
+    assert!(found.by == NumbersBy::Field && found.state.holds() == Some(true), "{}", report.answer);
+    assert!(found.margin < 1.1, "not the least: {}", found.margin);
+    let factors = found.thickness_factors.unwrap();
+    if factors[0] == factors[2] {
+        let made = solved(&stretched(STOUT, factors[0] as f32), &job);
+        // Corners of the written mesh are rounded to single precision, which may move a cell's cut.
+        assert!((made.verdict.margin / found.margin - 1.0).abs() < 0.01, "{} {}", made.verdict.margin, found.margin);
+    }
+    // Nothing lighter that was solved reaches it.
+    let lighter = report.candidates.iter().filter(|c| c.mass_g < found.mass_g && c.by == NumbersBy::Field);
+    assert!(lighter.clone().all(|c| !c.reaches));
+}
+
+/// A crown's mesh cannot be made from the part: its numbers are told as corrected.
+#[test]
+fn a_crown_is_told_as_corrected() {
+    let piston: &[u8] = include_bytes!("../../../samples/flat_crown_piston.stl");
+    let job = layload_core::job::Job::from_toml(include_str!("../../../samples/bench_piston.toml")).unwrap();
+    let request = SizeRequest { field: Some(CELLS), ..request(&[]) };
+    let report = size(piston, &question(&job), &request, &mut ()).unwrap();
+    assert_eq!(report.as_it_is.margin, solved(piston, &job).verdict.margin);
+    assert!(report.candidates.iter().any(|c| c.by == NumbersBy::CorrectedSections));
+    assert!(report.candidates.iter().all(|c| c.crown_factor == Some(1.0) || c.by != NumbersBy::Field));
 }

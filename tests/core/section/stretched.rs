@@ -4,7 +4,6 @@ use approx::assert_relative_eq;
 use layload_core::LengthUnit;
 use layload_core::mesh::Mesh;
 use layload_core::section::{VolumeMoments, sections, slab_moments};
-use nalgebra::Vector3;
 
 use super::Tested;
 use crate::mesh::files;
@@ -12,7 +11,7 @@ use crate::mesh::files;
 #[test]
 fn cuts_and_slabs_of_a_rod() -> Tested {
     let (rod, _) = Mesh::from_stl(&files::bytes("samples/i_shank_rod.stl")?, LengthUnit::Millimetre)?;
-    let thick = rod.stretched(&Vector3::new(1.0, 1.0, 1.1));
+    let thick = rod.stretched_along_z(|_| 1.1);
     let (low, high) = rod.bounds();
     let planes: Vec<f64> = (1..40).map(|k| low.x + (high.x - low.x) * f64::from(k) / 40.0).collect();
     for (was, now) in sections(&rod, &planes, false).iter().zip(sections(&thick, &planes, false)) {

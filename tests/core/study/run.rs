@@ -1,14 +1,14 @@
 use layload_core::job::Job;
-use layload_core::study::StudyPlan;
-use layload_core::{Question, Study, load, quick_look};
+use layload_core::study::{Responses, StudyPlan};
+use layload_core::{CheckRequest, FieldRequest, Question, Study, check_with, load, quick_look};
 
 const PLAIN: &[u8] = include_bytes!("../../../samples/plain_rod.stl");
 
 fn study(job: &Job, inputs: &str) -> Study {
-    let text = format!("job = \"j\"\nmeshes = [\"a\"]\nsampling = \"matrix\"\n{inputs}");
+    let text = format!("job = \"j\"\nmeshes = [\"a\"]\nquick = true\nsampling = \"matrix\"\n{inputs}");
     let part = load(PLAIN, job, &mut ()).unwrap();
     let question = Question { job, card_text: None, pressure_text: None };
-    Study::new(StudyPlan::from_toml(&text).unwrap(), &[part], &question).unwrap()
+    Study::new(StudyPlan::from_toml(&text).unwrap(), &[part], &question, &mut ()).unwrap()
 }
 
 /// A case is the check of the same job.
@@ -68,4 +68,35 @@ fn a_case_that_cannot_be_says_why() {
     let results = study.run(&[0, 1]);
     assert!(results[0].outcome.is_ok());
     assert!(results[1].outcome.as_ref().unwrap_err().contains("compression ratio"));
+}
+
+/// Solved cases have the margin of a check of their job; the others are corrected by the field of the mesh, exactly at its job.
+#[test]
+fn a_tenth_is_solved_and_shows_how_far_off_the_rest_is() {
+    let job = Job::from_toml(include_str!("../../../samples/bench_single.toml")).unwrap();
+    let text = "job = \"j\"\nmeshes = [\"a\"]\nsampling = \"matrix\"\ncells = 9000\nsolved_every = 2\n\
+                [[inputs]]\nname = \"thickness_factor\"\nvalues = [1.0, 1.2]\n\
+                [[inputs]]\nname = \"strength_factor\"\nvalues = [1.0, 1.3]\n";
+    let part = load(PLAIN, &job, &mut ()).unwrap();
+    let question = Question { job: &job, card_text: None, pressure_text: None };
+    let plan = StudyPlan::from_toml(text).unwrap();
+    let study = Study::new(plan, std::slice::from_ref(&part), &question, &mut ()).unwrap();
+    let results = study.run(&[0, 1, 2, 3]);
+    let numbers: Vec<_> = results.iter().map(|result| result.outcome.clone().unwrap()).collect();
+    let request = CheckRequest { facets: false, field: Some(FieldRequest { cells: 9_000 }) };
+    let checked = check_with(&part, &question, &request, &mut ()).unwrap().report;
+    assert_eq!(numbers[0].solved_margin, Some(checked.verdict.margin));
+    assert!((numbers[0].margin / checked.verdict.margin - 1.0).abs() < 1e-9, "{}", numbers[0].margin);
+    assert!(numbers[1].solved_margin.is_none() && numbers[2].solved_margin.is_some());
+    assert!(numbers[1].margin > numbers[0].margin && numbers[2].margin > numbers[0].margin);
+    let responses: Vec<_> = numbers
+        .iter()
+        .map(|n| {
+            let (margin, life_b10_s, mass_g) = (n.margin, n.life_b10_s, n.mass_g);
+            Some(Responses { margin, life_b10_s, mass_g, solved_margin: n.solved_margin })
+        })
+        .collect();
+    let correction = study.effects(&responses).correction.unwrap();
+    assert_eq!(correction.solved, 2);
+    assert!(correction.low > 0.8 && correction.high < 1.25, "{correction:?}");
 }
