@@ -18,7 +18,7 @@ pub(super) const TERMS: &[Entry] = &[
     entry(
         &["HOLDS, not all checked", "holds-unchecked"],
         "It holds in what was checked. Something that carries load was not checked and could turn the answer.",
-        "The line Not checked names it. A sharp inner corner is one case: its stress rises without limit as cells shrink.",
+        "The line Not checked names it, with what it could do.",
     ),
     entry(
         &["HOLDS, unproven", "unproven", "holds-unproven", "measured"],

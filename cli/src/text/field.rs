@@ -35,7 +35,11 @@ pub(crate) fn write(text: &mut String, report: &Report) {
         let [x, y, z] = spot.position_mm;
         paragraph(text, &row, &row, spot.mode.words());
         let inset = " ".repeat(10);
-        let sharp = if spot.sharp_corner { "; sharp inner corner, does not count" } else { "" };
+        let sharp = match (spot.sharp_corner, spot.depth_mm) {
+            (false, _) => "",
+            (true, Some(_)) => "; below a sharp inner corner",
+            (true, None) => "; sharp inner corner, does not count",
+        };
         paragraph(text, &inset, &inset, &format!("{}; at {x:.1}, {y:.1}, {z:.1}{sharp}", spot.place));
         if let Some(why) = &spot.why {
             paragraph(text, &inset, &inset, why);
@@ -47,7 +51,7 @@ pub(crate) fn write(text: &mut String, report: &Report) {
         "  ",
         &format!(
             "Stress in MPa, tension positive. Kt is stress over {}. Places in mm of the file. At a sharp inner corner the stress \
-             rises without limit as cells shrink; add a fillet for a true peak.",
+             has no bound: it is taken at half the material's critical distance below.",
             field.nominal
         ),
     );

@@ -14,6 +14,7 @@ mod inputs;
 pub mod library;
 #[cfg(not(feature = "rooms"))]
 mod library;
+mod notch;
 mod plausible;
 mod reading;
 mod source;
@@ -45,6 +46,7 @@ pub use inputs::visit_values;
 #[cfg(not(feature = "rooms"))]
 pub(crate) use inputs::visit_values;
 pub(crate) use inputs::{HEAT_POWERS, RUPTURE_ENERGY};
+pub use notch::CRITICAL_DISTANCE;
 #[cfg(feature = "rooms")]
 pub use plausible::UnusualValue;
 #[cfg(not(feature = "rooms"))]

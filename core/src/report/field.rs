@@ -75,9 +75,12 @@ pub struct HotSpotReport {
     pub margin: f64,
     /// Failure mode there.
     pub mode: Mode,
-    /// Whether it lies at a sharp inner corner, where the value depends on the size of cells: it does not count in the
-    /// verdict.
+    /// Whether it lies at a sharp inner corner.
     pub sharp_corner: bool,
+    /// How far below that corner the stress was taken, mm: half the critical distance of printed plastics. At a corner without
+    /// it the value depends on the size of cells and does not count in the verdict.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub depth_mm: Option<f64>,
     /// Whether it was solved once more with finer cells.
     pub finer_cells: bool,
     /// Speed when most of the strength is used, rpm.

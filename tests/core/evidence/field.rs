@@ -2,7 +2,7 @@
 
 use super::Rows;
 use super::row::{Measure, Row, Source, Word};
-use crate::field::known_solids::{hole_factor, hole_factors, plate_stresses};
+use crate::field::known_solids::{below_a_hole, hole_factor, hole_factors, plate_stresses};
 use crate::field::pinned::{Fitted, fitted};
 use crate::field::pulled_rods::{Pulled, directions, plain, with_pockets};
 use crate::piston::field::{Compared, compared};
@@ -52,6 +52,7 @@ pub(super) fn rows() -> Rows {
             "sixteen cells across the hole and a window of finer ones",
         ),
     ];
+    rows.extend(below_a_hole_rows());
     rows.extend(pins());
     rows.extend(pulled());
     rows.extend(piston());
@@ -59,6 +60,29 @@ pub(super) fn rows() -> Rows {
 }
 
 /// Rigid pins in eyes, by `tests/reference/eye_contact`.
+/// What counts at a notch: the stress some way below it.
+fn below_a_hole_rows() -> Vec<Row> {
+    let r = 5.5e-3_f64;
+    let depths = [0.25e-3, 0.5e-3, 1e-3];
+    let names = [
+        "stress 0.25 mm below a hole of 11 mm over that far away",
+        "the same 0.5 mm below it",
+        "the same 1 mm below it",
+    ];
+    let got = below_a_hole(r, 44e-3, 24.0, depths);
+    let kirsch = |depth: f64| {
+        let share = r / (r + depth);
+        let square = share * share;
+        (2.0 + square + 3.0 * square * square) / 2.0
+    };
+    let source = Source { id: "C29", word: Word::ClosedForm, name: "Kirsch 1898, hole in a wide plate" };
+    let row = |k: usize| {
+        let reason = "window of cells of 0.15 mm; a hole of an eighth of the width adds about 1.5 % to a wide plate's";
+        source.row(names[k], kirsch(depths[k]), got[k], 0.035, reason)
+    };
+    (0..depths.len()).map(row).collect()
+}
+
 fn pins() -> Vec<Row> {
     let source =
         Source { id: "C27", word: Word::GeneralLibrary, name: "one-sided contact in plane stress, scikit-fem" };

@@ -81,6 +81,32 @@ pub(crate) fn hole_factors<const SEEN: usize>(
     peaks.map(|peak| peak / (1e6 / (1.0 - r / half_y)))
 }
 
+/// Stress at depths (m) below the edge of a hole over that far away, in a window of finer cells.
+pub(crate) fn below_a_hole<const SEEN: usize>(
+    r: f64,
+    half: f64,
+    cells_across: f64,
+    depths: [f64; SEEN],
+) -> [f64; SEEN] {
+    let mesh = holed_plate(half, half, r, 1.25e-3);
+    let ends = facets(&mesh, |_, n| n.x.abs() > 0.999);
+    let grid = Grid::with_edge(&mesh, 2.0 * r / cells_across).unwrap();
+    let model = FieldModel::solid(mesh, grid, Stiffness::isotropic(2e9, 0.3).unwrap()).unwrap();
+    let load = Load::none(&model).traction(&model, &ends, |_, n| Vector3::x() * (1e6 * n.x.signum())).unwrap();
+    let held = HeldModel::new(&model, &[]).unwrap();
+    let solution = held.solve(&load, &Accuracy::default(), None).unwrap();
+    let edge = Point3::new(0.0, r, model.mesh().bounds().0.z / 2.0 + model.mesh().bounds().1.z / 2.0);
+    let zoom = Zoom::new(&model, &edge, 4.5, 3).unwrap();
+    let nothing = Load::none(&zoom.model);
+    let held = zoom.held(solution.displacements());
+    let closer = held.solve(&nothing, &Accuracy { residual: 1e-7, ..Accuracy::default() }, None).unwrap();
+    let strains = held.strains(&closer, &nothing);
+    depths.map(|depth| {
+        let at = edge + Vector3::y() * depth;
+        strains.stress_at(&at, &-Vector3::y(), SurfaceForce::Unknown).unwrap()[0] / 1e6
+    })
+}
+
 /// By the grid itself.
 pub(crate) fn hole_factor(r: f64, half_x: f64, half_y: f64, cells_across: f64) -> f64 {
     let [factor] = hole_factors(r, half_x, half_y, cells_across, 0.3);

@@ -2,6 +2,7 @@ mod bar;
 mod blends;
 mod cells;
 mod contact;
+mod corners;
 mod drawn_out;
 pub(crate) mod known_solids;
 mod mirrored;

@@ -1,5 +1,6 @@
 mod cards;
 mod evidence_rows;
+mod notch;
 mod off_axis;
 mod posterior;
 mod temperature;

@@ -16,7 +16,8 @@ pub(crate) fn shared(field: bool, measured: bool, bonded: bool) -> Vec<CoveredRe
             "blends and pockets",
             checked,
             1.0,
-            "the stress field sees them, but for sharp inner corners, which are named",
+            "the stress field sees them; at a sharp inner corner, where stress has no bound, it takes that 0.1 mm below, half the \
+             shortest critical distance of published tests of another printed plastic",
         )
     } else {
         let told =

@@ -56,6 +56,7 @@ impl<P: Display + Copy, A> FieldTold<'_, P, A> {
             margin: spot.mode.margin,
             mode: spot.mode.mode,
             sharp_corner: spot.sharp,
+            depth_mm: spot.depth.map(|depth| depth * MM),
             finer_cells: spot.finer,
             rpm: spot.moment.rpm,
             crank_deg: spot.moment.crank_angle.to_degrees(),
@@ -63,7 +64,11 @@ impl<P: Display + Copy, A> FieldTold<'_, P, A> {
             along_layers_mpa: along,
             sections_margin: spot.sections.map(|mode| mode.margin),
             sections_mode: spot.sections.map(|mode| mode.mode),
-            why: if spot.sharp { Some(at_corner(self.findings.edge, spot.stress)) } else { why(spot, (across, along)) },
+            why: match (spot.sharp, spot.depth) {
+                (false, _) => why(spot, (across, along)),
+                (true, Some(depth)) => Some(below_corner(depth, spot.stress)),
+                (true, None) => Some(at_corner(self.findings.edge, spot.stress)),
+            },
         }
     }
 }
@@ -76,6 +81,16 @@ fn solve(case: &FieldCase) -> SolveReport {
 fn on_layers(build: Vector3<f64>, stress: &Vector6<f64>) -> (f64, f64) {
     let on = LayerPlane::new(build).tractions(&tensor(stress));
     (on.normal * MPA, on.shear.norm() * MPA)
+}
+
+/// What the number below a sharp inner corner is, from how far below, m, and the stress there, Pa.
+fn below_corner(depth: f64, stress: f64) -> String {
+    format!(
+        "{:.1} MPa is the stress {:.2} mm below this sharp inner corner, half the critical distance of printed plastics: at the \
+         corner itself it has no bound. A fillet lowers it.",
+        stress * MPA,
+        depth * MM
+    )
 }
 
 /// What the number at a sharp inner corner is, from the edge of a cell, m, and the stress, Pa.

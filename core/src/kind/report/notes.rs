@@ -17,11 +17,11 @@ pub(crate) fn few_cells(cells: usize) -> Option<String> {
     (cells < FEW_CELLS).then(|| format!("stress by only {cells} cells, which may be far off: use 10 000 or more"))
 }
 
-/// Sharp inner corners among the field's worst places, each once: an elastic body has no bound on its stress there, so that
-/// no number of cells settles whether one of them turns the answer.
+/// Sharp inner corners among the field's worst places whose stress could not be taken below them, each once: an elastic body
+/// has no bound on its stress there, so that no number of cells settles whether one of them turns the answer.
 pub(crate) fn at_corners<P: core::fmt::Display, A>(spots: &[FieldSpot<P, A>]) -> Vec<String> {
     let mut list: Vec<String> = Vec::new();
-    for spot in spots.iter().filter(|spot| spot.sharp) {
+    for spot in spots.iter().filter(|spot| !spot.counts()) {
         let told = format!(
             "a sharp inner corner ({}), where the stress field has no sure number and the true stress is higher: give it a \
              fillet",

@@ -51,7 +51,7 @@ pub(crate) fn raised(
         let assessment = assess_piston(&PistonCase { raise, ..*case }, card)?;
         let mut changed = false;
         for region in PistonRegion::ALL {
-            let spot = findings.spots.iter().find(|spot| !spot.sharp && spot.place.region() == region);
+            let spot = findings.spots.iter().find(|spot| spot.counts() && spot.place.region() == region);
             let Some((spot, least)) = spot.zip(least_by_stress(&assessment, region)) else { continue };
             let factor = least.margin / spot.mode.margin.max(1e-9);
             if factor.is_finite() && factor > 1.0 + SAME {
@@ -74,7 +74,7 @@ pub(crate) fn named(
     findings: &PistonFieldFindings,
 ) -> PistonAssessment {
     let mut modes = plain.strength.modes;
-    for found in findings.spots.iter().filter(|spot| !spot.sharp).flat_map(|spot| &spot.modes) {
+    for found in findings.spots.iter().filter(|spot| spot.counts()).flat_map(|spot| &spot.modes) {
         let same = |known: &&mut ModeMargin<PistonPlace>| {
             known.mode == found.mode && known.place.region() == found.place.region()
         };

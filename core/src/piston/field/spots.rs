@@ -81,6 +81,7 @@ impl PistonField {
             factor: found.factor(nominal),
             section_factor,
             sharp: found.sharp,
+            depth: found.depth,
         })
     }
 

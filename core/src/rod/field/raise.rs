@@ -83,7 +83,7 @@ pub(crate) fn raised(
     let mut raise = Raise::default();
     let mut now = Arc::new(model.clone());
     // The worst of each eye, and of the shank the worst alone: its neighbours share its fate.
-    let worst_of = |region: Region| findings.spots.iter().find(|spot| !spot.sharp && spot.place.region() == region);
+    let worst_of = |region: Region| findings.spots.iter().find(|spot| spot.counts() && spot.place.region() == region);
     let spots: Vec<&RodFieldSpot> =
         [Region::SmallEnd, Region::Shank, Region::BigEnd].into_iter().filter_map(worst_of).collect();
     for _ in 0..ROUNDS {
@@ -122,7 +122,7 @@ pub(crate) fn least_by_stress(setting: &Setting<'_>, piece: Piece) -> Option<Rod
 /// the pieces to look at again, stay its own. `plain` is that of the sections alone, with the stresses they report.
 pub(crate) fn named(raised: Assessment, plain: Assessment, findings: &RodFieldFindings) -> Assessment {
     let mut modes = plain.strength.modes;
-    for found in findings.spots.iter().filter(|spot| !spot.sharp).flat_map(|spot| &spot.modes) {
+    for found in findings.spots.iter().filter(|spot| spot.counts()).flat_map(|spot| &spot.modes) {
         match modes.iter_mut().find(|known| known.mode == found.mode) {
             Some(known) if found.margin < known.margin => *known = *found,
             Some(_) => {}

@@ -73,6 +73,7 @@ impl RodField {
             factor: found.factor(nominal),
             section_factor,
             sharp: found.sharp,
+            depth: found.depth,
         })
     }
 

@@ -9,8 +9,18 @@ use crate::mesh::Mesh;
 #[derive(Debug, Clone)]
 pub(crate) struct SharpCorners {
     /// Places along them by the cell they are in.
-    cells: BTreeMap<[i64; 3], Vec<Point3<f64>>>,
+    cells: BTreeMap<[i64; 3], Vec<Corner>>,
     reach: f64,
+}
+
+/// A place on a sharp inner corner.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Corner {
+    pub(crate) point: Point3<f64>,
+    /// Unit vector into the material, half way between its two faces.
+    pub(crate) inward: Vector3<f64>,
+    /// Unit vector along the corner.
+    pub(crate) along: Vector3<f64>,
 }
 
 /// Turn of the surface beyond which an inner corner is sharp: fillets of meshes turn less from facet to facet, rad.
@@ -31,7 +41,8 @@ impl SharpCorners {
                 let Some(beyond) = mesh.area_vector(other).try_normalize(0.0) else { continue };
                 let inner = (mesh.middle(other) - mesh.middle(facet)).dot(&normal) > 0.0;
                 if inner && normal.dot(&beyond) < libm::cos(SHARP) {
-                    corners.add(&points[k], &points[(k + 1) % 3]);
+                    let ends = (&points[k], &points[(k + 1) % 3]);
+                    corners.add(ends, &[normal, beyond], &[mesh.middle(facet), mesh.middle(other)]);
                 }
             }
         }
@@ -42,22 +53,37 @@ impl SharpCorners {
         [0, 1, 2].map(|axis| (point[axis] / self.reach).floor() as i64)
     }
 
-    fn add(&mut self, from: &Point3<f64>, to: &Point3<f64>) {
-        let along: Vector3<f64> = to - from;
-        let steps = ((2.0 * along.norm() / self.reach).ceil() as usize).clamp(1, 100_000);
+    /// An edge between two faces, each with its outward unit normal and a point on it.
+    fn add(&mut self, (from, to): (&Point3<f64>, &Point3<f64>), normals: &[Vector3<f64>; 2], on: &[Point3<f64>; 2]) {
+        let edge: Vector3<f64> = to - from;
+        let Some(along) = edge.try_normalize(0.0) else { return };
+        // Both faces lead away from the corner and look away from the material; of a slit only the first tells where that is.
+        let away = |point: &Point3<f64>| {
+            let out = point - from;
+            (out - along * along.dot(&out)).try_normalize(0.0).unwrap_or_default()
+        };
+        let outward = normals[0] + normals[1] + away(&on[0]) + away(&on[1]);
+        let Some(inward) = (-outward).try_normalize(0.0) else { return };
+        let steps = ((2.0 * edge.norm() / self.reach).ceil() as usize).clamp(1, 100_000);
         for step in 0..=steps {
-            let point = from + along * (step as f64 / steps as f64);
+            let point = from + edge * (step as f64 / steps as f64);
             let cell = self.cell(&point);
-            self.cells.entry(cell).or_default().push(point);
+            self.cells.entry(cell).or_default().push(Corner { point, inward, along });
         }
+    }
+
+    /// Those within their reach of a point.
+    pub(crate) fn round(&self, point: &Point3<f64>) -> impl Iterator<Item = &Corner> {
+        let (home, at) = (self.cell(point), *point);
+        (0..27_i64)
+            .map(move |k| [home[0] + k % 3 - 1, home[1] + k / 3 % 3 - 1, home[2] + k / 9 - 1])
+            .filter_map(|at| self.cells.get(&at))
+            .flatten()
+            .filter(move |corner| (corner.point - at).norm() < self.reach)
     }
 
     /// Whether a point is so near one that its stress is that of the corner.
     pub(crate) fn near(&self, point: &Point3<f64>) -> bool {
-        let home = self.cell(point);
-        (0..27_i64).any(|k| {
-            let at = [home[0] + k % 3 - 1, home[1] + k / 3 % 3 - 1, home[2] + k / 9 - 1];
-            self.cells.get(&at).is_some_and(|list| list.iter().any(|corner| (corner - point).norm() < self.reach))
-        })
+        self.round(point).next().is_some()
     }
 }

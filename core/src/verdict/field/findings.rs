@@ -31,8 +31,18 @@ pub struct FieldSpot<P, A> {
     pub factor: Option<f64>,
     /// What the contact study, the section model, a round plate or Neuber's notch has for it.
     pub section_factor: f64,
-    /// Whether it lies at a sharp inner corner, where the value depends on the size of cells: it does not count.
+    /// Whether it lies at a sharp inner corner.
     pub sharp: bool,
+    /// How far below that corner its stress was taken, m; where it could not be, the value depends on the size of cells and does
+    /// not count.
+    pub depth: Option<f64>,
+}
+
+impl<P, A> FieldSpot<P, A> {
+    /// Whether its margin is one of the part's.
+    pub fn counts(&self) -> bool {
+        !self.sharp || self.depth.is_some()
+    }
 }
 
 /// One moment of the duty.

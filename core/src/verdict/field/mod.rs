@@ -7,16 +7,19 @@
 //! ([`contact`]) finds how the pin, with the clearance of the job, presses its bore; the stress at every point of the
 //! surface is then a sum of cases, and what running does to it is counted as for any other point. The worst places of
 //! each region are seen once more with finer cells at their worst moment ([`Zoom`](crate::field::Zoom)); their stress at
-//! all other moments is scaled by as much as their use of strength then.
+//! all other moments is scaled by as much as their use of strength then. At a sharp inner corner, where the stress has no bound,
+//! it is taken at half the material's critical distance below
+//! ([`CRITICAL_DISTANCE`](crate::material::CRITICAL_DISTANCE); point method, Taylor 2007), in windows whose cells are small
+//! beside that.
 //!
 //! A stress over the cycle is counted along one line through stress space, with the sign of the worst stress: a pull, a push
 //! or a shear along the layers. Means count as far as it is a pull or a push; a mean shear does not (Smith 1942).
 //!
 //! Left out: friction, bending and tilt of the pin (pressure is even along it), and how the centrifugal force ovals the
-//! bore before the pin meets it. At sharp inner corners an elastic body has no bound on its stress: places there are told,
-//! and do not count in the verdict. A pin's side force, small beside the force along the rod, goes in as the sine of the
+//! bore before the pin meets it. A pin's side force, small beside the force along the rod, goes in as the sine of the
 //! angle. Where a bore is pressed, the crushing of the plastic under the pin is left to the mode for pin pressure.
 
+mod below;
 mod bore;
 mod by_stress;
 mod closer;

@@ -4,12 +4,13 @@ use std::collections::BTreeMap;
 use nalgebra::{Point3, Vector3, Vector6};
 
 use super::closer::Closer;
+use super::corners::Corner;
 use super::gather::{Gathered, gathered, standing};
 use super::path::{Angles, States};
 use super::solved::{SolvedCases, Solving, combined};
 use crate::Error;
 use crate::field::{FieldError, tensor};
-use crate::material::Use;
+use crate::material::{CRITICAL_DISTANCE, Use};
 use crate::numeric::{map_in_order, sort_few, workers};
 use crate::verdict::margin::ModeMargin;
 
@@ -78,6 +79,8 @@ pub(crate) struct Found<P> {
     pub(crate) principal: f64,
     /// Whether it lies at a sharp inner corner.
     pub(crate) sharp: bool,
+    /// How far below that its stress was taken, m; none where it could not be.
+    pub(crate) depth: Option<f64>,
 }
 
 impl<P> Found<P> {
@@ -120,8 +123,7 @@ pub(crate) fn search<J: Judging>(
     });
     let mut judged: Vec<Judged<J::Place>> = closer.into_iter().flatten().collect();
     sort_few(&mut judged, |a, b| a.margin().total_cmp(&b.margin()));
-    // At a sharp corner finer cells find more without end.
-    let windows: Vec<usize> = (0..judged.len()).filter(|&number| !sharp(judged[number].point)).collect();
+    let windows: Vec<usize> = (0..judged.len()).collect();
     let mut seen = BTreeMap::new();
     let looked_at = |window: usize| {
         let judged: &Judged<J::Place> = &judged[windows[window]];
@@ -132,7 +134,11 @@ pub(crate) fn search<J: Judging>(
         if !round.iter().all(|&window| solving(&looked_at(window), window, windows.len())) {
             return Err(Error::Cancelled);
         }
-        let closer = map_in_order(round.len(), |n| seen_closer(judge, &judged[windows[round[n]]]));
+        let closer = map_in_order(round.len(), |n| {
+            let judged = &judged[windows[round[n]]];
+            // At a sharp corner finer cells find more without end.
+            if sharp(judged.point) { seen_below(judge, judged) } else { seen_closer(judge, judged) }
+        });
         for (window, closer) in round.into_iter().zip(closer) {
             if let Some(closer) = closer? {
                 seen.insert(windows[window], closer);
@@ -148,8 +154,9 @@ pub(crate) fn search<J: Judging>(
         let (judged, Closer { point, normal, stress }) = seen.unwrap_or((judged, at_point));
         let principal = tensor(&stress).symmetric_eigenvalues();
         let principal = if principal.max() >= -principal.min() { principal.max() } else { principal.min() };
-        let sharp = solved.corners.near(&point);
-        found.push(Found { judged, finer, position: point, normal, stress, principal, sharp });
+        let sharp = sharp(judged.point) || solved.corners.near(&point);
+        let depth = (sharp && finer).then_some(CRITICAL_DISTANCE / 2.0);
+        found.push(Found { judged, finer, position: point, normal, stress, principal, sharp, depth });
     }
     sort_few(&mut found, |a, b| a.judged.margin().total_cmp(&b.judged.margin()));
     Ok((found, facets))
@@ -192,6 +199,36 @@ fn seen_closer<J: Judging>(judge: &J, judged: &Judged<J::Place>) -> Result<Optio
     let before = round
         .map(|(number, _)| judge.used(judged.point, &combined(solved.at(number), state)).utilisation)
         .fold(judge.used(judged.point, &judged.stress).utilisation, f64::max);
+    Ok(seen.filter(|_| before > 0.0).and_then(|seen| {
+        let used = judge.used(judged.point, &seen.stress);
+        let judged = judge.at(judged.point, Angles::All, used.utilisation / before, Some(used))?;
+        Some((judged, seen))
+    }))
+}
+
+/// A place at a sharp inner corner by the stress at half the critical distance below it, at its worst moment; its stress at all
+/// others is scaled by as much.
+fn seen_below<J: Judging>(judge: &J, judged: &Judged<J::Place>) -> Result<Option<JudgedCloser<J::Place>>, FieldError> {
+    let solved = judge.solved();
+    let (step, angle) = judged.worst;
+    let (position, _) = solved.points.points[judged.point];
+    let spread = SPREAD * solved.edge;
+    let same = |corner: &&Corner| J::alike(&judge.place(&corner.point), &judged.place, spread);
+    let mut corners: Vec<Corner> = solved.corners.round(&position).filter(same).copied().collect();
+    // The nearest first; of mirror images the one that comes first in space.
+    let away = |corner: &Corner| standing((corner.point - position).norm(), &corner.point);
+    corners.sort_by_key(away);
+    let used = |stress: &Vector6<f64>| judge.used(judged.point, stress).utilisation;
+    let worst = |points: &[Closer]| {
+        let most = |best: Option<usize>, next: usize| match best {
+            Some(best) if used(&points[best].stress) >= used(&points[next].stress) => Some(best),
+            _ => Some(next),
+        };
+        (0..points.len()).fold(None, most)
+    };
+    let state = &judge.states().steps[step][angle];
+    let seen = solved.below(state, &corners, CRITICAL_DISTANCE / 2.0, worst)?;
+    let before = used(&judged.stress);
     Ok(seen.filter(|_| before > 0.0).and_then(|seen| {
         let used = judge.used(judged.point, &seen.stress);
         let judged = judge.at(judged.point, Angles::All, used.utilisation / before, Some(used))?;
