@@ -74,7 +74,7 @@ pub(crate) enum Command {
     /// the job file; --inputs lists every value taken. The check solves the stress of the whole solid, which takes
     /// seconds.
     Check(Box<CheckArguments>),
-    /// Choose which way up to print a connecting rod, and say why.
+    /// Choose which way up to print a part, and say why.
     ///
     /// Sections score every direction. The stress field then decides between the best of them and the three named ways.
     /// --quick uses sections alone.

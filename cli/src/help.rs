@@ -36,9 +36,7 @@ pub(crate) fn words(help: &Help) -> String {
         Help::AskField => "leave --quick out, so that the stress field is solved".into(),
         Help::LeaveFieldOut => "use sections alone with --quick, or check it as one mesh with its cap".into(),
         Help::AskOfPiston => {
-            "a piston is checked by `layload check` and measured by `layload walls`; compare ways to print it with check \
-             and --build-direction"
-                .into()
+            "a piston is checked by `layload check` and measured by `layload walls`".into()
         }
         Help::Count { usual } => format!("give another --count; {usual} is usual"),
         Help::SpeedRange => "give --from above 0 and --to above it, at most 100 000 rpm".into(),

@@ -53,8 +53,9 @@ pub(super) const TOPICS: &[Entry] = &[
     ),
     entry(
         &["directions", "which way up"],
-        "Which way up to print a rod, and why.",
-        "A thousand build directions, the named poses and those that rest on a face are scored. Of those that stay on the bed the \
+        "Which way up to print a part, and why.",
+        "A thousand build directions, the named poses and those that rest on a face are scored; of a piston the named poses, \
+         either way up, and those on a face. Of those that stay on the bed the \
          best compromises of margin, print time, supported area and round bores are checked in full. The recommended one is \
          the quickest within 10 % of the largest margin. A part stays on the bed if its footing is large enough for its height \
          and a lean of 10° does not tip it over. Brim and supports do not count.",

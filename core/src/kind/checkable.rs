@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use nalgebra::Vector3;
 
-use super::{LoadedPart, Measures, Question, SpeedRange, Trials, Walled, Watcher};
+use super::{LoadedPart, Lying, Measures, Question, SpeedRange, Trials, Walled, Watcher};
 use crate::Error;
 use crate::drawing::Viewed;
 use crate::job::{NamedPose, Scenario};
@@ -42,6 +42,11 @@ pub trait Kind: Debug + Send + Sync {
 
     /// How it is usually printed.
     fn usual_pose(&self) -> NamedPose;
+
+    /// How it lies on the bed, in words.
+    fn lying(&self) -> Lying {
+        Lying::ROD
+    }
 
     /// The sides it is drawn from.
     fn sides(&self) -> [Viewed; 3];
@@ -146,7 +151,7 @@ pub trait Warm: Send + Sync {
     /// Where the heat has no answer at one of them.
     fn swept(&self, range: &SpeedRange) -> Result<Vec<SweepPoint>, Error>;
 
-    /// Strength in many directions with the stresses of this one, where the kind has a quick way.
+    /// Strength in other directions by sections, where the kind has a way to it.
     fn facing(&self) -> Option<Box<dyn Facing + '_>> {
         None
     }

@@ -5,6 +5,7 @@
 //! these five, so that a kind of part is a folder that answers them, and no question knows which kinds there are.
 
 mod checkable;
+mod lying;
 mod measures;
 mod outcome;
 mod part;
@@ -18,6 +19,7 @@ mod walled;
 mod watcher;
 
 pub use checkable::{Answers, Assessed, Checkable, Kind, Loaded, Warm};
+pub use lying::Lying;
 pub use measures::{Measures, Sizes};
 pub(crate) use outcome::{ChangeOutcome, ChangeWords, LESS_PRESSURE, leaned, less_pressure, moved, ranked};
 pub use part::LoadedPart;

@@ -10,7 +10,7 @@ use super::walls::walled;
 use crate::Error;
 use crate::drawing::{Side, Viewed};
 use crate::job::NamedPose;
-use crate::kind::{Checkable, Kind, LoadedPart, Measures, Question, Trials, Walled};
+use crate::kind::{Checkable, Kind, LoadedPart, Lying, Measures, Question, Trials, Walled};
 use crate::mesh::Mesh;
 use crate::part::{Frame, PartKind, Piston};
 use crate::report::{BoreReport, Varied};
@@ -37,6 +37,10 @@ impl Kind for Piston {
     }
 
     /// A piston stands, its crown above.
+    fn lying(&self) -> Lying {
+        Lying::PISTON
+    }
+
     fn sides(&self) -> [Viewed; 3] {
         let (x, y, z) = (Vector3::x(), Vector3::y(), Vector3::z());
         [(Side::AlongPins, -y, x), (Side::AcrossPins, -z, x), (Side::Along, -y, -z)]

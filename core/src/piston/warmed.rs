@@ -1,11 +1,15 @@
+use nalgebra::Vector3;
+
 use super::assess::{PistonCase, assess_piston};
 use super::assessed::AssessedPiston;
 use super::loaded::LoadedPiston;
 use super::sweep::swept;
 use super::warm::WarmPiston;
 use crate::Error;
-use crate::kind::{Assessed, SpeedRange, Warm};
+use crate::kind::{Assessed, Loaded, SpeedRange, Warm};
+use crate::orient::Facing;
 use crate::report::SweepPoint;
+use crate::verdict::{Mode, ModeMargin, NamedStrength};
 
 /// A piston with the temperatures of its duty.
 pub(crate) struct WarmedPiston<'a> {
@@ -33,8 +37,39 @@ impl Warm for WarmedPiston<'_> {
         swept(self.loaded, range)
     }
 
+    fn facing(&self) -> Option<Box<dyn Facing + '_>> {
+        Some(Box::new(PistonFacing { loaded: self.loaded }))
+    }
+
     fn assess(&self) -> Result<Box<dyn Assessed + '_>, Error> {
         let assessment = assess_piston(&self.case(), &self.loaded.prepared.scenario.card)?;
         Ok(Box::new(AssessedPiston::new(self, assessment)))
+    }
+}
+
+/// A piston laid otherwise, measured and assessed anew for each direction.
+struct PistonFacing<'a> {
+    loaded: &'a LoadedPiston,
+}
+
+impl Facing for PistonFacing<'_> {
+    fn along(&self, build: &Vector3<f64>) -> NamedStrength {
+        self.loaded.printed_along(build, None, &mut ()).unwrap_or_else(|error| self.nothing(&error))
+    }
+
+    fn everywhere(&self) -> bool {
+        false
+    }
+}
+
+impl PistonFacing<'_> {
+    /// A direction in which it cannot be worked out bears nothing, and says why.
+    fn nothing(&self, error: &Error) -> NamedStrength {
+        let scenario = &self.loaded.prepared.scenario;
+        let place = error.to_string();
+        let none =
+            ModeMargin { mode: Mode::Softening, place, margin: 0.0, median_life: Some(0.0), life_b10: Some(0.0) };
+        let strength_scatter = scenario.material().strength_scatter;
+        NamedStrength { modes: vec![none], links: Vec::new(), strength_scatter, wanted_life: scenario.wanted_life }
     }
 }

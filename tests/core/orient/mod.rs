@@ -2,6 +2,7 @@
 
 mod bar;
 mod names;
+mod pistons;
 mod pose;
 mod recommended;
 mod sphere;

@@ -6,7 +6,6 @@ import type { DirectionScore, Vector } from "./checker/component/interfaces/layl
 import type { DirectionsAnswer } from "./checker/protocol.js";
 import { byId, make } from "./dom.js";
 import { directionText } from "./job/fields.js";
-import type { Kind } from "./part/kind.js";
 import { cssColorOf } from "./part/scale.js";
 import { Sphere, marginScale } from "./part/sphere.js";
 
@@ -25,11 +24,9 @@ export class DirectionsPanel {
 
   constructor(private readonly choose: (value: string, label: string) => void) {}
 
-  clear(kind: Kind) {
+  clear() {
     this.sphere = undefined;
-    const words = kind.directions
-      ? "Press “Which way up?” to score build directions over the sphere."
-      : `Build directions are not searched for a ${kind.noun}: choose one in the job and check it.`;
+    const words = "Press “Which way up?” to score build directions.";
     byId("directions").replaceChildren(make("p", { class: "empty" }, words));
   }
 

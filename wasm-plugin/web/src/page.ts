@@ -299,10 +299,9 @@ class Page {
     byId("answer").classList.remove("stale");
     byId("verdict").replaceChildren(make("p", { class: "empty" }, "Say what the engine does, and press Check."));
     byId("area-title").textContent = this.kind().cuts;
-    byId<HTMLButtonElement>("find-directions").disabled = !this.kind().directions;
     for (const id of ["life-chart", "area-chart"]) byId(id).replaceChildren(make("p", { class: "empty" }, "After a check."));
     for (const id of ["spots-section", "changes-section", "ground-section", "walls-section"]) byId(id).hidden = true;
-    this.directions.clear(this.kind());
+    this.directions.clear();
   }
 
   /** Two beads: a thinner wall cannot be printed sound. */

@@ -5,7 +5,7 @@ use nalgebra::Vector3;
 use super::load::PartSource;
 use crate::Error;
 use crate::job::{NamedPose, resolve_pace};
-use crate::kind::{Loaded, Question, Stage, Watcher, stage};
+use crate::kind::{Loaded, Lying, Question, Stage, Watcher, stage};
 use crate::numeric::map_in_order;
 use crate::orient::{
     AS_STRONG, Choice, DirectionScore, Mirrors, Scorer, Shape, best_around, chosen, equal_area, mirrors, pareto,
@@ -26,7 +26,7 @@ pub const DIRECTION_RANGE: (usize, usize) = (20, 100_000);
 /// The three ways a rod can lie, as its frame has them.
 const NAMED: [NamedPose; 3] = [NamedPose::Flat, NamedPose::OnEdge, NamedPose::Upright];
 
-/// Scores build directions of a connecting rod and recommends one.
+/// Scores build directions of a part and recommends one.
 ///
 /// Directions are scored by sections. Where a stress field is asked for it is solved for the best direction by sections and
 /// for the three named poses, and of these the answer recommends one.
@@ -87,7 +87,7 @@ pub fn directions<'a>(
     let told = |k: usize| judged.told(k);
     let [flat, on_edge, upright] = judged.named.map(told);
     let named = NamedDirections { flat, on_edge, upright };
-    let reason = judged.chosen(&named, scenario.wanted_life).reason();
+    let reason = judged.chosen(&named, scenario.wanted_life, part.lying()).reason();
     let directions = (0..judged.scores.len()).map(told).collect();
     Ok(DirectionsReport {
         schema_version: SCHEMA_VERSION.into(),
@@ -97,7 +97,7 @@ pub fn directions<'a>(
         named,
         directions,
         assumptions,
-        notes: scenario.warned(notes(print, mirrors, field.is_some())),
+        notes: scenario.warned(notes(print, mirrors, (field.is_some(), spots.everywhere()))),
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     })
 }
@@ -195,9 +195,9 @@ impl<'a> Scored<'a> {
         DirectionReport { not_recommended, ..report }
     }
 
-    fn chosen<'b>(&'b self, named: &'b NamedDirections, wanted_life: f64) -> words::Chosen<'b> {
+    fn chosen<'b>(&'b self, named: &'b NamedDirections, wanted_life: f64, lying: Lying) -> words::Chosen<'b> {
         let Self { scores, asked, choice, .. } = self;
-        words::Chosen { scores, compromises: asked, choice: *choice, named, wanted_life }
+        words::Chosen { scores, compromises: asked, choice: *choice, named, wanted_life, lying }
     }
 }
 
@@ -223,12 +223,13 @@ impl Candidates {
             }
         }
         let faces = builds.len();
-        let sphere = equal_area(count).into_iter().filter(|build| mirrors.keeps(build));
+        let everywhere = scorer.spots.everywhere();
+        let sphere = equal_area(if everywhere { count } else { 0 }).into_iter().filter(|build| mirrors.keeps(build));
         let others: Vec<Vector3<f64>> = sphere.filter(|build| !near(&builds, build)).collect();
         builds.extend(others);
         let mut scores = scorer.all(&builds);
         let strongest = scores.iter().reduce(|best, score| if score.margin > best.margin { score } else { best });
-        if let Some(strongest) = strongest.cloned() {
+        if let Some(strongest) = strongest.filter(|_| everywhere).cloned() {
             let around = best_around(scorer, &strongest, count).into_iter();
             scores.extend(around.filter(|s| mirrors.keeps(&s.build) && !near(&builds[..faces], &s.build)));
         }
@@ -292,12 +293,16 @@ fn described(
     }
 }
 
-fn notes(print: &PrintSettings, mirrors: Mirrors, solved: bool) -> Vec<String> {
+const ON_THE_SPHERE: &str = "Directions over the sphere share the stresses and temperatures of the job's own build direction; the \
+     best compromises and the three named poses are checked in full.";
+
+const ON_FACES: &str = "Looked at are the named poses, either way up, and those in which the part rests on a face; others would \
+     have to be held by supports all round.";
+
+fn notes(print: &PrintSettings, mirrors: Mirrors, (solved, everywhere): (bool, bool)) -> Vec<String> {
     let mut notes = vec![
         if solved { SOLVED } else { SECTIONS }.to_string(),
-        "Directions over the sphere share the stresses and temperatures of the job's own build direction; the best \
-         compromises and the three named poses are checked in full."
-            .to_string(),
+        if everywhere { ON_THE_SPHERE } else { ON_FACES }.to_string(),
         "A pose stays on the bed if the square root of its footing is a tenth of its height and a lean of 10° does not tip \
          it over (common practice); a brim and supports are not counted."
             .to_string(),
@@ -305,7 +310,7 @@ fn notes(print: &PrintSettings, mirrors: Mirrors, solved: bool) -> Vec<String> {
          counted from patches of the surface."
             .to_string(),
     ];
-    if print.infill < 1.0 {
+    if print.infill < 1.0 && everywhere {
         notes.push(
             "The inside is not solid: away from the named directions, walls and skins are taken where the job's own \
              direction puts them."
@@ -313,6 +318,7 @@ fn notes(print: &PrintSettings, mirrors: Mirrors, solved: bool) -> Vec<String> {
         );
     }
     match (mirrors.side_to_side, mirrors.front_to_back) {
+        _ if !everywhere => {}
         (true, true) => notes.push("The part mirrors both ways; only a quarter of the sphere is listed.".into()),
         (true, false) | (false, true) => {
             notes.push("The part mirrors one way; only half of the sphere is listed.".into());

@@ -1,22 +1,24 @@
 //! Why a direction is recommended or not, from the numbers that decide.
 
+use crate::kind::Lying;
 use crate::orient::{ALIKE, Choice, DirectionScore, Posed, Standing};
 use crate::report::{DirectionReport, NamedDirections};
 use crate::verdict::Mode;
 
 /// How a part lies, in the words of the trade.
-fn lies(pose: &DirectionScore) -> String {
+fn lies(pose: &DirectionScore, words: &Lying) -> String {
     let build = &pose.build;
     if build.z.abs() > 0.9998 {
-        "flat, the bores upright".into()
+        words.flat.into()
     } else if build.y.abs() > 0.9998 {
-        "on its edge".into()
+        words.on_edge.into()
     } else if build.x.abs() > 0.9998 {
-        "upright".into()
+        words.upright[usize::from(build.x < 0.0)].into()
     } else {
+        let Lying { along, bores: of, .. } = words;
         let to_layers = 90.0 - libm::acos(build.x.abs().min(1.0)).to_degrees();
         let bores = libm::acos(build.z.abs().min(1.0)).to_degrees();
-        format!("with the rod at {to_layers:.0}° to the layers and the bores {bores:.0}° off upright")
+        format!("with {along} at {to_layers:.0}° to the layers and {of} {bores:.0}° off upright")
     }
 }
 
@@ -27,6 +29,7 @@ pub(crate) struct Chosen<'a> {
     pub(crate) choice: Choice,
     pub(crate) named: &'a NamedDirections,
     pub(crate) wanted_life: f64,
+    pub(crate) lying: Lying,
 }
 
 impl Chosen<'_> {
@@ -43,7 +46,7 @@ impl Chosen<'_> {
         let margins: Vec<String> = named.iter().map(|(word, pose)| format!("{word} {:.2}", pose.margin)).collect();
         format!(
             "Print it {}: margin {:.2}, {holds} for the wanted {wanted}. {}{} Margins by name: {}.{}",
-            lies(own),
+            lies(own, &self.lying),
             own.margin,
             self.against_others(own),
             self.support_needed(own),
@@ -114,14 +117,14 @@ impl Chosen<'_> {
         format!(" It does not stay on the bed by itself ({fault}); {others}. Let supports hold it.")
     }
 
-    fn layers(&self) -> &'static str {
+    fn layers(&self) -> String {
         let upright = &self.named.upright;
         if upright.margin >= self.named.flat.margin {
-            ""
+            String::new()
         } else if matches!(upright.governing_mode, Mode::FatigueAcrossLayers | Mode::OverloadAcrossLayers) {
-            " Upright is worse than flat: every pull on the rod then works to part the layers, the weakest way to load a print."
+            format!(" Upright is worse than flat: {}.", self.lying.parted)
         } else {
-            " Upright is worse than flat."
+            " Upright is worse than flat.".into()
         }
     }
 }

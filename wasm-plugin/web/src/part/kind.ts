@@ -11,8 +11,6 @@ export interface Kind {
   axis: string;
   /** A place along that axis, mm, in words; `at` is already written as a number. */
   place: (mm: number, at: string) => string;
-  /** Whether build directions are searched for. */
-  directions: boolean;
   /** Whether a check without the stress field knows the stress of every facet. */
   painted: boolean;
 }
@@ -22,7 +20,6 @@ const ROD: Kind = {
   cuts: "Section along the rod",
   axis: "from the small-end centre",
   place: (_, at) => `${at} mm from the small-end centre`,
-  directions: true,
   painted: true,
 };
 
@@ -31,7 +28,6 @@ const PISTON: Kind = {
   cuts: "Section from skirt to crown",
   axis: "height over the pin",
   place: (mm, at) => (mm < 0 ? `${at.replace(/^-/, "")} mm under the pin` : `${at} mm over the pin`),
-  directions: false,
   painted: false,
 };
 
@@ -41,7 +37,6 @@ const OTHER: Kind = {
   cuts: "Section along the load path",
   axis: "along the load path",
   place: (_, at) => `${at} mm along the load path`,
-  directions: true,
   painted: true,
 };
 
