@@ -89,14 +89,23 @@ fn components(direction: [f64; 3], digits: usize) -> String {
 fn left_out(text: &mut String, report: &DirectionsReport) {
     let named = [&report.named.flat, &report.named.on_edge, &report.named.upright];
     let is_named = |d: &DirectionReport| named.iter().any(|pose| pose.build_direction == d.build_direction);
-    let left_out: Vec<String> = report
+    let mut left_out: Vec<String> = report
         .directions
         .iter()
         .filter(|d| !d.stands && !is_named(d))
         .filter_map(|d| d.not_recommended.as_ref().map(|why| format!("{} {why}", components(d.build_direction, 2))))
         .collect();
+    // The facets of a round side are faces too.
+    let more = left_out.len().saturating_sub(LEFT_OUT);
+    left_out.truncate(LEFT_OUT);
+    if more > 0 {
+        left_out.push(format!("and {more} more; --json lists all"));
+    }
     list(text, "Other poses on a flat face that do not stay on the bed", &left_out);
 }
+
+/// Poses that do not stay on the bed, told at most.
+const LEFT_OUT: usize = 3;
 
 fn head(text: &mut String) {
     let _ = writeln!(
