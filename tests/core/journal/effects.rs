@@ -49,3 +49,25 @@ fn the_rod_bends_where_a_beam_does() -> Tested {
     assert!(hertz > with(0.5e9) && hertz < with(8e9), "{told}");
     Ok(())
 }
+
+/// The couple by hand: friction of an oiled pin (0.10), the greatest pin force and the bore's radius; the stress it makes in the
+/// shank is the couple over the section's modulus.
+#[test]
+fn the_shank_is_bent_by_what_friction_turns() -> Tested {
+    let report = looked("oiled")?;
+    let effect = of(&report.effects, "friction of pins")?;
+    let numbers: Vec<f64> = effect.told.split_whitespace().filter_map(|word| word.parse().ok()).collect::<Vec<f64>>();
+    let [moment, bent, there] = numbers[..] else { return Err(effect.told.clone().into()) };
+    let forces = &report.rod.as_ref().ok_or("no rod")?.forces;
+    let ends = [(forces.small_end_push_n, 0), (forces.big_end_push_n, 1)];
+    let couple = |(force, bore): (f64, usize)| 0.10 * force * report.part.bores[bore].diameter_mm / 2.0 * 1e-3;
+    // The greatest force of a pin lies a little aside of the rod's axis.
+    let least = ends.map(couple).into_iter().fold(0.0, f64::max);
+    assert!(moment > 0.99 * least && moment < 1.05 * least, "{moment} {least}");
+    assert!((effect.factor - 1.0 - bent / there).abs() < 0.05, "{effect:?}");
+    assert_eq!(effect.state, Coverage::Bounded);
+    // A rolling bearing turns with next to none; what is left is the bush of the other end.
+    let rolling = looked("bearing")?;
+    assert!(of(&rolling.effects, "friction of pins")?.factor < 1.0 + 0.9 * (effect.factor - 1.0));
+    Ok(())
+}
