@@ -27,10 +27,13 @@ pub struct Study {
     warnings: Vec<WarningReport>,
 }
 
-/// A part of a study: for every direction it is printed in what answers for it, or why nothing does.
+/// A part of a study, in every direction it is printed in.
 struct StudiedPart {
-    directions: Vec<(Option<BuildDirection>, Result<Box<dyn Trials>, String>)>,
+    directions: Vec<(Option<BuildDirection>, Answering)>,
 }
+
+/// What answers for a part printed in a direction, or why nothing does.
+type Answering = Result<Box<dyn Trials>, String>;
 
 /// One case.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -267,7 +270,7 @@ fn raised(
     question: &Question<'_>,
     field: Option<FieldRequest>,
     watcher: &mut dyn Watcher,
-) -> Result<Result<Box<dyn Trials>, String>, Error> {
+) -> Result<Answering, Error> {
     let Some(field) = field else { return Ok(Ok(trials)) };
     match trials.correct(question, field, watcher) {
         Ok(_) => Ok(Ok(trials)),
