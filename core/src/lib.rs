@@ -55,6 +55,7 @@
 // What only tests and kinds of other programs reach is private without the feature.
 #![cfg_attr(not(feature = "rooms"), allow(dead_code, unreachable_pub, unused_imports))]
 
+mod any;
 pub mod bench;
 #[cfg(not(feature = "rooms"))]
 mod bond;

@@ -138,6 +138,8 @@ pub(crate) enum PartName {
     Rod,
     /// A piston.
     Piston,
+    /// A part of any kind, by places, holds and loads in the job file.
+    Any,
 }
 
 impl From<PartName> for PartWord {
@@ -145,6 +147,7 @@ impl From<PartName> for PartWord {
         match name {
             PartName::Rod => Self::Rod,
             PartName::Piston => Self::Piston,
+            PartName::Any => Self::Any,
         }
     }
 }

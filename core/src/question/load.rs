@@ -127,6 +127,7 @@ pub fn of_kind(part: Part) -> Arc<dyn Kind> {
     match part {
         Part::Rod(rod) => rod,
         Part::Piston(piston) => piston,
+        Part::Any(part) => part,
     }
 }
 

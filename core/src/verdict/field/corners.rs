@@ -1,4 +1,4 @@
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use nalgebra::{Point3, Vector3};
 
@@ -36,6 +36,20 @@ impl SharpCorners {
             }
         }
         corners
+    }
+
+    /// The same with the rims of surfaces that are held as by metal: at their edge stress has no bound either.
+    pub(crate) fn and_rims(mut self, mesh: &Mesh, held: impl Iterator<Item = usize>) -> Self {
+        let held: BTreeSet<usize> = held.collect();
+        for &facet in &held {
+            let points = mesh.corners(facet);
+            for k in 0..3 {
+                if !held.contains(&(mesh.opposite(3 * facet + k) / 3)) {
+                    self.add(&points[k], &points[(k + 1) % 3]);
+                }
+            }
+        }
+        self
     }
 
     fn cell(&self, point: &Point3<f64>) -> [i64; 3] {

@@ -1,0 +1,184 @@
+//! Round pins in their bores, all together: which bands of the walls they press, and how hard.
+
+use nalgebra::{DMatrix, DVector, Vector2};
+
+/// What all bands of all pins do to each other, and to the part as a whole.
+#[derive(Debug, Clone)]
+pub(crate) struct Condensed {
+    /// Of each pin its bands, a range of all.
+    pub(crate) of_pin: Vec<core::ops::Range<usize>>,
+    /// Work of the pressure of one band on what another does, both 1 Pa, N m.
+    pub(crate) work: DMatrix<f64>,
+    /// Work of the pressure of each band (rows) on what each other case does (columns), N m.
+    pub(crate) loads: DMatrix<f64>,
+    /// m².
+    pub(crate) areas: Vec<f64>,
+    /// Force of each band's pressure of 1 Pa as its pin sees it, N.
+    pub(crate) forces: Vec<Vector2<f64>>,
+    /// Motions of a floating part that its holding pins resist.
+    pub(crate) motions: Motions,
+}
+
+/// Motions of a floating part that pins resist.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Motions {
+    /// How many.
+    pub(crate) count: usize,
+    /// For each pin how each motion moves it (two rows a pin).
+    pub(crate) at_pins: DMatrix<f64>,
+    /// Acceleration along each motion (rows) by 1 Pa on each band, and by each other case.
+    pub(crate) by_bands: DMatrix<f64>,
+    pub(crate) by_loads: DMatrix<f64>,
+}
+
+/// What acts at one moment.
+pub(crate) struct Acts<'a> {
+    /// Of each pin its radial clearance, m, and its force, N; none where it holds the part.
+    pub(crate) pins: &'a [(f64, Option<Vector2<f64>>)],
+    /// So much of each other case.
+    pub(crate) loads: &'a [f64],
+}
+
+/// Rounds after which bands that touch are taken as they are.
+const ROUNDS: usize = 80;
+
+/// What is added to the equation of a free motion, over its own size: it keeps a pin that touches one band alone in place.
+const SOFT: f64 = 1e-9;
+
+/// A force below this share of the greatest is none.
+const NONE: f64 = 1e-9;
+
+impl Condensed {
+    /// Pressure on every band, Pa, or the number of a pin that nothing can hold. `touching` is a guess at the bands that touch,
+    /// and then those that do.
+    ///
+    /// Pin and wall touch without overlap or pull: gap and pressure are not negative and one of them is zero on every band, found
+    /// by a primal-dual active set.
+    pub(crate) fn press(&self, acts: &Acts<'_>, touching: &mut Option<Vec<bool>>) -> Result<Vec<f64>, usize> {
+        let count = self.areas.len();
+        let most = acts.pins.iter().filter_map(|(_, force)| *force).map(|force| force.norm()).fold(0.0, f64::max);
+        let idle: Vec<bool> =
+            acts.pins.iter().map(|(_, force)| force.is_some_and(|force| force.norm() <= NONE * most)).collect();
+        let pin_of: Vec<usize> =
+            self.of_pin.iter().enumerate().flat_map(|(pin, range)| range.clone().map(move |_| pin)).collect();
+        let stiffest =
+            (0..count).map(|k| self.work[(k, k)] / self.areas[k].max(f64::MIN_POSITIVE)).fold(0.0, f64::max);
+        let mut active = touching.take().unwrap_or_else(|| self.first_guess(acts, &pin_of));
+        let mut pressures = vec![0.0; count];
+        for _ in 0..ROUNDS {
+            (0..count).for_each(|k| active[k] &= !idle[pin_of[k]]);
+            let Some(solved) = self.solve(acts, &active, &idle, &pin_of) else {
+                return Err((0..idle.len()).find(|&pin| !idle[pin]).unwrap_or(0));
+            };
+            pressures.clone_from(&solved.pressures);
+            let mut changed = false;
+            for k in 0..count {
+                let gap = if active[k] { 0.0 } else { solved.gaps[k] / self.areas[k].max(f64::MIN_POSITIVE) };
+                let touches = pressures[k] * stiffest - gap > 0.0 && !idle[pin_of[k]];
+                changed |= touches != active[k];
+                active[k] = touches;
+            }
+            if !changed {
+                break;
+            }
+            // A pin that carries and touches nowhere is put back to where it is pushed.
+            for (pin, range) in self.of_pin.iter().enumerate() {
+                if !idle[pin] && acts.pins[pin].1.is_some() && !active[range.clone()].contains(&true) {
+                    let guess = self.first_guess(acts, &pin_of);
+                    range.clone().for_each(|k| active[k] = guess[k]);
+                }
+            }
+        }
+        pressures.iter_mut().for_each(|pressure| *pressure = pressure.max(0.0));
+        *touching = Some(active);
+        Ok(pressures)
+    }
+
+    /// A pin that loads touches the half that it pushes; one that holds the whole bore.
+    fn first_guess(&self, acts: &Acts<'_>, pin_of: &[usize]) -> Vec<bool> {
+        let pushed = |k: usize| acts.pins[pin_of[k]].1.is_none_or(|force| self.forces[k].dot(&force) > 0.0);
+        (0..self.areas.len()).map(pushed).collect()
+    }
+
+    /// What touching bands press when their gaps are closed, and the gaps of the others.
+    fn solve(&self, acts: &Acts<'_>, active: &[bool], idle: &[bool], pin_of: &[usize]) -> Option<Closed> {
+        let count = self.areas.len();
+        let inside: Vec<usize> = (0..count).filter(|&k| active[k]).collect();
+        // Unknown after the pressures: where pins that load go, then motions of the part.
+        let moving: Vec<usize> = (0..idle.len()).filter(|&pin| acts.pins[pin].1.is_some() && !idle[pin]).collect();
+        let (n, loose, free) = (inside.len(), 2 * moving.len(), self.motions.count);
+        let size = n + loose + free;
+        if size == 0 {
+            return Some(Closed { pressures: vec![0.0; count], gaps: self.open(acts, pin_of) });
+        }
+        // Pressures are told in a unit that makes their own entries 1.
+        let unit = inside.iter().map(|&k| self.work[(k, k)]).fold(0.0, f64::max).sqrt().recip();
+        let unit = if unit.is_finite() { unit } else { 1.0 };
+        let push = inside.iter().map(|&k| self.forces[k].norm()).fold(0.0, f64::max).max(f64::MIN_POSITIVE) * unit;
+        let open = self.open(acts, pin_of);
+        let mut system = DMatrix::zeros(size, size);
+        let mut right = DVector::zeros(size);
+        for (r, &k) in inside.iter().enumerate() {
+            for (c, &j) in inside.iter().enumerate() {
+                system[(r, c)] = self.work[(k, j)] * unit * unit;
+            }
+            right[r] = -open[k] * unit;
+            if let Some(at) = moving.iter().position(|&pin| pin == pin_of[k]) {
+                for axis in 0..2 {
+                    system[(r, n + 2 * at + axis)] = -self.forces[k][axis] * unit / push;
+                    system[(n + 2 * at + axis, r)] = self.forces[k][axis] * unit / push;
+                }
+            }
+            for motion in 0..free {
+                system[(r, n + loose + motion)] = self.moved(k, pin_of[k], motion) * unit / push;
+                system[(n + loose + motion, r)] = self.motions.by_bands[(motion, k)] * unit;
+            }
+        }
+        for (at, &pin) in moving.iter().enumerate() {
+            let force = acts.pins[pin].1.unwrap_or_default();
+            for axis in 0..2 {
+                right[n + 2 * at + axis] = force[axis] / push;
+                system[(n + 2 * at + axis, n + 2 * at + axis)] = SOFT;
+            }
+        }
+        for motion in 0..free {
+            let row = n + loose + motion;
+            let by: f64 = acts.loads.iter().enumerate().map(|(i, c)| self.motions.by_loads[(motion, i)] * c).sum();
+            let scale = system.row(row).amax().max(f64::MIN_POSITIVE);
+            system.row_mut(row).scale_mut(scale.recip());
+            right[row] = -by / scale;
+            system[(row, row)] -= SOFT;
+        }
+        let solved = system.lu().solve(&right)?;
+        if !solved.iter().all(|value| value.is_finite()) {
+            return None;
+        }
+        let mut pressures = vec![0.0; count];
+        inside.iter().zip(solved.iter()).for_each(|(&k, p)| pressures[k] = p * unit);
+        let mut gaps = open;
+        for (k, gap) in gaps.iter_mut().enumerate() {
+            *gap += inside.iter().map(|&j| self.work[(k, j)] * pressures[j]).sum::<f64>();
+            if let Some(at) = moving.iter().position(|&pin| pin == pin_of[k]) {
+                *gap -= (0..2).map(|axis| self.forces[k][axis] * solved[n + 2 * at + axis] / push).sum::<f64>();
+            }
+            *gap += (0..free).map(|m| self.moved(k, pin_of[k], m) * solved[n + loose + m] / push).sum::<f64>();
+        }
+        Some(Closed { pressures, gaps })
+    }
+
+    /// Gap of every band where nothing touches, times its area, m³.
+    fn open(&self, acts: &Acts<'_>, pin_of: &[usize]) -> Vec<f64> {
+        let by_loads = |k: usize| acts.loads.iter().enumerate().map(|(i, c)| self.loads[(k, i)] * c).sum::<f64>();
+        (0..self.areas.len()).map(|k| acts.pins[pin_of[k]].0 * self.areas[k] + by_loads(k)).collect()
+    }
+
+    /// How a motion of the part opens the gap of a band.
+    fn moved(&self, band: usize, pin: usize, motion: usize) -> f64 {
+        (0..2).map(|axis| self.forces[band][axis] * self.motions.at_pins[(2 * pin + axis, motion)]).sum()
+    }
+}
+
+struct Closed {
+    pressures: Vec<f64>,
+    gaps: Vec<f64>,
+}
