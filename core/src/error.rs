@@ -84,7 +84,9 @@ pub enum Error {
     #[error("a piston is painted by its stress field, which was not asked for")]
     PaintedByField,
     /// A question of a part without sections, asked without its stress field.
-    #[error("this part has no sections: it is answered by its stress field alone, which was not asked for or is not used here")]
+    #[error(
+        "this part has no sections: it is answered by its stress field alone, which was not asked for or is not used here"
+    )]
     FieldOnly,
     /// Factors on thickness that make no sense.
     #[error("{low} to {high} is no range of factors on thickness")]

@@ -1,6 +1,7 @@
 //! Answers for a terminal of 40 to 120 columns.
 
 mod actions;
+mod any;
 mod compare;
 mod directions;
 mod field;
@@ -27,6 +28,7 @@ use crate::args::ShowArguments;
 
 // Sentences that other hosts show too, and how numbers are written in them.
 pub(crate) use compare::compare;
+pub(crate) use any::features;
 pub(crate) use directions::directions;
 pub(crate) use fit::fit;
 pub(crate) use layload_core::report::words::numbers;
@@ -80,6 +82,10 @@ fn part(text: &mut String, report: &Report) {
     match (&report.piston, &report.rod) {
         (Some(piston), _) => piston::part(text, report, piston),
         (None, Some(rod)) => table::part(text, report, rod),
-        (None, None) => {}
+        (None, None) => {
+            if let Some(any) = &report.any {
+                any::places(text, any);
+            }
+        }
     }
 }

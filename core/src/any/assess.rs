@@ -24,11 +24,14 @@ pub(crate) struct AnyCase<'a> {
     pub(crate) print: &'a PrintSettings,
     /// Added to all temperatures, K.
     pub(crate) warmer: f64,
+    /// Whether the lay of beads may be taken roughly, for many directions.
+    pub(crate) roughly: bool,
 }
 
 impl<'a> AnyCase<'a> {
     pub(crate) fn judge(&self) -> Judge<'a> {
-        let with = With { scenario: self.scenario, card: self.card, print: self.print, warmer: self.warmer };
+        let Self { scenario, card, print, warmer, roughly, .. } = *self;
+        let with = With { scenario, card, print, warmer, roughly };
         Judge::new((self.prepared, self.field), self.points, self.run, &with)
     }
 
@@ -48,7 +51,7 @@ pub(crate) fn assess(case: &AnyCase<'_>, spots: &[Spot]) -> PartStrength<AnyPlac
     let judge = case.judge();
     let judged = map_in_order(spots.len(), |k| {
         let Spot { point, factor, finer } = spots[k];
-        judge.judged(point, Angles::All, factor, finer)
+        judge.judged(point, if case.roughly { Angles::Few } else { Angles::All }, factor, finer)
     });
     let mut modes: Vec<ModeMargin<AnyPlace>> = Vec::new();
     let mut links: Vec<(Option<usize>, f64, Link)> = Vec::new();

@@ -105,7 +105,9 @@ impl Change {
             }
             Self::Temperature => warmer = COOLER,
             Self::PinClearance => how.clearance = 0.5,
-            Self::Lean => print = PrintSettings { build: leaned(&print.build), ..print }.checked().map_err(JobError::from).ok()?,
+            Self::Lean => {
+                print = PrintSettings { build: leaned(&print.build), ..print }.checked().map_err(JobError::from).ok()?
+            }
             Self::Drying => scenario.moisture = MoistureState::Dry,
             Self::Print(change) => change.make(&mut scenario),
         }
@@ -124,11 +126,7 @@ fn outcome(strength: &PartStrength<AnyPlace>) -> ChangeOutcome {
 }
 
 /// Every change that makes sense and can be made, largest effect first.
-pub(crate) fn changes(
-    case: &AnyCase<'_>,
-    spots: &[Spot],
-    strength: &PartStrength<AnyPlace>,
-) -> Vec<SensitivityReport> {
+pub(crate) fn changes(case: &AnyCase<'_>, spots: &[Spot], strength: &PartStrength<AnyPlace>) -> Vec<SensitivityReport> {
     let now = outcome(strength);
     let list = Change::all(case.prepared);
     let found = map_in_order(list.len(), |k| {

@@ -59,7 +59,10 @@ fn find(part: &AnyPart, wanted: &PlaceWanted) -> Result<FoundPlace, PlaceError> 
             let (facet, away) = nearest(mesh, &near);
             if away > NEAR.max(NEAR_SHARE * mesh.length()) {
                 let wanted = format!("surface at {}", Place::from(&near));
-                return Err(missing(wanted, format!("the nearest is {:.1} mm away; {}", away * MM, part.faces_near(&near))));
+                return Err(missing(
+                    wanted,
+                    format!("the nearest is {:.1} mm away; {}", away * MM, part.faces_near(&near)),
+                ));
             }
             let normal = mesh.area_vector(facet).try_normalize(0.0).unwrap_or_default();
             joined(mesh, facet, (&normal, within), &[])

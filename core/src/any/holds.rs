@@ -74,7 +74,8 @@ fn only_bore(place: &FoundPlace, who: &str) -> Result<FoundBore, PlaceError> {
 }
 
 fn several(place: &FoundPlace) -> PlaceError {
-    let list: Vec<String> = place.bores.iter().map(|bore| crate::mesh::Place::from(&bore.middle()).to_string()).collect();
+    let list: Vec<String> =
+        place.bores.iter().map(|bore| crate::mesh::Place::from(&bore.middle()).to_string()).collect();
     PlaceError::Several { name: place.name.to_string(), count: list.len(), list: list.join("; ") }
 }
 
@@ -116,9 +117,9 @@ pub(crate) fn supported(
                 None => Ok(supports),
             }
         }
-        (true, false) => Err(PlaceError::LeftFree {
-            motions: "it can turn about the axis of its pin and slide along it".into(),
-        }),
+        (true, false) => {
+            Err(PlaceError::LeftFree { motions: "it can turn about the axis of its pin and slide along it".into() })
+        }
         (false, false) => {
             let motions = left_free(mesh, &supports);
             if motions.is_empty() { Ok(supports) } else { Err(PlaceError::LeftFree { motions: motions.join("; ") }) }
@@ -156,12 +157,17 @@ fn left_free(mesh: &Mesh, supports: &[Support]) -> Vec<String> {
     let free = (0..6).filter(|&k| parts.eigenvalues[k] < FREE * most);
     let told = free.map(|k| {
         let motion = parts.eigenvectors.column(k);
-        let (shift, turn) = (Vector3::new(motion[0], motion[1], motion[2]), Vector3::new(motion[3], motion[4], motion[5]));
+        let (shift, turn) =
+            (Vector3::new(motion[0], motion[1], motion[2]), Vector3::new(motion[3], motion[4], motion[5]));
         let along = |of: &Vector3<f64>| {
             let [x, y, z]: [f64; 3] = of.normalize().map(|c| (c * 100.0).round() / 100.0 + 0.0).into();
             format!("{x}, {y}, {z}")
         };
-        if turn.norm() < 0.3 { format!("it can slide along {}", along(&shift)) } else { format!("it can turn about {}", along(&turn)) }
+        if turn.norm() < 0.3 {
+            format!("it can slide along {}", along(&shift))
+        } else {
+            format!("it can turn about {}", along(&turn))
+        }
     });
     told.collect()
 }

@@ -63,12 +63,19 @@ impl LoadedAny {
         Ok((solved.case(&self.prepared, &self.prepared.scenario, &self.prepared.print), solved))
     }
 
-    /// Strength in another build direction, with stresses of this one.
-    pub(crate) fn facing(&self, build: &Vector3<f64>) -> Result<NamedStrength, Error> {
+    /// Strength in another build direction, with stresses of this one; `roughly` takes layers to bond as those of this one do.
+    pub(crate) fn facing(&self, build: &Vector3<f64>, roughly: bool) -> Result<NamedStrength, Error> {
         let solved = self.solved.as_ref().ok_or(Error::FieldOnly)?;
         let print = PrintSettings { build: *build, ..self.prepared.print }.checked()?;
-        let posed = self.prepared.posed(print);
-        Ok(assess(&solved.case(&self.prepared, &posed.scenario, &print), &solved.candidates).named())
+        let mut scenario = self.prepared.scenario.clone();
+        if roughly {
+            // Heights that it is told by are those of this direction: the card has its weakest.
+            scenario.bond = None;
+        } else {
+            scenario.bond(&self.prepared.part.mesh, &print);
+        }
+        let case = AnyCase { roughly, ..solved.case(&self.prepared, &scenario, &print) };
+        Ok(assess(&case, &solved.candidates).named())
     }
 }
 
@@ -80,7 +87,18 @@ impl Solved {
         print: &'a PrintSettings,
     ) -> AnyCase<'a> {
         let Self { field, points, warmth, run, .. } = self;
-        AnyCase { prepared, field, points, warmth, run, scenario, card: &scenario.card, print, warmer: 0.0 }
+        AnyCase {
+            prepared,
+            field,
+            points,
+            warmth,
+            run,
+            scenario,
+            card: &scenario.card,
+            print,
+            warmer: 0.0,
+            roughly: false,
+        }
     }
 }
 
@@ -122,6 +140,7 @@ impl Loaded for LoadedAny {
                 card: &scenario.card,
                 print,
                 warmer: 0.0,
+                roughly: false,
             };
             let judge = case.judge();
             let (found, spots) = findings(&judge, facets, &mut solving)?;
@@ -142,7 +161,7 @@ impl Loaded for LoadedAny {
         field: Option<FieldRequest>,
         watcher: &mut dyn Watcher,
     ) -> Result<NamedStrength, Error> {
-        let Some(wanted) = field else { return self.facing(build) };
+        let Some(wanted) = field else { return self.facing(build, false) };
         let print = PrintSettings { build: *build, ..self.prepared.print }.checked()?;
         let mut loaded = Self::new(self.prepared.posed(print))?;
         loaded.solve_field(wanted, false, watcher)?;

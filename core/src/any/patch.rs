@@ -14,15 +14,14 @@ pub(crate) struct Patch {
     cell: Vector3<f64>,
     /// Numbers of the triangles that reach into each box of a grid round it.
     boxes: Vec<Vec<u32>>,
+    /// Those into which any reaches.
+    filled: Vec<u32>,
     /// A point within this distance lies on it, m.
     reach: f64,
 }
 
 /// Boxes along each side of the grid.
 const BOXES: usize = 12;
-
-/// Most facets that a distance is measured to.
-const MEASURED: usize = 200;
 
 /// A surface that turns by less than this (cosine) from a facet's own is the facet's.
 const ALIKE: f64 = 0.7;
@@ -37,8 +36,15 @@ impl Patch {
         let reach = 1e-7 + 1e-6 * size;
         let (low, high) = (low - Vector3::repeat(reach), high + Vector3::repeat(reach));
         let cell = (high - low) / BOXES as f64;
-        let mut patch =
-            Self { facets, triangles: Vec::new(), low, cell, boxes: vec![Vec::new(); BOXES * BOXES * BOXES], reach };
+        let mut patch = Self {
+            facets,
+            triangles: Vec::new(),
+            low,
+            cell,
+            boxes: vec![Vec::new(); BOXES * BOXES * BOXES],
+            filled: Vec::new(),
+            reach,
+        };
         for facet in 0..patch.facets.len() {
             let number = patch.facets[facet];
             let corners = mesh.corners(number);
@@ -54,12 +60,15 @@ impl Patch {
                 }
             }
         }
+        let filled = patch.boxes.iter().zip(0_u32..).filter(|(numbers, _)| !numbers.is_empty());
+        patch.filled = filled.map(|(_, number)| number).collect();
         patch
     }
 
     /// Box of a point, the nearest one where it lies outside.
     fn at(&self, point: &Point3<f64>) -> [usize; 3] {
-        [0, 1, 2].map(|axis| (((point[axis] - self.low[axis]) / self.cell[axis]).floor().max(0.0) as usize).min(BOXES - 1))
+        [0, 1, 2]
+            .map(|axis| (((point[axis] - self.low[axis]) / self.cell[axis]).floor().max(0.0) as usize).min(BOXES - 1))
     }
 
     fn outside(&self, point: &Point3<f64>) -> bool {
@@ -81,10 +90,33 @@ impl Patch {
         })
     }
 
-    /// Distance of a point from it, m; of a surface of very many facets, from some all over it.
+    /// Distance of a point from it, m.
     pub(crate) fn distance(&self, point: &Point3<f64>) -> f64 {
-        let some = self.triangles.iter().step_by(self.triangles.len().div_ceil(MEASURED).max(1));
-        some.map(|(triangle, _)| distance(triangle, point)).fold(f64::INFINITY, f64::min)
+        let mut best = f64::INFINITY;
+        let within = |numbers: &[u32], best: &mut f64| {
+            for &number in numbers {
+                *best = best.min(distance(&self.triangles[number as usize].0, point));
+            }
+        };
+        // The box that is nearest first, then those that may hold something nearer.
+        let [x, y, z] = self.at(point);
+        within(&self.boxes[x + BOXES * (y + BOXES * z)], &mut best);
+        for &number in &self.filled {
+            if self.to_box(number as usize, point) < best {
+                within(&self.boxes[number as usize], &mut best);
+            }
+        }
+        best
+    }
+
+    /// Distance of a point from a box, m.
+    fn to_box(&self, number: usize, point: &Point3<f64>) -> f64 {
+        let at = [number % BOXES, number / BOXES % BOXES, number / (BOXES * BOXES)];
+        let away = Vector3::from_fn(|axis, _| {
+            let low = self.low[axis] + at[axis] as f64 * self.cell[axis];
+            (low - point[axis]).max(point[axis] - low - self.cell[axis]).max(0.0)
+        });
+        away.norm()
     }
 }
 

@@ -68,7 +68,7 @@ struct FacingAny<'a>(&'a LoadedAny);
 impl Facing for FacingAny<'_> {
     fn along(&self, build: &Vector3<f64>) -> NamedStrength {
         // A direction of no length bears nothing.
-        self.0.facing(build).unwrap_or_else(|_| PartStrength {
+        self.0.facing(build, true).unwrap_or_else(|_| PartStrength {
             modes: vec![ModeMargin::at_once(Mode::OverloadAcrossLayers, String::new(), 0.0)],
             links: Vec::new(),
             strength_scatter: 0.0,

@@ -74,9 +74,7 @@ impl<'a> FreeModel<'a> {
         mut before: impl FnMut(&[usize]) -> bool,
     ) -> Result<Option<Vec<FreeSolution>>, FieldError> {
         let found = map_in_order(loads.len(), |n| match &self.relief {
-            Some(relief) => {
-                (folds(self.model, &loads[n], self.mirrors), relief.accelerations(self.model, &loads[n]))
-            }
+            Some(relief) => (folds(self.model, &loads[n], self.mirrors), relief.accelerations(self.model, &loads[n])),
             None => ([Fold::None; 3], Vector6::zeros()),
         });
         let (found, accelerations): (Vec<Folds>, Vec<Vector6<f64>>) = found.into_iter().unzip();

@@ -77,7 +77,11 @@ impl AnyPart {
         let mut faces: Vec<&FlatFace> = self.faces.iter().collect();
         sort_few(&mut faces, |a, b| (a.center - point).norm().total_cmp(&(b.center - point).norm()));
         let told: Vec<String> = faces.iter().take(3).map(|face| face.words()).collect();
-        if told.is_empty() { "the part has no flat face".into() } else { format!("flat faces near it: {}", told.join("; ")) }
+        if told.is_empty() {
+            "the part has no flat face".into()
+        } else {
+            format!("flat faces near it: {}", told.join("; "))
+        }
     }
 
     /// Its bores in words, those nearest to a point first where there is one.
@@ -137,7 +141,7 @@ pub(crate) fn measured(mesh: &Mesh, facets: &[usize]) -> (f64, Point3<f64>, Vect
     (area, Point3::from(middle / area.max(f64::MIN_POSITIVE)), normal.try_normalize(0.0).unwrap_or_default())
 }
 
-/// All flat faces worth a name.
+/// All flat faces worth a name: not those of curves, which lie beside others as large with a small turn between.
 fn flat_faces(mesh: &Mesh) -> Vec<FlatFace> {
     let count = mesh.facets().len();
     let sizes: Vec<f64> = (0..count).map(|facet| mesh.area_vector(facet).norm() / 2.0).collect();
@@ -145,20 +149,60 @@ fn flat_faces(mesh: &Mesh) -> Vec<FlatFace> {
     let mut order: Vec<usize> = (0..count).collect();
     order.sort_by(|&a, &b| sizes[b].total_cmp(&sizes[a]).then(a.cmp(&b)));
     let mut taken = vec![false; count];
-    let mut faces = Vec::new();
+    let mut group_of = vec![usize::MAX; count];
+    let mut groups: Vec<(Vec<usize>, f64)> = Vec::new();
     for first in order {
         if taken[first] {
             continue;
         }
         let Some(normal) = mesh.area_vector(first).try_normalize(0.0) else { continue };
         let facets = joined(mesh, first, (&normal, FLAT), &taken);
-        facets.iter().for_each(|&facet| taken[facet] = true);
-        let (area, center, normal) = measured(mesh, &facets);
-        if area >= LEAST * whole {
-            faces.push(FlatFace { facets, area, center, normal });
+        for &facet in &facets {
+            taken[facet] = true;
+            group_of[facet] = groups.len();
         }
+        let area = facets.iter().map(|&facet| sizes[facet]).sum();
+        groups.push((facets, area));
     }
+    let area_of = |facet: usize| groups.get(group_of[facet]).map_or(0.0, |group| group.1);
+    let mut faces: Vec<FlatFace> = groups
+        .iter()
+        .filter(|(facets, area)| *area >= LEAST * whole && !curved(mesh, (facets, *area), &area_of))
+        .map(|(facets, _)| {
+            let (area, center, normal) = measured(mesh, facets);
+            FlatFace { facets: facets.clone(), area, center, normal }
+        })
+        .collect();
     sort_few(&mut faces, |a, b| b.area.total_cmp(&a.area));
     faces.truncate(MOST);
     faces
+}
+
+/// Turn from one facet of a curve to the next, at most, rad.
+const SMOOTH: f64 = 35.0 / 180.0 * core::f64::consts::PI;
+
+/// A neighbour of this share of a face's own area may be of one curve with it: fillets round a face are far smaller.
+const AS_LARGE: f64 = 0.3;
+
+/// Whether most of a face's rim goes on smoothly into faces about as large.
+fn curved(mesh: &Mesh, (facets, area): (&[usize], f64), area_of: &dyn Fn(usize) -> f64) -> bool {
+    let own: BTreeSet<usize> = facets.iter().copied().collect();
+    let (mut rim, mut smooth) = (0.0, 0.0);
+    for &facet in facets {
+        let corners = mesh.corners(facet);
+        let Some(normal) = mesh.area_vector(facet).try_normalize(0.0) else { continue };
+        for k in 0..3 {
+            let next = mesh.opposite(3 * facet + k) / 3;
+            if own.contains(&next) {
+                continue;
+            }
+            let length = (corners[(k + 1) % 3] - corners[k]).norm();
+            rim += length;
+            let beyond = mesh.area_vector(next).try_normalize(0.0);
+            if beyond.is_some_and(|beyond| beyond.dot(&normal) > libm::cos(SMOOTH)) && area_of(next) > AS_LARGE * area {
+                smooth += length;
+            }
+        }
+    }
+    smooth > 0.4 * rim
 }

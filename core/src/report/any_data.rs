@@ -1,6 +1,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::part::BoreReport;
 use crate::job::HoldWord;
 
 /// What only a part of any kind has: its places, what holds it there and what loads it.
@@ -48,6 +49,36 @@ pub struct PlaceReport {
     pub diameter_mm: Option<f64>,
     /// Bores of that diameter.
     pub bores: usize,
+}
+
+/// Bores and flat faces of a mesh, which can be places of a part of any kind.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct FeaturesReport {
+    /// Version of this form.
+    pub schema_version: String,
+    /// Version of the program that wrote it.
+    pub program_version: String,
+    /// Its bores, the widest first.
+    pub bores: Vec<BoreReport>,
+    /// Its flat faces, the largest first.
+    pub faces: Vec<FaceReport>,
+    /// Read them.
+    pub cautions: Vec<String>,
+}
+
+/// A flat face.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct FaceReport {
+    /// mm².
+    pub area_mm2: f64,
+    /// Middle of its area, mm, coordinates of the file; it may lie in a hole of the face.
+    pub center_mm: [f64; 3],
+    /// A point on it, mm.
+    pub on_mm: [f64; 3],
+    /// Outward unit vector.
+    pub direction: [f64; 3],
+    /// Its facets.
+    pub facets: usize,
 }
 
 /// A hold.

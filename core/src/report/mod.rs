@@ -25,7 +25,9 @@ mod sweep;
 mod walls;
 pub mod words;
 
-pub use any_data::{AnyLoadReport, AnyReport, HoldReport, PlaceReport, PlaceShapeWord, WarmReport};
+pub use any_data::{
+    AnyLoadReport, AnyReport, FaceReport, FeaturesReport, HoldReport, PlaceReport, PlaceShapeWord, WarmReport,
+};
 pub use cautions::CAUTIONS;
 pub use change::{ChangeMeasure, ChangedInput, ChangedValue, SensitivityReport, SofteningChange};
 pub use compare::{ChangeGroup, ChangeReport, CompareReport, InputChangeReport, PathChangeReport, RevisionReport};

@@ -8,7 +8,7 @@ use crate::any::patch::Patch;
 use crate::verdict::field::Pressing;
 
 /// Bands of angle round a bore over which pressure changes linearly: a pin that touches little still spans two.
-pub(crate) const BANDS: usize = 36;
+pub(crate) const BANDS: usize = 45;
 
 /// A bore as a pin from any side meets it.
 #[derive(Debug, Clone)]

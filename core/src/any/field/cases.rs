@@ -33,11 +33,7 @@ struct Bands {
 }
 
 impl AnyField {
-    pub(crate) fn new(
-        prepared: &PreparedAny,
-        request: FieldRequest,
-        solving: &mut Solving<'_>,
-    ) -> Result<Self, Error> {
+    pub(crate) fn new(prepared: &PreparedAny, request: FieldRequest, solving: &mut Solving<'_>) -> Result<Self, Error> {
         let PreparedAny { scenario, part, print, .. } = prepared;
         let material = scenario.material();
         let grid = Grid::round(&part.mesh, request.cells)?;
@@ -146,7 +142,13 @@ fn acting(prepared: &PreparedAny, model: &FieldModel, kind: &LoadKind) -> Option
 const RESISTED: f64 = 1e-6;
 
 /// Motions of a floating part that its holding pins resist: those that move the middle of their bores across them.
-fn motions(prepared: &PreparedAny, bands: &Bands, solved: &SolvedCases, middle: &Vector3<f64>, pressed: usize) -> Motions {
+fn motions(
+    prepared: &PreparedAny,
+    bands: &Bands,
+    solved: &SolvedCases,
+    middle: &Vector3<f64>,
+    pressed: usize,
+) -> Motions {
     let holds: Vec<usize> = (0..prepared.pins.len()).filter(|&pin| prepared.pins[pin].holds).collect();
     if prepared.held() || holds.is_empty() {
         return Motions::default();
@@ -183,10 +185,5 @@ fn motions(prepared: &PreparedAny, bands: &Bands, solved: &SolvedCases, middle: 
     };
     let accelerations: Vec<_> = solved.accelerations().iter().map(along).collect();
     let by = |from: usize, to: usize| DMatrix::from_fn(resisted.len(), to - from, |r, c| accelerations[from + c][r]);
-    Motions {
-        count: resisted.len(),
-        at_pins,
-        by_bands: by(0, pressed),
-        by_loads: by(pressed, accelerations.len()),
-    }
+    Motions { count: resisted.len(), at_pins, by_bands: by(0, pressed), by_loads: by(pressed, accelerations.len()) }
 }

@@ -61,8 +61,7 @@ impl Condensed {
             acts.pins.iter().map(|(_, force)| force.is_some_and(|force| force.norm() <= NONE * most)).collect();
         let pin_of: Vec<usize> =
             self.of_pin.iter().enumerate().flat_map(|(pin, range)| range.clone().map(move |_| pin)).collect();
-        let stiffest =
-            (0..count).map(|k| self.work[(k, k)] / self.areas[k].max(f64::MIN_POSITIVE)).fold(0.0, f64::max);
+        let stiffest = (0..count).map(|k| self.work[(k, k)] / self.areas[k].max(f64::MIN_POSITIVE)).fold(0.0, f64::max);
         let mut active = touching.take().unwrap_or_else(|| self.first_guess(acts, &pin_of));
         let mut pressures = vec![0.0; count];
         for _ in 0..ROUNDS {
@@ -81,9 +80,10 @@ impl Condensed {
             if !changed {
                 break;
             }
-            // A pin that carries and touches nowhere is put back to where it is pushed.
+            // A pin that has to carry and touches nowhere is put back to where it is pushed.
             for (pin, range) in self.of_pin.iter().enumerate() {
-                if !idle[pin] && acts.pins[pin].1.is_some() && !active[range.clone()].contains(&true) {
+                let carries = acts.pins[pin].1.is_some() || self.motions.count > 0;
+                if !idle[pin] && carries && !active[range.clone()].contains(&true) {
                     let guess = self.first_guess(acts, &pin_of);
                     range.clone().for_each(|k| active[k] = guess[k]);
                 }
@@ -94,10 +94,38 @@ impl Condensed {
         Ok(pressures)
     }
 
-    /// A pin that loads touches the half that it pushes; one that holds the whole bore.
+    /// A pin that loads touches the half that it pushes. One that holds touches where its bore is pushed on it: of a floating part
+    /// where the least pressures that keep it in place would press, of another where loads close the gap.
     fn first_guess(&self, acts: &Acts<'_>, pin_of: &[usize]) -> Vec<bool> {
-        let pushed = |k: usize| acts.pins[pin_of[k]].1.is_none_or(|force| self.forces[k].dot(&force) > 0.0);
-        (0..self.areas.len()).map(pushed).collect()
+        let least = self.least_pressures(acts, pin_of);
+        let open = self.open(acts, pin_of);
+        let touches = |k: usize| match (acts.pins[pin_of[k]].1, &least) {
+            (Some(force), _) => self.forces[k].dot(&force) > 0.0,
+            (None, Some(least)) => least[k] > 0.0,
+            (None, None) => open[k] < 0.0,
+        };
+        (0..self.areas.len()).map(touches).collect()
+    }
+
+    /// Pressures, pulls too, of least sum of squares by which the holding pins of a floating part keep it in place.
+    fn least_pressures(&self, acts: &Acts<'_>, pin_of: &[usize]) -> Option<DVector<f64>> {
+        if self.motions.count == 0 {
+            return None;
+        }
+        let mut by_holds = self.motions.by_bands.clone();
+        let mut wanted = -(&self.motions.by_loads * DVector::from_column_slice(acts.loads));
+        for (k, &pin) in pin_of.iter().enumerate() {
+            if let Some(force) = acts.pins[pin].1 {
+                // What a pin brings is spread over its bands as they face it.
+                let reach: f64 = self.of_pin[pin].clone().map(|j| self.forces[j].norm_squared()).sum();
+                wanted -= by_holds.column(k) * (2.0 * self.forces[k].dot(&force) / reach.max(f64::MIN_POSITIVE));
+                by_holds.column_mut(k).fill(0.0);
+            }
+        }
+        let scale = by_holds.amax().max(f64::MIN_POSITIVE);
+        let by_holds = by_holds / scale;
+        let square = &by_holds * by_holds.transpose();
+        Some(by_holds.transpose() * square.lu().solve(&(wanted / scale))?)
     }
 
     /// What touching bands press when their gaps are closed, and the gaps of the others.

@@ -1,3 +1,5 @@
+use std::borrow::Cow;
+
 use nalgebra::{Point3, Vector6};
 
 use super::cases::AnyField;
@@ -11,7 +13,7 @@ use crate::life::{Link, MeanStress};
 use crate::material::{Card, Lay, LayerPlane, LayerStrength, Use};
 use crate::numeric::{map_in_order, sort_few};
 use crate::verdict::field::{Angles, Judged, Judging, Path, SolvedCases, States, lays};
-use crate::verdict::{ModeMargin, Running, Wanted, mean_stress_rule, ten_percent_factor};
+use crate::verdict::{ModeMargin, Running, Wanted, lay_under, mean_stress_rule, ten_percent_factor};
 
 /// Holds the stress at points of the surface against the material, over the whole duty.
 pub(crate) struct Judge<'a> {
@@ -24,7 +26,7 @@ pub(crate) struct Judge<'a> {
     plane: LayerPlane,
     points: &'a Points,
     /// Lay of the beads at every point.
-    lays: Vec<Lay>,
+    lays: Cow<'a, [Lay]>,
     /// Added to all temperatures, K.
     warmer: f64,
     /// Every moment of each step.
@@ -41,6 +43,8 @@ pub(crate) struct Points {
     kelvin: Vec<f64>,
     /// Whether it lies on a surface that is held, where the force on it is not known.
     held: Vec<bool>,
+    /// Lay of the beads as the job prints it.
+    lays: Vec<Lay>,
 }
 
 impl Points {
@@ -52,7 +56,8 @@ impl Points {
             let kelvin = warmth.at(|place| away[place]);
             (nearest(prepared, point, &away), kelvin, on_hold(prepared, point, normal))
         });
-        let mut all = Self { places: Vec::new(), kelvin: Vec::new(), held: Vec::new() };
+        let lays = lays(&field.solved.points, &prepared.print);
+        let mut all = Self { places: Vec::new(), kelvin: Vec::new(), held: Vec::new(), lays };
         for (place, kelvin, held) in known {
             all.places.push(place);
             all.kelvin.push(kelvin);
@@ -94,6 +99,8 @@ pub(crate) struct With<'a> {
     pub(crate) print: &'a crate::print::PrintSettings,
     /// Added to all temperatures, K.
     pub(crate) warmer: f64,
+    /// Whether walls beside level faces may be left out, for many directions.
+    pub(crate) roughly: bool,
 }
 
 impl<'a> Judge<'a> {
@@ -103,7 +110,15 @@ impl<'a> Judge<'a> {
         run: &'a Run,
         with: &With<'a>,
     ) -> Self {
-        let With { scenario, card, print, warmer } = *with;
+        let With { scenario, card, print, warmer, roughly } = *with;
+        let surface = &field.solved.points;
+        let lays = if roughly {
+            surface.points.iter().map(|(_, normal)| lay_under(normal, print)).collect()
+        } else if *print == prepared.print {
+            Cow::Borrowed(points.lays.as_slice())
+        } else {
+            Cow::Owned(lays(surface, print))
+        };
         Self {
             prepared,
             field,
@@ -113,7 +128,7 @@ impl<'a> Judge<'a> {
             rule: mean_stress_rule(scenario, card.fatigue.walker_exponent.value),
             plane: LayerPlane::new(print.build),
             points,
-            lays: lays(&field.solved.points, print),
+            lays,
             warmer,
             all: run.states.all(),
             few: run.states.few(),

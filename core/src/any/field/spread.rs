@@ -53,7 +53,8 @@ impl Bonded {
         system.fixed_view_mut::<3, 3>(0, 0).copy_from(&(Matrix3::identity() * area));
         system.fixed_view_mut::<3, 3>(3, 3).copy_from(&second);
         let wanted = Vector6::new(force.x, force.y, force.z, moment.x, moment.y, moment.z);
-        let turn = if moment.norm() > 0.0 { system.lu().solve(&wanted)?.fixed_rows::<3>(3).into() } else { Vector3::zeros() };
+        let turn =
+            if moment.norm() > 0.0 { system.lu().solve(&wanted)?.fixed_rows::<3>(3).into() } else { Vector3::zeros() };
         Some(Self { patch, middle, even: force / area, turn })
     }
 }

@@ -86,7 +86,9 @@ impl AnyField {
         let pieces = map_in_order(moments.div_ceil(PIECE), |piece| {
             let mut touching = None;
             let range = piece * PIECE..moments.min((piece + 1) * PIECE);
-            range.map(|moment| self.state(prepared, driven, (moment, ratio), &mut touching)).collect::<Result<Vec<_>, _>>()
+            range
+                .map(|moment| self.state(prepared, driven, (moment, ratio), &mut touching))
+                .collect::<Result<Vec<_>, _>>()
         });
         let mut all = Vec::with_capacity(moments);
         for piece in pieces {
@@ -129,9 +131,7 @@ impl AnyField {
             .iter()
             .zip(&forces)
             .zip(&self.bores)
-            .map(|((pin, force), bore)| {
-                (pin.clearance * driven.clearance, (!pin.holds).then(|| bore.square(force)))
-            })
+            .map(|((pin, force), bore)| (pin.clearance * driven.clearance, (!pin.holds).then(|| bore.square(force))))
             .collect();
         let acts = Acts { pins: &pins, loads: &others };
         let pressures = self.condensed.press(&acts, touching).map_err(|pin| {
@@ -144,11 +144,25 @@ impl AnyField {
         Ok(state)
     }
 
+    /// Greatest acceleration of a floating part's middle that the loads of a run bring with them, m/s².
+    pub(crate) fn greatest_acceleration(&self, run: &Run) -> f64 {
+        let of_cases = self.solved.accelerations();
+        let at = |state: &Vec<f32>| {
+            let sum = of_cases.iter().zip(state).map(|(of, &so_much)| of.fixed_rows::<3>(0) * f64::from(so_much));
+            sum.fold(Vector3::zeros(), |all, one| all + one).norm()
+        };
+        run.states.steps.iter().flatten().map(at).fold(0.0, f64::max)
+    }
+
     /// Greatest force of every pin.
     fn pin_forces(&self, steps: &[Vec<Vec<f32>>]) -> Vec<f64> {
         let of_pin = |range: &core::ops::Range<usize>| {
             let force = |state: &Vec<f32>| {
-                range.clone().map(|k| self.condensed.forces[k] * f64::from(state[k])).sum::<nalgebra::Vector2<f64>>().norm()
+                range
+                    .clone()
+                    .map(|k| self.condensed.forces[k] * f64::from(state[k]))
+                    .sum::<nalgebra::Vector2<f64>>()
+                    .norm()
             };
             steps.iter().flatten().map(force).fold(0.0, f64::max)
         };

@@ -23,11 +23,15 @@ pub(super) fn notes(parts: &AnyParts<'_>) -> Vec<String> {
         );
     }
     if prepared.given.free {
-        notes.push("What no hold resists is balanced by the part's own inertia.".into());
+        notes.push(format!(
+            "What no hold resists is balanced by the part's own inertia: its loads accelerate it by up to {:.0} m/s².",
+            parts.case.field.greatest_acceleration(parts.case.run)
+        ));
     }
     if !prepared.pins.is_empty() {
         notes.push(
-            "Pins are rigid and round, without friction, and press evenly along their bores; a bending pin does not.".into(),
+            "Pins are rigid and round, without friction, and press evenly along their bores; a bending pin does not."
+                .into(),
         );
     }
     if parts.case.warmth.uneven() {
@@ -40,7 +44,9 @@ pub(super) fn notes(parts: &AnyParts<'_>) -> Vec<String> {
         notes.push("The whole part has one temperature; heat of loads and surroundings is not worked out.".into());
     }
     if prepared.given.history.every == Every::Steady {
-        notes.push("Without a history the loads are steady: they come on and go once in each repeat of the duty.".into());
+        notes.push(
+            "Without a history the loads are steady: they come on and go once in each repeat of the duty.".into(),
+        );
     }
     if wall_lay(&prepared.print) == Lay::Lines {
         notes.push(SINGLE_BEAD.into());
@@ -76,7 +82,10 @@ pub(super) fn unchecked(parts: &AnyParts<'_>) -> Vec<String> {
 }
 
 /// Whether a place is told for the rim of what holds the part.
-pub(super) fn at_rim(parts: &AnyParts<'_>, spot: &crate::verdict::FieldSpot<crate::any::place::AnyPlace, Vec<f32>>) -> bool {
+pub(super) fn at_rim(
+    parts: &AnyParts<'_>,
+    spot: &crate::verdict::FieldSpot<crate::any::place::AnyPlace, Vec<f32>>,
+) -> bool {
     let prepared = parts.case.prepared;
     let reach = 3.0 * parts.findings.edge;
     prepared.given.holds.iter().any(|hold| {
@@ -97,7 +106,12 @@ pub(super) fn effects(parts: &AnyParts<'_>) -> Vec<CoveredReport> {
     let heat = "temperatures are those of the job; heat from loads, gas and neighbours is not worked out";
     list.push(effect("heat of the part", not, 1.5, heat));
     if parts.case.warmth.uneven() {
-        list.push(effect("stress from uneven temperature", not, 1.3, "a warm place that its neighbours hold is stressed"));
+        list.push(effect(
+            "stress from uneven temperature",
+            not,
+            1.3,
+            "a warm place that its neighbours hold is stressed",
+        ));
     }
     if !parts.case.prepared.pins.is_empty() {
         let told = "a pin that bends presses the edges of its bore; its own stiffness is not in the answer";

@@ -9,7 +9,5 @@ mod table;
 pub use error::PlaceError;
 pub(crate) use history::Every;
 pub use name::PlaceName;
-pub(crate) use resolve::{
-    HeldAs, LoadKind, PlaceShape, PlaceWanted, PlacesScenario, WarmScenario, resolve_places,
-};
+pub(crate) use resolve::{HeldAs, LoadKind, PlaceShape, PlaceWanted, PlacesScenario, WarmScenario, resolve_places};
 pub use table::{BoreTable, FaceTable, HistoryTable, HoldTable, HoldWord, LoadTable, PlaceTable, SpinTable, WarmTable};

@@ -162,7 +162,12 @@ const USUAL_CLEARANCE: f64 = 0.02;
 /// Where a name is not known, a place has no shape, a load no size, or the history does not belong to the loads.
 pub(crate) fn resolve_places(job: &Job) -> Result<(PlacesScenario, Vec<Assumption>), JobError> {
     let mut taken = Taken::default();
-    let counted = [("places", job.place.len()), ("holds", job.hold.len()), ("loads", job.load.len()), ("warm places", job.warm.len())];
+    let counted = [
+        ("places", job.place.len()),
+        ("holds", job.hold.len()),
+        ("loads", job.load.len()),
+        ("warm places", job.warm.len()),
+    ];
     if let Some((what, count)) = counted.into_iter().find(|(_, count)| *count > MOST) {
         return Err(PlaceError::TooMany { what, count, most: MOST }.into());
     }

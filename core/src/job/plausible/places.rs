@@ -4,23 +4,25 @@ use super::limit::Limit;
 
 const LENGTH: &str = ": is it in micrometres, metres or inches?";
 
-pub(in crate::job) const BORE: Limit = Limit::of("diameter_mm", "diameter of a bore that is a place", "mm", |job, see| {
-    for place in &job.place {
-        see("place.bore", place.bore.and_then(|bore| bore.diameter_mm));
-    }
-})
-.possible(0.1, 2000.0)
-.usual(1.0, 200.0)
-.slip(LENGTH);
+pub(in crate::job) const BORE: Limit =
+    Limit::of("diameter_mm", "diameter of a bore that is a place", "mm", |job, see| {
+        for place in &job.place {
+            see("place.bore", place.bore.and_then(|bore| bore.diameter_mm));
+        }
+    })
+    .possible(0.1, 2000.0)
+    .usual(1.0, 200.0)
+    .slip(LENGTH);
 
-pub(in crate::job) const WITHIN: Limit = Limit::of("within_deg", "angle by which a face may turn away", "°", |job, see| {
-    for place in &job.place {
-        see("place.face", place.face.and_then(|face| face.within_deg));
-    }
-})
-.possible(0.1, 90.0)
-.usual(1.0, 60.0)
-.slip(": is it in radians?");
+pub(in crate::job) const WITHIN: Limit =
+    Limit::of("within_deg", "angle by which a face may turn away", "°", |job, see| {
+        for place in &job.place {
+            see("place.face", place.face.and_then(|face| face.within_deg));
+        }
+    })
+    .possible(0.1, 90.0)
+    .usual(1.0, 60.0)
+    .slip(": is it in radians?");
 
 pub(in crate::job) const HOLD_CLEARANCE: Limit =
     Limit::of("clearance_mm", "radial clearance of a pin that holds", "mm", |job, see| {
@@ -68,5 +70,4 @@ pub(in crate::job) const REACH: Limit = Limit::of("reach_mm", "reach of the warm
 .usual(0.5, 200.0)
 .slip(LENGTH);
 
-pub(super) const ALL: &[&Limit] =
-    &[&BORE, &WITHIN, &HOLD_CLEARANCE, &LOAD_CLEARANCE, &PRESSURE, &SPIN, &WARM, &REACH];
+pub(super) const ALL: &[&Limit] = &[&BORE, &WITHIN, &HOLD_CLEARANCE, &LOAD_CLEARANCE, &PRESSURE, &SPIN, &WARM, &REACH];

@@ -7,8 +7,8 @@ use super::corners::SharpCorners;
 use super::points::SurfacePoints;
 use crate::Error;
 use crate::field::{
-    Accuracy, FieldError, FieldModel, Footprint, ForceField, FreeModel, Gauges, InertiaRelief, Load, Solution,
-    Support, SurfacePatch, TOGETHER,
+    Accuracy, FieldError, FieldModel, Footprint, ForceField, FreeModel, Gauges, InertiaRelief, Load, Solution, Support,
+    SurfacePatch, TOGETHER,
 };
 use crate::numeric::map_in_order;
 
@@ -142,11 +142,8 @@ impl SolvedCases {
         let edge = libm::cbrt(model.voxels().grid().cell_volume());
         let points = SurfacePoints::new(model.mesh(), model.voxels(), edge);
         let gauges = Gauges::new(&model, &points.points);
-        let mut free = if supports.is_empty() {
-            FreeModel::new(&model, density)?
-        } else {
-            FreeModel::held(&model, &supports)?
-        };
+        let mut free =
+            if supports.is_empty() { FreeModel::new(&model, density)? } else { FreeModel::held(&model, &supports)? };
         let accuracy = Accuracy { residual: RESIDUAL, ..Accuracy::default() };
         let (count, of) = (points.points.len(), cases.len());
         let (footprints, free_strains) = footprints(&model, density, &cases)?;
