@@ -30,7 +30,14 @@ const EXAMPLES: [(&str, &[&str]); 17] = [
     ),
     ("study", &["layload study samples/study.toml --out results"]),
     ("materials", &["layload materials", "layload materials PA12-CF15"]),
-    ("new-job", &["layload new-job engine.toml", "layload new-job engine.toml --part piston", "layload new-job mount.toml --part mount"]),
+    (
+        "new-job",
+        &[
+            "layload new-job engine.toml",
+            "layload new-job engine.toml --part piston",
+            "layload new-job mount.toml --part mount",
+        ],
+    ),
     ("explain", &["layload explain margin", "layload explain safety", "layload explain"]),
     ("schema", &["layload schema check"]),
     ("completions", &["layload completions bash > layload.bash"]),

@@ -69,18 +69,7 @@ pub(crate) struct JobArguments {
     /// Highest absolute cylinder pressure, bar.
     #[arg(long, value_parser = bar, value_name = "BAR", help_heading = "Engine", allow_negative_numbers = true)]
     pub(crate) peak_pressure_bar: Option<f64>,
-    /// Parts for which a job is written.
-#[derive(Debug, Clone, Copy, ValueEnum)]
-pub(crate) enum FormName {
-    /// A connecting rod.
-    Rod,
-    /// A piston.
-    Piston,
-    /// A mount: a part of any kind that is held at one place and shaken at another.
-    Mount,
-}
-
-/// Strokes of the working cycle.
+    /// Strokes of the working cycle.
     #[arg(long, value_enum, value_name = "COUNT", help_heading = "Engine")]
     pub(crate) strokes: Option<StrokeCount>,
     /// Beads along every outline.
@@ -161,6 +150,17 @@ impl From<PartName> for PartWord {
             PartName::Any => Self::Any,
         }
     }
+}
+
+/// Parts for which a job is written.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(crate) enum FormName {
+    /// A connecting rod.
+    Rod,
+    /// A piston.
+    Piston,
+    /// A mount: a part of any kind that is held at one place and shaken at another.
+    Mount,
 }
 
 /// Strokes of the working cycle.

@@ -17,14 +17,15 @@ pub(crate) fn places(text: &mut String, any: &AnyReport) {
         };
         let [x, y, z] = place.center_mm.map(|mm| (mm * 100.0).round() / 100.0 + 0.0);
         let name: String = place.name.chars().take(16).collect();
-        let _ = writeln!(
-            text,
-            "  {name:<16}  {shape:<8}  {:>6}  {:>6.0}   {x}, {y}, {z}",
-            place.facets, place.area_mm2
-        );
+        let _ =
+            writeln!(text, "  {name:<16}  {shape:<8}  {:>6}  {:>6.0}   {x}, {y}, {z}", place.facets, place.area_mm2);
     }
     for warm in &any.warm {
-        let _ = writeln!(text, "  {} at {:.0} °C, falling to a third over {:.1} mm", warm.at, warm.temperature_c, warm.reach_mm);
+        let _ = writeln!(
+            text,
+            "  {} at {:.0} °C, falling to a third over {:.1} mm",
+            warm.at, warm.temperature_c, warm.reach_mm
+        );
     }
 }
 
@@ -38,10 +39,7 @@ pub(crate) fn features(report: &FeaturesReport) -> String {
         let [x, y, z] = rounded(bore.center_mm, 2);
         let [a, b, c] = rounded(bore.axis, 2);
         let round = if bore.arc_deg > 359.0 { String::new() } else { format!(", {:.0}° of a circle", bore.arc_deg) };
-        let told = format!(
-            "{:.2} wide, {:.2} deep{round}, axis along {a}, {b}, {c}",
-            bore.diameter_mm, bore.depth_mm
-        );
+        let told = format!("{:.2} wide, {:.2} deep{round}, axis along {a}, {b}, {c}", bore.diameter_mm, bore.depth_mm);
         paragraph(&mut text, &format!("{:>4}  ", number + 1), "      ", &told);
         let _ = writeln!(text, "      bore = {{ near_mm = [{x}, {y}, {z}], diameter_mm = {:.2} }}", bore.diameter_mm);
     }
@@ -54,7 +52,12 @@ pub(crate) fn features(report: &FeaturesReport) -> String {
         let _ = writeln!(text, "      face = {{ near_mm = [{x}, {y}, {z}] }}");
     }
     text.push('\n');
-    paragraph(&mut text, "", "  ", "In the job: kind = \"any\" in [part], then [[place]] with a name and one of these lines.");
+    paragraph(
+        &mut text,
+        "",
+        "  ",
+        "In the job: kind = \"any\" in [part], then [[place]] with a name and one of these lines.",
+    );
     safety(&mut text);
     text
 }

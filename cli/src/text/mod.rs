@@ -27,8 +27,8 @@ use layload_core::report::words::Words;
 use crate::args::ShowArguments;
 
 // Sentences that other hosts show too, and how numbers are written in them.
-pub(crate) use compare::compare;
 pub(crate) use any::features;
+pub(crate) use compare::compare;
 pub(crate) use directions::directions;
 pub(crate) use fit::fit;
 pub(crate) use layload_core::report::words::numbers;

@@ -65,7 +65,9 @@ fn find(part: &AnyPart, wanted: &PlaceWanted) -> Result<FoundPlace, PlaceError> 
                 ));
             }
             let normal = mesh.area_vector(facet).try_normalize(0.0).unwrap_or_default();
-            joined(mesh, facet, (&normal, within), &[])
+            let facets = joined(mesh, facet, (&normal, within), &[]);
+            beside_one(mesh, name, (&near, away), &facets)?;
+            facets
         }
         PlaceShape::FaceToward { toward, within } => {
             let least = libm::cos(within);
@@ -84,6 +86,30 @@ fn find(part: &AnyPart, wanted: &PlaceWanted) -> Result<FoundPlace, PlaceError> 
     let (area, center, axis) = measured(mesh, &facets);
     Ok(FoundPlace { name, patch: Patch::new(mesh, facets), area, center, axis, bores: Vec::new() })
 }
+
+/// Refuses a point on an edge or a corner, where it may be meant to be on any of the faces that meet there.
+fn beside_one(
+    mesh: &Mesh,
+    name: PlaceName,
+    (point, away): (&Point3<f64>, f64),
+    facets: &[usize],
+) -> Result<(), PlaceError> {
+    let at = Vector::new(point.x, point.y, point.z);
+    let near = |&facet: &usize| mesh.triangle(facet).distance_to_local_point(at, false) <= away + EDGE;
+    let others: Vec<usize> =
+        (0..mesh.facets().len()).filter(near).filter(|facet| facets.binary_search(facet).is_err()).collect();
+    let Some(&first) = others.first() else { return Ok(()) };
+    let facing = |facet: usize| {
+        let normal = mesh.area_vector(facet).try_normalize(0.0).unwrap_or_default();
+        let [x, y, z]: [f64; 3] = normal.map(|c| (c * 100.0).round() / 100.0 + 0.0).into();
+        format!("facing {x}, {y}, {z}")
+    };
+    let list = [facets.first().copied().unwrap_or(first), first].map(facing).join("; ");
+    Err(PlaceError::Several { name: name.to_string(), count: 2, list: format!("at an edge of them, {list}") })
+}
+
+/// A point this near to an edge is on it, m.
+const EDGE: f64 = 1e-6;
 
 /// The facet nearest to a point, the larger of equally near ones, and its distance, m.
 fn nearest(mesh: &Mesh, point: &Point3<f64>) -> (usize, f64) {

@@ -19,7 +19,7 @@ impl Compared {
 
 /// A bar of 60 x 8 x 10 mm along x from 0, glued at that end.
 fn bar() -> Solid {
-    Solid::block([60e-3, 8e-3, 10e-3])
+    Solid::block([60e-3, 8e-3, 10e-3]).moved(&nalgebra::Isometry3::translation(0.0, -4e-3, -5e-3))
 }
 
 const ROOT: &str = r#"
@@ -127,6 +127,19 @@ pub(crate) fn pivoted() -> (Compared, Report) {
     let got = report.any.as_ref().unwrap().holds[0].greatest_n.unwrap();
     // The push goes through the middle: the pin bears all of it.
     (Compared { got, expected: 200.0 }, report)
+}
+
+/// A ring that turns about a loose pin in its bore is stressed as one that turns freely: the pin has nothing to bear.
+#[test]
+fn a_pin_that_bears_nothing_changes_nothing() {
+    let load = "[[load]]\nname = \"turning\"\nspin = { about = \"bore\", rpm = 20000 }\n";
+    let pin = "[[hold]]\nat = \"bore\"\nas = \"pin\"\nclearance_mm = 0.05\n";
+    let of = |pin: &str| checked(&part(&ring()), &job(&format!("{RING}{pin}{load}")), 8000).unwrap();
+    let (free, pinned) = (of(""), of(pin));
+    let ((free, _), (held, _)) = (greatest(&free), greatest(&pinned));
+    assert!((held / free - 1.0).abs() < 1e-3, "{held} {free}");
+    let bears = pinned.any.unwrap().holds[0].greatest_n.unwrap();
+    assert!(bears < 0.1, "{bears}");
 }
 
 #[test]

@@ -19,7 +19,7 @@ const GAS: &str = "[[load]]\nname = \"gas\"\nat = \"bore\"\npressure_bar = 5\n";
 
 #[test]
 fn each_fault_is_told_by_its_name() {
-    let faults: [(&str, String, &[&str]); 19] = [
+    let faults: [(&str, String, &[&str]); 20] = [
         (
             "place-not-found",
             format!("[[place]]\nname = \"lug\"\nbore = {{ diameter_mm = 7 }}\n{FREE}{GAS}")
@@ -40,6 +40,11 @@ fn each_fault_is_told_by_its_name() {
             "place-unknown",
             format!("{BORE}{FREE}{GAS}").replace("at = \"bore\"", "at = \"boar\""),
             &["`gas`", "`boar`", "did you mean `bore`?"],
+        ),
+        (
+            "place-several",
+            format!("[[place]]\nname = \"edge\"\nface = {{ near_mm = [3, 20, 0] }}\n{BORE}{FREE}{GAS}"),
+            &["`edge`", "facing 1, 0, 0"],
         ),
         ("place-twice", format!("{BORE}{BORE}{FREE}{GAS}"), &["places", "`bore`"]),
         ("place-twice", format!("{BORE}{FREE}{GAS}{GAS}"), &["loads", "`gas`"]),

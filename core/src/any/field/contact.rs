@@ -45,6 +45,9 @@ const ROUNDS: usize = 80;
 /// What is added to the equation of a free motion, over its own size: it keeps a pin that touches one band alone in place.
 const SOFT: f64 = 1e-9;
 
+/// Pressures below this share of what would close the clearance of a bore are none.
+const BARELY: f64 = 1e-6;
+
 /// A force below this share of the greatest is none.
 const NONE: f64 = 1e-9;
 
@@ -57,12 +60,15 @@ impl Condensed {
     pub(crate) fn press(&self, acts: &Acts<'_>, touching: &mut Option<Vec<bool>>) -> Result<Vec<f64>, usize> {
         let count = self.areas.len();
         let most = acts.pins.iter().filter_map(|(_, force)| *force).map(|force| force.norm()).fold(0.0, f64::max);
-        let idle: Vec<bool> =
-            acts.pins.iter().map(|(_, force)| force.is_some_and(|force| force.norm() <= NONE * most)).collect();
         let pin_of: Vec<usize> =
             self.of_pin.iter().enumerate().flat_map(|(pin, range)| range.clone().map(move |_| pin)).collect();
+        let nothing_to_hold = self.nothing_to_hold(acts, &pin_of);
+        let unloaded =
+            |force: &Option<Vector2<f64>>| force.map_or(nothing_to_hold, |force| force.norm() <= NONE * most);
+        let idle: Vec<bool> = acts.pins.iter().map(|(_, force)| unloaded(force)).collect();
         let stiffest = (0..count).map(|k| self.work[(k, k)] / self.areas[k].max(f64::MIN_POSITIVE)).fold(0.0, f64::max);
         let mut active = touching.take().unwrap_or_else(|| self.first_guess(acts, &pin_of));
+        self.put_back(acts, &pin_of, &idle, &mut active);
         let mut pressures = vec![0.0; count];
         for _ in 0..ROUNDS {
             (0..count).for_each(|k| active[k] &= !idle[pin_of[k]]);
@@ -80,18 +86,32 @@ impl Condensed {
             if !changed {
                 break;
             }
-            // A pin that has to carry and touches nowhere is put back to where it is pushed.
-            for (pin, range) in self.of_pin.iter().enumerate() {
-                let carries = acts.pins[pin].1.is_some() || self.motions.count > 0;
-                if !idle[pin] && carries && !active[range.clone()].contains(&true) {
-                    let guess = self.first_guess(acts, &pin_of);
-                    range.clone().for_each(|k| active[k] = guess[k]);
-                }
-            }
+            self.put_back(acts, &pin_of, &idle, &mut active);
         }
         pressures.iter_mut().for_each(|pressure| *pressure = pressure.max(0.0));
         *touching = Some(active);
         Ok(pressures)
+    }
+
+    /// Whether the pins that hold a floating part have next to nothing to bear, as of one that turns about its own middle: then they
+    /// stand free in their bores.
+    fn nothing_to_hold(&self, acts: &Acts<'_>, pin_of: &[usize]) -> bool {
+        let Some(least) = self.least_pressures(acts, pin_of) else { return false };
+        let closing = |k: usize| acts.pins[pin_of[k]].0 * self.areas[k] / self.work[(k, k)].max(f64::MIN_POSITIVE);
+        let held = (0..self.areas.len()).filter(|&k| acts.pins[pin_of[k]].1.is_none());
+        let closing = held.map(closing).fold(f64::INFINITY, f64::min);
+        closing.is_finite() && least.amax() <= BARELY * closing
+    }
+
+    /// A pin that has to carry and touches nowhere is put back to where it is pushed.
+    fn put_back(&self, acts: &Acts<'_>, pin_of: &[usize], idle: &[bool], active: &mut [bool]) {
+        for (pin, range) in self.of_pin.iter().enumerate() {
+            let carries = acts.pins[pin].1.is_some() || self.motions.count > 0;
+            if !idle[pin] && carries && !active[range.clone()].contains(&true) {
+                let guess = self.first_guess(acts, pin_of);
+                range.clone().for_each(|k| active[k] = guess[k]);
+            }
+        }
     }
 
     /// A pin that loads touches the half that it pushes. One that holds touches where its bore is pushed on it: of a floating part
@@ -134,7 +154,8 @@ impl Condensed {
         let inside: Vec<usize> = (0..count).filter(|&k| active[k]).collect();
         // Unknown after the pressures: where pins that load go, then motions of the part.
         let moving: Vec<usize> = (0..idle.len()).filter(|&pin| acts.pins[pin].1.is_some() && !idle[pin]).collect();
-        let (n, loose, free) = (inside.len(), 2 * moving.len(), self.motions.count);
+        let holding = (0..idle.len()).any(|pin| acts.pins[pin].1.is_none() && !idle[pin]);
+        let (n, loose, free) = (inside.len(), 2 * moving.len(), if holding { self.motions.count } else { 0 });
         let size = n + loose + free;
         if size == 0 {
             return Some(Closed { pressures: vec![0.0; count], gaps: self.open(acts, pin_of) });
