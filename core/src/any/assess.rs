@@ -2,6 +2,7 @@ use super::field::{AnyField, Driven, Judge, Points, Run, Spot, With};
 use super::place::AnyPlace;
 use super::prepared::PreparedAny;
 use super::warmth::Warmth;
+use crate::Error;
 use crate::job::Scenario;
 use crate::life::Link;
 use crate::material::Card;
@@ -113,8 +114,12 @@ fn bearing(case: &AnyCase<'_>) -> Vec<ModeMargin<AnyPlace>> {
     pressed.collect()
 }
 
-/// The same with the loads of another speed or size; `None` where its pins cannot hold it.
-pub(crate) fn driven(case: &AnyCase<'_>, spots: &[Spot], how: &Driven) -> Option<PartStrength<AnyPlace>> {
-    let run = case.field.run(case.prepared, how).ok()?;
-    Some(assess(&AnyCase { run: &run, ..*case }, spots))
+/// The same with the loads of another speed or size.
+///
+/// # Errors
+///
+/// Where its pins cannot hold it.
+pub(crate) fn driven(case: &AnyCase<'_>, spots: &[Spot], how: &Driven) -> Result<PartStrength<AnyPlace>, Error> {
+    let run = case.field.run(case.prepared, how)?;
+    Ok(assess(&AnyCase { run: &run, ..*case }, spots))
 }

@@ -1,3 +1,5 @@
+use std::cell::RefCell;
+
 use super::assess::{AnyCase, assess, driven};
 use super::changes::changes;
 use super::field::Driven;
@@ -26,14 +28,22 @@ impl Assessed for AssessedAny<'_> {
     fn highest_speed(&self) -> Result<SpeedLimit, Error> {
         let WarmedAny { case, solved, .. } = self.warmed;
         let given = &case.prepared.given;
+        let failed = RefCell::new(None);
         let at = |factor: f64| {
             let how = Driven::at_speed(case.prepared, factor);
-            Ok(driven(case, &solved.spots, &how).map_or(0.0, |strength| strength.margin()))
+            Ok(driven(case, &solved.spots, &how).map_or_else(
+                |error| {
+                    failed.borrow_mut().get_or_insert(error);
+                    0.0
+                },
+                |strength| strength.margin(),
+            ))
         };
         // Where nothing goes with the speed one answer does for all of them.
         let goes = given.loads.iter().any(|load| load.follows_speed) || matches!(given.history.every, Every::Turns(_));
         if goes {
-            return Ok(walked(at)?);
+            let limit = walked(at)?;
+            return failed.into_inner().map_or(Ok(limit), Err);
         }
         let margin = self.strength.margin();
         Ok(walked(|_| Ok(margin))?)

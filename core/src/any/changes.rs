@@ -116,7 +116,7 @@ impl Change {
         }
         let case = AnyCase { scenario: &scenario, card: &scenario.card, print: &print, warmer, ..*case };
         let loads = matches!(self, Self::Speed | Self::Load(_) | Self::PinClearance);
-        let strength = if loads { driven(&case, spots, &how)? } else { assess(&case, spots) };
+        let strength = if loads { driven(&case, spots, &how).ok()? } else { assess(&case, spots) };
         Some((strength, scenario))
     }
 }

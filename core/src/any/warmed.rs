@@ -1,6 +1,6 @@
 use nalgebra::Vector3;
 
-use super::assess::{AnyCase, assess, driven};
+use super::assess::{AnyCase, assess};
 use super::assessed::AssessedAny;
 use super::field::Driven;
 use super::loaded::{LoadedAny, Solved};
@@ -55,9 +55,7 @@ impl Warm for WarmedAny<'_> {
     }
 
     fn assess(&self) -> Result<Box<dyn Assessed + '_>, Error> {
-        let how = Driven::as_given(self.case.prepared);
-        let strength = driven(&self.case, &self.solved.spots, &how);
-        let strength = strength.unwrap_or_else(|| assess(&self.case, &self.solved.spots));
+        let strength = assess(&self.case, &self.solved.spots);
         Ok(Box::new(AssessedAny::new(self, strength)))
     }
 }

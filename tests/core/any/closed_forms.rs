@@ -34,21 +34,28 @@ const ROOT: &str = r#"
     as = "glued"
 "#;
 
+/// The first of the bar's worst places that the rim of its hold does not reach: stress, MPa, and distance from the root, mm.
+fn in_the_bar(report: &Report) -> (f64, f64) {
+    let mut spots = report.field.as_ref().unwrap().hot_spots.iter();
+    let spot = spots.find(|spot| !spot.sharp_corner && (4.0..50.0).contains(&spot.position_mm[0])).unwrap();
+    (spot.stress_mpa, spot.position_mm[0])
+}
+
 /// A cantilever with a force at its end: `M c / I` at the place told (Timoshenko & Goodier).
 pub(crate) fn cantilever() -> Compared {
     let load = "[[load]]\nname = \"push\"\nat = \"tip\"\nforce_n = [0, 0, -20]\n";
     let report = checked(&part(&bar()), &job(&format!("{ROOT}{load}")), 12_000).unwrap();
-    let (got, at) = greatest(&report);
+    let (got, at) = in_the_bar(&report);
     let section = 8.0 * 10.0_f64.powi(2) / 6.0;
-    Compared { got, expected: 20.0 * (60.0 - at[0]) / section }
+    Compared { got, expected: 20.0 * (60.0 - at) / section }
 }
 
 /// The same bent by a moment at its end, which is alike all along.
 pub(crate) fn bent_by_a_moment() -> Compared {
     let load = "[[load]]\nname = \"twist\"\nat = \"tip\"\nmoment_n_m = [0, 1.2, 0]\n";
     let report = checked(&part(&bar()), &job(&format!("{ROOT}{load}")), 12_000).unwrap();
-    let at = report.field.as_ref().unwrap().hot_spots.iter().find(|spot| spot.position_mm[0] < 50.0).unwrap();
-    Compared { got: at.stress_mpa, expected: 1200.0 / (8.0 * 10.0_f64.powi(2) / 6.0) }
+    let (got, _) = in_the_bar(&report);
+    Compared { got, expected: 1200.0 / (8.0 * 10.0_f64.powi(2) / 6.0) }
 }
 
 /// A bar that is accelerated across: `rho A a (L - x)^2 / 2` over the section's modulus.
@@ -57,8 +64,8 @@ pub(crate) fn accelerated() -> Compared {
     let job = job(&format!("{ROOT}{load}"));
     let (_, density) = plastic(&job);
     let report = checked(&part(&bar()), &job, 12_000).unwrap();
-    let (got, at) = greatest(&report);
-    let left = (60.0 - at[0]) * 1e-3;
+    let (got, at) = in_the_bar(&report);
+    let left = (60.0 - at) * 1e-3;
     let moment = density * 8e-3 * 10e-3 * 20_000.0 * left * left / 2.0;
     Compared { got, expected: moment / (8e-3 * 10e-3_f64.powi(2) / 6.0) * 1e-6 }
 }
@@ -146,9 +153,9 @@ fn a_pin_that_bears_nothing_changes_nothing() {
 fn holds_and_loads_give_closed_forms() {
     // Cells of 0.7 to 1 mm in 8 to 10 mm of depth: the field's own tables have 1 to 3 % for that.
     let list = [
-        ("cantilever", cantilever(), 0.03),
-        ("moment", bent_by_a_moment(), 0.03),
-        ("acceleration", accelerated(), 0.03),
+        ("cantilever", cantilever(), 0.02),
+        ("moment", bent_by_a_moment(), 0.02),
+        ("acceleration", accelerated(), 0.02),
         ("pressure", pressurised(), 0.03),
         ("spin", spinning(), 0.03),
         ("pin", pivoted().0, 0.005),
@@ -160,6 +167,6 @@ fn holds_and_loads_give_closed_forms() {
             compared.expected,
             100.0 * compared.off()
         );
-        assert!(compared.off().abs() < *bound || std::env::var_os("LOOK").is_some(), "{name}: {:+.3}", compared.off());
+        assert!(compared.off().abs() < *bound, "{name}: {:+.3}", compared.off());
     }
 }

@@ -158,6 +158,11 @@ pub(super) fn highest(report: &Report) -> String {
     };
     match (verdict.max_rpm_meaning, verdict.max_rpm) {
         (SpeedVerdict::Limit, Some(rpm)) => format!("{top} for {wanted}: {} rpm.", whole(rpm)),
+        (SpeedVerdict::Range, Some(rpm)) if report.any.is_some() => format!(
+            "{finds} for {wanted} from {} to {} rpm; slower it fails.",
+            whole(verdict.min_rpm.unwrap_or(0.0)),
+            whole(rpm)
+        ),
         (SpeedVerdict::Range, Some(rpm)) => format!(
             "{finds} for {wanted} from {} to {} rpm; slower at this throttle it fails, because inertia offsets less gas force.",
             whole(verdict.min_rpm.unwrap_or(0.0)),
