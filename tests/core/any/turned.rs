@@ -44,3 +44,19 @@ fn a_moved_copy_gets_the_same_answer() {
     let apart = here.verdict.margin / there.verdict.margin - 1.0;
     assert!(apart.abs() < 1e-3, "{apart}");
 }
+
+/// Of a loose pin a tenth of the force never does more harm: the contact settles at every load.
+#[test]
+fn less_force_on_a_loose_pin_raises_the_margin() {
+    let ring = part(&Solid::prism(&Region::annulus(12e-3, 4e-3, 0.0, 96), -4e-3, 4e-3));
+    let margin = |force: f64| {
+        let (y, z) = (0.6 * force, 0.8 * force);
+        let places = format!(
+            "[[place]]\nname = \"bore\"\nbore = {{ near_mm = [0, 0, 0] }}\n[[hold]]\nas = \"free\"\n[[load]]\nname = \"pull\"\n\
+             at = \"bore\"\nforce_n = [0, {y}, {z}]\nclearance_mm = 0.06\n"
+        );
+        checked(&ring, &job(&places), 4000).unwrap().verdict.governing_margin
+    };
+    let margins: Vec<f64> = [2.0, 20.0, 200.0, 2000.0].map(margin).into();
+    assert!(margins.windows(2).all(|pair| pair[0] >= pair[1]), "{margins:?}");
+}

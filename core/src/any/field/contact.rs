@@ -39,8 +39,14 @@ pub(crate) struct Acts<'a> {
     pub(crate) loads: &'a [f64],
 }
 
-/// Rounds after which bands that touch are taken as they are.
-const ROUNDS: usize = 80;
+/// Rounds in which all wrong bands change.
+const ROUNDS: usize = 16;
+
+/// After these one changes at a time, so many times as there are bands.
+const SINGLE: usize = 30;
+
+/// A pull or an overlap below this share of the greatest pressure or gap is rounding.
+const ROUNDING: f64 = 1e-9;
 
 /// What is added to the equation of a free motion, over its own size: it keeps a pin that touches one band alone in place.
 const SOFT: f64 = 1e-9;
@@ -56,7 +62,8 @@ impl Condensed {
     /// and then those that do.
     ///
     /// Pin and wall touch without overlap or pull: gap and pressure are not negative and one of them is zero on every band, found
-    /// by a primal-dual active set.
+    /// by a primal-dual active set, all wrong bands at a time; where that goes round in circles one at a time, the first of them,
+    /// which always ends (Murty 1974, Math. Program. 7, 351, for matrices as these; from memory).
     pub(crate) fn press(&self, acts: &Acts<'_>, touching: &mut Option<Vec<bool>>) -> Result<Vec<f64>, usize> {
         let count = self.areas.len();
         let most = acts.pins.iter().filter_map(|(_, force)| *force).map(|force| force.norm()).fold(0.0, f64::max);
@@ -66,31 +73,26 @@ impl Condensed {
         let unloaded =
             |force: &Option<Vector2<f64>>| force.map_or(nothing_to_hold, |force| force.norm() <= NONE * most);
         let idle: Vec<bool> = acts.pins.iter().map(|(_, force)| unloaded(force)).collect();
-        let stiffest = (0..count).map(|k| self.work[(k, k)] / self.areas[k].max(f64::MIN_POSITIVE)).fold(0.0, f64::max);
         let mut active = touching.take().unwrap_or_else(|| self.first_guess(acts, &pin_of));
         self.put_back(acts, &pin_of, &idle, &mut active);
-        let mut pressures = vec![0.0; count];
-        for _ in 0..ROUNDS {
+        for round in 0..ROUNDS + SINGLE * count {
             (0..count).for_each(|k| active[k] &= !idle[pin_of[k]]);
-            let Some(solved) = self.solve(acts, &active, &idle, &pin_of) else {
-                return Err((0..idle.len()).find(|&pin| !idle[pin]).unwrap_or(0));
+            let Some(Closed { mut pressures, gaps }) = self.solve(acts, &active, &idle, &pin_of) else { break };
+            let wrong = wrong(&active, &pressures, &gaps);
+            let wrong: Vec<usize> = wrong.into_iter().filter(|&k| !idle[pin_of[k]]).collect();
+            let Some(&first) = wrong.first() else {
+                pressures.iter_mut().for_each(|pressure| *pressure = pressure.max(0.0));
+                *touching = Some(active);
+                return Ok(pressures);
             };
-            pressures.clone_from(&solved.pressures);
-            let mut changed = false;
-            for k in 0..count {
-                let gap = if active[k] { 0.0 } else { solved.gaps[k] / self.areas[k].max(f64::MIN_POSITIVE) };
-                let touches = pressures[k] * stiffest - gap > 0.0 && !idle[pin_of[k]];
-                changed |= touches != active[k];
-                active[k] = touches;
+            if round < ROUNDS {
+                wrong.into_iter().for_each(|k| active[k] = !active[k]);
+                self.put_back(acts, &pin_of, &idle, &mut active);
+            } else {
+                active[first] = !active[first];
             }
-            if !changed {
-                break;
-            }
-            self.put_back(acts, &pin_of, &idle, &mut active);
         }
-        pressures.iter_mut().for_each(|pressure| *pressure = pressure.max(0.0));
-        *touching = Some(active);
-        Ok(pressures)
+        Err((0..idle.len()).find(|&pin| !idle[pin]).unwrap_or(0))
     }
 
     /// Whether the pins that hold a floating part have next to nothing to bear, as of one that turns about its own middle: then they
@@ -161,9 +163,8 @@ impl Condensed {
             return Some(Closed { pressures: vec![0.0; count], gaps: self.open(acts, pin_of) });
         }
         // Pressures are told in a unit that makes their own entries 1.
-        let unit = inside.iter().map(|&k| self.work[(k, k)]).fold(0.0, f64::max).sqrt().recip();
-        let unit = if unit.is_finite() { unit } else { 1.0 };
-        let push = inside.iter().map(|&k| self.forces[k].norm()).fold(0.0, f64::max).max(f64::MIN_POSITIVE) * unit;
+        let unit = (0..count).map(|k| self.work[(k, k)]).fold(f64::MIN_POSITIVE, f64::max).sqrt().recip();
+        let push = self.forces.iter().map(Vector2::norm).fold(f64::MIN_POSITIVE, f64::max) * unit;
         let open = self.open(acts, pin_of);
         let mut system = DMatrix::zeros(size, size);
         let mut right = DVector::zeros(size);
@@ -193,7 +194,7 @@ impl Condensed {
         for motion in 0..free {
             let row = n + loose + motion;
             let by: f64 = acts.loads.iter().enumerate().map(|(i, c)| self.motions.by_loads[(motion, i)] * c).sum();
-            let scale = system.row(row).amax().max(f64::MIN_POSITIVE);
+            let scale = self.motions.by_bands.row(motion).amax().max(f64::MIN_POSITIVE) * unit;
             system.row_mut(row).scale_mut(scale.recip());
             right[row] = -by / scale;
             system[(row, row)] -= SOFT;
@@ -225,6 +226,14 @@ impl Condensed {
     fn moved(&self, band: usize, pin: usize, motion: usize) -> f64 {
         (0..2).map(|axis| self.forces[band][axis] * self.motions.at_pins[(2 * pin + axis, motion)]).sum()
     }
+}
+
+/// Bands that touch and pull, or do not and overlap, the first first.
+fn wrong(active: &[bool], pressures: &[f64], gaps: &[f64]) -> Vec<usize> {
+    let greatest = |of: &[f64]| of.iter().fold(0.0_f64, |most, value| most.max(value.abs()));
+    let (pull, overlap) = (-ROUNDING * greatest(pressures), -ROUNDING * greatest(gaps));
+    let wrong = |&k: &usize| if active[k] { pressures[k] < pull } else { gaps[k] < overlap };
+    (0..active.len()).filter(wrong).collect()
 }
 
 struct Closed {
