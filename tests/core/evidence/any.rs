@@ -3,7 +3,7 @@
 use super::Rows;
 use super::row::{Source, Word};
 use crate::any::closed_forms::{accelerated, bent_by_a_moment, cantilever, pivoted, pressurised, spinning};
-use crate::any::rod::{as_any, eyes};
+use crate::any::rod::eyes;
 
 #[expect(clippy::unnecessary_wraps, reason = "all chapters have one form")]
 pub(super) fn rows() -> Rows {
@@ -41,10 +41,5 @@ pub(super) fn rows() -> Rows {
             rows.push(study.row(what, of.expected, of.got, 0.05, "the study is converged to 1 %; bands of 8 degrees"));
         }
     }
-    let own = Source { id: "-", word: Word::ClosedForm, name: "the rod's own check, by the same cells" };
-    rows.extend(as_any().iter().map(|(name, of)| {
-        let why = "here the pull of one pin ovals the bore of the other; the rod's check presses each bore by itself";
-        own.row(format!("plain rod described by its places, {name}, MPa"), of.expected, of.got, 0.08, why)
-    }));
     Ok(rows)
 }
