@@ -68,7 +68,9 @@ pub(crate) fn assess(case: &AnyCase<'_>, spots: &[Spot]) -> PartStrength<AnyPlac
         }
     }
     modes.push(softening(case));
-    bearing(case).into_iter().for_each(|mode| add(&mut modes, mode));
+    for mode in bearing(case) {
+        add(&mut modes, mode);
+    }
     sort_few(&mut modes, |a, b| a.mode.cmp(&b.mode).then(a.place.region().cmp(&b.place.region())));
     sort_few_by_key(&mut links, |known| known.0);
     PartStrength {

@@ -52,7 +52,9 @@ impl Change {
         also(follows || matches!(given.history.every, Every::Turns(_)), Self::Speed);
         also(pins.iter().any(|pin| pin.clearance > 0.0), Self::PinClearance);
         also(scenario.moisture == MoistureState::Conditioned, Self::Drying);
-        PrintChange::ALL.into_iter().for_each(|change| also(scenario.bond.is_some(), Self::Print(change)));
+        for change in PrintChange::ALL {
+            also(scenario.bond.is_some(), Self::Print(change));
+        }
         list
     }
 
@@ -106,7 +108,8 @@ impl Change {
             Self::Temperature => warmer = COOLER,
             Self::PinClearance => how.clearance = 0.5,
             Self::Lean => {
-                print = PrintSettings { build: leaned(&print.build), ..print }.checked().map_err(JobError::from).ok()?
+                print =
+                    PrintSettings { build: leaned(&print.build), ..print }.checked().map_err(JobError::from).ok()?;
             }
             Self::Drying => scenario.moisture = MoistureState::Dry,
             Self::Print(change) => change.make(&mut scenario),

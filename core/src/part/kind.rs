@@ -133,7 +133,7 @@ fn found(bodies: Vec<Body>, given: &GivenPart, only: Option<usize>) -> Result<Pa
     match given.kind {
         Some(PartWord::Rod) => return rod(bodies),
         Some(PartWord::Piston) => return piston(bodies),
-        Some(PartWord::Any) => return any(bodies, given, only),
+        Some(PartWord::Any) => return any(&bodies, given, only),
         None if given.piston.anything() => return piston(bodies),
         None => {}
     }
@@ -157,14 +157,14 @@ fn found(bodies: Vec<Body>, given: &GivenPart, only: Option<usize>) -> Result<Pa
 }
 
 /// The largest body as a part of any kind, where no other is nearly as large, or the one asked for.
-fn any(bodies: Vec<Body>, given: &GivenPart, only: Option<usize>) -> Result<Part, PartError> {
+fn any(bodies: &[Body], given: &GivenPart, only: Option<usize>) -> Result<Part, PartError> {
     let volume = |body: &Body| body.mesh.mass_properties().volume;
     let most = bodies.first().map_or(0.0, volume);
     let count = bodies.iter().filter(|body| volume(body) > ALIKE * most).count();
     if only.is_none() && count > 1 {
-        return Err(PartError::SeveralParts { what: format!("{count} bodies"), list: listed(&bodies, given) });
+        return Err(PartError::SeveralParts { what: format!("{count} bodies"), list: listed(bodies, given) });
     }
-    Ok(Part::Any(Arc::new(AnyPart::of(&bodies, only.unwrap_or(0))?)))
+    Ok(Part::Any(Arc::new(AnyPart::of(bodies, only.unwrap_or(0))?)))
 }
 
 /// A body of this share of the largest may be meant as well.

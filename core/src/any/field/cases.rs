@@ -47,10 +47,13 @@ impl AnyField {
             let case = acting(prepared, &model, &load.kind)
                 .ok_or_else(|| PlaceError::Load { load: load.name.clone(), said: "finds no surface that can take it" })
                 .map_err(JobError::from)?;
-            case_of_load.push(case.map(|acting| {
-                cases.push(UnitCase { name: load.name.clone(), acting });
-                cases.len() - 1
-            }));
+            case_of_load.push(match case {
+                Case::Own(acting) => {
+                    cases.push(UnitCase { name: load.name.clone(), acting });
+                    Some(cases.len() - 1)
+                }
+                Case::ByPin => None,
+            });
         }
         let others = cases.len() - pressed;
         let mut work = DMatrix::zeros(pressed, pressed);
@@ -117,23 +120,31 @@ fn bands(prepared: &PreparedAny, model: &FieldModel, cases: &mut Vec<UnitCase>) 
 /// A band with less than this share of the wall has none.
 const LEAST: f64 = 1e-4;
 
-/// What a load does, as a case for the load once; `Some(None)` of a force that a pin brings, `None` where no surface takes it.
-fn acting(prepared: &PreparedAny, model: &FieldModel, kind: &LoadKind) -> Option<Option<Acting>> {
+/// How a load comes into the field.
+enum Case {
+    /// As a case of its own, for the load once.
+    Own(Acting),
+    /// By a pin.
+    ByPin,
+}
+
+/// What a load does; `None` where no surface takes it.
+fn acting(prepared: &PreparedAny, model: &FieldModel, kind: &LoadKind) -> Option<Case> {
     let patch = |at: usize| prepared.found[at].patch.clone();
     let bonded = |at: usize, force: &Vector3<f64>, moment: &Vector3<f64>| {
-        Some(Some(Acting::Surface(Arc::new(Bonded::new(model, patch(at), force, moment)?))))
+        Some(Case::Own(Acting::Surface(Arc::new(Bonded::new(model, patch(at), force, moment)?))))
     };
     match *kind {
-        LoadKind::Force { at, .. } if prepared.pins.iter().any(|pin| pin.place == at) => Some(None),
+        LoadKind::Force { at, .. } if prepared.pins.iter().any(|pin| pin.place == at) => Some(Case::ByPin),
         LoadKind::Force { at, force, .. } => bonded(at, &force, &Vector3::zeros()),
         LoadKind::Moment { at, moment } => bonded(at, &Vector3::zeros(), &moment),
         LoadKind::Pressure { at, pressure } => {
-            Some(Some(Acting::Surface(Arc::new(EvenPressure { patch: patch(at), pressure }))))
+            Some(Case::Own(Acting::Surface(Arc::new(EvenPressure { patch: patch(at), pressure }))))
         }
-        LoadKind::Acceleration(along) => Some(Some(Acting::Mass(ForceField::even(-along)))),
+        LoadKind::Acceleration(along) => Some(Case::Own(Acting::Mass(ForceField::even(-along)))),
         LoadKind::Spin { about, speed } => {
             let place = &prepared.found[about];
-            Some(Some(Acting::Mass(ForceField::centrifugal(&place.center, &place.axis, speed))))
+            Some(Case::Own(Acting::Mass(ForceField::centrifugal(&place.center, &place.axis, speed))))
         }
     }
 }

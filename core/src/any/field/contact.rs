@@ -81,12 +81,16 @@ impl Condensed {
             let wrong = wrong(&active, &pressures, &gaps);
             let wrong: Vec<usize> = wrong.into_iter().filter(|&k| !idle[pin_of[k]]).collect();
             let Some(&first) = wrong.first() else {
-                pressures.iter_mut().for_each(|pressure| *pressure = pressure.max(0.0));
+                for pressure in &mut pressures {
+                    *pressure = pressure.max(0.0);
+                }
                 *touching = Some(active);
                 return Ok(pressures);
             };
             if round < ROUNDS {
-                wrong.into_iter().for_each(|k| active[k] = !active[k]);
+                for k in wrong {
+                    active[k] = !active[k];
+                }
                 self.put_back(acts, &pin_of, &idle, &mut active);
             } else {
                 active[first] = !active[first];

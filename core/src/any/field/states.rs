@@ -54,13 +54,12 @@ impl AnyField {
         let follows = given.loads.iter().any(|load| load.follows_speed);
         for step in duty.steps() {
             let ratio = if follows { step.rpm / top * driven.speed } else { 1.0 };
-            let states = match known.get(&ratio.to_bits()) {
-                Some(states) => states.clone(),
-                None => {
-                    let states = self.moments(prepared, driven, ratio, moments)?;
-                    known.insert(ratio.to_bits(), states.clone());
-                    states
-                }
+            let states = if let Some(states) = known.get(&ratio.to_bits()) {
+                states.clone()
+            } else {
+                let states = self.moments(prepared, driven, ratio, moments)?;
+                known.insert(ratio.to_bits(), states.clone());
+                states
             };
             steps.push(states);
             cycles.push(match given.history.every {

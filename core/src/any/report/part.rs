@@ -121,7 +121,7 @@ fn history(prepared: &PreparedAny) -> String {
     let moments = history.moments.len();
     match history.every {
         Every::Steady => "steady".into(),
-        Every::Turns(turns) if turns == 1.0 => format!("{moments} moments every turn of the crank"),
+        Every::Turns(1.0) => format!("{moments} moments every turn of the crank"),
         Every::Turns(_) => format!("{moments} moments every second turn of the crank"),
         Every::Seconds(seconds) => format!("{moments} moments every {seconds} s"),
     }

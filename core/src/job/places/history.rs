@@ -106,7 +106,7 @@ fn column(columns: &BTreeMap<String, Vec<f64>>, load: &String, moments: usize) -
     if column.len() != moments {
         return refused(format!("the column `{load}` has {} rows, the moments are {moments}", column.len()));
     }
-    match column.iter().find(|factor| !(factor.abs() <= GREATEST)) {
+    match column.iter().find(|factor| factor.is_nan() || factor.abs() > GREATEST) {
         Some(factor) => refused(format!("the column `{load}` has {factor}")),
         None => Ok(column.clone()),
     }
