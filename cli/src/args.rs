@@ -92,7 +92,7 @@ pub(crate) enum Command {
     /// List the bores and flat faces of a part, to copy into a job as places.
     ///
     /// For a part that is no rod and no piston: set kind = "any" in [part] of the job, and name its places. The exit code is 0.
-    Places(PlacesArguments),
+    Places(Box<PlacesArguments>),
     /// Compare two revisions of a part: geometry, loads, heat, life and speed.
     ///
     /// The exit code is that of the new revision.
