@@ -49,6 +49,7 @@ def write_all() -> None:
         target.mkdir(parents=True, exist_ok=True)
         for entry in entries:
             name = f"{folder}/{entry.name}.stl"
+            (ROOT / name).parent.mkdir(parents=True, exist_ok=True)
             truth[name] = write_entry(entry, ROOT / name)
     meshes = ROOT / "tests" / "meshes"
     text = json.dumps({"outcomes": OUTCOMES, "files": truth}, indent=1) + "\n"

@@ -20,7 +20,7 @@ pub(crate) use compare::CompareArguments;
 pub(crate) use fit::FitArguments;
 #[cfg(feature = "host")]
 pub(crate) use host::{HostArguments, HostQuestion};
-pub(crate) use job::{JobArguments, PartName, RodArguments};
+pub(crate) use job::{FormName, JobArguments, RodArguments};
 use job::{build_direction, numbers};
 
 pub(crate) use learn::{LearnArguments, OutcomeName};
@@ -89,6 +89,10 @@ pub(crate) enum Command {
     /// Needs no engine. With an engine, a material and a speed it also finds walls too thin for their stress. The exit code
     /// is 0.
     Walls(Box<WallsArguments>),
+    /// List the bores and flat faces of a part, to copy into a job as places.
+    ///
+    /// For a part that is no rod and no piston: set kind = "any" in [part] of the job, and name its places. The exit code is 0.
+    Places(Box<PlacesArguments>),
     /// Compare two revisions of a part: geometry, loads, heat, life and speed.
     ///
     /// The exit code is that of the new revision.
@@ -127,6 +131,12 @@ pub(crate) enum Command {
     Completions(CompletionsArguments),
     /// Print the manual page of the program or of one command.
     Man(ManArguments),
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct PlacesArguments {
+    #[command(flatten)]
+    pub(crate) rod: RodArguments,
 }
 
 #[derive(Debug, Args)]
@@ -210,8 +220,8 @@ pub(crate) struct NewJobArguments {
     /// File to write, for example engine.toml.
     pub(crate) file: PathBuf,
     /// For which part the job is.
-    #[arg(long, value_enum, value_name = "KIND", default_value_t = PartName::Rod)]
-    pub(crate) part: PartName,
+    #[arg(long, value_enum, value_name = "KIND", default_value_t = FormName::Rod)]
+    pub(crate) part: FormName,
     /// Replace a file that is there already.
     #[arg(long)]
     pub(crate) overwrite: bool,

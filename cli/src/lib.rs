@@ -51,6 +51,7 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Failure> {
         Command::Directions(directions) => command::directions::run(directions),
         Command::Sweep(sweep) => command::sweep::run(sweep),
         Command::Walls(walls) => command::walls::run(walls),
+        Command::Places(places) => command::places::run(places),
         Command::Size(size) => command::size::run(size),
         Command::Fit(fit) => command::fit::run(fit),
         Command::Learn(learn) => command::learn::run(learn),

@@ -83,6 +83,11 @@ pub enum Error {
     /// Painting of a piston without its stress field.
     #[error("a piston is painted by its stress field, which was not asked for")]
     PaintedByField,
+    /// A question of a part without sections, asked without its stress field.
+    #[error(
+        "this part has no sections: it is answered by its stress field alone, which was not asked for or is not used here"
+    )]
+    FieldOnly,
     /// Factors on thickness that make no sense.
     #[error("{low} to {high} is no range of factors on thickness")]
     FactorRange {
@@ -160,7 +165,7 @@ impl Error {
             Self::DirectionCount { .. } => Help::Count { usual: USUAL_DIRECTIONS },
             Self::SpeedCount { .. } => Help::Count { usual: SpeedRange::USUAL_COUNT },
             Self::SpeedRange { .. } => Help::SpeedRange,
-            Self::PaintedByField => Help::AskField,
+            Self::PaintedByField | Self::FieldOnly => Help::AskField,
             Self::RodsOnly => Help::AskOfPiston,
             Self::FactorRange { least, most, .. } => {
                 format!("give two rising factors between {least} and {most}, for example 0.7,1.6").into()

@@ -8,6 +8,7 @@
 //! | will it hold, for how long, how fast | [`check`], [`check_with`] |
 //! | which way up to print it | [`directions`] |
 //! | which walls are too thin | [`walls`] |
+//! | which bores and faces can be places of a part of any kind | [`places`] |
 //! | life against speed | [`sweep`] |
 //! | which thickness, material and walls reach a life | [`size`] |
 //! | what changed between two revisions | [`compare`] |
@@ -55,6 +56,7 @@
 // What only tests and kinds of other programs reach is private without the feature.
 #![cfg_attr(not(feature = "rooms"), allow(dead_code, unreachable_pub, unused_imports))]
 
+mod any;
 pub mod bench;
 #[cfg(not(feature = "rooms"))]
 mod bond;
@@ -150,8 +152,8 @@ pub use mesh::Triangles;
 pub use part::{PartKind, PartWord};
 pub use question::{
     CaseResult, LoggedRun, PartSource, Record, Revision, SizeRequest, Study, USUAL_DIRECTIONS, WallRequest, Walls,
-    check, check_and_sweep, check_with, compare, directions, learn, load, load_triangles, quick_look, record, size,
-    sweep, walls,
+    check, check_and_sweep, check_with, compare, directions, learn, load, load_triangles, places, quick_look, record,
+    size, sweep, walls,
 };
 #[cfg(feature = "rooms")]
 pub use question::{DIRECTION_RANGE, of_kind, prepare};

@@ -1,9 +1,9 @@
 """The list of sample files."""
 
-from . import pistons, sample_rods
-from .catalogue import PISTON, ROD, Entry
+from . import mounts, pistons, sample_rods
+from .catalogue import NOT_A_ROD, PISTON, ROD, Entry
 from .pose import Pose
-from .resolution import SAMPLE, SAMPLE_LARGE
+from .resolution import COARSE, SAMPLE, SAMPLE_LARGE
 
 READ = "read without a warning"
 
@@ -79,5 +79,12 @@ SAMPLES = (
         PISTON,
         "piston for a metal plate of 3 mm that the job lays on its crown of 4 mm; two ribs under the crown",
         READ,
+    ),
+    Entry(
+        "places/mount",
+        lambda: mounts.mount(COARSE),
+        NOT_A_ROD,
+        "mount with a foot, a lug with a bore along z, and two screw holes; lies flat, as it is printed",
+        "take as a part of any kind where the job says so",
     ),
 )

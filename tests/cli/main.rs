@@ -1,6 +1,7 @@
 //! The program as a user or a script meets it: what it prints, where, and how it ends.
 
 mod absurd;
+mod any;
 mod bad_command;
 mod bad_job;
 mod bad_mesh;

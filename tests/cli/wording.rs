@@ -36,13 +36,14 @@ const RETIRED: [(&str, &str); 22] = [
 ];
 
 /// Folders whose strings are read by users, and whether comments of documentation there are help.
-const SOURCES: [(&str, bool); 6] = [
+const SOURCES: [(&str, bool); 7] = [
     ("cli/src", false),
     ("cli/src/args", true),
     ("core/src/report/words", false),
     ("core/src/verdict", false),
     ("core/src/rod/report", false),
     ("core/src/piston/report", false),
+    ("core/src/any/report", false),
 ];
 
 /// Texts of hosts that are read as they stand, comments too.

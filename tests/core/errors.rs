@@ -5,7 +5,7 @@ use layload_core::coupon::CouponError;
 use layload_core::engine::{CrankError, CylinderError, DutyError, GasError, PressureError};
 use layload_core::field::FieldError;
 use layload_core::heat::HeatError;
-use layload_core::job::{Job, JobError};
+use layload_core::job::{Job, JobError, PlaceError};
 use layload_core::life::LifeError;
 use layload_core::material::MaterialError;
 use layload_core::mesh::MeshError;
@@ -96,6 +96,7 @@ fn codes_stay_as_they_are() {
         MaterialError::VARIANTS,
         MeshError::VARIANTS,
         PartError::VARIANTS,
+        PlaceError::VARIANTS,
         PressureError::VARIANTS,
         PrintError::VARIANTS,
         StressError::VARIANTS,

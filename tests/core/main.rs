@@ -2,6 +2,7 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
+mod any;
 mod bench;
 mod bench_job;
 mod bond;

@@ -68,9 +68,12 @@ fn pictures(record: &Record) -> io::Result<Vec<(&'static str, Picture)>> {
     let mut list = vec![
         ("part.svg", figure::part(report, &record.drawing, &figure::places(report), None)?),
         ("life.svg", figure::life(report).picture(true)?),
-        ("along.svg", chart(&figure::along(report))?),
         ("speed.svg", chart(&figure::sweep(&record.sweep))?),
     ];
+    // A part of any kind has no cuts.
+    if !report.stations.is_empty() {
+        list.insert(2, ("along.svg", chart(&figure::along(report))?));
+    }
     if let Some(crank) = &report.crank {
         list.push(("crank.svg", chart(&figure::crank(crank))?));
     }

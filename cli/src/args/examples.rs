@@ -1,7 +1,7 @@
 use clap::Command;
 
 /// Examples of every command.
-const EXAMPLES: [(&str, &[&str]); 16] = [
+const EXAMPLES: [(&str, &[&str]); 17] = [
     (
         "check",
         &[
@@ -17,6 +17,7 @@ const EXAMPLES: [(&str, &[&str]); 16] = [
         "walls",
         &["layload walls samples/thin_web_rod.stl", "layload walls piston.stl --least-mm 1.8 --mesh-out walls.3mf"],
     ),
+    ("places", &["layload places samples/places/mount.stl"]),
     ("compare", &["layload compare old.stl new.stl -j engine.toml"]),
     ("size", &["layload size rod.stl -j engine.toml --rpm 6000 --life 2h"]),
     ("fit", &["layload fit samples/coupons.csv --out mine.toml"]),
@@ -29,7 +30,14 @@ const EXAMPLES: [(&str, &[&str]); 16] = [
     ),
     ("study", &["layload study samples/study.toml --out results"]),
     ("materials", &["layload materials", "layload materials PA12-CF15"]),
-    ("new-job", &["layload new-job engine.toml", "layload new-job engine.toml --part piston"]),
+    (
+        "new-job",
+        &[
+            "layload new-job engine.toml",
+            "layload new-job engine.toml --part piston",
+            "layload new-job mount.toml --part mount",
+        ],
+    ),
     ("explain", &["layload explain margin", "layload explain safety", "layload explain"]),
     ("schema", &["layload schema check"]),
     ("completions", &["layload completions bash > layload.bash"]),

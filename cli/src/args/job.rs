@@ -138,6 +138,8 @@ pub(crate) enum PartName {
     Rod,
     /// A piston.
     Piston,
+    /// A part of any kind, by places, holds and loads in the job file.
+    Any,
 }
 
 impl From<PartName> for PartWord {
@@ -145,8 +147,20 @@ impl From<PartName> for PartWord {
         match name {
             PartName::Rod => Self::Rod,
             PartName::Piston => Self::Piston,
+            PartName::Any => Self::Any,
         }
     }
+}
+
+/// Parts for which a job is written.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(crate) enum FormName {
+    /// A connecting rod.
+    Rod,
+    /// A piston.
+    Piston,
+    /// A mount: a part of any kind that is held at one place and shaken at another.
+    Mount,
 }
 
 /// Strokes of the working cycle.

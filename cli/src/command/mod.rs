@@ -13,6 +13,7 @@ pub(crate) mod learn;
 pub(crate) mod man;
 pub(crate) mod materials;
 pub(crate) mod new_job;
+pub(crate) mod places;
 pub(crate) mod schema;
 pub(crate) mod size;
 pub(crate) mod study;

@@ -52,6 +52,21 @@ pub(super) const TOPICS: &[Entry] = &[
          If a piston is not recognised, --crown-direction, --piston-body, --pin-bore and --pin-axis name what is not seen.",
     ),
     entry(
+        &["any part", "places", "holds and loads"],
+        "A printed part that is no rod and no piston: a mount, a lug, a rocker, a ring. Say kind = \"any\" in [part] of the job.",
+        "[[place]] names a bore (by a point near it, its diameter, or both) or a face (by a point on it, or by the direction it \
+         faces). layload places PART.stl lists bores and flat faces to copy. Coordinates and directions are those of the file.\n\
+         [[hold]] says what holds a place: glued (in every direction), flat (square to its face), pin (a round pin in a bore, \
+         with clearance_mm), or free without a place (its own inertia balances it).\n\
+         [[load]] has a name and one of force_n, pressure_bar, moment_n_m, acceleration_m_s2 and spin. A force in a bore comes \
+         from a round pin with clearance_mm. follows_speed = true: it grows as the speed squared.\n\
+         [history] has angle_deg (up to 360: every turn, beyond: every second turn) or seconds, and under [history.loads] one \
+         list of factors a load; or table = \"FILE.csv\". Without it loads are steady.\n\
+         [[warm]] gives a place a temperature; it falls away from there as along a fin.\n\
+         The answer comes from the stress field alone: --quick, size and study have none. Not checked: glue and screws of a \
+         hold, the rim of a held surface, resonance, heat that the part makes or conducts.",
+    ),
+    entry(
         &["directions", "which way up"],
         "Which way up to print a part, and why.",
         "A thousand build directions, the named poses and those that rest on a face are scored; of a piston the named poses, \

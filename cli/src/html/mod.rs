@@ -3,6 +3,7 @@
 //! Every number that is in the JSON report too stands in a `data` element with its full value and its place in the JSON.
 
 mod answer;
+mod any;
 mod changes;
 mod inputs;
 mod number;
@@ -42,6 +43,7 @@ pub(crate) fn page(record: &Record, inputs: &Inputs) -> io::Result<String> {
             (plots::section(record)?)
             @if let Some(piston) = &report.piston { (piston::section(piston)) }
             @if let Some(rod) = &report.rod { (rod::section(report, rod)) }
+            @if let Some(any) = &report.any { (any::section(any)) }
             (changes::section(report)?)
             (rests::section(report))
             (words::section(report))

@@ -17,7 +17,11 @@ pub(super) fn section(record: &Record) -> io::Result<Markup> {
     let mut figures = Vec::new();
     let column =
         |chart: &crate::plot::Chart, id: &str| pictured(&chart_picture(chart, Sheet::COLUMN)?, id, false, "img");
-    figures.push(column(&figure::along(report), "along")?);
+    // A part of any kind has no cuts.
+    let cut = !report.stations.is_empty();
+    if cut {
+        figures.push(column(&figure::along(report), "along")?);
+    }
     if let Some(crank) = &report.crank {
         figures.push(column(&figure::crank(crank), "crank")?);
     }
@@ -39,7 +43,7 @@ pub(super) fn section(record: &Record) -> io::Result<Markup> {
             h2 { "Forces, speed and heat" }
             div.columns { @for figure in &figures { (figure) } }
             (loads(report))
-            (stations(report))
+            @if cut { (stations(report)) }
         }
     })
 }

@@ -90,6 +90,11 @@ impl ReadJob {
             self.pressure = Some(text);
             self.files.push(path);
         }
+        if let Some(name) = self.job.history.table.clone() {
+            let (path, text) = neighbours.text(&name, Wanted::History)?;
+            self.job.history.take(&text).map_err(JobError::from)?;
+            self.files.push(path);
+        }
         Ok(self)
     }
 

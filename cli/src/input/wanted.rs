@@ -11,6 +11,8 @@ pub(crate) enum Wanted {
     Card,
     /// A table of pressures.
     Pressure,
+    /// A history of loads.
+    History,
     /// A table of tests.
     Coupons,
     /// A bench log.
@@ -27,6 +29,7 @@ impl Wanted {
             Self::Job => "a job file",
             Self::Card => "a material card",
             Self::Pressure => "a pressure table",
+            Self::History => "a history of loads",
             Self::Coupons => "a table of tests",
             Self::Log => "a bench log",
             Self::Study => "a study file",
@@ -48,6 +51,7 @@ impl Wanted {
             Self::Job => "check the name; a job file has a hundred lines, as `layload new-job FILE.toml` writes it",
             Self::Card => "check the name; a card has a hundred lines, as `layload materials PA12-CF15` prints it",
             Self::Pressure => "check the name; thin the table out, as one row a degree of crank is plenty",
+            Self::History => "check the name; thin the table out, as a few hundred rows are plenty",
             Self::Coupons => "check the name; the table has one line a test, as samples/coupons.csv",
             Self::Log => "check the name; a log has one line a run",
             Self::Study => "check the name; a study has a few lines, as samples/study.toml",
@@ -62,7 +66,7 @@ impl Wanted {
             Self::Job => matches!(kind, K::Job | K::Toml),
             Self::Card => matches!(kind, K::Card | K::Toml),
             Self::Study => matches!(kind, K::Study | K::Toml),
-            Self::Pressure | Self::Coupons => matches!(kind, K::Table),
+            Self::Pressure | Self::History | Self::Coupons => matches!(kind, K::Table),
             Self::Log => matches!(kind, K::BenchLog | K::Json),
         }
     }
@@ -75,6 +79,7 @@ impl Wanted {
             Self::Job => "a job comes after --job, as `layload new-job FILE.toml` writes it",
             Self::Card => "a card comes after --card, as `layload materials PA12-CF15` prints it",
             Self::Pressure => "the table has the crank angle in degrees and the pressure in bar, one row an angle",
+            Self::History => "the table has a column angle_deg or seconds and one column a load",
             Self::Coupons => "the table has one line a test, as samples/coupons.csv",
             Self::Log => "a log has one run a line, and is begun by layload learn LOG --add",
             Self::Study => "a study is as samples/study.toml",

@@ -1,6 +1,6 @@
 //! A job file with every key explained, for a new engine.
 
-use crate::args::PartName;
+use crate::args::FormName;
 
 /// Tables that every job has, with what differs between parts in braces.
 const ENGINE: &str = include_str!("engine.toml");
@@ -10,10 +10,12 @@ const RUN: &str = include_str!("run.toml");
 /// Tables of one part.
 const ROD: &str = include_str!("rod.toml");
 const PISTON: &str = include_str!("piston.toml");
+const MOUNT: &str = include_str!("mount.toml");
 
 /// What differs.
 struct Usual {
     part: &'static str,
+    kind: &'static str,
     pose: &'static str,
     material: &'static str,
     wanted_life_h: &'static str,
@@ -22,11 +24,12 @@ struct Usual {
 }
 
 /// The job file of a part.
-pub(crate) fn text(part: PartName) -> String {
+pub(crate) fn text(part: FormName) -> String {
     let (usual, own) = match part {
-        PartName::Rod => (
+        FormName::Rod => (
             Usual {
                 part: "connecting rod",
+                kind: "# kind = \"rod\"",
                 pose: "build_direction = \"flat\"",
                 material: "name = \"PA12-CF15\"",
                 wanted_life_h: "2.0",
@@ -35,9 +38,10 @@ pub(crate) fn text(part: PartName) -> String {
             },
             ROD,
         ),
-        PartName::Piston => (
+        FormName::Piston => (
             Usual {
                 part: "piston",
+                kind: "# kind = \"piston\"",
                 pose: "build_direction = \"upright\"",
                 material: "name = \"PEI\"",
                 wanted_life_h: "0.5",
@@ -46,10 +50,23 @@ pub(crate) fn text(part: PartName) -> String {
             },
             PISTON,
         ),
+        FormName::Mount => (
+            Usual {
+                part: "mount",
+                kind: "kind = \"any\"",
+                pose: "build_direction = \"flat\"",
+                material: "name = \"PA12-CF15\"",
+                wanted_life_h: "10.0",
+                run: "# run_s = 60.0",
+                steps: "  { rpm = 5000.0, throttle = 1.0, seconds = 60.0 },\n",
+            },
+            MOUNT,
+        ),
     };
     [ENGINE, own, PRINT, RUN]
         .concat()
         .replace("{part}", usual.part)
+        .replace("{kind}", &padded(usual.kind))
         .replace("{pose}", &padded(usual.pose))
         .replace("{material}", &padded(usual.material))
         .replace("{wanted_life_h}", usual.wanted_life_h)

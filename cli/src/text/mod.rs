@@ -1,6 +1,7 @@
 //! Answers for a terminal of 40 to 120 columns.
 
 mod actions;
+mod any;
 mod compare;
 mod directions;
 mod field;
@@ -26,6 +27,7 @@ use layload_core::report::words::Words;
 use crate::args::ShowArguments;
 
 // Sentences that other hosts show too, and how numbers are written in them.
+pub(crate) use any::features;
 pub(crate) use compare::compare;
 pub(crate) use directions::directions;
 pub(crate) use fit::fit;
@@ -80,6 +82,10 @@ fn part(text: &mut String, report: &Report) {
     match (&report.piston, &report.rod) {
         (Some(piston), _) => piston::part(text, report, piston),
         (None, Some(rod)) => table::part(text, report, rod),
-        (None, None) => {}
+        (None, None) => {
+            if let Some(any) = &report.any {
+                any::places(text, any);
+            }
+        }
     }
 }

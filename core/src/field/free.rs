@@ -12,15 +12,17 @@ use super::mirror::{Folded, folds, mirrors};
 use super::model::FieldModel;
 use super::number::TOGETHER;
 use super::relief::InertiaRelief;
+use super::support::Support;
 use crate::numeric::{map_in_order, workers};
 
-/// A part without supports, ready to be solved for many loads, each balanced by the part's own inertia. Where the part mirrors
-/// itself across a plane, and a load does so too or is the reverse of its mirror image, half of it is solved; with two such
-/// planes a quarter.
+/// A part ready to be solved for many loads. Without supports each is balanced by the part's own inertia, and where the part
+/// mirrors itself across a plane, and a load does so too or is the reverse of its mirror image, half of it is solved; with two
+/// such planes a quarter.
 #[derive(Debug)]
 pub struct FreeModel<'a> {
     model: &'a FieldModel,
-    relief: InertiaRelief,
+    /// Nothing where supports balance the loads.
+    relief: Option<InertiaRelief>,
     mirrors: [bool; 3],
     folded: BTreeMap<Folds, Folded<'a>>,
     whole: OnceLock<HeldModel<'a>>,
@@ -48,7 +50,14 @@ impl<'a> FreeModel<'a> {
     /// Of a model with the density of its solid material, kg/m³.
     pub fn new(model: &'a FieldModel, density: f64) -> Result<Self, FieldError> {
         let relief = InertiaRelief::new(model, density)?;
-        Ok(Self { model, relief, mirrors: mirrors(model), folded: BTreeMap::new(), whole: OnceLock::new() })
+        let (mirrors, relief) = (mirrors(model), Some(relief));
+        Ok(Self { model, relief, mirrors, folded: BTreeMap::new(), whole: OnceLock::new() })
+    }
+
+    /// The same part held by supports that push and pull and leave it no motion as a whole.
+    pub fn held(model: &'a FieldModel, supports: &[Support]) -> Result<Self, FieldError> {
+        let whole = OnceLock::from(HeldModel::new(model, supports)?);
+        Ok(Self { model, relief: None, mirrors: [false; 3], folded: BTreeMap::new(), whole })
     }
 
     /// Axes square to planes in which the part mirrors itself.
@@ -64,9 +73,9 @@ impl<'a> FreeModel<'a> {
         accuracy: &Accuracy,
         mut before: impl FnMut(&[usize]) -> bool,
     ) -> Result<Option<Vec<FreeSolution>>, FieldError> {
-        let found = map_in_order(loads.len(), |n| {
-            let folds = folds(self.model, &loads[n], self.mirrors);
-            (folds, self.relief.accelerations(self.model, &loads[n]))
+        let found = map_in_order(loads.len(), |n| match &self.relief {
+            Some(relief) => (folds(self.model, &loads[n], self.mirrors), relief.accelerations(self.model, &loads[n])),
+            None => ([Fold::None; 3], Vector6::zeros()),
         });
         let (found, accelerations): (Vec<Folds>, Vec<Vector6<f64>>) = found.into_iter().unzip();
         let mut alike: BTreeMap<Folds, Vec<usize>> = BTreeMap::new();
@@ -75,8 +84,10 @@ impl<'a> FreeModel<'a> {
         }
         let new = |folds: &Folds| *folds != [Fold::None; 3] && !self.folded.contains_key(folds);
         let new: Vec<Folds> = alike.keys().copied().filter(new).collect();
-        let folded = map_in_order(new.len(), |n| Folded::new(self.model, &self.relief, new[n]));
-        self.folded.extend(new.into_iter().zip(folded));
+        if let Some(relief) = &self.relief {
+            let folded = map_in_order(new.len(), |n| Folded::new(self.model, relief, new[n]));
+            self.folded.extend(new.into_iter().zip(folded));
+        }
         let batches: Vec<Batch> = alike
             .iter()
             .flat_map(|(&folds, loads)| loads.chunks(TOGETHER).map(move |loads| Batch { folds, loads: loads.to_vec() }))
@@ -123,8 +134,16 @@ impl<'a> FreeModel<'a> {
         loads: &[(&Footprint, &Vector6<f64>)],
         accuracy: &Accuracy,
     ) -> Result<Vec<Solution>, FieldError> {
-        let balanced: Vec<Load> =
-            loads.iter().map(|(load, _)| self.relief.balanced(self.model, load.load(self.model))).collect();
+        let balanced: Vec<Load> = loads
+            .iter()
+            .map(|(load, _)| {
+                let load = load.load(self.model);
+                match &self.relief {
+                    Some(relief) => relief.balanced(self.model, load),
+                    None => load,
+                }
+            })
+            .collect();
         let whole = self.whole.get_or_init(|| HeldModel::free(self.model));
         whole.solve_each(&balanced.iter().collect::<Vec<_>>(), accuracy)
     }

@@ -119,6 +119,11 @@ impl<'a> HeldModel<'a> {
         Ok(solutions)
     }
 
+    /// Motions of the whole part, of six, that no support resists.
+    pub fn free_motions(&self) -> usize {
+        self.motions.count()
+    }
+
     fn equations(&self) -> Equations<'_> {
         Equations { grids: &self.grids, motions: &self.motions, filled: &self.model.filled }
     }

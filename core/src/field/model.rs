@@ -186,7 +186,7 @@ impl FieldModel {
     }
 
     /// Middle of the box.
-    pub(super) fn middle(&self) -> Point3<f64> {
+    pub fn middle(&self) -> Point3<f64> {
         let grid = self.voxels.grid();
         grid.in_metres(&Vector3::from_fn(|axis, _| grid.counts[axis] as f64 / 2.0))
     }

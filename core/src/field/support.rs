@@ -81,7 +81,8 @@ impl Springs {
         Ok(springs)
     }
 
-    fn add(&mut self, model: &FieldModel, support: &Support) -> Result<(), FieldError> {
+    /// Adds the springs of one support.
+    pub(super) fn add(&mut self, model: &FieldModel, support: &Support) -> Result<(), FieldError> {
         let points = surface::points(&model.mesh, &model.voxels, &support.facets);
         if points.is_empty() {
             return Err(FieldError::NoSurface { what: "support" });

@@ -7,7 +7,7 @@ use super::error::FieldError;
 use super::grid::Grid;
 use super::held::HeldModel;
 use super::model::FieldModel;
-use super::support::{Spring, Springs};
+use super::support::{Spring, Springs, Support};
 
 /// A box cut out of a solved part, with finer cells: where it is cut it moves as the part did (submodel; Saint-Venant's
 /// principle keeps what the coarse displacements miss near the cut).
@@ -51,12 +51,24 @@ impl<'a> Zoom<'a> {
     }
 
     /// The window held at its cut faces at the displacements of a solution of the whole, one entry a place of its
-    /// vectors.
-    pub fn held(&self, displacement: &[f64]) -> HeldModel<'_> {
-        HeldModel::with(&self.model, self.springs(displacement))
+    /// vectors, and where `supports` of the whole reach into it by these.
+    pub fn held(&self, displacement: &[f64], supports: &[Support]) -> Result<HeldModel<'_>, FieldError> {
+        let mut springs = Springs::default();
+        for support in supports {
+            match springs.add(&self.model, support) {
+                // It does not reach into the window.
+                Err(FieldError::NoSurface { .. }) => {}
+                added => added?,
+            }
+        }
+        let floating = springs.by_cell.is_empty();
+        self.add_springs(displacement, floating, &mut springs);
+        Ok(HeldModel::with(&self.model, springs))
     }
 
-    fn springs(&self, displacement: &[f64]) -> Springs {
+    /// Adds those of the cut faces; `floating` tells that no support is in the window, so that its motion as one body makes no
+    /// stress.
+    fn add_springs(&self, displacement: &[f64], floating: bool, springs: &mut Springs) {
         let fine = self.model.voxels.grid();
         let edge = libm::cbrt(fine.cell_volume());
         let stiffness = HELD * self.model.stiffness.matrix().diagonal().amax() * edge;
@@ -79,8 +91,9 @@ impl<'a> Zoom<'a> {
                 }
             }
         });
-        without_rigid_motion(&mut held);
-        let mut springs = Springs::default();
+        if floating {
+            without_rigid_motion(&mut held);
+        }
         for (cell, corner, point, moved) in held {
             springs.by_cell.entry(cell).or_default().extend((0..3).map(|component| Spring {
                 reach: SVector::ith(3 * corner + component, 1.0),
@@ -93,7 +106,6 @@ impl<'a> Zoom<'a> {
                 active: true,
             }));
         }
-        springs
     }
 }
 

@@ -8,6 +8,8 @@ use crate::material::MaterialError;
 use crate::print::PrintError;
 use crate::stress::StressError;
 
+use super::places::PlaceError;
+
 /// Why a job cannot be carried out.
 #[derive(Debug, Clone, PartialEq, Error, IntoStaticStr, VariantNames)]
 #[strum(serialize_all = "kebab-case", prefix = "job-")]
@@ -116,6 +118,9 @@ pub enum JobError {
     /// A life value makes no sense.
     #[error(transparent)]
     Life(#[from] LifeError),
+    /// Places, holds and loads of a part of any kind make no sense, or not on this part.
+    #[error(transparent)]
+    Place(#[from] PlaceError),
 }
 
 impl JobError {
@@ -131,6 +136,7 @@ impl JobError {
             Self::Material(error) => error.into(),
             Self::Print(error) => error.into(),
             Self::Life(error) => error.into(),
+            Self::Place(error) => error.into(),
             own => own.into(),
         }
     }
@@ -148,6 +154,7 @@ impl JobError {
             Self::Crank(CrankError::CannotTurn { .. }) => Some("engine.stroke_mm"),
             Self::Material(MaterialError::Unknown { .. }) => Some("material.name"),
             Self::Print(PrintError::NoDirection) => Some("print.build_direction"),
+            Self::Place(error) => error.key(),
             _ => None,
         }
     }
@@ -182,6 +189,7 @@ impl JobError {
             Self::Material(error) => error.help(),
             Self::Print(error) => error.help().into(),
             Self::Life(error) => error.help().into(),
+            Self::Place(error) => error.help(),
         }
     }
 }

@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 use super::cap::CapTable;
 use super::error::JobError;
 use super::piston::PistonTable;
+use super::places::{HistoryTable, HoldTable, LoadTable, PlaceTable, WarmTable};
 use super::ring::RingTable;
 use super::runs::Runs;
 use crate::engine::{DutyStep, Strokes};
@@ -34,6 +35,20 @@ pub struct Job {
     pub model: ModelTable,
     /// What belongs to a piston.
     pub piston: PistonTable,
+    /// Places of a part of any kind.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub place: Vec<PlaceTable>,
+    /// What holds it there.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub hold: Vec<HoldTable>,
+    /// What loads it.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub load: Vec<LoadTable>,
+    /// How the loads run.
+    pub history: HistoryTable,
+    /// What of it is warm.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub warm: Vec<WarmTable>,
 }
 
 /// The engine.

@@ -10,6 +10,7 @@ mod file;
 mod given;
 mod key;
 mod piston;
+mod places;
 mod plausible;
 mod pressures;
 mod resolve;
@@ -34,6 +35,13 @@ pub use piston::{CrownLayer, CylinderMetal, PistonScenario, Underside, resolve_p
 #[cfg(not(feature = "rooms"))]
 pub(crate) use piston::{CrownLayer, CylinderMetal, PistonScenario, Underside, resolve_piston};
 pub use piston::{LayerTable, PistonTable};
+pub use places::{
+    BoreTable, FaceTable, HistoryTable, HoldTable, HoldWord, LoadTable, PlaceError, PlaceName, PlaceTable, SpinTable,
+    WarmTable,
+};
+pub(crate) use places::{
+    Every, HeldAs, LoadKind, PlaceShape, PlaceWanted, PlacesScenario, WarmScenario, resolve_places,
+};
 #[cfg(feature = "rooms")]
 pub use plausible::{Warning, numbers_with_a_row};
 #[cfg(not(feature = "rooms"))]

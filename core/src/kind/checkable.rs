@@ -40,6 +40,11 @@ pub trait Kind: Debug + Send + Sync {
         false
     }
 
+    /// Whether it has no sections, so that every answer needs the stress field.
+    fn by_field_alone(&self) -> bool {
+        false
+    }
+
     /// How it is usually printed.
     fn usual_pose(&self) -> NamedPose;
 

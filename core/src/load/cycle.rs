@@ -47,7 +47,7 @@ impl<'a> CycleForces<'a> {
     }
 
     /// Square of the rod's own angular velocity, rad²/s².
-    pub(crate) fn spin_squared(&self, angle: usize) -> f64 {
+    pub fn spin_squared(&self, angle: usize) -> f64 {
         self.gas.spin_squared(angle) + self.squared * self.inertia.spin_squared(angle)
     }
 

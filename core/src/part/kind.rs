@@ -3,6 +3,7 @@ use std::sync::Arc;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::any::AnyPart;
 use super::assembly::sorted_out;
 use super::error::PartError;
 use super::left_out::Volumes;
@@ -18,6 +19,8 @@ pub enum PartWord {
     Rod,
     /// A piston.
     Piston,
+    /// A part of any kind, by the places of the job.
+    Any,
 }
 
 /// What kind of part.
@@ -28,6 +31,8 @@ pub enum PartKind {
     ConnectingRod,
     /// A piston.
     Piston,
+    /// A part of any kind, by places, holds and loads of the job.
+    Any,
     /// A part of a kind that a program on top of this one brings.
     Other,
 }
@@ -38,6 +43,7 @@ impl PartKind {
         match self {
             Self::ConnectingRod => "connecting-rod",
             Self::Piston => "piston",
+            Self::Any => "any",
             Self::Other => "other",
         }
     }
@@ -47,7 +53,7 @@ impl PartKind {
         match self {
             Self::ConnectingRod => "rod",
             Self::Piston => "piston",
-            Self::Other => "part",
+            Self::Any | Self::Other => "part",
         }
     }
 
@@ -56,7 +62,7 @@ impl PartKind {
         match self {
             Self::ConnectingRod => "connecting rod",
             Self::Piston => "piston",
-            Self::Other => "part",
+            Self::Any | Self::Other => "part",
         }
     }
 }
@@ -68,6 +74,8 @@ pub enum Part {
     Rod(Arc<Rod>),
     /// A piston.
     Piston(Arc<Piston>),
+    /// A part of any kind.
+    Any(Arc<AnyPart>),
 }
 
 /// What the user says of the part instead of recognition.
@@ -99,6 +107,11 @@ pub fn find_part(bodies: Vec<Body>, given: &GivenPart) -> Result<Part, PartError
             Arc::make_mut(&mut piston).left_out = Volumes::measured(&bodies).all();
             Ok(Part::Piston(piston))
         }
+        Ok(Part::Any(mut part)) => {
+            bodies.remove(only);
+            Arc::make_mut(&mut part).left_out = Volumes::measured(&bodies).all();
+            Ok(Part::Any(part))
+        }
         other => other,
     }
 }
@@ -120,6 +133,7 @@ fn found(bodies: Vec<Body>, given: &GivenPart, only: Option<usize>) -> Result<Pa
     match given.kind {
         Some(PartWord::Rod) => return rod(bodies),
         Some(PartWord::Piston) => return piston(bodies),
+        Some(PartWord::Any) => return any(&bodies, given, only),
         None if given.piston.anything() => return piston(bodies),
         None => {}
     }
@@ -142,11 +156,25 @@ fn found(bodies: Vec<Body>, given: &GivenPart, only: Option<usize>) -> Result<Pa
     }
 }
 
+/// The largest body as a part of any kind, where no other is nearly as large, or the one asked for.
+fn any(bodies: &[Body], given: &GivenPart, only: Option<usize>) -> Result<Part, PartError> {
+    let volume = |body: &Body| body.mesh.mass_properties().volume;
+    let most = bodies.first().map_or(0.0, volume);
+    let count = bodies.iter().filter(|body| volume(body) > ALIKE * most).count();
+    if only.is_none() && count > 1 {
+        return Err(PartError::SeveralParts { what: format!("{count} bodies"), list: listed(bodies, given) });
+    }
+    Ok(Part::Any(Arc::new(AnyPart::of(bodies, only.unwrap_or(0))?)))
+}
+
+/// A body of this share of the largest may be meant as well.
+const ALIKE: f64 = 0.3;
+
 impl GivenPart {
     /// Whether a mesh is a piston, as far as that may be.
     fn is_piston(&self, mesh: &Mesh) -> bool {
         let body = Body { mesh: mesh.clone(), outer_shells: 1, voids: 0 };
-        self.kind != Some(PartWord::Rod) && pick_piston(&[body], &self.piston).is_ok()
+        matches!(self.kind, None | Some(PartWord::Piston)) && pick_piston(&[body], &self.piston).is_ok()
     }
 }
 

@@ -5,6 +5,7 @@
 //! **piston** is a round body closed at one side, its **crown**, with a **pin bore** across it and **ring grooves** round
 //! it.
 
+mod any;
 mod assembly;
 mod axes;
 mod bore;
@@ -29,6 +30,8 @@ mod through;
 mod view;
 mod votes;
 
+pub use any::{AnyPart, FlatFace};
+pub(crate) use any::{joined, measured};
 pub use bore::{Bore, Seat};
 pub use ends::Naming;
 pub use error::PartError;

@@ -1,12 +1,9 @@
 use super::assess::PistonCase;
 use super::place::PistonPlace;
 use super::spots::PistonSpot;
-use crate::life::{Cycle, Lasting, Link, MeanStress, StressLife};
+use crate::life::{Link, MeanStress};
 use crate::material::{Card, LayerPlane, LayerStrength, MaterialState};
-use crate::verdict::{
-    Counted, Harm, Known, Mode, ModeMargin, NO_DAMAGE, Reach, cycle_damage, damage_per_repeat, extremes, fatigue_line,
-    nothing_holds, rupture_exponents, ten_percent_factor,
-};
+use crate::verdict::{Counted, Mode, ModeMargin, Reach, Running, Wanted, extremes, ten_percent_factor};
 
 /// What one spot comes to.
 pub(crate) struct SpotResult {
@@ -64,23 +61,6 @@ pub(crate) fn judged(case: &PistonCase<'_>, card: &Card, rule: MeanStress, spot:
     SpotResult { modes, link }
 }
 
-/// What a duty does to one place along one line through stress space.
-pub(crate) struct Running<'a> {
-    pub(crate) place: PistonPlace,
-    /// Temperature there, K.
-    pub(crate) kelvin: f64,
-    pub(crate) reach: &'a Reach,
-    pub(crate) counted: &'a Counted,
-    /// From the numbers of reach and cycles to stress within the layer plane that is as bad, Pa.
-    pub(crate) scale: f64,
-    /// How much of a cycle's mean counts: a steady shear along the layers does not (Smith 1942).
-    pub(crate) mean_share: f64,
-    /// Share of the used strength that tractions on the layer plane take.
-    pub(crate) layer_share: f64,
-    /// Strength within the layer plane, Pa.
-    pub(crate) ultimate: f64,
-}
-
 /// How far the stress of a spot reaches; at rest there is none.
 fn reach(spot: &PistonSpot) -> Reach {
     Reach { steps: spot.history.iter().map(|step| extremes(step.iter().copied())).collect(), rest: 0.0 }
@@ -92,24 +72,9 @@ pub(crate) fn running(
     card: &Card,
     material: &MaterialState,
     rule: MeanStress,
-    at: &Running<'_>,
+    at: &Running<'_, PistonPlace>,
 ) -> ([Option<ModeMargin<PistonPlace>>; 2], Link) {
-    let Running { place, kelvin, reach, counted, scale, mean_share, layer_share, ultimate } = *at;
-    let (ratio, exponent) = fatigue_line(material, layer_share);
-    let across = layer_share > 0.5;
-    let Ok(line) = StressLife::new(ratio * ultimate, exponent) else { return nothing_holds(place, across) };
-    let duty = &case.loading.duty;
     let cycles = case.loading.cycles(case.factor);
-    let damage =
-        |cycle: &Cycle| cycle_damage(rule, &line, ultimate, &Cycle { mean: cycle.mean * mean_share, ..*cycle }, scale);
-    let per_repeat = damage_per_repeat(cycles.iter().copied(), counted, reach, damage);
-    let lasting = Lasting::new(rupture_exponents(card, kelvin), &counted.levels, scale / ultimate);
-    let fatigue_rate = (per_repeat / duty.total_s()).max(NO_DAMAGE);
-    let harm = Harm {
-        place,
-        across,
-        link: Link::new(fatigue_rate, exponent, material.life_scatter, lasting),
-        to_break: ultimate / (reach.whole().1 * scale).max(f64::MIN_POSITIVE),
-    };
-    harm.judged(material, case.scenario.wanted_life, Known::default())
+    let (duty, life) = (&case.loading.duty, case.scenario.wanted_life);
+    at.judged(card, material, &Wanted { duty, cycles: &cycles, life, rule })
 }

@@ -4,7 +4,7 @@ use crate::Error;
 use crate::job::{Job, given_part};
 use crate::kind::{Kind, LoadedPart, Question, Stage, Watcher, stage};
 use crate::mesh::{Mended, Mesh, MeshError, Triangles, bodies};
-use crate::part::{Part, Rod, find_part};
+use crate::part::{AnyPart, Part, PartWord, Rod, find_part};
 use crate::rod::PreparedRod;
 use crate::units::{LengthUnit, fitting_units};
 
@@ -122,11 +122,19 @@ fn loaded(
     Ok(LoadedPart { mended, unit, size, part })
 }
 
+/// Reads a part as one of any kind, whatever the job says that it is.
+pub(super) fn load_as_any(source: PartSource<'_>, job: &Job, watcher: &mut dyn Watcher) -> Result<Arc<AnyPart>, Error> {
+    let mut job = job.clone();
+    job.part.kind = Some(PartWord::Any);
+    source.part(&job, watcher)?.recognised::<AnyPart>().ok_or(Error::RodsOnly)
+}
+
 /// What answers for a recognised part: the one place where the kinds are told apart.
 pub fn of_kind(part: Part) -> Arc<dyn Kind> {
     match part {
         Part::Rod(rod) => rod,
         Part::Piston(piston) => piston,
+        Part::Any(part) => part,
     }
 }
 

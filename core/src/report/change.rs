@@ -74,6 +74,8 @@ pub enum ChangedInput {
     WallArea,
     /// Length of a skirt.
     SkirtLength,
+    /// A load of a part of any kind.
+    Load,
 }
 
 /// A value that a change moves.

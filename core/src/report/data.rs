@@ -1,6 +1,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::any_data::AnyReport;
 use super::change::SensitivityReport;
 use super::crank::CrankReport;
 use super::effects::CoveredReport;
@@ -49,6 +50,9 @@ pub struct Report {
     /// What only a piston has.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub piston: Option<PistonReport>,
+    /// What only a part of any kind has.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub any: Option<AnyReport>,
     /// How it is printed.
     pub print: PrintReport,
     /// What the engine does to it.

@@ -2,6 +2,7 @@
 //!
 //! Units are in the field names: mm, MPa, N, °C, rpm. The JSON Schema of [`Report`] is derived from these types.
 
+mod any_data;
 mod cautions;
 mod change;
 mod compare;
@@ -24,6 +25,9 @@ mod sweep;
 mod walls;
 pub mod words;
 
+pub use any_data::{
+    AnyLoadReport, AnyReport, FaceReport, FeaturesReport, HoldReport, PlaceReport, PlaceShapeWord, WarmReport,
+};
 pub use cautions::CAUTIONS;
 pub use change::{ChangeMeasure, ChangedInput, ChangedValue, SensitivityReport, SofteningChange};
 pub use compare::{ChangeGroup, ChangeReport, CompareReport, InputChangeReport, PathChangeReport, RevisionReport};

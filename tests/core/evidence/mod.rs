@@ -3,6 +3,7 @@
 //! Rows are gathered here, held against their tolerances and written to `tests/EVIDENCE.md`, which is part of the sources;
 //! `LAYLOAD_WRITE_EVIDENCE=1 cargo test -p layload-core --features rooms --test core evidence` writes it anew.
 
+mod any;
 mod crank;
 mod examples;
 mod field;
@@ -24,12 +25,13 @@ type Rows = Result<Vec<Row>, Box<dyn std::error::Error>>;
 type Chapter = (&'static str, fn() -> Rows);
 
 /// Chapters in the order of the page.
-const CHAPTERS: [Chapter; 8] = [
+const CHAPTERS: [Chapter; 9] = [
     ("Worked examples of others, carried from end to end", examples::rows),
     ("Mesh and sections", mesh::rows),
     ("Crank and gas", crank::rows),
     ("Stress of sections, columns, plates and rings", stress::rows),
     ("Stress field", field::rows),
+    ("Parts of any kind", any::rows),
     ("Material", material::rows),
     ("Heat", heat::rows),
     ("Life", life::rows),

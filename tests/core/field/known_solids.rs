@@ -71,7 +71,7 @@ pub(crate) fn hole_factors<const SEEN: usize>(
     for peak in peaks.iter_mut().skip(1) {
         let zoom = Zoom::new(finer.as_ref().unwrap_or(&model), &model.mesh().middle(at), 4.5, 3).unwrap();
         let nothing = Load::none(&zoom.model);
-        let held = zoom.held(&moved);
+        let held = zoom.held(&moved, &[]).unwrap();
         let closer = held.solve(&nothing, &Accuracy { residual: 1e-7, ..Accuracy::default() }, None).unwrap();
         let near: Vec<usize> = bore.iter().copied().filter(|&f| zoom.within(&model.mesh().middle(f), 1.5)).collect();
         (at, *peak) = worst(&held.strains(&closer, &nothing), &near);
@@ -98,7 +98,7 @@ pub(crate) fn below_a_hole<const SEEN: usize>(
     let edge = Point3::new(0.0, r, model.mesh().bounds().0.z / 2.0 + model.mesh().bounds().1.z / 2.0);
     let zoom = Zoom::new(&model, &edge, 4.5, 3).unwrap();
     let nothing = Load::none(&zoom.model);
-    let held = zoom.held(solution.displacements());
+    let held = zoom.held(solution.displacements(), &[]).unwrap();
     let closer = held.solve(&nothing, &Accuracy { residual: 1e-7, ..Accuracy::default() }, None).unwrap();
     let strains = held.strains(&closer, &nothing);
     depths.map(|depth| {

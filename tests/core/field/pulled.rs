@@ -97,7 +97,7 @@ impl PulledRod {
         let (worst, coarse) = on.max_by(|a, b| a.1.total_cmp(b.1)).unwrap();
         let zoom = Zoom::new(&self.model, &worst.0, 4.5, 3).unwrap();
         let load = Load::none(&zoom.model).traction(&zoom.model, &bore.facets, |p, n| self.traction(p, n)).unwrap();
-        let held: HeldModel<'_> = zoom.held(solution.displacements());
+        let held: HeldModel<'_> = zoom.held(solution.displacements(), &[]).unwrap();
         let closer = held.solve(&load, &Accuracy { residual: 1e-7, ..Accuracy::default() }, None).unwrap();
         let strains = held.strains(&closer, &load);
         let near = spread(&zoom.model, self.edge / 3.0).into_iter().filter(|(p, _)| zoom.within(p, 1.5));

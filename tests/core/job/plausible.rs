@@ -74,6 +74,18 @@ const FULL: &str = r#"
     density_kg_m3 = 1.0
     specific_heat_j_kg_k = 1.0
     joint_w_m2_k = 1.0
+    [[place]]
+    bore = { diameter_mm = 1.0 }
+    face = { within_deg = 1.0 }
+    [[hold]]
+    clearance_mm = 1.0
+    [[load]]
+    clearance_mm = 1.0
+    pressure_bar = 1.0
+    spin = { rpm = 1.0 }
+    [[warm]]
+    temperature_c = 1.0
+    reach_mm = 1.0
 "#;
 
 /// Keys of all numbers in a table; of lists of tables those of their entries, coordinates left out.

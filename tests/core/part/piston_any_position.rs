@@ -16,7 +16,7 @@ fn faults(angles: [f64; 3], shift: [f64; 3], seed: u64) -> Result<Vec<String>, B
     let (mesh, _) = Mesh::from_stl(&stl::binary(&solid), LengthUnit::Millimetre)?;
     Ok(match find_part(bodies(mesh)?, &GivenPart::default()) {
         Ok(Part::Piston(piston)) => PistonTruth::of(&files::truths()?[name]).moved(&motion).faults(&piston),
-        Ok(Part::Rod(_)) => vec!["taken for a rod".into()],
+        Ok(Part::Rod(_) | Part::Any(_)) => vec!["taken for another part".into()],
         Err(error) => vec![error.to_string()],
     })
 }

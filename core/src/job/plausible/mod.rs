@@ -12,6 +12,7 @@ mod limit;
 mod pair;
 pub(super) mod part;
 pub(super) mod piston;
+pub(super) mod places;
 pub(super) mod print;
 pub(super) mod run;
 mod together;
@@ -35,7 +36,7 @@ pub struct Warning {
 }
 
 /// The tables with a row for every number of a job.
-const TABLES: [&[&Limit]; 5] = [engine::ALL, part::ALL, print::ALL, run::ALL, piston::ALL];
+const TABLES: [&[&Limit]; 6] = [engine::ALL, part::ALL, print::ALL, run::ALL, piston::ALL, places::ALL];
 
 /// Key of every number that has a row, with the table it stands in; lists count where the job has entries in them.
 pub fn numbers_with_a_row(job: &Job) -> Vec<String> {

@@ -103,6 +103,7 @@ impl<P: Display + Clone> Common<'_, P> {
             part: self.part,
             rod: None,
             piston: None,
+            any: None,
             print: printed(&self.build, self.frame, self.scenario),
             loads: loads(self.cylinder, self.scenario),
             crank: None,

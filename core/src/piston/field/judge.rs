@@ -7,9 +7,9 @@ use crate::material::{Card, Lay, LayerPlane, LayerStrength, MaterialState, Use};
 use crate::numeric::sort_few;
 use crate::piston::assess::PistonCase;
 use crate::piston::place::{PistonPlace, PistonRegion};
-use crate::piston::wear::{Running, running};
+use crate::piston::wear::running;
 use crate::verdict::field::{Angles, Judged, Judging, Path, SolvedCases, States, lays};
-use crate::verdict::{ModeMargin, mean_stress_rule, ten_percent_factor};
+use crate::verdict::{ModeMargin, Running, mean_stress_rule, ten_percent_factor};
 
 /// Holds the stress at points of the surface against the material, over the whole duty.
 pub(crate) struct Judge<'a> {

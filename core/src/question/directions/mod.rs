@@ -67,14 +67,20 @@ pub fn directions<'a>(
     let prepared = part.clone().prepare(&loaded, question)?;
     let (pace, assumptions) = resolve_pace(question.job)?;
     stage(watcher, Stage::Cutting)?;
-    let driven = prepared.load()?;
+    let mut driven = prepared.load()?;
+    let alone = part.by_field_alone();
+    if alone {
+        // There are no sections to score by: stresses of the job's own direction do.
+        driven.solve_field(field.ok_or(Error::FieldOnly)?, false, watcher)?;
+    }
     stage(watcher, Stage::Assessing)?;
     let warm = driven.warm()?;
     let spots = warm.facing().ok_or(Error::RodsOnly)?;
     let (mesh, frame, print, scenario) = (part.mesh(), part.frame(), prepared.print(), prepared.scenario());
     let shape = Shape::new(mesh);
     let (low, high) = mesh.bounds();
-    let mirrors = mirrors(&shape, f64::midpoint(low.z, high.z));
+    // Loads of a part of any kind need not mirror themselves as it does.
+    let mirrors = if alone { Mirrors::default() } else { mirrors(&shape, f64::midpoint(low.z, high.z)) };
     let plastic = driven.plastic() / scenario.card.density_kg_m3.value;
     let bores = part.bores().iter().map(|bore| frame.direction(&bore.axis.into()).normalize()).collect();
     let scorer = Scorer { spots: &*spots, shape: &shape, print: *print, pace, plastic, bores };
@@ -97,7 +103,7 @@ pub fn directions<'a>(
         named,
         directions,
         assumptions,
-        notes: scenario.warned(notes(print, mirrors, (field.is_some(), spots.everywhere()))),
+        notes: scenario.warned(notes(print, (alone, mirrors), (field.is_some(), spots.everywhere()))),
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     })
 }
@@ -240,6 +246,10 @@ impl Candidates {
 const SOLVED: &str = "Margins of the recommended direction and of the three named poses are by the stress field. All others are \
      by sections, which see no fillets, pockets and blends: they chose what was solved, and are no answer.";
 
+const TENSORS: &str = "Margins of the recommended direction and of the three named poses are by stress fields of their own. All \
+     others hold the stress of the job's own direction against layers that lie otherwise: they chose what was solved, and are \
+     no answer.";
+
 const SECTIONS: &str = "All margins are by sections alone, which see no fillets, pockets and blends: that no fault is found is no \
      answer.";
 
@@ -299,9 +309,18 @@ const ON_THE_SPHERE: &str = "Directions over the sphere share the stresses and t
 const ON_FACES: &str = "Looked at are the named poses, either way up, and those in which the part rests on a face; others would \
      have to be held by supports all round.";
 
-fn notes(print: &PrintSettings, mirrors: Mirrors, (solved, everywhere): (bool, bool)) -> Vec<String> {
+fn notes(
+    print: &PrintSettings,
+    (alone, mirrors): (bool, Mirrors),
+    (solved, everywhere): (bool, bool),
+) -> Vec<String> {
+    let by = match (alone, solved) {
+        (true, _) => TENSORS,
+        (false, true) => SOLVED,
+        (false, false) => SECTIONS,
+    };
     let mut notes = vec![
-        if solved { SOLVED } else { SECTIONS }.to_string(),
+        by.to_string(),
         if everywhere { ON_THE_SPHERE } else { ON_FACES }.to_string(),
         "A pose stays on the bed if the square root of its footing is a tenth of its height and a lean of 10° does not tip \
          it over (common practice); a brim and supports are not counted."

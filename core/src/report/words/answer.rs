@@ -5,6 +5,7 @@ use super::confidence::confidence;
 use super::fits::fits;
 use super::heat::heat;
 use super::numbers::{duration, significant, whole};
+use super::places;
 use super::setting::{engine, print};
 use super::unchecked::unchecked;
 
@@ -38,9 +39,13 @@ pub(super) fn doubts(report: &Report) -> Vec<Line> {
     [Line::new("Confidence", confidence(report))].into_iter().chain(not).collect()
 }
 
-/// Engine and print as taken, heat and fits.
+/// Engine and print as taken, of a part of any kind its places, holds and loads; heat and fits.
 pub(super) fn setting(report: &Report) -> Vec<Line> {
     let mut list = vec![Line::new("Engine", engine(report)), Line::new("Print", print(report))];
+    if let Some(any) = &report.any {
+        let own = [("Places", places::places(any)), ("Held", places::held(any)), ("Loads", places::loads(any))];
+        list.extend(own.map(|(about, text)| Line::new(about, text)));
+    }
     list.push(Line::new("Heat", heat(report)));
     list.extend(fits(report).map(|text| Line::new("Fits", text)));
     list
@@ -153,6 +158,11 @@ pub(super) fn highest(report: &Report) -> String {
     };
     match (verdict.max_rpm_meaning, verdict.max_rpm) {
         (SpeedVerdict::Limit, Some(rpm)) => format!("{top} for {wanted}: {} rpm.", whole(rpm)),
+        (SpeedVerdict::Range, Some(rpm)) if report.any.is_some() => format!(
+            "{finds} for {wanted} from {} to {} rpm; slower it fails.",
+            whole(verdict.min_rpm.unwrap_or(0.0)),
+            whole(rpm)
+        ),
         (SpeedVerdict::Range, Some(rpm)) => format!(
             "{finds} for {wanted} from {} to {} rpm; slower at this throttle it fails, because inertia offsets less gas force.",
             whole(verdict.min_rpm.unwrap_or(0.0)),
@@ -161,6 +171,7 @@ pub(super) fn highest(report: &Report) -> String {
         (SpeedVerdict::AtLeast, Some(rpm)) => {
             format!("{finds} for {wanted} up to {} rpm; higher speeds were not checked.", whole(rpm))
         }
+        _ if report.any.is_some() => format!("no speed reaches {wanted}: loads or heat alone are over the limit."),
         _ => format!("no speed reaches {wanted}: gas force or heat alone is over the limit."),
     }
 }

@@ -9,6 +9,7 @@ mod fits;
 mod heat;
 /// Numbers as people read them.
 pub mod numbers;
+mod places;
 mod setting;
 mod taken;
 mod unchecked;

@@ -46,7 +46,7 @@ impl SolvedCases {
         let Some(first) = corners.first() else { return Ok(None) };
         let zoom = Zoom::new(from.model, &first.point, REACH, FINER)?;
         let edge = from.edge / FINER as f64;
-        let held = zoom.held(from.displacement);
+        let held = zoom.held(from.displacement, self.supports())?;
         let load = self.load(&zoom.model, state)?;
         let solution = held.solve(&load, &Accuracy { residual: RESIDUAL, ..Accuracy::default() }, None)?;
         let strains = held.strains(&solution, &load);

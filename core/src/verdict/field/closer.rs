@@ -67,7 +67,7 @@ impl SolvedCases {
     fn seen(&self, zoom: &Zoom<'_>, displacement: &[f64], state: &[f32], edge: f64) -> Result<Seen, FieldError> {
         let fine = &zoom.model;
         let load = self.load(fine, state)?;
-        let held = zoom.held(displacement);
+        let held = zoom.held(displacement, self.supports())?;
         let accuracy = Accuracy { residual: RESIDUAL, ..Accuracy::default() };
         let solution = held.solve(&load, &accuracy, None)?;
         let strains = held.strains(&solution, &load);

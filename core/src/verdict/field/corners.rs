@@ -1,4 +1,4 @@
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use nalgebra::{Point3, Vector3};
 
@@ -10,6 +10,8 @@ use crate::mesh::Mesh;
 pub(crate) struct SharpCorners {
     /// Places along them by the cell they are in.
     cells: BTreeMap<[i64; 3], Vec<Corner>>,
+    /// The same of the rims of held surfaces.
+    rims: BTreeMap<[i64; 3], Vec<Point3<f64>>>,
     reach: f64,
 }
 
@@ -29,7 +31,7 @@ const SHARP: f64 = 35.0 / 180.0 * core::f64::consts::PI;
 impl SharpCorners {
     /// Of a mesh, felt within `reach` (m) of them.
     pub(crate) fn new(mesh: &Mesh, reach: f64) -> Self {
-        let mut corners = Self { cells: BTreeMap::new(), reach };
+        let mut corners = Self { cells: BTreeMap::new(), rims: BTreeMap::new(), reach };
         for facet in 0..mesh.facets().len() {
             let Some(normal) = mesh.area_vector(facet).try_normalize(0.0) else { continue };
             let points = mesh.corners(facet);
@@ -49,6 +51,23 @@ impl SharpCorners {
         corners
     }
 
+    /// The same with the rims of surfaces that are held as by metal: at their edge stress has no bound either.
+    pub(crate) fn and_rims(mut self, mesh: &Mesh, held: impl Iterator<Item = usize>) -> Self {
+        let held: BTreeSet<usize> = held.collect();
+        for &facet in &held {
+            let points = mesh.corners(facet);
+            for k in 0..3 {
+                if !held.contains(&(mesh.opposite(3 * facet + k) / 3)) {
+                    for point in self.along(&points[k], &points[(k + 1) % 3]) {
+                        let cell = self.cell(&point);
+                        self.rims.entry(cell).or_default().push(point);
+                    }
+                }
+            }
+        }
+        self
+    }
+
     fn cell(&self, point: &Point3<f64>) -> [i64; 3] {
         [0, 1, 2].map(|axis| (point[axis] / self.reach).floor() as i64)
     }
@@ -64,26 +83,35 @@ impl SharpCorners {
         };
         let outward = normals[0] + normals[1] + away(&on[0]) + away(&on[1]);
         let Some(inward) = (-outward).try_normalize(0.0) else { return };
-        let steps = ((2.0 * edge.norm() / self.reach).ceil() as usize).clamp(1, 100_000);
-        for step in 0..=steps {
-            let point = from + edge * (step as f64 / steps as f64);
+        for point in self.along(from, to) {
             let cell = self.cell(&point);
             self.cells.entry(cell).or_default().push(Corner { point, inward, along });
         }
     }
 
-    /// Those within their reach of a point.
-    pub(crate) fn round(&self, point: &Point3<f64>) -> impl Iterator<Item = &Corner> {
-        let (home, at) = (self.cell(point), *point);
-        (0..27_i64)
-            .map(move |k| [home[0] + k % 3 - 1, home[1] + k / 3 % 3 - 1, home[2] + k / 9 - 1])
-            .filter_map(|at| self.cells.get(&at))
-            .flatten()
-            .filter(move |corner| (corner.point - at).norm() < self.reach)
+    /// Points along an edge, half a reach apart.
+    fn along(&self, from: &Point3<f64>, to: &Point3<f64>) -> Vec<Point3<f64>> {
+        let edge: Vector3<f64> = to - from;
+        let steps = ((2.0 * edge.norm() / self.reach).ceil() as usize).clamp(1, 100_000);
+        (0..=steps).map(|step| from + edge * (step as f64 / steps as f64)).collect()
     }
 
-    /// Whether a point is so near one that its stress is that of the corner.
+    /// Cells round that of a point.
+    fn cells_round(&self, point: &Point3<f64>) -> impl Iterator<Item = [i64; 3]> + use<> {
+        let home = self.cell(point);
+        (0..27_i64).map(move |k| [home[0] + k % 3 - 1, home[1] + k / 3 % 3 - 1, home[2] + k / 9 - 1])
+    }
+
+    /// Sharp inner corners within their reach of a point.
+    pub(crate) fn round(&self, point: &Point3<f64>) -> impl Iterator<Item = &Corner> {
+        let at = *point;
+        let all = self.cells_round(point).filter_map(|cell| self.cells.get(&cell)).flatten();
+        all.filter(move |corner| (corner.point - at).norm() < self.reach)
+    }
+
+    /// Whether a point is so near one, or the rim of a held surface, that its stress is that of the corner.
     pub(crate) fn near(&self, point: &Point3<f64>) -> bool {
-        self.round(point).next().is_some()
+        let mut rims = self.cells_round(point).filter_map(|cell| self.rims.get(&cell)).flatten();
+        self.round(point).next().is_some() || rims.any(|rim| (rim - point).norm() < self.reach)
     }
 }

@@ -7,7 +7,7 @@ use super::corners::SharpCorners;
 use super::points::SurfacePoints;
 use crate::Error;
 use crate::field::{
-    Accuracy, FieldError, FieldModel, Footprint, ForceField, FreeModel, Gauges, InertiaRelief, Load, Solution,
+    Accuracy, FieldError, FieldModel, Footprint, ForceField, FreeModel, Gauges, InertiaRelief, Load, Solution, Support,
     SurfacePatch, TOGETHER,
 };
 use crate::numeric::map_in_order;
@@ -19,6 +19,11 @@ pub(crate) trait Pressing: Debug + Send + Sync {
 
     /// Pressure at a point of the surface with its outward unit normal, Pa; 0 beside its facets.
     fn pressure(&self, point: &Point3<f64>, normal: &Vector3<f64>) -> f64;
+
+    /// Force on the surface there, Pa: a pressure unless it is said otherwise.
+    fn traction(&self, point: &Point3<f64>, normal: &Vector3<f64>) -> Vector3<f64> {
+        -normal * self.pressure(point, normal)
+    }
 }
 
 /// What one unit case does to a part.
@@ -43,12 +48,12 @@ impl Acting {
     }
 
     fn pushed(load: Load, model: &FieldModel, surface: &SurfacePatch, on: &dyn Pressing) -> Result<Load, FieldError> {
-        load.traction_on(model, surface, |point, normal| -normal * on.pressure(point, normal))
+        load.traction_on(model, surface, |point, normal| on.traction(point, normal))
     }
 
     fn traction(&self, (point, normal): &(Point3<f64>, Vector3<f64>)) -> Vector3<f64> {
         match self {
-            Self::Surface(on) => -normal * on.pressure(point, normal),
+            Self::Surface(on) => on.traction(point, normal),
             Self::Mass(_) | Self::Warmth(_) => Vector3::zeros(),
         }
     }
@@ -76,7 +81,7 @@ pub struct FieldCase {
 /// Components in the order xx, yy, zz, yz, zx, xy.
 pub(crate) type Stress = [f32; 6];
 
-/// A floating part solved for its unit cases, each balanced by the part's own inertia.
+/// A part solved for its unit cases: a floating one, each case balanced by its own inertia, or one held by supports.
 #[derive(Debug, Clone)]
 pub(crate) struct SolvedCases {
     /// Edge of a cell, m.
@@ -94,6 +99,8 @@ pub(crate) struct SolvedCases {
     accelerations: Vec<Vector6<f64>>,
     /// Of the solid material, kg/m³.
     density: f64,
+    /// What holds it; nothing where it floats.
+    supports: Vec<Support>,
 }
 
 /// Room for displacements, numbers of four bytes.
@@ -119,12 +126,24 @@ impl SolvedCases {
         density: f64,
         cases: Vec<UnitCase>,
         solving: &mut Solving<'_>,
+        seen: impl FnMut(usize, &Solution, &[Footprint]),
+    ) -> Result<Self, Error> {
+        Self::held(model, density, (Vec::new(), cases), solving, seen)
+    }
+
+    /// The same of a part held by supports that push and pull; with none it floats.
+    pub(crate) fn held(
+        model: FieldModel,
+        density: f64,
+        (supports, cases): (Vec<Support>, Vec<UnitCase>),
+        solving: &mut Solving<'_>,
         mut seen: impl FnMut(usize, &Solution, &[Footprint]),
     ) -> Result<Self, Error> {
         let edge = libm::cbrt(model.voxels().grid().cell_volume());
         let points = SurfacePoints::new(model.mesh(), model.voxels(), edge);
         let gauges = Gauges::new(&model, &points.points);
-        let mut free = FreeModel::new(&model, density)?;
+        let mut free =
+            if supports.is_empty() { FreeModel::new(&model, density)? } else { FreeModel::held(&model, &supports)? };
         let accuracy = Accuracy { residual: RESIDUAL, ..Accuracy::default() };
         let (count, of) = (points.points.len(), cases.len());
         let (footprints, free_strains) = footprints(&model, density, &cases)?;
@@ -163,7 +182,8 @@ impl SolvedCases {
             accelerations.extend(solutions.iter().map(|solution| solution.accelerations));
         }
         drop((gauges, free));
-        let corners = SharpCorners::new(model.mesh(), CORNER_REACH * edge);
+        let held = supports.iter().flat_map(|support| support.facets.iter().copied());
+        let corners = SharpCorners::new(model.mesh(), CORNER_REACH * edge).and_rims(model.mesh(), held);
         let acting = cases.into_iter().map(|case| case.acting).collect();
         Ok(Self {
             edge,
@@ -176,7 +196,19 @@ impl SolvedCases {
             displacements,
             accelerations,
             density,
+            supports,
         })
+    }
+
+    /// How the mass of a floating part is accelerated by each case: three shifts, m/s², and three turns about the middle of its
+    /// box, rad/s².
+    pub(crate) fn accelerations(&self) -> &[Vector6<f64>] {
+        &self.accelerations
+    }
+
+    /// What holds it; nothing where it floats.
+    pub(crate) fn supports(&self) -> &[Support] {
+        &self.supports
     }
 
     /// The part as cells.
