@@ -2,6 +2,7 @@
 
 mod actions;
 mod compare;
+mod diagnose;
 mod directions;
 mod field;
 mod fit;
@@ -10,6 +11,7 @@ pub(crate) mod lasting;
 mod learn;
 mod piston;
 mod places;
+mod plan;
 mod safety;
 mod screen;
 mod size;
@@ -27,10 +29,12 @@ use crate::args::ShowArguments;
 
 // Sentences that other hosts show too, and how numbers are written in them.
 pub(crate) use compare::compare;
+pub(crate) use diagnose::diagnosis;
 pub(crate) use directions::directions;
 pub(crate) use fit::fit;
 pub(crate) use layload_core::report::words::numbers;
 pub(crate) use learn::learn;
+pub(crate) use plan::plan;
 pub(crate) use safety::safety;
 pub(crate) use screen::mark;
 pub(crate) use size::size;
