@@ -1,10 +1,12 @@
 mod compare;
+mod diagnose;
 mod examples;
 mod fit;
 #[cfg(feature = "host")]
 mod host;
 mod job;
 mod learn;
+mod plan;
 mod show;
 mod size;
 mod study;
@@ -17,6 +19,7 @@ use layload_core::FieldRequest;
 use layload_core::report::ReportKind;
 
 pub(crate) use compare::CompareArguments;
+pub(crate) use diagnose::DiagnoseArguments;
 pub(crate) use fit::FitArguments;
 #[cfg(feature = "host")]
 pub(crate) use host::{HostArguments, HostQuestion};
@@ -24,6 +27,7 @@ pub(crate) use job::{FormName, JobArguments, RodArguments};
 use job::{build_direction, numbers};
 
 pub(crate) use learn::{LearnArguments, OutcomeName};
+pub(crate) use plan::PlanArguments;
 pub(crate) use show::ShowArguments;
 pub(crate) use size::SizeArguments;
 pub(crate) use study::{Shard, StudyArguments};
@@ -110,6 +114,16 @@ pub(crate) enum Command {
     /// Tells what the runs say about strength and life; check --log uses it. The exit code is that of a check with it.
     /// --quick uses sections alone.
     Learn(Box<LearnArguments>),
+    /// Say what caused a break, from what was seen of it.
+    ///
+    /// Give what is known: the looks of the break, its place, speed, time and temperature. The check of that run says what was
+    /// to be expected, the looks say what it was. The exit code is 0.
+    Diagnose(Box<DiagnoseArguments>),
+    /// Plan a ladder of runs for a part on the bench: where to start, how to climb, what to look at, when to stop.
+    ///
+    /// It starts where 999 of 1000 parts live by the model, and climbs by what is learned for each part broken. No step is
+    /// safe. The exit code is 0.
+    Plan(Box<PlanArguments>),
     /// Run many cases: a matrix or a sample of inputs and meshes, on all cores.
     ///
     /// Results go to a folder as .csv, the effect of each input as .json. --resume continues a stopped run. Cases are
@@ -261,12 +275,16 @@ pub(crate) enum SchemaOf {
     Check,
     /// Of compare --json.
     Compare,
+    /// Of diagnose --json.
+    Diagnose,
     /// Of directions --json.
     Directions,
     /// Of fit --json.
     Fit,
     /// Of learn --json.
     Learn,
+    /// Of plan --json.
+    Plan,
     /// Of size --json.
     Size,
     /// Of study --json.
@@ -282,9 +300,11 @@ impl From<SchemaOf> for ReportKind {
         match of {
             SchemaOf::Check => Self::Check,
             SchemaOf::Compare => Self::Compare,
+            SchemaOf::Diagnose => Self::Diagnosis,
             SchemaOf::Directions => Self::Directions,
             SchemaOf::Fit => Self::Fit,
             SchemaOf::Learn => Self::Learn,
+            SchemaOf::Plan => Self::Plan,
             SchemaOf::Size => Self::Size,
             SchemaOf::Study => Self::Study,
             SchemaOf::Sweep => Self::Sweep,

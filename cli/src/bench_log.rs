@@ -5,7 +5,7 @@ use std::fs::{self, File, OpenOptions};
 use std::io::{self, Read, Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};
 
-use layload_core::bench::{BenchEntry, BenchError, read_log};
+use layload_core::bench::{BenchEntry, BenchError, LogLines, read_lines};
 use layload_core::job::Job;
 use layload_core::material::Card;
 use layload_core::report::LearnReport;
@@ -18,9 +18,9 @@ use crate::visible::shown;
 
 /// A log read, with what it may name.
 pub(crate) struct BenchLog<'a> {
-    entries: Vec<BenchEntry>,
-    /// Number of its last line, if that was never finished.
-    pub(crate) unfinished: Option<usize>,
+    lines: LogLines,
+    /// Number of the line that the next run would have.
+    next: usize,
     path: &'a Path,
     neighbours: Neighbours<'a>,
 }
@@ -33,9 +33,10 @@ impl<'a> BenchLog<'a> {
         given: impl IntoIterator<Item = &'a Path>,
     ) -> Result<Self, Failure> {
         let written = if path.exists() { text(path, Wanted::Log)? } else { String::new() };
-        let (entries, unfinished) = read_log(&written).map_err(layload_core::Error::from)?;
+        let lines = read_lines(&written).map_err(layload_core::Error::from)?;
+        let next = written.lines().count() + 1;
         let neighbours = Neighbours::of(path, any_folder).given(given);
-        Ok(Self { entries, unfinished, path, neighbours })
+        Ok(Self { lines, next, path, neighbours })
     }
 
     /// Where it is.
@@ -46,14 +47,32 @@ impl<'a> BenchLog<'a> {
     /// Files that its runs name.
     pub(crate) fn files(&self) -> impl Iterator<Item = PathBuf> + '_ {
         let folder = self.path.parent().unwrap_or(Path::new(""));
-        let names = self.entries.iter().flat_map(|entry| entry.mesh.iter().chain(&entry.job));
+        let names = self.lines.entries.iter().flat_map(|(_, entry)| entry.mesh.iter().chain(&entry.job));
         names.map(|name| folder.join(name))
     }
 
     /// The log with one more run.
     pub(crate) fn with(mut self, entry: BenchEntry) -> Self {
-        self.entries.push(entry);
+        self.lines.entries.push((self.next, entry));
         self
+    }
+
+    /// The log without the run of a line.
+    pub(crate) fn without(mut self, line: usize) -> Result<Self, Failure> {
+        let refused = |reason| layload_core::Error::from(BenchError::NotTakenBack { reason });
+        self.lines.take_back(line).map_err(refused)?;
+        Ok(self)
+    }
+
+    /// Number of its last line, if that was never finished.
+    pub(crate) fn unfinished(&self) -> Option<usize> {
+        self.lines.unfinished
+    }
+
+    /// Numbers of the lines of a family's runs.
+    pub(crate) fn numbers(&self, family: &str) -> Vec<usize> {
+        let own = self.lines.entries.iter().filter(|(_, entry)| entry.family == family);
+        own.map(|(number, _)| *number).collect()
     }
 
     /// Learns from the runs of a family what they say of a part and its job.
@@ -65,9 +84,10 @@ impl<'a> BenchLog<'a> {
         field: Option<FieldRequest>,
         watcher: &mut dyn Watcher,
     ) -> Result<(LearnReport, Card), Failure> {
-        let chosen: Vec<&BenchEntry> = self.entries.iter().filter(|entry| entry.family == family).collect();
+        let all = || self.lines.entries.iter().map(|(_, entry)| entry);
+        let chosen: Vec<&BenchEntry> = all().filter(|entry| entry.family == family).collect();
         if chosen.is_empty() {
-            let mut known: Vec<String> = self.entries.iter().map(|entry| entry.family.clone()).collect();
+            let mut known: Vec<String> = all().map(|entry| entry.family.clone()).collect();
             known.sort();
             known.dedup();
             let error = BenchError::NoRuns { family: family.into(), known };
@@ -105,13 +125,13 @@ pub(crate) fn usual_family(part: &LoadedPart, job: &Job, card: Option<&str>) -> 
     format!("{kind} {material}")
 }
 
-/// Adds an entry at the end of a log, whole or not at all.
+/// Adds a line at the end of a log, whole or not at all.
 ///
 /// The line goes out in one piece and is on the disk before this returns; where that fails, the log is cut back to what
 /// it was. What is there already stays, but for a last line that was never finished where `cut` says so.
-pub(crate) fn add(path: &Path, entry: &BenchEntry, cut: bool) -> Result<(), Failure> {
+pub(crate) fn add(path: &Path, line: Result<String, BenchError>, cut: bool) -> Result<(), Failure> {
     let failed = |error: &io::Error| Failure::Unwritable { path: path.into(), reason: error.to_string() };
-    let line = entry.line().map_err(layload_core::Error::from)?;
+    let line = line.map_err(layload_core::Error::from)?;
     let mut options = OpenOptions::new();
     let mut file =
         options.read(true).write(true).create(true).truncate(false).open(path).map_err(|error| failed(&error))?;
@@ -155,15 +175,16 @@ fn end_of(path: &Path, written: &[u8], cut: bool) -> Result<End, Failure> {
         help: "give the name of a log, or of a file that is not there yet".into(),
     };
     let text = std::str::from_utf8(written).map_err(|_| not_a_log("is not text in UTF-8"))?;
-    let (entries, unfinished) = read_log(text).map_err(layload_core::Error::from)?;
+    let lines = read_lines(text).map_err(layload_core::Error::from)?;
     let whole = written.len() as u64;
-    match unfinished {
+    let no_run = lines.entries.is_empty() && lines.taken_back.is_empty();
+    match lines.unfinished {
         Some(line) if !cut => Err(Failure::Refused {
             message: format!("line {line} of {}, the last one, was never finished", shown(path)),
             help: "correct or delete that line, or let --cut-unfinished cut it off; nothing was changed".into(),
         }),
         Some(_) => Ok(End { whole, kept: text.rfind('\n').map_or(0, |end| end as u64 + 1), open: false }),
-        None if entries.is_empty() && !text.trim().is_empty() => Err(not_a_log("has no run in it and is not empty")),
+        None if no_run && !text.trim().is_empty() => Err(not_a_log("has no run in it and is not empty")),
         None => Ok(End { whole, kept: whole, open: !text.is_empty() && !text.ends_with('\n') }),
     }
 }

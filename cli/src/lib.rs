@@ -55,6 +55,8 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Failure> {
         Command::Size(size) => command::size::run(size),
         Command::Fit(fit) => command::fit::run(fit),
         Command::Learn(learn) => command::learn::run(learn),
+        Command::Diagnose(diagnose) => command::diagnose::run(diagnose),
+        Command::Plan(plan) => command::plan::run(plan),
         Command::Study(study) => command::study::run(study),
         Command::Compare(compare) => command::compare::run(compare),
         #[cfg(feature = "host")]

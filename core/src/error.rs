@@ -2,6 +2,7 @@ use strum::{IntoStaticStr, VariantNames};
 use thiserror::Error;
 
 use crate::bench::BenchError;
+use crate::diagnosis::DiagnosisError;
 use crate::field::FieldError;
 use crate::heat::HeatError;
 use crate::input::Help;
@@ -10,7 +11,7 @@ use crate::kind::SpeedRange;
 use crate::mesh::MeshError;
 use crate::part::PartError;
 use crate::print::PrintError;
-use crate::question::USUAL_DIRECTIONS;
+use crate::question::{PART_COUNTS, USUAL_DIRECTIONS};
 use crate::stress::StressError;
 use crate::study::StudyError;
 use crate::units::LengthUnit;
@@ -35,6 +36,9 @@ pub enum Error {
     /// The bench log.
     #[error(transparent)]
     Bench(#[from] BenchError),
+    /// The break that was told.
+    #[error(transparent)]
+    Diagnosis(#[from] DiagnosisError),
     /// The study.
     #[error(transparent)]
     Study(#[from] StudyError),
@@ -62,6 +66,16 @@ pub enum Error {
     /// Too few or too many speeds.
     #[error("{low} to {high} speeds can be looked at, not {count}")]
     SpeedCount {
+        /// How many were asked for.
+        count: usize,
+        /// Fewest.
+        low: usize,
+        /// Most.
+        high: usize,
+    },
+    /// No such number of prints can be planned.
+    #[error("a ladder is planned for {low} to {high} parts, not {count}")]
+    PartCount {
         /// How many were asked for.
         count: usize,
         /// Fewest.
@@ -134,6 +148,7 @@ impl Error {
             Self::Job(error) => error.code(),
             Self::Heat(error) => error.into(),
             Self::Bench(error) => error.into(),
+            Self::Diagnosis(error) => error.into(),
             Self::Study(error) => error.into(),
             Self::Field(error) => error.into(),
             Self::Stress(error) => error.into(),
@@ -159,11 +174,15 @@ impl Error {
             Self::Job(error) => error.help(),
             Self::Heat(error) => error.help().into(),
             Self::Bench(error) => error.help(),
+            Self::Diagnosis(error) => error.help().into(),
             Self::Study(error) => error.help().into(),
             Self::Field(error) => error.help(),
             Self::LikelyUnit { fitting, .. } => Help::SayUnit { fitting: fitting.clone() },
             Self::DirectionCount { .. } => Help::Count { usual: USUAL_DIRECTIONS },
             Self::SpeedCount { .. } => Help::Count { usual: SpeedRange::USUAL_COUNT },
+            Self::PartCount { .. } => {
+                format!("say how many prints there are to spend; {} is usual", PART_COUNTS.2).into()
+            }
             Self::SpeedRange { .. } => Help::SpeedRange,
             Self::PaintedByField | Self::FieldOnly => Help::AskField,
             Self::RodsOnly => Help::AskOfPiston,

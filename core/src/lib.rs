@@ -13,6 +13,8 @@
 //! | which thickness, material and walls reach a life | [`size`] |
 //! | what changed between two revisions | [`compare`] |
 //! | what bench runs teach | [`learn`] |
+//! | what caused a break | [`diagnose`] |
+//! | how to run a part up on the bench | [`plan`] |
 //! | what matters most over many cases | [`Study`] |
 //! | everything a written record shows | [`record`] |
 //! | a card from test pieces of one's own | [`coupon::fit_card`] |
@@ -63,6 +65,7 @@ mod bond;
 #[cfg(feature = "rooms")]
 pub mod bond;
 pub mod coupon;
+pub mod diagnosis;
 pub mod drawing;
 #[cfg(not(feature = "rooms"))]
 mod engine;
@@ -87,6 +90,10 @@ pub mod journal;
 mod kind;
 #[cfg(feature = "rooms")]
 pub mod kind;
+#[cfg(not(feature = "rooms"))]
+mod ladder;
+#[cfg(feature = "rooms")]
+pub mod ladder;
 #[cfg(not(feature = "rooms"))]
 mod life;
 #[cfg(feature = "rooms")]
@@ -151,9 +158,9 @@ pub use life::RollingElement;
 pub use mesh::Triangles;
 pub use part::{PartKind, PartWord};
 pub use question::{
-    CaseResult, LoggedRun, PartSource, Record, Revision, SizeRequest, Study, USUAL_DIRECTIONS, WallRequest, Walls,
-    check, check_and_sweep, check_with, compare, directions, learn, load, load_triangles, places, quick_look, record,
-    size, sweep, walls,
+    CaseResult, LoggedRun, PART_COUNTS, PartSource, Record, Revision, SeenAt, SeenBreak, SizeRequest, Study,
+    USUAL_DIRECTIONS, WallRequest, Walls, check, check_and_sweep, check_with, compare, diagnose, directions, learn,
+    load, load_triangles, places, plan, quick_look, record, size, sweep, walls,
 };
 #[cfg(feature = "rooms")]
 pub use question::{DIRECTION_RANGE, of_kind, prepare};

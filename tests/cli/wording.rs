@@ -126,7 +126,8 @@ fn what_users_read_has_no_retired_word() -> Tested {
     assert!(hosts > 20, "only {hosts} texts of hosts were found");
     let readme = fs::read_to_string(top().join("README.md"))?;
     readme.split("\n\n").for_each(|part| retired("README.md", part, &mut found));
-    for of in ["check", "compare", "directions", "fit", "learn", "size", "study", "sweep", "walls"] {
+    for of in ["check", "compare", "diagnose", "directions", "fit", "learn", "plan", "size", "study", "sweep", "walls"]
+    {
         let schema: serde_json::Value = serde_json::from_str(&layload(&["schema", of])?.out)?;
         descriptions(&schema, &mut |text| retired(&format!("schema of {of}"), text, &mut found));
     }

@@ -2,6 +2,7 @@
 
 use layload_core::bench::BenchError;
 use layload_core::coupon::CouponError;
+use layload_core::diagnosis::DiagnosisError;
 use layload_core::engine::{CrankError, CylinderError, DutyError, GasError, PressureError};
 use layload_core::field::FieldError;
 use layload_core::heat::HeatError;
@@ -26,9 +27,10 @@ const SOURCES: [&str; 5] =
     ["core/src", "wasm-plugin/src", "wasm-plugin/native/src", "wasm-plugin/hosts/ask/src", "wasm-plugin/hosts/c/src"];
 
 /// Commands of the command line whose names are no everyday words of a sentence after the program's.
-const COMMANDS: [&str; 14] = [
+const COMMANDS: [&str; 16] = [
     "check",
     "compare",
+    "diagnose",
     "directions",
     "explain",
     "fit",
@@ -37,6 +39,7 @@ const COMMANDS: [&str; 14] = [
     "man",
     "materials",
     "new-job",
+    "plan",
     "schema",
     "size",
     "study",
@@ -87,6 +90,7 @@ fn codes_stay_as_they_are() {
         CouponError::VARIANTS,
         CrankError::VARIANTS,
         CylinderError::VARIANTS,
+        DiagnosisError::VARIANTS,
         DutyError::VARIANTS,
         FieldError::VARIANTS,
         GasError::VARIANTS,

@@ -3,22 +3,22 @@
 
 use std::path::{Path, PathBuf};
 
-use layload_core::Walls;
 use layload_core::coupon::Fitted;
 use layload_core::job::JobError;
 use layload_core::material::Card;
 use layload_core::report::{
-    CompareReport, CouponReport, DirectionsReport, LearnReport, Report, SizeReport, StudyReport, SweepReport,
-    WallsReport,
+    CompareReport, CouponReport, DiagnosisReport, DirectionsReport, LearnReport, PlanReport, Report, SizeReport,
+    StudyReport, SweepReport, WallsReport,
 };
+use layload_core::{Mode, Walls};
 use owo_colors::Style;
 
 use super::checked::Checked;
 use super::painted::{Painting, mesh, scale};
 use super::{Answer, Kind, Output, Written, recorded};
 use crate::args::{
-    CheckArguments, CompareArguments, DirectionsArguments, FitArguments, LearnArguments, MaterialsArguments,
-    SizeArguments, StudyArguments, SweepArguments, WallsArguments,
+    CheckArguments, CompareArguments, DiagnoseArguments, DirectionsArguments, FitArguments, LearnArguments,
+    MaterialsArguments, PlanArguments, SizeArguments, StudyArguments, SweepArguments, WallsArguments,
 };
 use crate::failure::Failure;
 use crate::html::page;
@@ -225,6 +225,8 @@ pub(crate) struct Learned {
     pub(crate) card: Card,
     /// The log's last line where that was never finished.
     pub(crate) unfinished: Option<usize>,
+    /// Numbers of the lines of its runs.
+    pub(crate) numbers: Vec<usize>,
 }
 
 impl Answer for Learned {
@@ -243,7 +245,44 @@ impl Answer for Learned {
     }
 
     fn words(&self) -> String {
-        text::learn(&self.report, self.unfinished)
+        text::learn(&self.report, self.unfinished, &self.numbers)
+    }
+}
+
+/// What caused a break, and the entry of a log that was made of it.
+pub(crate) struct Diagnosed {
+    pub(crate) report: DiagnosisReport,
+    /// The log and the mode under which it has the run.
+    pub(crate) added: Option<(String, Option<Mode>)>,
+}
+
+impl Answer for Diagnosed {
+    type Asked = DiagnoseArguments;
+    type Report = DiagnosisReport;
+    const COMMAND: &'static str = "diagnose";
+    const FILES: &'static [&'static [Output<Self>]] = &[];
+
+    fn report(&self) -> &DiagnosisReport {
+        &self.report
+    }
+
+    fn words(&self) -> String {
+        text::diagnosis(&self.report, self.added.as_ref())
+    }
+}
+
+impl Answer for PlanReport {
+    type Asked = PlanArguments;
+    type Report = Self;
+    const COMMAND: &'static str = "plan";
+    const FILES: &'static [&'static [Output<Self>]] = &[];
+
+    fn report(&self) -> &Self {
+        self
+    }
+
+    fn words(&self) -> String {
+        text::plan(self)
     }
 }
 

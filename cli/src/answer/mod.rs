@@ -17,8 +17,8 @@ use crate::failure::Failure;
 use crate::output::{Form, Outputs, Plan, print_json, print_marked, print_text};
 
 pub(crate) use checked::Checked;
+pub(crate) use list::{Diagnosed, FittedCard, Learned, Shown, Studied};
 pub use list::{FileOutput, file_outputs};
-pub(crate) use list::{FittedCard, Learned, Shown, Studied};
 pub(crate) use recorded::inputs;
 
 /// A file and its bytes.

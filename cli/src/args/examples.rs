@@ -1,7 +1,7 @@
 use clap::Command;
 
 /// Examples of every command.
-const EXAMPLES: [(&str, &[&str]); 17] = [
+const EXAMPLES: [(&str, &[&str]); 19] = [
     (
         "check",
         &[
@@ -28,6 +28,14 @@ const EXAMPLES: [(&str, &[&str]); 17] = [
             "layload learn bench.log --mesh rod.stl -j engine.toml",
         ],
     ),
+    (
+        "diagnose",
+        &[
+            "layload diagnose rod.stl -j engine.toml --seen flat-between-layers,whitened --at \"small end\" --speed-rpm 6000 --time 40s",
+            "layload diagnose rod.stl -j engine.toml --seen melted --at 12,0,4.5 --log bench.log --time 20min",
+        ],
+    ),
+    ("plan", &["layload plan rod.stl -j engine.toml", "layload plan rod.stl -j engine.toml --parts 3 --log bench.log"]),
     ("study", &["layload study samples/study.toml --out results"]),
     ("materials", &["layload materials", "layload materials PA12-CF15"]),
     (

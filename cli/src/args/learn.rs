@@ -18,6 +18,9 @@ pub(crate) struct LearnArguments {
     /// Family of parts; default: kind of part and material.
     #[arg(long, value_name = "NAME")]
     pub(crate) family: Option<String>,
+    /// Take back the run of this line, counted from 1: it stays in the log and counts no longer.
+    #[arg(long, value_name = "LINE", group = "change")]
+    pub(crate) take_back: Option<usize>,
     /// Print everything as JSON.
     #[arg(long)]
     pub(crate) json: bool,
@@ -40,13 +43,13 @@ pub(crate) struct LearnArguments {
 #[command(next_help_heading = "A run to add")]
 pub(crate) struct RunArguments {
     /// Add a run of this part that ended so.
-    #[arg(long, value_enum, value_name = "OUTCOME")]
+    #[arg(long, value_enum, value_name = "OUTCOME", group = "change")]
     pub(crate) add: Option<OutcomeName>,
     /// What it ran since new: RPM:THROTTLE:SECONDS, steps separated by commas; default: the job's duty once.
     #[arg(long, value_name = "STEPS", value_parser = step, value_delimiter = ',', requires = "add")]
     pub(crate) steps: Vec<DutyStep>,
-    /// Cut off an unfinished last line before adding; without this option such a log stays unchanged.
-    #[arg(long, requires = "add")]
+    /// Cut off an unfinished last line before adding or taking back; without this option such a log stays unchanged.
+    #[arg(long, requires = "change")]
     pub(crate) cut_unfinished: bool,
     /// Running time at which it was last seen whole, with its unit; it failed between then and the end.
     #[arg(long, value_name = "TIME", value_parser = duration_s, requires = "add")]
@@ -64,7 +67,7 @@ pub(crate) struct RunArguments {
     #[arg(long, value_name = "DAY", requires = "add")]
     pub(crate) date: Option<String>,
     /// Anything else.
-    #[arg(long, value_name = "WORDS", requires = "add")]
+    #[arg(long, value_name = "WORDS", requires = "change")]
     pub(crate) note: Option<String>,
 }
 

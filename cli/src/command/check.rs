@@ -125,7 +125,7 @@ fn complete(arguments: &CheckArguments, report: &mut Report, facets: Option<&Fac
 }
 
 /// Puts what a log teaches into the card of a job, and says so.
-fn know(
+pub(super) fn know(
     job: &mut ReadJob,
     part: &LoadedPart,
     log: &BenchLog<'_>,

@@ -1,6 +1,6 @@
 use std::path::PathBuf;
 
-use layload_core::bench::BenchEntry;
+use layload_core::bench::{BenchEntry, TakeBack};
 
 use crate::answer::{Learned, planned, print, write};
 use crate::args::{LearnArguments, OutcomeName};
@@ -8,7 +8,7 @@ use crate::bench_log::{BenchLog, add, named_from, takes_entries, usual_family};
 use crate::failure::Failure;
 use crate::input::{ReadJob, bytes};
 use crate::outcome::Outcome;
-use crate::output::Plan;
+use crate::output::{Plan, print_text};
 use crate::progress::StageBar;
 
 /// Says what the log teaches, with a run more if there is one, and then adds that; the exit code is that of the part with
@@ -23,12 +23,22 @@ pub(crate) fn run(arguments: &LearnArguments) -> Result<Outcome, Failure> {
         let plan = Plan::new(arguments.overwrite).reading(inputs.chain(named.iter().map(PathBuf::as_path)));
         planned::<Learned>(arguments, plan)?
     };
-    if arguments.run.add.is_some() {
+    if arguments.run.add.is_some() || arguments.take_back.is_some() {
         takes_entries(&arguments.log, arguments.run.cut_unfinished)?;
     }
     let mut bar = StageBar::new();
     let part = layload_core::load(&bytes(&arguments.mesh)?, &job.job, &mut bar)?;
     let family = arguments.family.clone().unwrap_or_else(|| usual_family(&part, &job.job, job.card.as_deref()));
+    if let Some(line) = arguments.take_back {
+        log = log.without(line)?;
+        let back = TakeBack { takes_back: line, note: arguments.run.note.clone() };
+        add(&arguments.log, back.line(), arguments.run.cut_unfinished)?;
+        if log.numbers(&family).is_empty() {
+            drop(bar);
+            print_text(&format!("The run of line {line} is taken back. No run of {family} is left.\n"))?;
+            return Ok(Outcome::Good);
+        }
+    }
     let entry = arguments.run.add.map(|outcome| entry(arguments, &job, &family, outcome)).transpose()?;
     if let Some(entry) = &entry {
         log = log.with(entry.clone());
@@ -36,10 +46,10 @@ pub(crate) fn run(arguments: &LearnArguments) -> Result<Outcome, Failure> {
     let (report, card) = log.learned(&part, &job, &family, arguments.field.request(), &mut bar)?;
     drop(bar);
     let outcome = report.life_after.state.into();
-    let answer = Learned { report, card, unfinished: log.unfinished };
+    let answer = Learned { report, card, unfinished: log.unfinished(), numbers: log.numbers(&family) };
     let told = print(&answer, arguments.json);
     if let Some(entry) = &entry {
-        add(&arguments.log, entry, arguments.run.cut_unfinished)?;
+        add(&arguments.log, entry.line(), arguments.run.cut_unfinished)?;
     }
     write(&answer, arguments, &outputs)?;
     told?;
@@ -63,6 +73,8 @@ fn entry(
         temperature_c: run.measured_c,
         place: run.place.clone(),
         how: run.how.clone(),
+        mode: None,
+        seen: Vec::new(),
         mesh: named_from(&arguments.log, &arguments.mesh),
         // Options over the job file are not in it: such a run is held against the job it is asked with.
         job: arguments.job.job.as_deref().and_then(|path| named_from(&arguments.log, path)),

@@ -130,8 +130,42 @@ pub(super) const TOPICS: &[Entry] = &[
         "It gives two factors for a family of parts: strength / the card's, and life at one strength / the model's. A part that \
          survived counts as at least so long. It tells what was known before and after, and when the log disagrees with the \
          model beyond chance: then no factor mends it.\n\
+         A run whose failure mode is known (layload diagnose --log) teaches what decides that mode: beads, the bond between layers, \
+         strength when pressed, or life; the other modes count as survived. --take-back takes the run of a line out of the \
+         count; the line stays in the log.\n\
          A run is added after the answer, whole or not at all. An unfinished last line stays unless --cut-unfinished is given. \
          Stops within a run do not count as new warm-ups. check --log uses the log.",
+    ),
+    entry(
+        &["diagnose", "diagnosis", "break"],
+        "What caused a break, from what was seen of it.",
+        "A check of the run says how likely each failure mode ends the part at that speed, time and place. A table says how often \
+         breaks of each mode have each look. Both together give how likely each cause is; one of them is that none of the modes \
+         fits. The numbers of the looks are common practice, not measurements.\n\
+         The answer names what of the inputs the break contradicts, the next look that would tell the two likeliest causes apart, \
+         and what to change. --seen takes the looks, --at the place, --speed-rpm, --throttle, --time and --measured-c the run, \
+         --weighed-g and --bores-apart-mm what was measured of the pieces. \
+         --log adds the run to a bench log, with its mode where that is clear.",
+    ),
+    entry(
+        &["plan", "ladder", "ladder of runs"],
+        "A ladder of runs for one part: speeds, throttle and minutes, from where nearly all parts live up to the wanted life.",
+        "The first step is the highest level that 999 of 1000 parts live through by the model. Each next step is the one that teaches most of \
+         strength and life (bits) for the parts that it breaks; a step counts as a twentieth of a part besides. Wear of all steps \
+         adds up. Each step tells what the margin is known to where the part lives through it, and where it breaks.\n\
+         After each step let the part cool and check it at the places that the plan lists with their coordinates. At any stop \
+         sign do not run it again. Where even the lowest level is not lived through by 999 of 1000 parts, the plan says so. --parts says how many prints there are to spend; the plan tells what so many teach, and \
+         whether test bars teach more than the first part. --log starts from what a bench log has taught. No step is safe.",
+    ),
+    entry(
+        &["looks", "look", "what was seen"],
+        "Words for what a break looks like, as --seen of diagnose takes them; everyday words for them are understood too.",
+        "Face of the break: flat-between-layers, stepped-across-beads, rest-lines (a smooth patch with fine lines, a rough rest), \
+         rough-all-over, void (it begins at a void or a nick).\n\
+         Beside it: whitened, melted, browned, bulged, wrinkled (folded on the pressed side), sagged (bent without a break).\n\
+         Bores: oval-bore, polished-bore, crack-at-bore (square to the rod), split-eye, split-on-pressing, dust, ring-moved (a pressed ring turned).\n\
+         Whole part: bowed (the shank sideways), longer, joint-gap (of a cap), strike-mark (of piston on head), scored, stuck (in \
+         its cylinder), sunk-crown, burned-through, foreign-marks (of something that does not belong there).",
     ),
     entry(
         &["study"],

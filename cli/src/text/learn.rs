@@ -8,7 +8,7 @@ use super::screen::warnings;
 use super::wrap::{heading, list, paragraph};
 
 /// What a bench log teaches.
-pub(crate) fn learn(report: &LearnReport, unfinished: Option<usize>) -> String {
+pub(crate) fn learn(report: &LearnReport, unfinished: Option<usize>, numbers: &[usize]) -> String {
     let mut text = String::new();
     let survived = report.runs - report.failures;
     paragraph(
@@ -22,7 +22,8 @@ pub(crate) fn learn(report: &LearnReport, unfinished: Option<usize>) -> String {
     }
     warnings(&mut text, &report.warnings);
     known(&mut text, report);
-    runs(&mut text, report);
+    quantities(&mut text, report);
+    runs(&mut text, report, numbers);
     agreement(&mut text, report);
     list(&mut text, "Findings", &report.findings);
     text.push('\n');
@@ -64,11 +65,31 @@ fn known(text: &mut String, report: &LearnReport) {
     row("wanted life", &|life| life.state.word().to_lowercase());
 }
 
+/// What breaks by known modes teach of each quantity.
+fn quantities(text: &mut String, report: &LearnReport) {
+    if report.quantities.is_empty() {
+        return;
+    }
+    heading(text, "Each by the breaks that it decides      before the log          with it");
+    let range = |middle: f64, [low, high]: [f64; 2]| {
+        format!("{} ({} to {})", significant(middle), significant(low), significant(high))
+    };
+    for of in &report.quantities {
+        let name = format!("{} ({})", of.name, of.failures);
+        let _ = writeln!(
+            text,
+            "  {name:<26} {:>22} {:>22}",
+            range(of.before, of.before_range),
+            range(of.after, of.after_range)
+        );
+    }
+}
+
 /// The runs, and what the model says of each.
-fn runs(text: &mut String, report: &LearnReport) {
+fn runs(text: &mut String, report: &LearnReport, numbers: &[usize]) {
     heading(text, "The runs, and the share of parts that the model has failed by then");
     text.push_str("  date           rpm          ran              before  after  50 % reach\n");
-    for run in &report.entries {
+    for (run, number) in report.entries.iter().zip(numbers) {
         let _ = writeln!(
             text,
             "  {:<10} {:>7} {:>12} {:<10} {:>9.1} % {:>4.0} %  {}",
@@ -80,9 +101,10 @@ fn runs(text: &mut String, report: &LearnReport) {
             run.failed_by_after * 100.0,
             duration(run.b50_before_s)
         );
-        if let Some(place) = &run.place {
-            paragraph(text, "             ", "             ", &format!("at: {place}; the model: {}", run.model_place));
-        }
+        let place = run.place.as_ref().map(|place| format!(", at: {place}; the model: {}", run.model_place));
+        let mode = run.mode.map(|mode| format!(", by {}", mode.words()));
+        let told = format!("line {number}{}{}", mode.unwrap_or_default(), place.unwrap_or_default());
+        paragraph(text, "             ", "             ", &told);
     }
 }
 

@@ -3,6 +3,7 @@
 mod actions;
 mod any;
 mod compare;
+mod diagnose;
 mod directions;
 mod field;
 mod fit;
@@ -11,6 +12,7 @@ pub(crate) mod lasting;
 mod learn;
 mod piston;
 mod places;
+mod plan;
 mod safety;
 mod screen;
 mod size;
@@ -29,10 +31,12 @@ use crate::args::ShowArguments;
 // Sentences that other hosts show too, and how numbers are written in them.
 pub(crate) use any::features;
 pub(crate) use compare::compare;
+pub(crate) use diagnose::diagnosis;
 pub(crate) use directions::directions;
 pub(crate) use fit::fit;
 pub(crate) use layload_core::report::words::numbers;
 pub(crate) use learn::learn;
+pub(crate) use plan::plan;
 pub(crate) use safety::safety;
 pub(crate) use screen::mark;
 pub(crate) use size::size;

@@ -3,6 +3,7 @@ use serde::{Deserialize, Serialize};
 use super::error::BenchError;
 use crate::engine::DutyStep;
 use crate::input::meant_in;
+use crate::verdict::Mode;
 
 /// How a run ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -36,6 +37,12 @@ pub struct BenchEntry {
     /// How, in the user's words.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub how: Option<String>,
+    /// The failure mode it failed by, where the break was read: then only what decides that mode is learned from it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mode: Option<Mode>,
+    /// Names of what was seen of the break.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub seen: Vec<String>,
     /// Mesh file, from the folder of the log; that of the question otherwise.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub mesh: Option<String>,
@@ -88,13 +95,50 @@ impl BenchEntry {
     ///
     /// Where it cannot be written as JSON.
     pub fn line(&self) -> Result<String, BenchError> {
-        let text =
-            serde_json::to_string(self).map_err(|error| BenchError::Format { line: 0, reason: error.to_string() })?;
-        Ok(text + "\n")
+        written(self)
     }
 }
 
-/// Reads a log: one entry a line, empty lines and lines that begin with `#` left out.
+/// A line that takes a run back: the run stays in the log and is no longer counted.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct TakeBack {
+    /// Number of its line, from 1.
+    pub takes_back: usize,
+    /// Why, in the user's words.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub note: Option<String>,
+}
+
+impl TakeBack {
+    /// It as a line, its end included.
+    ///
+    /// # Errors
+    ///
+    /// Where it cannot be written as JSON.
+    pub fn line(&self) -> Result<String, BenchError> {
+        written(self)
+    }
+}
+
+fn written(line: &impl Serialize) -> Result<String, BenchError> {
+    let text =
+        serde_json::to_string(line).map_err(|error| BenchError::Format { line: 0, reason: error.to_string() })?;
+    Ok(text + "\n")
+}
+
+/// A log as it stands in its file.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct LogLines {
+    /// Runs that count, each with the number of its line, from 1.
+    pub entries: Vec<(usize, BenchEntry)>,
+    /// Numbers of the lines of runs that were taken back.
+    pub taken_back: Vec<usize>,
+    /// Number of the last line, if that was never finished.
+    pub unfinished: Option<usize>,
+}
+
+/// Reads a log: one entry a line, empty lines and lines that begin with `#` left out, and so are runs that were taken back.
 ///
 /// A last line that stops within an entry was being written when the power went: it is left out, and its number, from 1, is
 /// the second value. One that is whole but for the end of its line is an entry.
@@ -111,27 +155,67 @@ impl BenchEntry {
 /// assert_eq!((entries[0].seconds(), unfinished), (40.0, None));
 /// ```
 pub fn read_log(text: &str) -> Result<(Vec<BenchEntry>, Option<usize>), BenchError> {
+    let lines = read_lines(text)?;
+    Ok((lines.entries.into_iter().map(|(_, entry)| entry).collect(), lines.unfinished))
+}
+
+/// The same with the numbers of lines.
+///
+/// # Errors
+///
+/// As [`read_log`].
+pub fn read_lines(text: &str) -> Result<LogLines, BenchError> {
     let finished = text.rfind('\n').map_or(0, |end| end + 1);
-    let mut entries = Vec::new();
+    let mut lines = LogLines::default();
     let mut start = 0;
     for (number, whole) in text.split_inclusive('\n').enumerate() {
-        let is_last = start >= finished;
+        let (number, is_last) = (number + 1, start >= finished);
         start += whole.len();
         let line = whole.trim();
         if line.is_empty() || line.starts_with('#') {
             continue;
         }
-        let format = |reason: String| BenchError::Format { line: number + 1, reason };
-        let entry: BenchEntry = match serde_json::from_str(line) {
-            Ok(entry) => entry,
-            Err(error) if is_last && error.is_eof() && line.starts_with('{') => return Ok((entries, Some(number + 1))),
+        let format = |reason: String| BenchError::Format { line: number, reason };
+        let read = if line.contains("\"takes_back\"") {
+            serde_json::from_str(line).map(Line::TakeBack)
+        } else {
+            serde_json::from_str(line).map(|entry| Line::Run(Box::new(entry)))
+        };
+        match read {
+            Ok(Line::Run(entry)) => {
+                lines.entries.push((number, entry.checked().map_err(|error| format(error.to_string()))?));
+            }
+            Ok(Line::TakeBack(back)) => lines.take_back(back.takes_back).map_err(format)?,
+            Err(error) if is_last && error.is_eof() && line.starts_with('{') => {
+                lines.unfinished = Some(number);
+                return Ok(lines);
+            }
             Err(error) => {
                 let told = error.to_string();
                 let meant = meant_in(&told).map_or_else(String::new, |name| format!("; did you mean `{name}`?"));
                 return Err(format(told + &meant));
             }
-        };
-        entries.push(entry.checked().map_err(|error| format(error.to_string()))?);
+        }
     }
-    Ok((entries, None))
+    Ok(lines)
+}
+
+enum Line {
+    Run(Box<BenchEntry>),
+    TakeBack(TakeBack),
+}
+
+impl LogLines {
+    /// Leaves out the run of a line; says why not, where there is none.
+    pub fn take_back(&mut self, line: usize) -> Result<(), String> {
+        if self.taken_back.contains(&line) {
+            return Err(format!("the run of line {line} was taken back before"));
+        }
+        let Some(place) = self.entries.iter().position(|(number, _)| *number == line) else {
+            return Err(format!("line {line}, which it takes back, is no run before it"));
+        };
+        self.entries.remove(place);
+        self.taken_back.push(line);
+        Ok(())
+    }
 }

@@ -27,6 +27,12 @@ pub enum BenchError {
     /// A run without a step.
     #[error("the run has no steps")]
     NoSteps,
+    /// A line that is no run, or was taken back before.
+    #[error("nothing is taken back: {reason}")]
+    NotTakenBack {
+        /// Why.
+        reason: String,
+    },
     /// No run of the family.
     #[error("the bench log has no run of the family `{family}`")]
     NoRuns {
@@ -44,6 +50,7 @@ impl BenchError {
             Self::Format { .. } => Help::CorrectLog,
             Self::Implausible { .. } => "times and speeds are above 0, throttles from 0 to 1".into(),
             Self::NoSteps => Help::GiveSteps,
+            Self::NotTakenBack { .. } => "give the number of the line of a run in the log, counted from 1".into(),
             Self::NoRuns { known, .. } if known.is_empty() => Help::AddRun,
             Self::NoRuns { known, .. } => Help::ChooseFamily { known: known.clone() },
         }

@@ -1,18 +1,20 @@
 use libm::{exp, pow};
 
+use super::by_mode::ByQuantity;
+use super::quantity::Quantity;
 use super::update::Belief;
 use crate::material::{Card, Value};
 
-/// Values of a card that a factor on strength moves.
-fn strengths(card: &mut Card) -> [&mut Value; 6] {
+/// Values of a card that a factor on strength moves, each with the quantity that it belongs to.
+fn strengths(card: &mut Card) -> [(&mut Value, Quantity); 6] {
     let of = &mut card.strength;
     [
-        &mut of.bead_mpa,
-        &mut of.across_mpa,
-        &mut of.layer_mpa,
-        &mut of.layer_shear_mpa,
-        &mut of.compression_mpa,
-        &mut of.bearing_pressure_mpa,
+        (&mut of.bead_mpa, Quantity::Beads),
+        (&mut of.across_mpa, Quantity::Beads),
+        (&mut of.layer_mpa, Quantity::Bond),
+        (&mut of.layer_shear_mpa, Quantity::Bond),
+        (&mut of.compression_mpa, Quantity::Pressed),
+        (&mut of.bearing_pressure_mpa, Quantity::Pressed),
     ]
 }
 
@@ -33,60 +35,100 @@ fn lives(card: &mut Card) -> [(&mut Value, f64); 4] {
 /// A card with a factor on all strengths, and one on life at one strength.
 #[must_use]
 pub(crate) fn scaled(card: &Card, strength: f64, life: f64) -> Card {
+    scaled_by(card, &|quantity| if quantity == Quantity::Life { life } else { strength })
+}
+
+/// A card with a factor on each quantity.
+fn scaled_by(card: &Card, factor: &dyn Fn(Quantity) -> f64) -> Card {
     let mut card = card.clone();
-    for value in strengths(&mut card) {
-        value.value *= strength;
+    for (value, quantity) in strengths(&mut card) {
+        value.value *= factor(quantity);
     }
+    let life = factor(Quantity::Life);
     for (value, power) in lives(&mut card) {
         value.value *= pow(life, power);
     }
     card
 }
 
+/// What was learned, and of what.
+#[derive(Debug, Clone, PartialEq)]
+enum Beliefs {
+    /// One factor on all strengths and one on life: what the card left open, and what the runs leave of that.
+    Two(Belief, Belief),
+    /// A factor on each quantity, from runs whose failure mode is known.
+    Each(Box<(ByQuantity, ByQuantity)>),
+}
+
 /// What a log taught of a family of parts, ready for a card.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Learned {
     /// Runs behind it.
-    pub runs: usize,
-    /// What the card left open.
-    pub prior: Belief,
-    /// What the runs leave of that.
-    pub posterior: Belief,
+    runs: usize,
+    beliefs: Beliefs,
 }
 
 impl Learned {
-    /// Factor on strength.
-    pub fn strength_factor(&self) -> f64 {
-        exp(self.posterior.mean[0])
+    /// Of one strength and life: what the card left open, and what the runs leave of that.
+    pub fn of_two(runs: usize, prior: Belief, posterior: Belief) -> Self {
+        Self { runs, beliefs: Beliefs::Two(prior, posterior) }
     }
 
-    /// Factor on life.
-    pub fn life_factor(&self) -> f64 {
-        exp(self.posterior.mean[1])
+    /// Of each quantity.
+    pub fn of_each(runs: usize, prior: ByQuantity, posterior: ByQuantity) -> Self {
+        Self { runs, beliefs: Beliefs::Each(Box::new((prior, posterior))) }
     }
 
-    /// The card with both factors in it and its uncertainty narrowed.
+    /// Factor on a quantity.
+    pub fn factor(&self, quantity: Quantity) -> f64 {
+        match &self.beliefs {
+            Beliefs::Two(_, after) => exp(after.mean[usize::from(quantity == Quantity::Life)]),
+            Beliefs::Each(both) => both.1.factor(quantity),
+        }
+    }
+
+    /// What is left of its standard deviation.
+    fn narrowed(&self, quantity: Quantity) -> f64 {
+        let (before, after) = match &self.beliefs {
+            Beliefs::Two(before, after) => {
+                let k = usize::from(quantity == Quantity::Life);
+                (before.deviations()[k], after.deviations()[k])
+            }
+            Beliefs::Each(both) => (both.0.deviation(quantity), both.1.deviation(quantity)),
+        };
+        if before > 0.0 { (after / before).min(1.0) } else { 1.0 }
+    }
+
+    /// What it comes to, in words.
+    fn told(&self) -> String {
+        let factors = match &self.beliefs {
+            Beliefs::Two(..) => format!("strength times {:.3}", self.factor(Quantity::Beads)),
+            Beliefs::Each(_) => {
+                let each = [Quantity::Beads, Quantity::Bond, Quantity::Pressed];
+                each.map(|quantity| format!("{} times {:.3}", quantity.words(), self.factor(quantity))).join(", ")
+            }
+        };
+        let life = self.factor(Quantity::Life);
+        format!("Times what {} runs of the bench log taught: {factors}, life times {life:.3}.", self.runs)
+    }
+
+    /// The card with all factors in it and its uncertainty narrowed.
     ///
     /// A factor on life goes into the fatigue ratios by their exponents, and into the times of rupture under lasting load.
     #[must_use]
     pub fn applied(&self, card: &Card) -> Card {
-        let (strength, life) = (self.strength_factor(), self.life_factor());
-        let mut card = scaled(card, strength, life);
-        let (before, after) = (self.prior.deviations(), self.posterior.deviations());
-        let narrowed = |k: usize| if before[k] > 0.0 { (after[k] / before[k]).min(1.0) } else { 1.0 };
-        let note = format!(
-            "Times what {} runs of the bench log taught: strength times {strength:.3}, life times {life:.3}.",
-            self.runs
-        );
+        let mut card = scaled_by(card, &|quantity| self.factor(quantity));
+        let note = self.told();
         let tell = |value: &mut Value, narrowed: f64| {
             value.spread = Some(value.relative_spread() * narrowed);
             value.note = Some(value.note.take().map_or_else(|| note.clone(), |old| format!("{old} {note}")));
         };
-        for value in strengths(&mut card) {
-            tell(value, narrowed(0));
+        for (value, quantity) in strengths(&mut card) {
+            tell(value, self.narrowed(quantity));
         }
+        let life = self.narrowed(Quantity::Life);
         for (value, _) in lives(&mut card) {
-            tell(value, narrowed(1));
+            tell(value, life);
         }
         // No amplitude for a million cycles lies above the strength.
         for ratio in [&mut card.fatigue.ratio_1e6, &mut card.fatigue.layer_ratio_1e6] {
@@ -95,7 +137,7 @@ impl Learned {
         let of = &mut card.fatigue;
         let energy = &mut card.creep.activation_energy_kj_mol;
         for value in [&mut of.exponent, &mut of.layer_exponent, &mut of.walker_exponent, energy] {
-            value.spread = Some(value.relative_spread() * narrowed(1));
+            value.spread = Some(value.relative_spread() * life);
         }
         card
     }

@@ -2,7 +2,7 @@ use std::any::Any;
 use std::fmt::Debug;
 use std::sync::Arc;
 
-use nalgebra::Vector3;
+use nalgebra::{Point3, Vector3};
 
 use super::{LoadedPart, Lying, Measures, Question, SpeedRange, Trials, Walled, Watcher};
 use crate::Error;
@@ -61,6 +61,11 @@ pub trait Kind: Debug + Send + Sync {
 
     /// Words of its regions, as a user writes them of a broken part.
     fn regions(&self) -> &'static [&'static str];
+
+    /// The region that a point of its frame is in, where the kind tells.
+    fn region_at(&self, _point: &Point3<f64>) -> Option<&'static str> {
+        None
+    }
 
     /// Thicknesses of it that can be varied, in the order in which they are tried.
     fn varied(&self) -> &'static [Varied];

@@ -18,6 +18,11 @@ pub struct Link {
 }
 
 impl Link {
+    /// Standard deviation of log10 life at one stress.
+    pub fn life_scatter(&self) -> f64 {
+        self.life_scatter
+    }
+
     /// From the fatigue damage a second in a print of mean strength (1/s), the exponent of the stress-life line, the standard
     /// deviation of log10 life at one stress over strength, and rupture under lasting load.
     pub fn new(fatigue_rate: f64, exponent: f64, life_scatter: f64, lasting: Lasting) -> Self {
@@ -227,6 +232,16 @@ impl WeakestLink {
     /// The places.
     pub fn links(&self) -> &[Link] {
         &self.links
+    }
+
+    /// Standard deviation of log10 strength from print to print.
+    pub fn strength_scatter(&self) -> f64 {
+        self.strength_scatter
+    }
+
+    /// Whether one load breaks a print, or heat takes it, all stress times `factor` and over strength times `stress`.
+    pub fn breaks_at_once(&self, factor: f64, stress: f64) -> bool {
+        factor > self.always || stress > self.at_once
     }
 
     /// Share of prints that has failed within `seconds`, all stress times `factor`.

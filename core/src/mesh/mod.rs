@@ -10,6 +10,7 @@ mod cap;
 mod edges;
 mod error;
 mod mass;
+mod nearest;
 mod pieces;
 mod place;
 mod shells;

@@ -1,7 +1,7 @@
 use std::any::Any;
 use std::sync::Arc;
 
-use nalgebra::Vector3;
+use nalgebra::{Point3, Vector3};
 
 use super::prepared::PreparedPiston;
 use super::report::pin_bore;
@@ -52,6 +52,24 @@ impl Kind for Piston {
 
     fn regions(&self) -> &'static [&'static str] {
         &["crown", "boss", "land", "skirt"]
+    }
+
+    /// Bosses are about as thick round the pin as its radius (common practice). What lies within the ring belt belongs to the crown,
+    /// without grooves the uppermost fifth over the pin.
+    fn region_at(&self, point: &Point3<f64>) -> Option<&'static str> {
+        const ROOT: f64 = 0.97;
+        let floor = self.grooves.iter().map(|groove| groove.floor_radius).fold(f64::INFINITY, f64::min);
+        let belt = self.grooves.iter().map(|groove| groove.from).fold(0.8 * self.compression_height, f64::min);
+        let to_pin = libm::hypot(point.x, point.y);
+        Some(if point.x >= belt && libm::hypot(point.y, point.z) >= ROOT * floor {
+            "land"
+        } else if point.x >= belt {
+            "crown"
+        } else if to_pin <= 2.0 * self.pin.radius {
+            "boss"
+        } else {
+            "skirt"
+        })
     }
 
     fn varied(&self) -> &'static [Varied] {

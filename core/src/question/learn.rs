@@ -3,10 +3,13 @@
 use libm::{exp, log};
 
 use super::check::check_with;
+use super::learn_by_mode::{EachLearned, Known, each_learned};
+use super::learned_card::{taught, with_card_of_log};
 use super::load::PartSource;
 use crate::Error;
-use crate::bench::{Belief, BenchEntry, BenchError, Evidence, Learned, Outcome, RunOutcome, updated};
+use crate::bench::{Belief, BenchEntry, BenchError, Evidence, Outcome, RunOutcome, updated};
 use crate::coupon::chi_squared_probability;
+use crate::diagnosis::region_of;
 use crate::job::{Job, PrintTable, resolve};
 use crate::kind::{CheckRequest, LoadedPart, Question, Sizes, Stage, Trials, Watcher, stage};
 use crate::life::{WeakestLink, normal_probability, normal_quantile};
@@ -29,14 +32,14 @@ pub struct LoggedRun<'a> {
 }
 
 /// Standard deviations either side that hold 90 % of a normal distribution.
-const NINETY: f64 = 1.644_853_626_951_472_7;
+pub(super) const NINETY: f64 = 1.644_853_626_951_472_7;
 
 /// A log less likely than this under the model disagrees with it.
 const BEYOND_CHANCE: f64 = 0.01;
 
 /// No card is so well known that strength, and life at one strength, are not open by this much (standard deviation of the
 /// logarithm): another spool, another day.
-const LEAST_OPEN: (f64, f64) = (0.05, 0.25);
+pub(super) const LEAST_OPEN: (f64, f64) = (0.05, 0.25);
 
 /// Learns from runs what they say of the part and the job in question; gives the card that knows it too.
 ///
@@ -96,15 +99,12 @@ pub fn learn(
     let weighed: Vec<(Evidence<'_>, Outcome)> =
         outcomes.iter().enumerate().map(|(k, outcome)| (Evidence::Link(&models[k].0), *outcome)).collect();
     let posterior = updated(&prior, &weighed);
-    let learned = Learned { runs: runs.len(), prior, posterior };
-    let card = Card {
-        name: format!("{} after {} bench runs", scenario.card.name, runs.len()),
-        ..learned.applied(&scenario.card)
-    };
+    let known = Known { part, question, report: &before, card: &scenario.card, field: field.is_some() };
+    let of_each = each_learned(runs, &prior, &known, watcher)?;
+    let (told_prior, told) = of_each.as_ref().map_or((prior, posterior), EachLearned::governing);
+    let card = taught(&scenario.card, runs.len(), (prior, posterior), of_each.as_ref());
     let card_text = card.to_toml().map_err(crate::job::JobError::from)?;
-    let mut job = question.job.clone();
-    job.material.name = None;
-    job.material.card_file = Some("the card and the bench log".into());
+    let job = with_card_of_log(question.job);
     let knowing = Question { job: &job, card_text: Some(&card_text), pressure_text: question.pressure_text };
     let after = check_with(PartSource::Loaded(part), &knowing, &request, watcher)?.report;
     let apart = weighed.iter().map(|(evidence, outcome)| apart(evidence, *outcome, &prior)).fold(1.0, f64::min);
@@ -112,24 +112,27 @@ pub fn learn(
     let each = (apart * runs.len() as f64).min(1.0);
     let chance = (2.0 * chance_of(&prior, &posterior, exponent).min(each)).min(1.0);
     let entries: Vec<LearnedRunReport> =
-        runs.iter().zip(&models).map(|(run, (link, place))| entry_report(run.entry, link, place, &posterior)).collect();
-    let scatter_chance = scatter_chance(runs, &models, &posterior);
+        runs.iter().zip(&models).map(|(run, (link, place))| entry_report(run.entry, link, place, &told)).collect();
+    let scatter_chance = scatter_chance(runs, &models, &told);
     let failures = runs.iter().filter(|run| run.entry.outcome == RunOutcome::Failed).count();
+    let mut findings = findings(part.part.regions(), &told, exponent, chance, scatter_chance, &entries, failures);
+    findings.extend(of_each.iter().flat_map(EachLearned::findings));
     let report = LearnReport {
         schema_version: SCHEMA_VERSION.into(),
         program_version: env!("CARGO_PKG_VERSION").into(),
         family: family.into(),
         runs: runs.len(),
         failures,
-        before: factors(&prior),
-        after: factors(&posterior),
+        before: factors(&told_prior),
+        after: factors(&told),
+        quantities: of_each.as_ref().map_or_else(Vec::new, |each| each.report(runs)),
         warnings: before.warnings.clone(),
         life_before: life(&before),
         life_after: life(&after),
         chance,
         disagrees: chance < BEYOND_CHANCE || scatter_chance.is_some_and(|chance| chance < BEYOND_CHANCE),
         scatter_chance,
-        findings: findings(part.part.regions(), &posterior, exponent, chance, scatter_chance, &entries, failures),
+        findings,
         entries,
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     };
@@ -213,7 +216,7 @@ impl<'a> Laws<'a> {
 }
 
 /// The job of a run: its steps and its temperature in place of the job's own.
-fn job_of(run: &LoggedRun<'_>) -> Job {
+pub(super) fn job_of(run: &LoggedRun<'_>) -> Job {
     let mut job = run.question.job.clone();
     job.duty.steps = Some(run.entry.steps.clone());
     if run.entry.temperature_c.is_some() {
@@ -222,7 +225,7 @@ fn job_of(run: &LoggedRun<'_>) -> Job {
     job
 }
 
-fn outcome(entry: &BenchEntry) -> Outcome {
+pub(super) fn outcome(entry: &BenchEntry) -> Outcome {
     match (entry.outcome, entry.sound_s) {
         (RunOutcome::Survived, _) => Outcome::Survived(entry.seconds()),
         (RunOutcome::Failed, Some(sound)) => Outcome::FailedBetween(sound, entry.seconds()),
@@ -231,7 +234,7 @@ fn outcome(entry: &BenchEntry) -> Outcome {
 }
 
 /// Power of strength with which the life that half reach rises, as measured on the model.
-fn steepness(link: &WeakestLink) -> f64 {
+pub(super) fn steepness(link: &WeakestLink) -> f64 {
     const STEP: f64 = 0.03;
     let (low, high) = (link.life_at(0.5, exp(STEP)), link.life_at(0.5, exp(-STEP)));
     let slope = log(high / low) / (2.0 * STEP);
@@ -240,7 +243,7 @@ fn steepness(link: &WeakestLink) -> f64 {
 }
 
 /// What the card leaves open, from what each of its values does to the margin.
-fn open(uncertainty: &UncertaintyReport, exponent: f64) -> Belief {
+pub(super) fn open(uncertainty: &UncertaintyReport, exponent: f64) -> Belief {
     let (mut strength, mut life) = (0.0, 0.0);
     for influence in &uncertainty.influences {
         let change = log(influence.margin_factor.max(1e-9));
@@ -305,6 +308,7 @@ fn entry_report(entry: &BenchEntry, link: &WeakestLink, place: &str, posterior: 
         seconds: entry.seconds(),
         failed: entry.outcome == RunOutcome::Failed,
         place: entry.place.clone(),
+        mode: entry.mode,
         failed_by_before: link.failed_by(entry.seconds(), 1.0),
         failed_by_after: failed_by(link, entry.seconds(), posterior),
         b50_before_s: link.life_at(0.5, 1.0),
@@ -337,7 +341,7 @@ fn life(report: &Report) -> LearnedLifeReport {
 }
 
 fn findings(
-    regions: &[&str],
+    regions: &[&'static str],
     posterior: &Belief,
     exponent: f64,
     chance: f64,
@@ -388,10 +392,7 @@ fn odds(chance: f64) -> String {
 
 /// Whether what was seen names the region of the model's place; `regions` are those of the part, and other words are not
 /// judged.
-fn same_region(regions: &[&str], seen: &str, model: &str) -> bool {
-    let region = |text: &str| {
-        let text = text.to_lowercase().replace('-', " ");
-        regions.iter().copied().find(|word| text.contains(word))
-    };
+fn same_region(regions: &[&'static str], seen: &str, model: &str) -> bool {
+    let region = |text: &str| region_of(text, regions);
     region(seen).is_none() || region(seen) == region(model)
 }

@@ -2,7 +2,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::data::WarningReport;
-use crate::verdict::State;
+use crate::verdict::{Mode, State};
 
 /// What a bench log teaches of a family of parts.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -24,6 +24,10 @@ pub struct LearnReport {
     pub before: FactorsReport,
     /// What the runs leave of that.
     pub after: FactorsReport,
+    /// Each quantity by itself, where the failure mode of some run is known; `before` and `after` are then of the strength that
+    /// decides what fails first here.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub quantities: Vec<QuantityReport>,
     /// The part and job in question, before and after.
     pub life_before: LearnedLifeReport,
     /// With what was learned.
@@ -55,6 +59,23 @@ pub struct FactorsReport {
     pub life_range: [f64; 2],
     /// Correlation of their logarithms: runs at one speed cannot tell them apart.
     pub correlation: f64,
+}
+
+/// A quantity of the material that breaks of some modes teach.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct QuantityReport {
+    /// Its name in words.
+    pub name: String,
+    /// Middle factor over the card's or the model's before the log.
+    pub before: f64,
+    /// 90 % lie between.
+    pub before_range: [f64; 2],
+    /// Middle factor with the log.
+    pub after: f64,
+    /// 90 % lie between.
+    pub after_range: [f64; 2],
+    /// Failures in the log by modes that it decides.
+    pub failures: usize,
 }
 
 /// Margin and life of the part in question.
@@ -90,6 +111,9 @@ pub struct LearnedRunReport {
     pub failed: bool,
     /// Where it was seen to fail.
     pub place: Option<String>,
+    /// By which mode, where the break was read.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mode: Option<Mode>,
     /// Share of prints that the model, before the log, has failed by then.
     pub failed_by_before: f64,
     /// The same after it.

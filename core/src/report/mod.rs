@@ -9,6 +9,7 @@ mod compare;
 mod coupon;
 mod crank;
 mod data;
+mod diagnosis;
 mod directions;
 mod effects;
 mod facets;
@@ -17,6 +18,7 @@ mod json;
 mod learn;
 mod part;
 mod piston_data;
+mod plan;
 mod rod_data;
 mod schema;
 mod size;
@@ -37,12 +39,13 @@ pub use data::{
     ClearanceReport, HeatReport, HottestReport, InfluenceReport, LifeReport, LoadReport, ModeReport, Report,
     SpeedVerdict, StationReport, TemperatureFrom, UncertaintyReport, VerdictReport, WarningReport,
 };
+pub use diagnosis::{BrokenPlaceReport, BrokenRunReport, CauseReport, DiagnosisReport, LookReport, NextLookReport};
 pub use directions::{DirectionMargin, DirectionReport, DirectionsReport, NamedDirections, Recommended};
 pub use effects::{Coverage, CoveredReport};
 pub use facets::FacetValues;
 pub use field::{FieldReport, GoverningStress, HotSpotReport, SolveReport};
 pub use json::{is_hidden, json, visible_json};
-pub use learn::{FactorsReport, LearnReport, LearnedLifeReport, LearnedRunReport};
+pub use learn::{FactorsReport, LearnReport, LearnedLifeReport, LearnedRunReport, QuantityReport};
 pub use part::{
     BondHeight, BondReport, BoreReport, LeftOutReport, MeshReport, PartReport, PathReport, PrintReport, SeatReport,
 };
@@ -50,6 +53,7 @@ pub use piston_data::{
     BossReport, BridgeReport, CrownHeatReport, CrownMomentReport, CrownReport, GrooveReport, GrowthReport, HoleReport,
     LandReport, PistonMassReport, PistonReport,
 };
+pub use plan::{AfterPartReport, BarsReport, InspectReport, MarginBandReport, PlanReport, PlanStepReport};
 pub use rod_data::{
     CapReport, EyeReport, FitReport, JournalReport, PreloadReport, RatingReport, RodForcesReport, RodReport,
     ThinSectionReport,

@@ -1,8 +1,10 @@
 use super::compare::CompareReport;
 use super::coupon::CouponReport;
 use super::data::Report;
+use super::diagnosis::DiagnosisReport;
 use super::directions::DirectionsReport;
 use super::learn::LearnReport;
+use super::plan::PlanReport;
 use super::size::SizeReport;
 use super::study::StudyReport;
 use super::sweep::SweepReport;
@@ -18,12 +20,16 @@ pub enum ReportKind {
     Check,
     /// Of two revisions: [`CompareReport`].
     Compare,
+    /// Of a break: [`DiagnosisReport`].
+    Diagnosis,
     /// Of build directions: [`DirectionsReport`].
     Directions,
     /// Of coupons: [`CouponReport`].
     Fit,
     /// Of a bench log: [`LearnReport`].
     Learn,
+    /// Of a ladder of runs: [`PlanReport`].
+    Plan,
     /// Of sizes that reach a life: [`SizeReport`].
     Size,
     /// Of many cases: [`StudyReport`].
@@ -46,9 +52,11 @@ pub fn json_schema(kind: ReportKind) -> serde_json::Value {
     match kind {
         ReportKind::Check => schemars::schema_for!(Report).to_value(),
         ReportKind::Compare => schemars::schema_for!(CompareReport).to_value(),
+        ReportKind::Diagnosis => schemars::schema_for!(DiagnosisReport).to_value(),
         ReportKind::Directions => schemars::schema_for!(DirectionsReport).to_value(),
         ReportKind::Fit => schemars::schema_for!(CouponReport).to_value(),
         ReportKind::Learn => schemars::schema_for!(LearnReport).to_value(),
+        ReportKind::Plan => schemars::schema_for!(PlanReport).to_value(),
         ReportKind::Size => schemars::schema_for!(SizeReport).to_value(),
         ReportKind::Study => schemars::schema_for!(StudyReport).to_value(),
         ReportKind::Sweep => schemars::schema_for!(SweepReport).to_value(),

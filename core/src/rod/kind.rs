@@ -1,7 +1,7 @@
 use std::any::Any;
 use std::sync::Arc;
 
-use nalgebra::Vector3;
+use nalgebra::{Point3, Vector3};
 
 use super::facet_use::facet_use;
 use super::loaded::LoadedRod;
@@ -58,6 +58,18 @@ impl Kind for Rod {
 
     fn regions(&self) -> &'static [&'static str] {
         &["small end", "big end", "shank"]
+    }
+
+    /// The shank lies between the bores, as in the model; what is as near to a bore as its surface belongs to the eye.
+    fn region_at(&self, point: &Point3<f64>) -> Option<&'static str> {
+        const OUTSIDE: f64 = 1.15;
+        Some(if point.x < OUTSIDE * self.small_end.radius() {
+            "small end"
+        } else if point.x > self.center_distance - OUTSIDE * self.big_end.radius() {
+            "big end"
+        } else {
+            "shank"
+        })
     }
 
     fn varied(&self) -> &'static [Varied] {

@@ -23,6 +23,8 @@ fn run(rpm: f64, seconds: f64, outcome: RunOutcome) -> BenchEntry {
         temperature_c: None,
         place: None,
         how: None,
+        mode: None,
+        seen: Vec::new(),
         mesh: None,
         job: None,
         date: None,

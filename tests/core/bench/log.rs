@@ -10,6 +10,8 @@ fn entry(seconds: f64) -> BenchEntry {
         temperature_c: None,
         place: Some("small end, at the \"bore\"\nand beside".into()),
         how: None,
+        mode: None,
+        seen: Vec::new(),
         mesh: None,
         job: None,
         date: Some("2026-05-04".into()),
@@ -60,4 +62,27 @@ fn slips_are_refused() {
         assert!(matches!(bad.checked(), Err(BenchError::Implausible { .. })));
     }
     assert!(BenchEntry { sound_s: Some(60.0), ..entry(60.0) }.checked().is_err());
+}
+
+/// A run that was taken back counts no longer; its line stays, and a line is taken back once.
+#[test]
+fn a_line_takes_a_run_back() {
+    let lines = format!("# rods of May\n{}{}", entry(60.0).line().unwrap(), entry(90.0).line().unwrap());
+    let back = |line| layload_core::bench::TakeBack { takes_back: line, note: None }.line().unwrap();
+    let text = lines.clone() + &back(2);
+    assert_eq!(read_log(&text).unwrap(), (vec![entry(90.0)], None));
+    let read = layload_core::bench::read_lines(&text).unwrap();
+    assert_eq!((read.entries[0].0, read.taken_back.as_slice()), (3, &[2][..]));
+    for bad in [1, 2, 4, 9] {
+        let text = if bad == 2 { lines.clone() + &back(2) + &back(2) } else { lines.clone() + &back(bad) };
+        assert!(matches!(read_log(&text), Err(BenchError::Format { line: 4 | 5, .. })), "{bad}");
+    }
+    // Cut anywhere within, it takes nothing back and is no entry.
+    for cut in 1..back(2).len() - 1 {
+        let (entries, unfinished) = read_log(&(lines.clone() + &back(2)[..cut])).unwrap();
+        assert_eq!((entries.len(), unfinished), (2, Some(4)), "{cut}");
+    }
+    // Words of a note are words.
+    let noted = BenchEntry { note: Some("\"takes_back\": 1".into()), ..entry(60.0) };
+    assert_eq!(read_log(&noted.line().unwrap()).unwrap(), (vec![noted], None));
 }

@@ -27,7 +27,8 @@ pub(crate) fn findings(
     solving: &mut Solving<'_>,
 ) -> Result<(AnyFindings, Vec<Spot>), Error> {
     let (found, facets) = search(judge, facets, solving)?;
-    let spots = found.iter().filter(|found| !found.sharp || found.depth.is_some()).map(|found| spot_of(judge, found)).collect();
+    let spots =
+        found.iter().filter(|found| !found.sharp || found.depth.is_some()).map(|found| spot_of(judge, found)).collect();
     let told = found.iter().filter_map(|found| told(judge, found)).collect();
     let SolvedCases { edge, ref cases, .. } = judge.field.solved;
     let cells = judge.field.solved.cells();

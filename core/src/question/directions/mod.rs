@@ -309,11 +309,7 @@ const ON_THE_SPHERE: &str = "Directions over the sphere share the stresses and t
 const ON_FACES: &str = "Looked at are the named poses, either way up, and those in which the part rests on a face; others would \
      have to be held by supports all round.";
 
-fn notes(
-    print: &PrintSettings,
-    (alone, mirrors): (bool, Mirrors),
-    (solved, everywhere): (bool, bool),
-) -> Vec<String> {
+fn notes(print: &PrintSettings, (alone, mirrors): (bool, Mirrors), (solved, everywhere): (bool, bool)) -> Vec<String> {
     let by = match (alone, solved) {
         (true, _) => TENSORS,
         (false, true) => SOLVED,
