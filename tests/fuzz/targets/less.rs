@@ -108,8 +108,9 @@ impl Input {
         scenario.engine.measured = Some(fire(share(self.peak, (3.0, 45.0)), factor));
         scenario.engine.peak_pressure = None;
         scenario.wanted_life = share(self.wanted, (60.0, 360_000.0));
-        scenario.fits.small_end = share(self.clearance[0], (0.0, 2e-4));
-        scenario.fits.big_end = share(self.clearance[1], (0.0, 2e-4));
+        // Contact is the same where force over clearance is.
+        scenario.fits.small_end = share(self.clearance[0], (0.0, 2e-4)) * factor;
+        scenario.fits.big_end = share(self.clearance[1], (0.0, 2e-4)) * factor;
         rod.print.walls = u32::from(self.walls % 12);
         rod.print.infill = share(self.infill, (0.2, 1.0));
         let build = Vector3::from(self.build.map(f64::from));

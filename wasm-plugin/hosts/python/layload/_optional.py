@@ -1,6 +1,8 @@
 """Entries that a report may leave out. Made by make_stubs.py; do not edit."""
 
 OPTIONAL = frozenset({
+    "any",
+    "at",
     "bending_moment_n_mm",
     "bending_position_mm",
     "bond",
@@ -12,11 +14,14 @@ OPTIONAL = frozenset({
     "center_distance_mm",
     "center_mm",
     "clearance",
+    "clearance_mm",
     "crank",
     "crank_pin_n",
     "crown_soft_hohenberg_s",
     "crown_soft_s",
     "crown_soft_woschni_s",
+    "depth_mm",
+    "diameter_mm",
     "edge_depth_mm",
     "edge_length_mm",
     "effects",
@@ -25,6 +30,7 @@ OPTIONAL = frozenset({
     "field",
     "given_mm",
     "governing_margin",
+    "greatest_n",
     "grip_lasts_s",
     "highest_c",
     "holds",

@@ -8,6 +8,23 @@ class Record(Mapping[str, Any]):
     def __iter__(self) -> Iterator[str]: ...
     def __len__(self) -> int: ...
 
+class AnyLoadReport(Record):
+    """A load."""
+    at: str | None
+    follows_speed: bool
+    greatest: float
+    least: float
+    name: str
+    what: str
+
+class AnyReport(Record):
+    """What only a part of any kind has: its places, what holds it there and what loads it."""
+    history: str
+    holds: list[HoldReport]
+    loads: list[AnyLoadReport]
+    places: list[PlaceReport]
+    warm: list[WarmReport]
+
 class AreaStepReport(Record):
     """A place where the area along the load path changes suddenly."""
     area_from_mm2: float
@@ -91,7 +108,7 @@ class ChangeReport(Record):
     old: float | None
     unit: str
 
-ChangedInput: TypeAlias = Literal['thickness'] | Literal['small-end-wall'] | Literal['big-end-wall'] | Literal['speed'] | Literal['throttle'] | Literal['reciprocating-mass'] | Literal['peak-pressure'] | Literal['compression-ratio'] | Literal['run-length'] | Literal['temperature'] | Literal['pin-clearance'] | Literal['cylinder-clearance'] | Literal['build-direction'] | Literal['infill'] | Literal['moisture'] | Literal['nozzle'] | Literal['chamber'] | Literal['parts-together'] | Literal['preload'] | Literal['crown-thickness'] | Literal['softening'] | Literal['crown-plate'] | Literal['crown-coating'] | Literal['crown-cover'] | Literal['underside'] | Literal['boss-wall'] | Literal['land-height'] | Literal['wall-area'] | Literal['skirt-length']
+ChangedInput: TypeAlias = Literal['thickness'] | Literal['small-end-wall'] | Literal['big-end-wall'] | Literal['speed'] | Literal['throttle'] | Literal['reciprocating-mass'] | Literal['peak-pressure'] | Literal['compression-ratio'] | Literal['run-length'] | Literal['temperature'] | Literal['pin-clearance'] | Literal['cylinder-clearance'] | Literal['build-direction'] | Literal['infill'] | Literal['moisture'] | Literal['nozzle'] | Literal['chamber'] | Literal['parts-together'] | Literal['preload'] | Literal['crown-thickness'] | Literal['softening'] | Literal['crown-plate'] | Literal['crown-coating'] | Literal['crown-cover'] | Literal['underside'] | Literal['boss-wall'] | Literal['land-height'] | Literal['wall-area'] | Literal['skirt-length'] | Literal['load']
 
 class ChangedValue(Record):
     """A value that a change moves."""
@@ -297,6 +314,15 @@ class HeatReport(Record):
     hottest: HottestReport
     taken_c: float
 
+class HoldReport(Record):
+    """A hold."""
+    at: str | None
+    clearance_mm: float | None
+    greatest_n: float | None
+    held_as: HoldWord
+
+HoldWord: TypeAlias = Literal['pin'] | Literal['glued'] | Literal['flat'] | Literal['free']
+
 class HoleReport(Record):
     """A hole through a crown."""
     area_mm2: float
@@ -307,6 +333,7 @@ class HotSpotReport(Record):
     across_layers_mpa: float
     along_layers_mpa: float
     crank_deg: float
+    depth_mm: float | None
     finer_cells: bool
     handbook_kt: float
     kt: float | None
@@ -415,7 +442,7 @@ class NamedDirections(Record):
 
 Origin: TypeAlias = Literal['given'] | Literal['mesh'] | Literal['coupon'] | Literal['published'] | Literal['pooled'] | Literal['common-practice'] | Literal['memory']
 
-PartKind: TypeAlias = Literal['connecting-rod'] | Literal['piston'] | Literal['other']
+PartKind: TypeAlias = Literal['connecting-rod'] | Literal['piston'] | Literal['any'] | Literal['other']
 
 class PartReport(Record):
     """The part as recognised."""
@@ -473,6 +500,19 @@ class PistonReport(Record):
     skirt_pressure_mpa: float
     skirt_sagitta_mm: float
 
+class PlaceReport(Record):
+    """A place as it was found."""
+    area_mm2: float
+    bores: int
+    center_mm: list[float]
+    diameter_mm: float | None
+    direction: list[float]
+    facets: int
+    name: str
+    shape: PlaceShapeWord
+
+PlaceShapeWord: TypeAlias = Literal['bore'] | Literal['face']
+
 class PreloadReport(Record):
     """Preload of a cap after some time at running temperature."""
     hours: float
@@ -524,6 +564,7 @@ class Recommended(Record):
 
 class Report(Record):
     """The whole answer to one check."""
+    any: AnyReport | None
     assumptions: list[Assumption]
     cautions: list[str]
     clearance: ClearanceReport | None
@@ -722,6 +763,12 @@ class WallsReport(Record):
     thickness_mm_by_area: list[float]
     thin_regions: list[ThinRegionReport]
     title: str | None
+
+class WarmReport(Record):
+    """A warm place."""
+    at: str
+    reach_mm: float
+    temperature_c: float
 
 class WarningReport(Record):
     """An input that is possible but far from what is usual."""
