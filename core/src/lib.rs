@@ -58,6 +58,8 @@
 // What only tests and kinds of other programs reach is private without the feature.
 #![cfg_attr(not(feature = "rooms"), allow(dead_code, unreachable_pub, unused_imports))]
 
+// A build without parts of any kind keeps their types alone.
+#[cfg_attr(not(feature = "any"), allow(dead_code))]
 mod any;
 pub mod bench;
 #[cfg(not(feature = "rooms"))]

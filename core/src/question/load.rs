@@ -134,6 +134,7 @@ pub fn of_kind(part: Part) -> Arc<dyn Kind> {
     match part {
         Part::Rod(rod) => rod,
         Part::Piston(piston) => piston,
+        #[cfg(feature = "any")]
         Part::Any(part) => part,
     }
 }

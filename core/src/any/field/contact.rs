@@ -2,6 +2,8 @@
 
 use nalgebra::{DMatrix, DVector, Vector2};
 
+use super::descent::{STIFF, least};
+
 /// What all bands of all pins do to each other, and to the part as a whole.
 #[derive(Debug, Clone)]
 pub(crate) struct Condensed {
@@ -96,7 +98,37 @@ impl Condensed {
                 active[first] = !active[first];
             }
         }
+        // Pins that load have a bound that falls with every step; a part held by its pins has not.
+        if acts.pins.iter().zip(&idle).all(|((_, force), &idle)| force.is_some() || idle)
+            && let Some(pressures) = self.by_descent(acts, &idle, &pin_of)
+        {
+            *touching = Some(pressures.iter().map(|&pressure| pressure > 0.0).collect());
+            return Ok(pressures);
+        }
         Err((0..idle.len()).find(|&pin| !idle[pin]).unwrap_or(0))
+    }
+
+    /// The same of pins that load, each held to its force by a stiff spring.
+    fn by_descent(&self, acts: &Acts<'_>, idle: &[bool], pin_of: &[usize]) -> Option<Vec<f64>> {
+        let bands: Vec<usize> = (0..self.areas.len()).filter(|&k| !idle[pin_of[k]]).collect();
+        // In a unit that makes the entries of the work near 1, pressures of every bore alike.
+        let unit = bands.iter().map(|&k| self.work[(k, k)]).fold(f64::MIN_POSITIVE, f64::max).sqrt().recip();
+        let push = bands.iter().map(|&k| self.forces[k].norm()).fold(f64::MIN_POSITIVE, f64::max) * unit;
+        let open = self.open(acts, pin_of);
+        let facing = |k: usize, other: &Vector2<f64>| self.forces[k].dot(other) * unit / (push * push);
+        let matrix = DMatrix::from_fn(bands.len(), bands.len(), |r, c| {
+            let (k, j) = (bands[r], bands[c]);
+            let held = if pin_of[k] == pin_of[j] { STIFF * facing(k, &self.forces[j]) * unit } else { 0.0 };
+            f64::midpoint(self.work[(k, j)], self.work[(j, k)]) * unit * unit + held
+        });
+        let linear = DVector::from_fn(bands.len(), |r, _| {
+            let force = acts.pins[pin_of[bands[r]]].1.unwrap_or_default();
+            open[bands[r]] * unit - STIFF * facing(bands[r], &force)
+        });
+        let found = least(&matrix, &linear)?;
+        let mut pressures = vec![0.0; self.areas.len()];
+        bands.iter().zip(found.iter()).for_each(|(&k, &pressure)| pressures[k] = pressure * unit);
+        Some(pressures)
     }
 
     /// Whether the pins that hold a floating part have next to nothing to bear, as of one that turns about its own middle: then they

@@ -12,6 +12,7 @@
 mod bands;
 mod cases;
 mod contact;
+mod descent;
 mod judge;
 mod spots;
 mod spread;
