@@ -78,11 +78,27 @@ fn the_schema_itself_is_sound_and_steady() -> Tested {
     Ok(())
 }
 
+/// The same without what only parts of any kind have: the component leaves them out.
+fn without_any(mut schema: Value) -> Value {
+    if let Some(properties) = schema["properties"].as_object_mut() {
+        properties.remove("any");
+    }
+    loop {
+        let text = schema.to_string();
+        let Some(kinds) = schema.get_mut("$defs").and_then(Value::as_object_mut) else { return schema };
+        let before = kinds.len();
+        kinds.retain(|name, _| text.contains(&format!("\"#/$defs/{name}\"")));
+        if kinds.len() == before {
+            return schema;
+        }
+    }
+}
+
 /// The plugin carries the schemas as text; `LAYLOAD_WRITE_SCHEMAS=1` writes them anew.
 #[test]
 fn the_plugin_carries_the_same() -> Tested {
     for kind in ["check", "directions", "walls", "sweep"] {
-        let now: Value = serde_json::from_str(&layload(&["schema", kind])?.out)?;
+        let now = without_any(serde_json::from_str(&layload(&["schema", kind])?.out)?);
         let path = top().join(format!("wasm-plugin/schemas/{kind}.json"));
         if std::env::var_os("LAYLOAD_WRITE_SCHEMAS").is_some() {
             std::fs::write(&path, format!("{now}\n"))?;
