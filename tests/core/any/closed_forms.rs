@@ -46,7 +46,7 @@ pub(crate) fn cantilever() -> Compared {
     let load = "[[load]]\nname = \"push\"\nat = \"tip\"\nforce_n = [0, 0, -20]\n";
     let report = checked(&part(&bar()), &job(&format!("{ROOT}{load}")), 12_000).unwrap();
     let (got, at) = in_the_bar(&report);
-    let section = 8.0 * 10.0_f64.powi(2) / 6.0;
+    let section = 8.0 * (10.0 * 10.0) / 6.0;
     Compared { got, expected: 20.0 * (60.0 - at) / section }
 }
 
@@ -55,7 +55,7 @@ pub(crate) fn bent_by_a_moment() -> Compared {
     let load = "[[load]]\nname = \"twist\"\nat = \"tip\"\nmoment_n_m = [0, 1.2, 0]\n";
     let report = checked(&part(&bar()), &job(&format!("{ROOT}{load}")), 12_000).unwrap();
     let (got, _) = in_the_bar(&report);
-    Compared { got, expected: 1200.0 / (8.0 * 10.0_f64.powi(2) / 6.0) }
+    Compared { got, expected: 1200.0 / (8.0 * (10.0 * 10.0) / 6.0) }
 }
 
 /// A bar that is accelerated across: `rho A a (L - x)^2 / 2` over the section's modulus.
@@ -67,7 +67,7 @@ pub(crate) fn accelerated() -> Compared {
     let (got, at) = in_the_bar(&report);
     let left = (60.0 - at) * 1e-3;
     let moment = density * 8e-3 * 10e-3 * 20_000.0 * left * left / 2.0;
-    Compared { got, expected: moment / (8e-3 * 10e-3_f64.powi(2) / 6.0) * 1e-6 }
+    Compared { got, expected: moment / (8e-3 * (10e-3 * 10e-3) / 6.0) * 1e-6 }
 }
 
 /// A ring of 20 and 40 mm, 6 mm thick, round the x axis.

@@ -18,6 +18,7 @@ const GLUED: &str = "[[hold]]\nat = \"top\"\nas = \"glued\"\n";
 const GAS: &str = "[[load]]\nname = \"gas\"\nat = \"bore\"\npressure_bar = 5\n";
 
 #[test]
+#[expect(clippy::too_many_lines, reason = "a table of faults")]
 fn each_fault_is_told_by_its_name() {
     let faults: [(&str, String, &[&str]); 20] = [
         (

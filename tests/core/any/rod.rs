@@ -13,6 +13,9 @@ use super::closed_forms::Compared;
 use crate::bench_job::BENCH_JOB;
 use crate::mesh::files::{bytes, number};
 
+/// Whether a place is one that is looked for.
+type Wanted<'a> = &'a dyn Fn(&RodPlace) -> bool;
+
 /// Cells of both.
 const CELLS: usize = 30_000;
 
@@ -71,7 +74,7 @@ fn compared() -> Vec<(&'static str, Compared)> {
     let question = Question { job: &any, card_text: None, pressure_text: None };
     let report = check_with(&stl, &question, &request, &mut ()).unwrap().report;
     let spots = &report.field.as_ref().unwrap().hot_spots;
-    let wanted: [(&'static str, &dyn Fn(&RodPlace) -> bool); 3] = [
+    let wanted: [(&str, Wanted<'_>); 3] = [
         ("small-end bore", &|place| matches!(place, RodPlace::Eye { end: End::Small, outside: false, .. })),
         ("big-end bore", &|place| matches!(place, RodPlace::Eye { end: End::Big, outside: false, .. })),
         ("shank", &|place| matches!(place, RodPlace::ShankAt { .. })),
@@ -81,7 +84,7 @@ fn compared() -> Vec<(&'static str, Compared)> {
         let at = rod.frame.to_file_mm(&of_rod.position);
         // Either side of the rod is alike.
         let away = |mm: &[f64; 3]| {
-            let mirrored = |k: usize| (mm[k] - at[k]).powi(2);
+            let mirrored = |k: usize| (mm[k] - at[k]) * (mm[k] - at[k]);
             (0..3).map(mirrored).sum::<f64>().sqrt()
         };
         let near = spots.iter().filter(|spot| !spot.sharp_corner && spot.stress_mpa * of_rod.stress > 0.0);
