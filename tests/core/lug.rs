@@ -356,20 +356,6 @@ impl Trials for LugTrials {
         })
     }
 
-    fn correct(&mut self, _: &Question<'_>, _: FieldRequest, _: &mut dyn Watcher) -> Result<Trial, Error> {
-        Err(FieldError::NotOfThisKind.into())
-    }
-
-    fn solved(
-        &self,
-        _: &Question<'_>,
-        _: &Sizes,
-        _: FieldRequest,
-        _: &mut dyn Watcher,
-    ) -> Result<Option<Trial>, Error> {
-        Err(FieldError::NotOfThisKind.into())
-    }
-
     fn posed(&self, question: &Question<'_>, _: &Sizes) -> Result<(PrintSettings, Posed), Error> {
         let of = self.lug.clone().with(&self.file, question, 1.0)?;
         let (pace, _) = resolve_pace(question.job)?;

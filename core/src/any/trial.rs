@@ -3,11 +3,10 @@ use std::sync::{Arc, OnceLock};
 use super::prepared::PreparedAny;
 use crate::Error;
 use crate::job::resolve_pace;
-use crate::kind::{LoadedPart, Question, Sizes, Trial, Trials, Watcher};
+use crate::kind::{LoadedPart, Question, Sizes, Trial, Trials};
 use crate::orient::{Posed, Shape};
 use crate::part::AnyPart;
 use crate::print::PrintSettings;
-use crate::verdict::FieldRequest;
 
 /// A part of any kind asked many times: it has no sections by which that would be quick.
 pub(crate) struct TrialAny {
@@ -24,20 +23,6 @@ impl TrialAny {
 
 impl Trials for TrialAny {
     fn assessed(&self, _: &Question<'_>, _: &Sizes) -> Result<Trial, Error> {
-        Err(Error::FieldOnly)
-    }
-
-    fn correct(&mut self, _: &Question<'_>, _: FieldRequest, _: &mut dyn Watcher) -> Result<Trial, Error> {
-        Err(Error::FieldOnly)
-    }
-
-    fn solved(
-        &self,
-        _: &Question<'_>,
-        _: &Sizes,
-        _: FieldRequest,
-        _: &mut dyn Watcher,
-    ) -> Result<Option<Trial>, Error> {
         Err(Error::FieldOnly)
     }
 

@@ -1,5 +1,7 @@
 //! What of the inputs a break contradicts, in sentences.
 
+use strum::VariantArray;
+
 use super::Seen;
 use super::cause::{Cause, ln_looks};
 use super::expected::Expected;
@@ -109,7 +111,7 @@ const LIKER: f64 = 4.0;
 /// That it looks like a mode that the model does not have of this part as printed and driven.
 fn absent(expected: &[Expected], causes: &[Cause], looks: &[Look]) -> Option<String> {
     let leading = ln_looks(looks, causes.first()?.mode);
-    let others = ALL.into_iter().filter(|mode| !expected.iter().any(|expected| expected.mode == *mode));
+    let others = Mode::VARIANTS.iter().copied().filter(|mode| !expected.iter().any(|expected| expected.mode == *mode));
     let best = others.map(|mode| (mode, ln_looks(looks, Some(mode)))).max_by(|a, b| a.1.total_cmp(&b.1));
     let (mode, _) = best.filter(|(_, like)| *like > leading + libm::log(LIKER))?;
     Some(format!(
@@ -122,15 +124,18 @@ fn absent(expected: &[Expected], causes: &[Cause], looks: &[Look]) -> Option<Str
 /// Looks that do not go together.
 fn apart(looks: &[Look]) -> Vec<String> {
     let both = |a: Look, b: Look| {
-        let modes = ALL.into_iter().map(Some).chain([None]);
+        let modes = Mode::VARIANTS.iter().copied().map(Some).chain([None]);
         modes.map(|mode| chance(a, mode).min(chance(b, mode))).fold(0.0, f64::max)
     };
     let mut list = Vec::new();
     for (k, a) in looks.iter().enumerate() {
         for b in looks.iter().skip(k + 1) {
             // A cause that is none of the modes has anything a little.
-            let known =
-                ALL.into_iter().map(|mode| chance(*a, Some(mode)).min(chance(*b, Some(mode)))).fold(0.0, f64::max);
+            let known = Mode::VARIANTS
+                .iter()
+                .copied()
+                .map(|mode| chance(*a, Some(mode)).min(chance(*b, Some(mode))))
+                .fold(0.0, f64::max);
             if known < TOGETHER && both(*a, *b) < 0.3 {
                 list.push(format!(
                     "No failure mode has both: {}; {}. Perhaps one came first and the other after it: say only what was first.",
@@ -142,29 +147,6 @@ fn apart(looks: &[Look]) -> Vec<String> {
     }
     list
 }
-
-/// Every mode.
-const ALL: [Mode; 19] = [
-    Mode::Softening,
-    Mode::SelfHeating,
-    Mode::FatigueAcrossLayers,
-    Mode::FatigueInLayerPlane,
-    Mode::CreepRuptureAcrossLayers,
-    Mode::CreepRuptureInLayerPlane,
-    Mode::OverloadAcrossLayers,
-    Mode::OverloadInLayerPlane,
-    Mode::Crushing,
-    Mode::Buckling,
-    Mode::BearingPressure,
-    Mode::SplitByRing,
-    Mode::LooseRing,
-    Mode::OpenJoint,
-    Mode::SkirtPressure,
-    Mode::Seizure,
-    Mode::HeadContact,
-    Mode::JournalHeat,
-    Mode::JournalWear,
-];
 
 /// What to look for where a part failed by a mode at a margin that says it should not.
 fn suspects(mode: Mode, margin: f64) -> String {

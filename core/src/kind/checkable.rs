@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use nalgebra::{Point3, Vector3};
 
-use super::{LoadedPart, Lying, Measures, Question, SpeedRange, Trials, Walled, Watcher};
+use super::{Correction, LoadedPart, Lying, Measures, Question, SpeedRange, Trials, Walled, Watcher};
 use crate::Error;
 use crate::drawing::Viewed;
 use crate::job::{NamedPose, Scenario};
@@ -164,6 +164,15 @@ pub trait Warm: Send + Sync {
     /// Strength in other directions by sections, where the kind has a way to it.
     fn facing(&self) -> Option<Box<dyn Facing + '_>> {
         None
+    }
+
+    /// What the stress field found over the sections, for trials to take.
+    ///
+    /// # Errors
+    ///
+    /// Where the kind has no sections to raise, or the heat has no answer.
+    fn correction(&self) -> Result<Correction, Error> {
+        Err(Error::FieldOnly)
     }
 
     /// Holds stresses against the material.

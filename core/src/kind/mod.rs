@@ -28,7 +28,7 @@ pub use pose::posed_in;
 pub(crate) use print_change::PrintChange;
 pub use question::Question;
 pub use request::{CheckRequest, Checked, SpeedRange};
+pub use trial::{Correction, Trial, Trials};
 pub(crate) use trial::{Kept, print_key};
-pub use trial::{Trial, Trials};
 pub use walled::Walled;
 pub use watcher::{Stage, Watcher, stage};

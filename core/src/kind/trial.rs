@@ -1,3 +1,4 @@
+use std::any::Any;
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
 
@@ -18,19 +19,9 @@ pub trait Trials: Send + Sync {
     /// As a check of that job.
     fn assessed(&self, question: &Question<'_>, sizes: &Sizes) -> Result<Trial, Error>;
 
-    /// Solves the stress field of the part as it is, for a job: from then on sections are raised by what the field found
-    /// over them. At this job the margin is then that of a check, whose answer it gives; at others, and at other sizes, it is
-    /// corrected by as much.
-    ///
-    /// # Errors
-    ///
-    /// As a check of that job, and where the watcher stops the work.
-    fn correct(
-        &mut self,
-        question: &Question<'_>,
-        request: FieldRequest,
-        watcher: &mut dyn Watcher,
-    ) -> Result<Trial, Error>;
+    /// From now on sections are raised by what a field found over them: at its job the margin is then that of a check; at others,
+    /// and at other sizes, it is corrected by as much. Nothing changes where the part has no sections.
+    fn take(&mut self, _correction: &Correction) {}
 
     /// Assesses the part by a stress field solved at its very sizes; `None` where no mesh of those sizes can be made of it.
     ///
@@ -39,11 +30,13 @@ pub trait Trials: Send + Sync {
     /// As a check of that job, and where the watcher stops the work.
     fn solved(
         &self,
-        question: &Question<'_>,
-        sizes: &Sizes,
-        request: FieldRequest,
-        watcher: &mut dyn Watcher,
-    ) -> Result<Option<Trial>, Error>;
+        _question: &Question<'_>,
+        _sizes: &Sizes,
+        _request: FieldRequest,
+        _watcher: &mut dyn Watcher,
+    ) -> Result<Option<Trial>, Error> {
+        Err(Error::FieldOnly)
+    }
 
     /// How it lies on the bed for a job at some sizes. Supports of a part made thicker are taken to grow as its height does.
     ///
@@ -72,6 +65,15 @@ pub struct Trial {
     pub place: String,
     /// All places that can fail, with their scatter; heat that takes a piston is not among them.
     pub link: WeakestLink,
+}
+
+/// What the stress field of a part found over its sections, at the job it was solved for.
+#[derive(Debug, Clone)]
+pub struct Correction {
+    /// Of the kind's own type.
+    pub(crate) raise: Arc<dyn Any + Send + Sync>,
+    /// What a check says of the part there.
+    pub(crate) at_duty: Trial,
 }
 
 /// Things measured once, by what they depend on; which are kept never changes a result.

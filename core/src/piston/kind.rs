@@ -36,11 +36,11 @@ impl Kind for Piston {
         NamedPose::USUAL_OF_PISTONS
     }
 
-    /// A piston stands, its crown above.
     fn lying(&self) -> Lying {
         Lying::PISTON
     }
 
+    /// A piston stands, its crown above.
     fn sides(&self) -> [Viewed; 3] {
         let (x, y, z) = (Vector3::x(), Vector3::y(), Vector3::z());
         [(Side::AlongPins, -y, x), (Side::AcrossPins, -z, x), (Side::Along, -y, -z)]

@@ -110,8 +110,7 @@ impl Loaded for LoadedPiston {
         if let Some(wanted) = field {
             loaded.solve_field(wanted, false, watcher)?;
         }
-        let assessment = assess_piston(&WarmedPiston::new(&loaded)?.case(), &loaded.prepared.scenario.card)?;
-        Ok(loaded.told(assessment).strength.named())
+        Ok(WarmedPiston::new(&loaded)?.whole()?.strength.named())
     }
 }
 

@@ -9,7 +9,7 @@ use super::warm::WarmPiston;
 use super::warmed::WarmedPiston;
 use crate::Error;
 use crate::job::resolve_pace;
-use crate::kind::{Kept, Loaded, LoadedPart, Question, Sizes, Trial, Trials, Watcher, print_key};
+use crate::kind::{Correction, Kept, Loaded, LoadedPart, Question, Sizes, Trial, Trials, Watcher, print_key};
 use crate::orient::{Posed, Shape};
 use crate::part::Piston;
 use crate::print::PrintSettings;
@@ -63,17 +63,10 @@ impl Trials for TrialPiston {
         Ok(trial(model.mass.plastic(), &assessment))
     }
 
-    fn correct(
-        &mut self,
-        question: &Question<'_>,
-        request: FieldRequest,
-        watcher: &mut dyn Watcher,
-    ) -> Result<Trial, Error> {
-        let prepared = PreparedPiston::new(self.piston.clone(), &self.file, question)?;
-        let mut loaded = LoadedPiston::new(prepared)?;
-        loaded.solve_field(request, false, watcher)?;
-        self.raise = loaded.prepared.raise;
-        at_duty(&loaded)
+    fn take(&mut self, correction: &Correction) {
+        if let Some(raise) = correction.raise.downcast_ref::<PistonRaise>() {
+            self.raise = *raise;
+        }
     }
 
     /// Of the mesh's own crown alone: how walls and bosses would meet a thicker one is not known from its mesh.
@@ -91,7 +84,7 @@ impl Trials for TrialPiston {
         prepared.scenario.card = sizes.card(prepared.scenario.card);
         let mut loaded = LoadedPiston::new(prepared)?;
         loaded.solve_field(request, false, watcher)?;
-        at_duty(&loaded).map(Some)
+        WarmedPiston::new(&loaded)?.trial().map(Some)
     }
 
     fn posed(&self, question: &Question<'_>, _: &Sizes) -> Result<(PrintSettings, Posed), Error> {
@@ -104,14 +97,8 @@ impl Trials for TrialPiston {
     }
 }
 
-/// A piston at its duty, with the field's own places where one was solved.
-fn at_duty(loaded: &LoadedPiston) -> Result<Trial, Error> {
-    let assessment = assess_piston(&WarmedPiston::new(loaded)?.case(), &loaded.prepared.scenario.card)?;
-    Ok(trial(loaded.plastic(), &loaded.told(assessment)))
-}
-
 /// What an assessment came to; mass in kg.
-fn trial(mass: f64, assessment: &PistonAssessment) -> Trial {
+pub(super) fn trial(mass: f64, assessment: &PistonAssessment) -> Trial {
     let governing = assessment.strength.governing();
     Trial {
         mass,

@@ -1,12 +1,15 @@
+use std::sync::Arc;
+
 use nalgebra::Vector3;
 
-use super::assess::{PistonCase, assess_piston};
+use super::assess::{PistonAssessment, PistonCase, assess_piston};
 use super::assessed::AssessedPiston;
 use super::loaded::LoadedPiston;
 use super::sweep::swept;
+use super::trial::trial;
 use super::warm::WarmPiston;
 use crate::Error;
-use crate::kind::{Assessed, Loaded, SpeedRange, Warm};
+use crate::kind::{Assessed, Correction, Loaded, SpeedRange, Trial, Warm};
 use crate::orient::Facing;
 use crate::report::SweepPoint;
 use crate::verdict::{Mode, ModeMargin, NamedStrength};
@@ -32,6 +35,19 @@ impl<'a> WarmedPiston<'a> {
     }
 }
 
+impl WarmedPiston<'_> {
+    /// The duty, with the field's own places where one was solved.
+    pub(crate) fn whole(&self) -> Result<PistonAssessment, Error> {
+        let assessment = assess_piston(&self.case(), &self.loaded.prepared.scenario.card)?;
+        Ok(self.loaded.told(assessment))
+    }
+
+    /// The same, as trials tell it.
+    pub(crate) fn trial(&self) -> Result<Trial, Error> {
+        Ok(trial(self.loaded.plastic(), &self.whole()?))
+    }
+}
+
 impl Warm for WarmedPiston<'_> {
     fn swept(&self, range: &SpeedRange) -> Result<Vec<SweepPoint>, Error> {
         swept(self.loaded, range)
@@ -39,6 +55,10 @@ impl Warm for WarmedPiston<'_> {
 
     fn facing(&self) -> Option<Box<dyn Facing + '_>> {
         Some(Box::new(PistonFacing { loaded: self.loaded }))
+    }
+
+    fn correction(&self) -> Result<Correction, Error> {
+        Ok(Correction { raise: Arc::new(self.loaded.prepared.raise), at_duty: self.trial()? })
     }
 
     fn assess(&self) -> Result<Box<dyn Assessed + '_>, Error> {

@@ -2,16 +2,17 @@
 
 use libm::{exp, log};
 
-use super::check::check_with;
+use super::check::{answered, check_with};
 use super::learn_by_mode::{EachLearned, Known, each_learned};
 use super::learned_card::{taught, with_card_of_log};
+use super::learned_laws::Laws;
 use super::load::PartSource;
 use crate::Error;
 use crate::bench::{Belief, BenchEntry, BenchError, Evidence, Outcome, RunOutcome, updated};
 use crate::coupon::chi_squared_probability;
 use crate::diagnosis::region_of;
-use crate::job::{Job, PrintTable, resolve};
-use crate::kind::{CheckRequest, LoadedPart, Question, Sizes, Stage, Trials, Watcher, stage};
+use crate::job::{Job, resolve};
+use crate::kind::{CheckRequest, Checked, LoadedPart, Question, Stage, Warm, Watcher, stage};
 use crate::life::{WeakestLink, normal_probability, normal_quantile};
 use crate::material::{Bears, Card};
 use crate::report::{
@@ -82,9 +83,13 @@ pub fn learn(
         return Err(BenchError::NoRuns { family: family.into(), known: Vec::new() }.into());
     }
     let request = CheckRequest { facets: false, field };
-    let before = check_with(PartSource::Loaded(part), question, &request, watcher)?.report;
+    let correct = |warm: &dyn Warm, _: &Report| field.map(|_| warm.correction()).transpose();
+    let (Checked { report: before, .. }, correction) = answered(part, question, &request, watcher, correct)?;
     let (scenario, _) = resolve(question.job, question.card_text, question.pressure_text)?;
     let mut laws = Laws::new(field);
+    if let Some(correction) = &correction? {
+        laws.solved(part, question, scenario.stations, correction);
+    }
     let own = laws.of_job(part, question, watcher)?;
     let exponent = steepness(&laws.found[own].0);
     let prior = open(&before.uncertainty, exponent);
@@ -137,82 +142,6 @@ pub fn learn(
         cautions: CAUTIONS.iter().map(|&text| text.into()).collect(),
     };
     Ok((report, card))
-}
-
-/// What the model says of runs: a part is cut once, its field is solved once for each way of printing it, and runs of one part
-/// in one job have one law.
-struct Laws<'a> {
-    field: Option<FieldRequest>,
-    parts: Vec<CutPart<'a>>,
-    asked: Vec<Asked<'a>>,
-    found: Vec<(WeakestLink, String)>,
-    /// One for each run, by index into `found`.
-    of_run: Vec<usize>,
-}
-
-/// A part cut, and raised to the field of a print.
-struct CutPart<'a> {
-    part: &'a LoadedPart,
-    stations: usize,
-    /// What the raised sections belong to; nothing counts where no field is asked for.
-    print: Option<PrintTable>,
-    trials: Box<dyn Trials>,
-}
-
-/// A question that was asked before.
-struct Asked<'a> {
-    part: &'a LoadedPart,
-    job: Job,
-    /// Where its texts lie: jobs of one log share them.
-    texts: [Option<*const u8>; 2],
-}
-
-impl<'a> Laws<'a> {
-    fn new(field: Option<FieldRequest>) -> Self {
-        Self { field, parts: Vec::new(), asked: Vec::new(), found: Vec::new(), of_run: Vec::new() }
-    }
-
-    /// Number of the law of a part in a job.
-    fn of_job(
-        &mut self,
-        part: &'a LoadedPart,
-        question: &Question<'_>,
-        watcher: &mut dyn Watcher,
-    ) -> Result<usize, Error> {
-        let texts = [question.card_text, question.pressure_text].map(|text| text.map(str::as_ptr));
-        let same =
-            |asked: &Asked<'_>| std::ptr::eq(asked.part, part) && asked.job == *question.job && asked.texts == texts;
-        if let Some(known) = self.asked.iter().position(same) {
-            return Ok(known);
-        }
-        let place = self.cut(part, question, watcher)?;
-        let trial = self.parts[place].trials.assessed(question, &Sizes::default())?;
-        self.found.push((trial.link, trial.place));
-        self.asked.push(Asked { part, job: question.job.clone(), texts });
-        Ok(self.found.len() - 1)
-    }
-
-    /// Number of a part cut as a job asks, and raised to the field where there is one.
-    fn cut(
-        &mut self,
-        part: &'a LoadedPart,
-        question: &Question<'_>,
-        watcher: &mut dyn Watcher,
-    ) -> Result<usize, Error> {
-        let (scenario, _) = resolve(question.job, question.card_text, question.pressure_text)?;
-        let print = self.field.map(|_| question.job.print.clone());
-        let same =
-            |cut: &CutPart<'_>| std::ptr::eq(cut.part, part) && cut.stations == scenario.stations && cut.print == print;
-        if let Some(known) = self.parts.iter().position(same) {
-            return Ok(known);
-        }
-        let mut trials = part.part.clone().trials(part, scenario.stations);
-        if let Some(field) = self.field {
-            trials.correct(question, field, watcher)?;
-        }
-        self.parts.push(CutPart { part, stations: scenario.stations, print, trials });
-        Ok(self.parts.len() - 1)
-    }
 }
 
 /// The job of a run: its steps and its temperature in place of the job's own.

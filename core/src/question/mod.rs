@@ -7,6 +7,7 @@ mod directions;
 mod learn;
 mod learn_by_mode;
 mod learned_card;
+mod learned_laws;
 mod load;
 mod places;
 mod plan;

@@ -1,12 +1,13 @@
 //! From a part and its job to a ladder of runs.
 
-use super::check::check_with;
+use super::check::answered;
 use super::learn::{open, steepness};
-use super::load::PartSource;
 use crate::Error;
 use crate::bench::Belief;
 use crate::job::{Job, resolve};
-use crate::kind::{CheckRequest, LoadedPart, Question, Sizes, Stage, Trials, Watcher, stage};
+use crate::kind::{
+    CheckRequest, Checked, Correction, LoadedPart, Question, Sizes, Stage, Trials, Warm, Watcher, stage,
+};
 use crate::ladder::{AfterParts, Band, Believed, Climb, FIRST, Level, Practice, Rules, Wear};
 use crate::report::{
     AfterPartReport, BarsReport, CAUTIONS, InspectReport, MarginBandReport, ModeReport, PlanReport, PlanStepReport,
@@ -60,9 +61,10 @@ pub fn plan(
         return Err(Error::PartCount { count: parts, low: least, high: most });
     }
     let request = CheckRequest { facets: false, field };
-    let before = check_with(PartSource::Loaded(part), question, &request, watcher)?.report;
+    let correct = |warm: &dyn Warm, _: &Report| field.map(|_| warm.correction()).transpose();
+    let (Checked { report: before, .. }, correction) = answered(part, question, &request, watcher, correct)?;
     stage(watcher, Stage::Assessing)?;
-    let ladder = Ladder::of(part, question, field, &before, watcher)?;
+    let ladder = Ladder::of(part, question, correction?, &before)?;
     let Ladder { climb, rules, believed, .. } = &ladder;
     let prior = believed.margin(rules.margin, rules.exponent);
     let after: Vec<AfterPartReport> = ladder.practised(parts);
@@ -108,14 +110,16 @@ impl Ladder {
     fn of(
         part: &LoadedPart,
         question: &Question<'_>,
-        field: Option<FieldRequest>,
+        correction: Option<Correction>,
         before: &Report,
-        watcher: &mut dyn Watcher,
     ) -> Result<Self, Error> {
         let (scenario, _) = resolve(question.job, question.card_text, question.pressure_text)?;
         let mut trials = part.part.clone().trials(part, scenario.stations);
-        let own = match field {
-            Some(field) => trials.correct(question, field, watcher)?,
+        let own = match correction {
+            Some(correction) => {
+                trials.take(&correction);
+                correction.at_duty
+            }
             None => trials.assessed(question, &Sizes::default())?,
         };
         let exponent = steepness(&own.link);

@@ -2,6 +2,7 @@ use std::collections::BTreeSet;
 
 use serde::{Deserialize, Serialize};
 
+use super::trial::corrected;
 use crate::Error;
 use crate::engine::DutyStep;
 use crate::job::{BuildDirection, Job, NamedPose, resolve};
@@ -112,7 +113,7 @@ impl Study {
                 let mut job = question.job.clone();
                 job.print.build_direction = direction.or(job.print.build_direction);
                 let cut = part.part.clone().trials(part, scenario.stations);
-                let made = raised(cut, &Question { job: &job, ..*question }, plan.field(), watcher)?;
+                let made = raised(cut, part, (&Question { job: &job, ..*question }, plan.field()), watcher)?;
                 of_part.directions.push((direction, made));
             }
             trials.push(of_part);
@@ -267,12 +268,12 @@ fn directions(plan: &StudyPlan) -> Vec<Option<BuildDirection>> {
 /// A part with its sections raised to its field where one is asked for. What keeps it from that is told with every case.
 fn raised(
     mut trials: Box<dyn Trials>,
-    question: &Question<'_>,
-    field: Option<FieldRequest>,
+    file: &LoadedPart,
+    (question, field): (&Question<'_>, Option<FieldRequest>),
     watcher: &mut dyn Watcher,
 ) -> Result<Answering, Error> {
     let Some(field) = field else { return Ok(Ok(trials)) };
-    match trials.correct(question, field, watcher) {
+    match corrected(&mut *trials, file, question, field, watcher) {
         Ok(_) => Ok(Ok(trials)),
         Err(Error::Cancelled) => Err(Error::Cancelled),
         Err(error) => Ok(Err(error.to_string())),

@@ -9,7 +9,6 @@ use super::printed::Printed;
 use super::stressing::Stressing;
 use super::temperatures::Temperatures;
 use super::warmed::WarmedRod;
-use super::warmth::warmth;
 use crate::Error;
 use crate::job::{NamedPose, Pressures, Scenario};
 use crate::kind::{Checkable, Loaded, Stage, Warm, Watcher, stage};
@@ -122,10 +121,7 @@ impl Loaded for LoadedRod {
         if let Some(wanted) = field {
             posed.solve_field(wanted, false, watcher)?;
         }
-        let warmed = posed.warmed()?;
-        let mut assessment = warmed.at_duty();
-        assessment.add(warmth(&warmed.warm)?.margin());
-        Ok(assessment.strength.named())
+        Ok(posed.warmed()?.whole()?.strength.named())
     }
 }
 

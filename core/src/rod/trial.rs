@@ -9,10 +9,10 @@ use super::model::{RodCuts, RodModel};
 use super::prepared::PreparedRod;
 use super::printed::Printed;
 use super::stressing::Stressing;
-use super::warmth::{self_heating, settles_beyond, warmth};
+use super::warmth::{self_heating, settles_beyond};
 use crate::Error;
 use crate::job::{resolve, resolve_pace};
-use crate::kind::{Kept, Loaded, LoadedPart, Question, Sizes, Trial, Trials, Watcher, posed_in, print_key};
+use crate::kind::{Correction, Kept, Loaded, LoadedPart, Question, Sizes, Trial, Trials, Watcher, posed_in, print_key};
 use crate::mesh::Mesh;
 use crate::orient::{Posed, Shape};
 use crate::part::{Rod, ThicknessFactors};
@@ -76,19 +76,11 @@ impl Trials for TrialRod {
         Ok(trial(printed.model.mass.mass(), peak, &assessment.strength))
     }
 
-    fn correct(
-        &mut self,
-        question: &Question<'_>,
-        request: FieldRequest,
-        watcher: &mut dyn Watcher,
-    ) -> Result<Trial, Error> {
-        let prepared = PreparedRod::new(self.rod.clone(), &self.file, question)?;
-        let mut loaded = LoadedRod::new(&prepared)?;
-        loaded.solve_field(request, false, watcher)?;
-        let answer = at_duty(&loaded)?;
-        self.raise = loaded.prepared.raise;
-        self.models = Kept::default();
-        Ok(answer)
+    fn take(&mut self, correction: &Correction) {
+        if let Some(raise) = correction.raise.downcast_ref::<Raise>() {
+            self.raise = raise.clone();
+            self.models = Kept::default();
+        }
     }
 
     fn solved(
@@ -107,7 +99,7 @@ impl Trials for TrialRod {
         prepared.scenario.card = sizes.card(prepared.scenario.card);
         let mut loaded = LoadedRod::new(&prepared)?;
         loaded.solve_field(request, false, watcher)?;
-        at_duty(&loaded).map(Some)
+        loaded.warmed()?.trial().map(Some)
     }
 
     fn posed(&self, question: &Question<'_>, sizes: &Sizes) -> Result<(PrintSettings, Posed), Error> {
@@ -123,16 +115,8 @@ impl Trials for TrialRod {
     }
 }
 
-/// A rod at its duty, with the field's own places where one was solved.
-fn at_duty(loaded: &LoadedRod) -> Result<Trial, Error> {
-    let warmed = loaded.warmed()?;
-    let mut assessment = warmed.at_duty();
-    assessment.add(warmth(&warmed.warm)?.margin());
-    Ok(trial(loaded.plastic(), warmed.temperatures.peak(), &assessment.strength))
-}
-
 /// What an assessment came to; mass in kg, the highest temperature in K.
-fn trial(mass: f64, peak: f64, strength: &RodStrength) -> Trial {
+pub(super) fn trial(mass: f64, peak: f64, strength: &RodStrength) -> Trial {
     let governing = strength.governing();
     Trial {
         mass,

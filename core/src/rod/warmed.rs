@@ -1,3 +1,5 @@
+use std::sync::Arc;
+
 use super::assess::assess;
 use super::assessed::AssessedRod;
 use super::assessment::Assessment;
@@ -7,10 +9,11 @@ use super::loaded::LoadedRod;
 use super::stressing::Stressing;
 use super::sweep::swept;
 use super::temperatures::Temperatures;
+use super::trial::trial;
 use super::warm::WarmRod;
 use super::warmth::warmth;
 use crate::Error;
-use crate::kind::{Assessed, SpeedRange, Warm};
+use crate::kind::{Assessed, Correction, Loaded, SpeedRange, Trial, Warm};
 use crate::orient::Facing;
 use crate::report::SweepPoint;
 use crate::verdict::NamedStrength;
@@ -41,6 +44,18 @@ impl<'a> WarmedRod<'a> {
         self.told(assess(&self.stressing, &self.loaded.prepared.scenario, &self.temperatures))
     }
 
+    /// The duty with all modes, those of heat among them.
+    pub(crate) fn whole(&self) -> Result<Assessment, Error> {
+        let mut assessment = self.at_duty();
+        assessment.add(warmth(&self.warm)?.margin());
+        Ok(assessment)
+    }
+
+    /// The same, as trials tell it.
+    pub(crate) fn trial(&self) -> Result<Trial, Error> {
+        Ok(trial(self.loaded.plastic(), self.temperatures.peak(), &self.whole()?.strength))
+    }
+
     /// An assessment of the duty with the field's own places in it, where there is a field.
     pub(crate) fn told(&self, assessment: Assessment) -> Assessment {
         match &self.loaded.field {
@@ -59,6 +74,10 @@ impl Warm for WarmedRod<'_> {
         let prepared = &self.loaded.prepared;
         let spots = HotSpots::new(&self.stressing, &prepared.scenario, &self.temperatures);
         Some(Box::new(spots.bonding(&prepared.rod.mesh)))
+    }
+
+    fn correction(&self) -> Result<Correction, Error> {
+        Ok(Correction { raise: Arc::new(self.loaded.prepared.raise.clone()), at_duty: self.trial()? })
     }
 
     fn assess(&self) -> Result<Box<dyn Assessed + '_>, Error> {

@@ -5,6 +5,7 @@ use crate::Error;
 use crate::kind::{LoadedPart, Measures, Question, Sizes, Stage, Trial, Trials, Watcher, stage};
 use crate::numeric::halved;
 use crate::part::ThicknessFactors;
+use crate::question::trial::corrected;
 use crate::report::{NumbersBy, Varied};
 use crate::verdict::FieldRequest;
 
@@ -46,7 +47,7 @@ impl<'a> SizeSearch<'a> {
             }
             let mut trials = part.clone().trials(loaded, stations);
             let solved = match field {
-                Some(field) => Some((number, trials.correct(&way.ask(question), field, watcher)?)),
+                Some(field) => Some((number, corrected(&mut *trials, loaded, &way.ask(question), field, watcher)?)),
                 None => None,
             };
             posed.push(Posed { trials, solved });
