@@ -12,7 +12,7 @@ use layload_core::field::FieldError;
 use layload_core::job::{Job, JobError, NamedPose, Scenario, resolve, resolve_pace};
 use layload_core::kind::report::{Common, life_of, temperature_from};
 use layload_core::kind::{
-    Answers, Assessed, Checkable, Kind, Loaded, Measures, Sizes, Trial, Trials, Walled, Warm, posed_in,
+    Answers, Assessed, Changes, Checkable, Kind, Loaded, Measures, Sizes, Trial, Trials, Walled, Warm, posed_in,
 };
 use layload_core::life::WeakestLink;
 use layload_core::material::{Lay, LayerPlane, LayerStrength};
@@ -20,9 +20,7 @@ use layload_core::mesh::{Mended, Mesh};
 use layload_core::orient::{Facing, Posed, Shape};
 use layload_core::part::{Frame, PartKind};
 use layload_core::print::PrintSettings;
-use layload_core::report::{
-    BoreReport, HeatReport, HottestReport, PartReport, Report, SensitivityReport, SweepPoint, Varied,
-};
+use layload_core::report::{BoreReport, HeatReport, HottestReport, PartReport, Report, SweepPoint, Varied};
 use layload_core::study::StudyPlan;
 use layload_core::verdict::{FieldRequest, Mode, ModeMargin, NamedStrength, PartStrength, SpeedLimit, Uncertainty};
 use layload_core::wall::Shells;
@@ -279,8 +277,8 @@ impl Assessed for Held<'_> {
         Uncertainty { influences: Vec::new(), memory_share: 1.0, deviation: 0.3 }
     }
 
-    fn changes(&self) -> Vec<SensitivityReport> {
-        Vec::new()
+    fn changes(&self) -> Changes {
+        Changes::default()
     }
 
     fn report(&self, answers: Answers) -> Result<Report, Error> {

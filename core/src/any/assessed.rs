@@ -8,8 +8,8 @@ use super::report::{AnyParts, build};
 use super::warmed::WarmedAny;
 use crate::Error;
 use crate::job::Every;
-use crate::kind::{Answers, Assessed};
-use crate::report::{Report, SensitivityReport};
+use crate::kind::{Answers, Assessed, Changes};
+use crate::report::Report;
 use crate::verdict::{PartStrength, SpeedLimit, Uncertainty, uncertainty_of, walked};
 
 /// A part of any kind held against its material.
@@ -56,7 +56,7 @@ impl Assessed for AssessedAny<'_> {
         })
     }
 
-    fn changes(&self) -> Vec<SensitivityReport> {
+    fn changes(&self) -> Changes {
         let WarmedAny { case, solved, .. } = self.warmed;
         changes(case, &solved.spots, &self.strength)
     }

@@ -5,11 +5,11 @@ use super::field::{Driven, Spot};
 use super::place::AnyPlace;
 use super::prepared::PreparedAny;
 use crate::job::{Every, JobError, Scenario};
-use crate::kind::{ChangeOutcome, ChangeWords, PrintChange, leaned, moved, ranked};
+use crate::kind::{ChangeOutcome, ChangeWords, Changes, PrintChange, leaned, moved, ranked};
 use crate::material::MoistureState;
 use crate::numeric::map_in_order;
 use crate::print::PrintSettings;
-use crate::report::{ChangedInput, ChangedValue, SensitivityReport};
+use crate::report::{ChangedInput, ChangedValue};
 use crate::units::{MM, ZERO_C};
 use crate::verdict::PartStrength;
 
@@ -129,12 +129,12 @@ fn outcome(strength: &PartStrength<AnyPlace>) -> ChangeOutcome {
 }
 
 /// Every change that makes sense and can be made, largest effect first.
-pub(crate) fn changes(case: &AnyCase<'_>, spots: &[Spot], strength: &PartStrength<AnyPlace>) -> Vec<SensitivityReport> {
+pub(crate) fn changes(case: &AnyCase<'_>, spots: &[Spot], strength: &PartStrength<AnyPlace>) -> Changes {
     let now = outcome(strength);
     let list = Change::all(case.prepared);
     let found = map_in_order(list.len(), |k| {
         let (then, scenario) = list[k].made(case, spots)?;
         Some(now.changed(list[k].words(), list[k].values(case.prepared, &scenario), outcome(&then)))
     });
-    ranked(found.into_iter().flatten().collect(), now)
+    Changes { list: ranked(found.into_iter().flatten().collect(), now), together: None }
 }

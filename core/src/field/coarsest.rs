@@ -51,7 +51,7 @@ impl Order {
         }
         let mut axes = [0, 1, 2];
         sort_few_by_key(&mut axes, |&axis| std::cmp::Reverse(level.counts[axis]));
-        nodes.sort_by_key(|node| axes.map(|axis| node[axis]));
+        sort_few_by_key(&mut nodes, |node| axes.map(|axis| node[axis]));
         let key = |node: &[usize; 3]| axes.map(|axis| node[axis]);
         let mut width = 0;
         for (number, node) in nodes.iter().enumerate() {

@@ -4,7 +4,7 @@ use super::band::BandFactor;
 use super::level::{Cell, Level};
 use super::lines::Lines;
 use super::number::Number;
-use crate::numeric::{map_blocks, map_in_order};
+use crate::numeric::{map_blocks, map_in_order, sort_few};
 
 /// Nodes that hang together by slivers of material, in clusters of a few.
 ///
@@ -206,7 +206,7 @@ fn links(level: &Level, weak: &[bool]) -> Vec<SliverLink> {
 fn groups(links: &[SliverLink], blocks: &[Matrix3<f64>]) -> Vec<Vec<u32>> {
     let shares = map_in_order(links.len(), |k| share(&links[k], blocks));
     let mut strong: Vec<usize> = (0..links.len()).filter(|&k| shares[k] > STRONG).collect();
-    strong.sort_by(|&a, &b| shares[b].total_cmp(&shares[a]).then(a.cmp(&b)));
+    sort_few(&mut strong, |&a, &b| shares[b].total_cmp(&shares[a]).then(a.cmp(&b)));
     let mut group_of = vec![usize::MAX; blocks.len()];
     let mut groups: Vec<Vec<u32>> = Vec::new();
     for k in strong {

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use nalgebra::{Point3, Vector3};
 
-use super::{Correction, LoadedPart, Lying, Measures, Question, SpeedRange, Trials, Walled, Watcher};
+use super::{Changes, Correction, LoadedPart, Lying, Measures, Question, SpeedRange, Trials, Walled, Watcher};
 use crate::Error;
 use crate::drawing::Viewed;
 use crate::job::{NamedPose, Scenario};
@@ -12,7 +12,7 @@ use crate::mesh::Mesh;
 use crate::orient::Facing;
 use crate::part::{Frame, PartKind};
 use crate::print::PrintSettings;
-use crate::report::{BoreReport, Report, SensitivityReport, SweepPoint, Varied};
+use crate::report::{BoreReport, Report, SweepPoint, Varied};
 use crate::verdict::field::FieldRequest;
 use crate::verdict::{NamedStrength, SpeedLimit, Uncertainty};
 
@@ -193,7 +193,7 @@ pub struct Answers {
     /// How sure the margin is.
     pub uncertainty: Uncertainty,
     /// What changes of the input do.
-    pub changes: Vec<SensitivityReport>,
+    pub changes: Changes,
 }
 
 /// A part held against its material at its duty.
@@ -208,8 +208,8 @@ pub trait Assessed: Send + Sync {
     /// How sure the margin is.
     fn uncertainty(&self) -> Uncertainty;
 
-    /// What changes of the input do, the largest effect first.
-    fn changes(&self) -> Vec<SensitivityReport>;
+    /// What changes of the input do.
+    fn changes(&self) -> Changes;
 
     /// The report.
     ///

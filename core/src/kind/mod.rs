@@ -5,6 +5,7 @@
 //! these five, so that a kind of part is a folder that answers them, and no question knows which kinds there are.
 
 mod checkable;
+mod further;
 mod lying;
 mod measures;
 mod outcome;
@@ -19,6 +20,8 @@ mod walled;
 mod watcher;
 
 pub use checkable::{Answers, Assessed, Checkable, Kind, Loaded, Warm};
+pub use further::Changes;
+pub(crate) use further::{Resized, best_two, further};
 pub use lying::Lying;
 pub use measures::{Measures, Sizes};
 pub(crate) use outcome::{ChangeOutcome, ChangeWords, LESS_PRESSURE, leaned, less_pressure, moved, ranked};

@@ -32,6 +32,13 @@ pub(crate) fn less_pressure(to: Option<f64>) -> Option<ChangedValue> {
 }
 
 impl ChangeOutcome {
+    /// Factors on life and margin that a change gives.
+    pub(super) fn factors(self, then: Self) -> (Option<f64>, f64) {
+        let life_factor = (self.life > 0.0).then(|| then.life / self.life).filter(|factor| factor.is_finite());
+        // From no margin to none is no change.
+        (life_factor, then.margin.max(NONE) / self.margin.max(NONE))
+    }
+
     /// What a change did, told by what it is and the values that it moved.
     pub(crate) fn changed(
         self,
@@ -39,13 +46,21 @@ impl ChangeOutcome {
         moves: Vec<ChangedValue>,
         then: Self,
     ) -> SensitivityReport {
-        let life_factor = (self.life > 0.0).then(|| then.life / self.life).filter(|factor| factor.is_finite());
-        // From no margin to none is no change.
-        let margin_factor = then.margin.max(NONE) / self.margin.max(NONE);
+        let (life_factor, margin_factor) = self.factors(then);
         let softening = self.soft.map(|from_s| SofteningChange { from_s, to_s: then.soft });
         let measured_by = ChangeMeasure::default();
         let (input, change) = (input.into(), change.into());
-        SensitivityReport { key, input, change, moves, measured_by, life_factor, margin_factor, softening }
+        SensitivityReport {
+            key,
+            input,
+            change,
+            moves,
+            measured_by,
+            life_factor,
+            margin_factor,
+            softening,
+            further: None,
+        }
     }
 }
 

@@ -147,7 +147,7 @@ fn flat_faces(mesh: &Mesh) -> Vec<FlatFace> {
     let sizes: Vec<f64> = (0..count).map(|facet| mesh.area_vector(facet).norm() / 2.0).collect();
     let whole: f64 = sizes.iter().sum();
     let mut order: Vec<usize> = (0..count).collect();
-    order.sort_by(|&a, &b| sizes[b].total_cmp(&sizes[a]).then(a.cmp(&b)));
+    sort_few(&mut order, |&a, &b| sizes[b].total_cmp(&sizes[a]).then(a.cmp(&b)));
     let mut taken = vec![false; count];
     let mut group_of = vec![usize::MAX; count];
     let mut groups: Vec<(Vec<usize>, f64)> = Vec::new();

@@ -1,5 +1,5 @@
 use super::assess::PistonAssessment;
-use super::changes::changes;
+use super::changes::{AtDuty, changes};
 use super::loaded::LoadedPiston;
 use super::report::{PistonParts, build};
 use super::speed::piston_speed;
@@ -7,8 +7,8 @@ use super::uncertainty::piston_uncertainty;
 use super::warm::soft_by_correlation;
 use super::warmed::WarmedPiston;
 use crate::Error;
-use crate::kind::{Answers, Assessed};
-use crate::report::{Report, SensitivityReport};
+use crate::kind::{Answers, Assessed, Changes};
+use crate::report::Report;
 use crate::verdict::{SpeedLimit, Uncertainty};
 
 /// A piston held against its material.
@@ -32,9 +32,11 @@ impl Assessed for AssessedPiston<'_> {
         piston_uncertainty(&self.warmed.case(), self.assessment.strength.margin())
     }
 
-    fn changes(&self) -> Vec<SensitivityReport> {
+    fn changes(&self) -> Changes {
         let LoadedPiston { prepared, model, .. } = self.warmed.loaded;
-        changes(prepared, model, &self.assessment, &self.warmed.warm)
+        let (assessment, warm) = (&self.assessment, &self.warmed.warm);
+        let told = self.warmed.loaded.told(assessment.clone()).strength.margin();
+        changes(&AtDuty { prepared, model, assessment, warm, told })
     }
 
     fn report(&self, answers: Answers) -> Result<Report, Error> {

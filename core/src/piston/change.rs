@@ -18,7 +18,7 @@ use crate::units::{MM, ZERO_C};
 /// One change of the input.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Change {
-    Crown,
+    Crown(f64),
     Speed,
     Throttle,
     PeakPressure,
@@ -30,10 +30,10 @@ pub(super) enum Change {
     Cover,
     Underside,
     Surroundings,
-    BossWall,
-    LandHeight,
+    BossWall(f64),
+    LandHeight(f64),
     Walls,
-    SkirtLength,
+    SkirtLength(f64),
     CylinderClearance,
     PinClearance,
     Lean,
@@ -42,7 +42,7 @@ pub(super) enum Change {
     Print(PrintChange),
 }
 
-/// How much thicker crown, bosses, lands, walls and skirt are looked at.
+/// How much thicker crown, bosses, lands, walls and skirt are looked at at first.
 const MORE: f64 = 1.1;
 
 /// A plate of aluminium and its dry joint under light pressure (handbook values; memory).
@@ -57,7 +57,7 @@ impl Change {
     /// Those that make sense for a piston.
     pub(super) fn all(prepared: &PreparedPiston, model: &PistonModel) -> Vec<Self> {
         let PreparedPiston { scenario, given, .. } = prepared;
-        let mut list = vec![Self::Crown, Self::Speed, Self::Surroundings, Self::Walls, Self::SkirtLength];
+        let mut list = vec![Self::Crown(MORE), Self::Speed, Self::Surroundings, Self::Walls, Self::SkirtLength(MORE)];
         list.extend([Self::CylinderClearance, Self::Lean]);
         let mut also = |wanted: bool, change: Self| {
             if wanted {
@@ -76,8 +76,8 @@ impl Change {
         also(heat && given.layers.is_empty(), Self::Plate);
         also(heat && given.layers.is_empty(), Self::Coating);
         also(heat && !given.layers.is_empty(), Self::Cover);
-        also(model.boss.is_some(), Self::BossWall);
-        also(!model.lands.is_empty(), Self::LandHeight);
+        also(model.boss.is_some(), Self::BossWall(MORE));
+        also(!model.lands.is_empty(), Self::LandHeight(MORE));
         also(given.pin_clearance > 0.0, Self::PinClearance);
         also(prepared.print.infill < 1.0, Self::Infill);
         also(scenario.moisture == MoistureState::Conditioned, Self::Drying);
@@ -89,7 +89,7 @@ impl Change {
 
     pub(super) fn words(self) -> ChangeWords {
         match self {
-            Self::Crown => (ChangedInput::CrownThickness, "crown thickness", "10 % more"),
+            Self::Crown(_) => (ChangedInput::CrownThickness, "crown thickness", "10 % more"),
             Self::Speed => (ChangedInput::Speed, "speed", "5 % less"),
             Self::Throttle => (ChangedInput::Throttle, "throttle", "10 % less"),
             Self::PeakPressure => (ChangedInput::PeakPressure, "peak cylinder pressure", "10 % less"),
@@ -101,10 +101,10 @@ impl Change {
             Self::Cover => (ChangedInput::CrownCover, "what lies on the crown", "half as thick again"),
             Self::Underside => (ChangedInput::Underside, "cooling under the crown", "twice"),
             Self::Surroundings => (ChangedInput::Temperature, "temperature of air, pin and cylinder", "10 K less"),
-            Self::BossWall => (ChangedInput::BossWall, "wall around the pin bore", "10 % more"),
-            Self::LandHeight => (ChangedInput::LandHeight, "height of the ring lands", "10 % more"),
+            Self::BossWall(_) => (ChangedInput::BossWall, "wall around the pin bore", "10 % more"),
+            Self::LandHeight(_) => (ChangedInput::LandHeight, "height of the ring lands", "10 % more"),
             Self::Walls => (ChangedInput::WallArea, "wall area below the crown", "10 % more"),
-            Self::SkirtLength => (ChangedInput::SkirtLength, "length of the skirt", "10 % more"),
+            Self::SkirtLength(_) => (ChangedInput::SkirtLength, "length of the skirt", "10 % more"),
             Self::CylinderClearance => (ChangedInput::CylinderClearance, "clearance in the cylinder", "0.05 mm more"),
             Self::PinClearance => (ChangedInput::PinClearance, "radial clearance of the pin", "half"),
             Self::Lean => (ChangedInput::BuildDirection, "build direction", "leaned by 10°"),
@@ -112,6 +112,25 @@ impl Change {
             Self::Drying => (ChangedInput::Moisture, "water in the plastic", "kept dry"),
             Self::Print(change) => change.words(),
         }
+    }
+
+    /// The size that it changes, m, and the same change by another factor; none of what has no size.
+    pub(super) fn size(self, prepared: &PreparedPiston, model: &PistonModel) -> Option<(f64, fn(Self, f64) -> Self)> {
+        let resized: fn(Self, f64) -> Self = |change, factor| match change {
+            Self::Crown(_) => Self::Crown(factor),
+            Self::BossWall(_) => Self::BossWall(factor),
+            Self::LandHeight(_) => Self::LandHeight(factor),
+            Self::SkirtLength(_) => Self::SkirtLength(factor),
+            other => other,
+        };
+        let size = match self {
+            Self::Crown(_) => Some(model.crown_thickness),
+            Self::BossWall(_) => model.boss.map(|boss| boss.ligament),
+            Self::LandHeight(_) => least_land(model),
+            Self::SkirtLength(_) => Some(prepared.fits().skirt_length),
+            _ => None,
+        };
+        size.map(|size| (size, resized))
     }
 
     /// Values that it moves, in the units of the edges.
@@ -122,7 +141,7 @@ impl Change {
         let mm = |name, from: f64, to: f64| moved(name, from * MM, to * MM, "mm");
         let celsius = |name, from: f64, to: f64| moved(name, from - ZERO_C, to - ZERO_C, "°C");
         let one = match self {
-            Self::Crown => Some(mm("crown thickness", model.crown_thickness, after.model.crown_thickness)),
+            Self::Crown(_) => Some(mm("crown thickness", model.crown_thickness, after.model.crown_thickness)),
             Self::Speed => Some(moved("speed", old.duty.highest_rpm(), new.duty.highest_rpm(), "rpm")),
             Self::Throttle => Some(moved("throttle", open(&old.duty), open(&new.duty), "%")),
             Self::PeakPressure => less_pressure(new.engine.peak_pressure),
@@ -143,16 +162,15 @@ impl Change {
             Self::Underside => {
                 Some(moved("film under the crown", given.underside_film, then.underside_film, "W/(m² K)"))
             }
-            Self::BossWall => {
+            Self::BossWall(_) => {
                 let (from, to) = (model.boss, after.model.boss);
                 from.zip(to).map(|(from, to)| mm("wall around the pin bore", from.ligament, to.ligament))
             }
-            Self::LandHeight => {
-                let least = |model: &PistonModel| model.lands.iter().map(|land| land.height).reduce(f64::min);
-                let both = least(model).zip(least(&after.model));
+            Self::LandHeight(_) => {
+                let both = least_land(model).zip(least_land(&after.model));
                 both.map(|(from, to)| mm("height of the ring lands", from, to))
             }
-            Self::SkirtLength => Some(mm("length of the skirt", fits.skirt_length, loose.skirt_length)),
+            Self::SkirtLength(_) => Some(mm("length of the skirt", fits.skirt_length, loose.skirt_length)),
             Self::CylinderClearance => Some(mm(
                 "cold clearance of the skirt in the cylinder",
                 fits.bore - fits.skirt,
@@ -178,7 +196,7 @@ impl Change {
         let mut fits = prepared.fits();
         let PreparedPiston { scenario, given, print, cylinder, .. } = &mut prepared;
         match self {
-            Self::Crown => model = Cow::Owned(with_crown(&model, MORE, scenario.material().density)),
+            Self::Crown(factor) => model = Cow::Owned(with_crown(&model, factor, scenario.material().density)),
             Self::Speed => scenario.duty = scenario.duty.at_speed_factor(0.95).map_err(JobError::from)?,
             Self::Throttle => scenario.duty = throttled(&scenario.duty, 0.9)?,
             Self::PeakPressure => {
@@ -215,20 +233,20 @@ impl Change {
                 }
                 scenario.temperature -= 10.0;
             }
-            Self::BossWall => {
+            Self::BossWall(factor) => {
                 let model = model.to_mut();
-                model.boss_edge *= MORE;
+                model.boss_edge *= factor;
                 if let Some(boss) = &mut model.boss {
-                    boss.ligament *= MORE;
+                    boss.ligament *= factor;
                 }
             }
-            Self::LandHeight => model.to_mut().lands.iter_mut().for_each(|land| land.height *= MORE),
+            Self::LandHeight(factor) => model.to_mut().lands.iter_mut().for_each(|land| land.height *= factor),
             Self::Walls => {
                 for station in &mut model.to_mut().stations {
                     station.makeup.stiffness.area *= MORE;
                 }
             }
-            Self::SkirtLength => fits.skirt_length *= MORE,
+            Self::SkirtLength(factor) => fits.skirt_length *= factor,
             Self::CylinderClearance => {
                 fits.skirt -= 0.05e-3;
                 fits.land -= 0.05e-3;
@@ -266,6 +284,10 @@ pub(super) struct Changed<'a> {
     pub(super) prepared: PreparedPiston,
     pub(super) model: Cow<'a, PistonModel>,
     pub(super) fits: Fits,
+}
+
+fn least_land(model: &PistonModel) -> Option<f64> {
+    model.lands.iter().map(|land| land.height).reduce(f64::min)
 }
 
 /// Temperatures around a piston, or the one given for it, before and after a change.

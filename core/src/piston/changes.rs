@@ -6,9 +6,9 @@ use super::model::PistonModel;
 use super::prepared::PreparedPiston;
 use super::warm::WarmPiston;
 use crate::Error;
-use crate::kind::{ChangeOutcome, ranked};
+use crate::kind::{ChangeOutcome, Changes, Resized, best_two, further, ranked};
 use crate::numeric::map_in_order;
-use crate::report::SensitivityReport;
+use crate::report::{ChangesTogether, FurtherChange, SensitivityReport};
 
 impl Changed<'_> {
     fn outcome(&self) -> Result<ChangeOutcome, Error> {
@@ -25,19 +25,60 @@ fn outcome(found: &PistonAssessment, warm: &WarmPiston) -> ChangeOutcome {
     ChangeOutcome { life: found.life_at(0.1), margin: found.strength.margin(), soft }
 }
 
-/// Every change that makes sense and can be made, largest effect first.
-pub(crate) fn changes(
-    prepared: &PreparedPiston,
-    model: &PistonModel,
-    assessment: &PistonAssessment,
-    warm: &WarmPiston,
-) -> Vec<SensitivityReport> {
+/// The piston at its duty, against which changes are held.
+#[derive(Clone, Copy)]
+pub(crate) struct AtDuty<'a> {
+    pub(crate) prepared: &'a PreparedPiston,
+    pub(crate) model: &'a PistonModel,
+    pub(crate) assessment: &'a PistonAssessment,
+    pub(crate) warm: &'a WarmPiston,
+    /// Margin that the answer tells.
+    pub(crate) told: f64,
+}
+
+impl AtDuty<'_> {
+    /// The piston with a size so many times, where it can be made.
+    fn resized(&self, change: Change, from: &PreparedPiston, model: &PistonModel) -> Option<Resized> {
+        let changed = change.made(from, model).ok()?;
+        let outcome = changed.outcome().ok()?;
+        let gained = changed.model.mass.plastic() - self.model.mass.plastic();
+        // Only a thicker crown is modelled with its mass.
+        let mass_change = matches!(change, Change::Crown(_)).then_some(gained);
+        Some(Resized { outcome, moves: change.values(from, model, &changed), mass_change })
+    }
+
+    /// A size taken as far as the wanted life asks, of a piston prepared otherwise or not.
+    fn further(
+        &self,
+        now: ChangeOutcome,
+        change: Change,
+        (from, model): (&PreparedPiston, &PistonModel),
+    ) -> Option<FurtherChange> {
+        let (size, by) = change.size(from, model)?;
+        further(now, now.margin / self.told, size, &|factor| self.resized(by(change, factor), from, model))
+    }
+}
+
+/// Every change that makes sense and can be made, largest effect first; where the piston fails with how far each size must go.
+pub(crate) fn changes(duty: &AtDuty<'_>) -> Changes {
+    let AtDuty { prepared, model, assessment, warm, told } = *duty;
     let now = outcome(assessment, warm);
     let changes = Change::all(prepared, model);
     let found = map_in_order(changes.len(), |k| {
         let changed = changes[k].made(prepared, model).ok()?;
         let then = changed.outcome().ok()?;
-        Some(now.changed(changes[k].words(), changes[k].values(prepared, model, &changed), then))
+        let further = if told < 1.0 { duty.further(now, changes[k], (prepared, model)) } else { None };
+        let entry = now.changed(changes[k].words(), changes[k].values(prepared, model, &changed), then);
+        Some(SensitivityReport { further, ..entry })
     });
-    ranked(found.into_iter().flatten().collect(), now)
+    let list = ranked(found.into_iter().flatten().collect(), now);
+    let of = |key| changes.iter().copied().find(|change| change.words().0 == key);
+    let together = best_two(&list).and_then(|(size, other)| {
+        // The fits of a piston are those of its mesh: a change of them does not carry on to the next.
+        let other_change = of(other).filter(|change| *change != Change::CylinderClearance)?;
+        let made = other_change.made(prepared, model).ok()?;
+        let both = duty.further(now, of(size)?, (&made.prepared, &made.model))?;
+        Some(ChangesTogether { size, other, both })
+    });
+    Changes { list, together }
 }

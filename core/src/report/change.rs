@@ -78,6 +78,13 @@ pub enum ChangedInput {
     Load,
 }
 
+impl ChangedInput {
+    /// Whether it is a matter of how the engine is run, which costs power, not of the part and what it is joined to.
+    pub fn is_how_it_is_run(self) -> bool {
+        matches!(self, Self::Speed | Self::Throttle | Self::PeakPressure | Self::CompressionRatio | Self::RunLength)
+    }
+}
+
 /// A value that a change moves.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct ChangedValue {
@@ -114,6 +121,35 @@ pub struct SensitivityReport {
     /// What it does to the time until heat takes the part; only of a piston that softens in one run.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub softening: Option<SofteningChange>,
+    /// The same change taken further; only of a size, where the part fails.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub further: Option<FurtherChange>,
+}
+
+/// A size made larger until the wanted life is reached, in steps of a tenth of a millimetre; where a fifth more of it does
+/// not, the size of the greatest margin up to there.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct FurtherChange {
+    /// Sizes that it moves.
+    pub moves: Vec<ChangedValue>,
+    /// Factor on the life that 90 % of parts reach, as that of the change itself.
+    pub life_factor: Option<f64>,
+    /// Factor on the margin.
+    pub margin_factor: f64,
+    /// Mass that it adds to the part, g; absent where that is not worked out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mass_change_g: Option<f64>,
+}
+
+/// The best change of a size and the best of anything else but how the engine is run, made together.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct ChangesTogether {
+    /// The size that is changed.
+    pub size: ChangedInput,
+    /// What else is changed, as in its own entry.
+    pub other: ChangedInput,
+    /// How far the size is taken with the other change made, and what both give together.
+    pub both: FurtherChange,
 }
 
 impl SensitivityReport {

@@ -2,7 +2,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::any_data::AnyReport;
-use super::change::SensitivityReport;
+use super::change::{ChangesTogether, SensitivityReport};
 use super::crank::CrankReport;
 use super::effects::CoveredReport;
 use super::field::FieldReport;
@@ -40,6 +40,9 @@ pub struct Report {
     pub clearance: Option<ClearanceReport>,
     /// What a change of the input does, largest effect first: on life, or on the margin where life does not tell.
     pub sensitivities: Vec<SensitivityReport>,
+    /// The two best changes made together; absent where it does not fail.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub together: Option<ChangesTogether>,
     /// The mesh as read.
     pub mesh: MeshReport,
     /// The part as recognised.

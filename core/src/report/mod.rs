@@ -31,7 +31,9 @@ pub use any_data::{
     AnyLoadReport, AnyReport, FaceReport, FeaturesReport, HoldReport, PlaceReport, PlaceShapeWord, WarmReport,
 };
 pub use cautions::CAUTIONS;
-pub use change::{ChangeMeasure, ChangedInput, ChangedValue, SensitivityReport, SofteningChange};
+pub use change::{
+    ChangeMeasure, ChangedInput, ChangedValue, ChangesTogether, FurtherChange, SensitivityReport, SofteningChange,
+};
 pub use compare::{ChangeGroup, ChangeReport, CompareReport, InputChangeReport, PathChangeReport, RevisionReport};
 pub use coupon::{CouponReport, FitLineReport, FitPointReport, FittedReport};
 pub use crank::{CrankMomentReport, CrankReport};

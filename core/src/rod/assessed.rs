@@ -14,9 +14,9 @@ use super::warmed::WarmedRod;
 use super::warmth::Warmth;
 use crate::Error;
 use crate::job::JobError;
-use crate::kind::{Answers, Assessed};
+use crate::kind::{Answers, Assessed, Changes};
 use crate::numeric::both;
-use crate::report::{Report, SensitivityReport};
+use crate::report::Report;
 use crate::verdict::{SpeedLimit, Uncertainty};
 
 /// A rod held against its material.
@@ -55,10 +55,12 @@ impl Assessed for AssessedRod<'_> {
         both(found, || self.hottest()).0
     }
 
-    fn changes(&self) -> Vec<SensitivityReport> {
+    fn changes(&self) -> Changes {
         let WarmedRod { loaded, stressing, .. } = self.warmed;
         let heat = Some(self.warmth.margin()).filter(|heat| heat.margin < self.assessment.governing().margin);
-        changes(&AtDuty { loaded, stressing, assessment: &self.assessment, heat })
+        let mut told = self.warmed.told(self.assessment.clone());
+        heat.into_iter().for_each(|heat| told.add(heat));
+        changes(&AtDuty { loaded, stressing, assessment: &self.assessment, heat, told: told.strength.margin() })
     }
 
     fn report(&self, answers: Answers) -> Result<Report, Error> {

@@ -21,7 +21,7 @@ use crate::job::Scenario;
 use crate::life::{Cycle, EquivalentAmplitude};
 use crate::material::Lay;
 use crate::mesh::Mesh;
-use crate::numeric::map_in_order;
+use crate::numeric::{map_in_order, sort_few};
 use crate::print::PrintSettings;
 use crate::verdict::{Counted, Mode, ModeMargin, Reach, SpotStress, lay_under};
 
@@ -136,7 +136,7 @@ impl<'a> HotSpots<'a> {
             looks.push((bound, wear, strength.scale()));
         }
         let mut order: Vec<(f64, usize)> = looks.iter().map(|look| look.0.least()).zip(0..).collect();
-        order.sort_unstable_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        sort_few(&mut order, |a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
         for (_, number) in order {
             let (bound, wear, scale) = &looks[number];
             if !worst.open_to(bound) {

@@ -7,6 +7,7 @@ mod assess;
 mod assessed;
 mod assessment;
 mod buckling;
+mod change;
 mod changes;
 mod clamped;
 mod eye_stress;

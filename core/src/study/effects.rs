@@ -2,6 +2,7 @@ use libm::log10;
 
 use super::input::InputValue;
 use super::plan::{Sampling, StudyPlan};
+use crate::numeric::sort_few;
 use crate::report::{
     CAUTIONS, CorrectionReport, EffectLevelReport, EffectReport, NumbersBy, ResponseReport, SCHEMA_VERSION, StudyReport,
 };
@@ -104,7 +105,7 @@ fn effects_on(plan: &StudyPlan, inputs: &[Vec<InputValue>], values: &[Option<f64
         })
         .collect();
     let weight = |effect: &EffectReport| effect.total_order.unwrap_or(effect.share_of_variance);
-    list.sort_by(|a, b| weight(b).total_cmp(&weight(a)).then(a.input.cmp(&b.input)));
+    sort_few(&mut list, |a, b| weight(b).total_cmp(&weight(a)).then(a.input.cmp(&b.input)));
     list
 }
 
@@ -131,7 +132,7 @@ fn levels(
             None => groups.push((key, vec![*value])),
         }
     }
-    groups.sort_by(|a, b| match (&a.0, &b.0) {
+    sort_few(&mut groups, |a, b| match (&a.0, &b.0) {
         (InputValue::Number(a), InputValue::Number(b)) => a.total_cmp(b),
         (InputValue::Word(a), InputValue::Word(b)) => a.cmp(b),
         (InputValue::Number(_), _) => core::cmp::Ordering::Less,

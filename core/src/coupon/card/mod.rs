@@ -11,6 +11,7 @@ use crate::coupon::error::CouponError;
 use crate::coupon::row::CouponRow;
 use crate::coupon::test::CouponTest;
 use crate::material::{Card, REFERENCE_TEMPERATURE, Source, Value};
+use crate::numeric::sort_few_by_key;
 use crate::report::{CAUTIONS, CouponReport, FitLineReport, FittedReport, SCHEMA_VERSION};
 
 /// A card with what was fitted in it.
@@ -74,7 +75,7 @@ pub fn fit_card(
     work.fatigue();
     work.creep();
     // As they are read: fatigue before what lasts.
-    work.lines.sort_by_key(|line| !line.name.starts_with("fatigue"));
+    sort_few_by_key(&mut work.lines, |line| !line.name.starts_with("fatigue"));
     let unused = work.used.iter().filter(|used| !**used).count();
     if unused > 0 {
         work.findings.push(format!(

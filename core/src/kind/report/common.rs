@@ -90,7 +90,8 @@ impl<P: Display + Clone> Common<'_, P> {
             uncertainty: uncertainty(&known),
             heat: self.heat,
             clearance: None,
-            sensitivities: changes,
+            sensitivities: changes.list,
+            together: changes.together,
             mesh: MeshReport {
                 facet_count: mended.facets_in_file,
                 volume_mm3: self.solid.0 * 1e9,

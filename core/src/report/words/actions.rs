@@ -1,4 +1,8 @@
-use crate::report::{ChangeMeasure, ChangedInput, Report, SensitivityReport, SofteningChange, SpeedVerdict};
+use crate::numeric::sort_few;
+use crate::report::{
+    ChangeMeasure, ChangedInput, ChangesTogether, FurtherChange, Report, SensitivityReport, SofteningChange,
+    SpeedVerdict,
+};
 use crate::verdict::{Mode, State};
 
 use super::numbers::{duration, whole};
@@ -47,36 +51,72 @@ fn bush(report: &Report) -> Option<Action> {
     })
 }
 
-/// Changes for the better, with the speed that is enough where it fails, best first: the list of changes has that order.
+/// Changes for the better, each as far as is worked out, with the speed that is enough where it fails and the two best made
+/// together: best first, by the measure of the list of changes.
 fn ranked(report: &Report) -> Vec<Action> {
     let enough = slower(report);
-    let better = report.sensitivities.iter().filter(|entry| entry.factor() >= WORTH);
-    let others: Vec<&SensitivityReport> =
-        better.filter(|entry| enough.is_none() || entry.key != ChangedInput::Speed).collect();
-    let mut list: Vec<Action> = others.iter().map(|entry| changed(report, entry)).collect();
-    if let Some(action) = enough {
-        let gain = gain_of_enough(report);
-        let at = others.iter().position(|entry| entry.factor() < gain).unwrap_or(list.len());
-        list.insert(at, action);
-    }
-    list
+    let speed_is_told = enough.is_some();
+    let entries = report.sensitivities.iter().filter(|entry| !(speed_is_told && entry.key == ChangedInput::Speed));
+    let mut list: Vec<(f64, Action)> =
+        entries.map(|entry| (gain(report, entry), changed(report, entry))).filter(|(gain, _)| *gain >= WORTH).collect();
+    list.extend(enough.map(|action| (gain_of_enough(report), action)));
+    list.extend(together(report));
+    sort_few(&mut list, |a, b| b.0.total_cmp(&a.0));
+    list.into_iter().map(|(_, action)| action).collect()
 }
 
-/// What reaching the wanted life gains, by the measure of the list of changes.
-fn gain_of_enough(report: &Report) -> f64 {
-    let verdict = &report.verdict;
-    match report.sensitivities.first().map(|entry| entry.measured_by) {
-        Some(ChangeMeasure::Life) => verdict.wanted_life_s / verdict.life_s.max(f64::MIN_POSITIVE),
-        Some(ChangeMeasure::Margin) | None => 1.0 / verdict.margin.max(f64::MIN_POSITIVE),
+/// What a change gains as far as it is told, by the measure of the list of changes.
+fn gain(report: &Report, entry: &SensitivityReport) -> f64 {
+    entry.further.as_ref().map_or(entry.factor(), |further| gain_of(report, further))
+}
+
+fn gain_of(report: &Report, further: &FurtherChange) -> f64 {
+    match measure(report) {
+        ChangeMeasure::Life => further.life_factor.unwrap_or(1.0),
+        ChangeMeasure::Margin => further.margin_factor,
     }
 }
+
+fn measure(report: &Report) -> ChangeMeasure {
+    report.sensitivities.first().map(|entry| entry.measured_by).unwrap_or_default()
+}
+
+/// What reaching the wanted life gains.
+fn gain_of_enough(report: &Report) -> f64 {
+    let verdict = &report.verdict;
+    match measure(report) {
+        ChangeMeasure::Life => verdict.wanted_life_s / verdict.life_s.max(f64::MIN_POSITIVE),
+        ChangeMeasure::Margin => 1.0 / verdict.margin.max(f64::MIN_POSITIVE),
+    }
+}
+
+/// The two best changes made together, where that is more than the size alone.
+fn together(report: &Report) -> Option<(f64, Action)> {
+    let ChangesTogether { size, other, both } = report.together.as_ref()?;
+    let of = |key: &ChangedInput| report.sensitivities.iter().find(|entry| entry.key == *key);
+    let (size, other) = (of(size)?, of(other)?);
+    let what = format!("{} with {}", size.told_further(both), other.told());
+    Some((gain_of(report, both), far(report, what, both)))
+}
+
+fn far(report: &Report, what: String, further: &FurtherChange) -> Action {
+    let verdict = &report.verdict;
+    Action {
+        what,
+        margin: Some(verdict.margin * further.margin_factor),
+        life_s: further.life_factor.filter(|_| verdict.life_s > 0.0).map(|factor| verdict.life_s * factor),
+    }
+}
+
+/// Share of its speed below which an engine is another: nobody runs one that idles in place of one that works.
+const LEAST_SPEED: f64 = 0.5;
 
 /// The speed at which it reaches the wanted life, where it fails at that of the duty.
 fn slower(report: &Report) -> Option<Action> {
     let verdict = &report.verdict;
     let rpm =
         verdict.max_rpm.filter(|_| verdict.state == State::Fails && verdict.max_rpm_meaning != SpeedVerdict::None)?;
-    Some(Action {
+    (rpm >= LEAST_SPEED * verdict.duty_rpm).then(|| Action {
         what: format!("speed {} -> {} rpm", whole(verdict.duty_rpm), whole(rpm)),
         margin: Some(1.0),
         life_s: Some(verdict.wanted_life_s),
@@ -84,6 +124,9 @@ fn slower(report: &Report) -> Option<Action> {
 }
 
 fn changed(report: &Report, entry: &SensitivityReport) -> Action {
+    if let Some(further) = &entry.further {
+        return far(report, entry.told_further(further), further);
+    }
     let verdict = &report.verdict;
     let life_s = entry.life_factor.filter(|_| verdict.life_s > 0.0).map(|factor| verdict.life_s * factor);
     let soft = entry.softening.as_ref().map_or_else(String::new, softened);

@@ -1,6 +1,6 @@
 //! A change of the input from what to what, in its unit.
 
-use crate::report::{ChangedInput, ChangedValue, SensitivityReport};
+use crate::report::{ChangedInput, ChangedValue, FurtherChange, SensitivityReport};
 
 use super::numbers::whole;
 
@@ -8,6 +8,15 @@ impl SensitivityReport {
     /// What is changed, from what to what; of what has no number in words.
     pub fn told(&self) -> String {
         told(self)
+    }
+
+    /// The same change taken further, with the mass that it adds.
+    pub(super) fn told_further(&self, further: &FurtherChange) -> String {
+        let what = told(&Self { moves: further.moves.clone(), ..self.clone() });
+        match further.mass_change_g {
+            Some(grams) if grams >= 0.05 => format!("{what} (+{grams:.1} g)"),
+            _ => what,
+        }
     }
 }
 

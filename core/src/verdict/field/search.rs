@@ -11,7 +11,7 @@ use super::solved::{SolvedCases, Solving, combined};
 use crate::Error;
 use crate::field::{FieldError, tensor};
 use crate::material::{CRITICAL_DISTANCE, Use};
-use crate::numeric::{map_in_order, sort_few, workers};
+use crate::numeric::{map_in_order, sort_few, sort_few_by_key, workers};
 use crate::verdict::margin::ModeMargin;
 
 /// Holds the stress at points of a part's surface against its material, over the whole duty.
@@ -113,7 +113,7 @@ pub(crate) fn search<J: Judging>(
     let stands = |margin: f64, point: usize| standing(margin, &solved.points.points[point].0);
     let mut ranked: Vec<_> =
         first.into_iter().flatten().map(|(m, place, point)| (stands(m, point), place, point)).collect();
-    ranked.sort_by(|a, b| a.0.cmp(&b.0).then(a.2.cmp(&b.2)));
+    sort_few(&mut ranked, |a, b| a.0.cmp(&b.0).then(a.2.cmp(&b.2)));
     let ranked = ranked.into_iter().map(|(_, place, point)| (place, point)).collect();
     let places = gathered(ranked, sharp, J::region, |a, b| J::alike(a, b, spread));
     let closer = map_in_order(places.len(), |k| {
@@ -217,7 +217,7 @@ fn seen_below<J: Judging>(judge: &J, judged: &Judged<J::Place>) -> Result<Option
     let mut corners: Vec<Corner> = solved.corners.round(&position).filter(same).copied().collect();
     // The nearest first; of mirror images the one that comes first in space.
     let away = |corner: &Corner| standing((corner.point - position).norm(), &corner.point);
-    corners.sort_by_key(away);
+    sort_few_by_key(&mut corners, away);
     let used = |stress: &Vector6<f64>| judge.used(judged.point, stress).utilisation;
     let worst = |points: &[Closer]| {
         let most = |best: Option<usize>, next: usize| match best {

@@ -28,6 +28,7 @@ OPTIONAL = frozenset({
     "facet_utilisation",
     "factor",
     "field",
+    "further",
     "given_mm",
     "governing_margin",
     "greatest_n",
@@ -44,6 +45,7 @@ OPTIONAL = frozenset({
     "life_factor",
     "life_s",
     "loose_at_c",
+    "mass_change_g",
     "max_rpm",
     "measure_first",
     "measured_by",
@@ -76,6 +78,7 @@ OPTIONAL = frozenset({
     "tip_ratio",
     "title",
     "to_s",
+    "together",
     "warnings",
     "why",
 })
