@@ -32,7 +32,7 @@ impl<'a> BenchLog<'a> {
         any_folder: bool,
         given: impl IntoIterator<Item = &'a Path>,
     ) -> Result<Self, Failure> {
-        let written = if path.exists() { text(path, Wanted::Log)? } else { String::new() };
+        let written = written_in(path)?;
         let lines = read_lines(&written).map_err(layload_core::Error::from)?;
         let next = written.lines().count() + 1;
         let neighbours = Neighbours::of(path, any_folder).given(given);
@@ -154,8 +154,20 @@ pub(crate) fn add(path: &Path, line: Result<String, BenchError>, cut: bool) -> R
 /// Refuses what is no log that an entry can be added to, before any work is done.
 pub(crate) fn takes_entries(path: &Path, cut: bool) -> Result<(), Failure> {
     appendable(path)?;
-    let written = if path.exists() { text(path, Wanted::Log)? } else { String::new() };
+    let written = written_in(path)?;
     end_of(path, written.as_bytes(), cut).map(|_| ())
+}
+
+/// What a log holds; nothing where there is none. A pipe is none: whoever waits for its other end waits in vain.
+fn written_in(path: &Path) -> Result<String, Failure> {
+    match fs::metadata(path) {
+        Err(_) => Ok(String::new()),
+        Ok(meta) if !meta.is_file() && !meta.is_dir() => Err(Failure::Refused {
+            message: format!("{} is a pipe or a device, not a bench log", shown(path)),
+            help: "give the name of a log, or of a file that is not there yet".into(),
+        }),
+        Ok(_) => text(path, Wanted::Log),
+    }
 }
 
 /// Where the next entry begins in a log.

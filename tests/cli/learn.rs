@@ -134,7 +134,17 @@ fn a_question_that_fails_adds_nothing() -> Tested {
     let whole = fs::read_to_string(&log)?;
     // The answer is told though the card has no place by then.
     let said = layload(&[&add(&log, "survived", "5000:1:60")[..], &["--card-out", &log, "--overwrite"]].concat())?;
-    assert_eq!((said.code, fs::read_to_string(&log)?), (Some(2), whole));
+    assert_eq!((said.code, fs::read_to_string(&log)?), (Some(2), whole.clone()));
+    // Nor is there room for a card on a full disk.
+    if fs::metadata("/dev/full").is_ok() {
+        let card = [&add(&log, "survived", "5000:1:60")[..], &["--card-out", "/dev/full"]].concat();
+        assert_eq!((layload(&card)?.code, fs::read_to_string(&log)?), (Some(2), whole.clone()));
+        let back = ["learn", "--quick", &log, "--mesh", MESH, "--job", JOB, "--take-back", "1"];
+        layload(&add(&log, "survived", "5000:1:600"))?;
+        let two = fs::read_to_string(&log)?;
+        let said = layload(&[&back[..], &["--card-out", "/dev/full"]].concat())?;
+        assert_eq!((said.code, fs::read_to_string(&log)?), (Some(2), two));
+    }
     Ok(())
 }
 

@@ -150,6 +150,13 @@ def pins() -> Cases:
     yield good("screw_head_on_the_pin", head, shape=thin)
     both = lambda: head() - cylinder_along("x", 5.0, -40.0, -14.8, BORE, (0.0, 0.0))  # noqa: E731
     yield good("screw_head_and_nut", both, shape=thin)
+    # Bosses in two steps of about one length: a pin goes through the narrow one.
+    stepped = lambda: (  # noqa: E731
+        piston(thin)
+        - cylinder_along("x", 4.0, 12.0, 40.0, BORE, (0.0, 0.0))
+        - cylinder_along("x", 4.0, -40.0, -12.0, BORE, (0.0, 0.0))
+    )
+    yield good("stepped_bosses", stepped, shape=thin, says=("a bore of 8.00 mm crosses the axis too",))
     # A screw through the skirt, square to the pin, with its head sunk.
     side = lambda: (  # noqa: E731
         piston(thin)

@@ -346,11 +346,17 @@ def plugged_lightened() -> Manifold:
     return union(lightened(), cylinder(5.0, -HALF, HALF, 64))
 
 
+def rods_on_one_disc():
+    """Two rods whose big ends one disc fills: a rod of twice the length, but for its widest place in the middle."""
+    other = plain().rotate((0.0, 0.0, 180.0)).translate((2 * DISTANCE, 0.0, 0.0))
+    return plain() + other + cylinder(BIG + 0.2, -HALF, HALF, 64, (DISTANCE, 0.0))
+
+
 NOT_RODS = {
     f.__name__: f
     for f in (
         bracket, notched_plate, round_flange, oval_flange, crank_web, crank, solid_crank, lever, rocker, pedal, pulley, gear_blank,
         bush_pair, bush_pair_one, plate_with_holes, perforated, frame, c_link, clevis_block, tubes, engine_block, casing,
-        pin_and_plate, plugged_rod, plugged_short, plugged_lightened,
+        pin_and_plate, plugged_rod, plugged_short, plugged_lightened, rods_on_one_disc,
     )
 }

@@ -34,11 +34,11 @@ pub(crate) fn run(arguments: &DiagnoseArguments) -> Result<Outcome, Failure> {
         }
     };
     let added = entry.as_ref().map(|(log, entry)| (log.display().to_string(), entry.mode));
-    let told = print(&Diagnosed { report, added }, arguments.json);
+    // An entry is added last: whoever tries again after a failure does not add it twice.
+    print(&Diagnosed { report, added }, arguments.json)?;
     if let Some((log, entry)) = &entry {
         add(log, entry.line(), arguments.entry.cut_unfinished)?;
     }
-    told?;
     Ok(Outcome::Good)
 }
 

@@ -31,11 +31,10 @@ pub(crate) fn run(arguments: &LearnArguments) -> Result<Outcome, Failure> {
     let family = arguments.family.clone().unwrap_or_else(|| usual_family(&part, &job.job, job.card.as_deref()));
     if let Some(line) = arguments.take_back {
         log = log.without(line)?;
-        let back = TakeBack { takes_back: line, note: arguments.run.note.clone() };
-        add(&arguments.log, back.line(), arguments.run.cut_unfinished)?;
         if log.numbers(&family).is_empty() {
             drop(bar);
             print_text(&format!("The run of line {line} is taken back. No run of {family} is left.\n"))?;
+            taken_back(arguments, line)?;
             return Ok(Outcome::Good);
         }
     }
@@ -47,13 +46,22 @@ pub(crate) fn run(arguments: &LearnArguments) -> Result<Outcome, Failure> {
     drop(bar);
     let outcome = report.life_after.state.into();
     let answer = Learned { report, card, unfinished: log.unfinished(), numbers: log.numbers(&family) };
+    // An entry is added last: whoever tries again after a failure does not add it twice.
     let told = print(&answer, arguments.json);
+    write(&answer, arguments, &outputs)?;
+    told?;
+    if let Some(line) = arguments.take_back {
+        taken_back(arguments, line)?;
+    }
     if let Some(entry) = &entry {
         add(&arguments.log, entry.line(), arguments.run.cut_unfinished)?;
     }
-    write(&answer, arguments, &outputs)?;
-    told?;
     Ok(outcome)
+}
+
+fn taken_back(arguments: &LearnArguments, line: usize) -> Result<(), Failure> {
+    let back = TakeBack { takes_back: line, note: arguments.run.note.clone() };
+    add(&arguments.log, back.line(), arguments.run.cut_unfinished)
 }
 
 /// The run that is to be added.

@@ -175,7 +175,12 @@ fn read_ascii(bytes: &[u8]) -> Result<Vec<StlCorners>, MeshError> {
                 if !inside_facet {
                     return Err(fault("a vertex stands outside a facet".into()));
                 }
-                corners.push(vertex(words).ok_or_else(|| fault("a vertex needs three finite numbers".into()))?);
+                let wrong = if text.contains(',') {
+                    "its numbers have a decimal comma, where STL has a point"
+                } else {
+                    "a vertex needs three finite numbers"
+                };
+                corners.push(vertex(words).ok_or_else(|| fault(wrong.into()))?);
             }
             "endfacet" => {
                 if !inside_facet {

@@ -19,11 +19,16 @@ pub struct Seat {
     pub residual: f64,
 }
 
+/// Sides of a polygon whose corners lie on a circle and whose middles lie so far within it, both m.
+pub(crate) fn sides(radius: f64, sagitta: f64) -> f64 {
+    let half = libm::acos((1.0 - sagitta / radius).clamp(-1.0, 1.0));
+    core::f64::consts::PI / half.max(f64::MIN_POSITIVE)
+}
+
 impl Seat {
     /// Sides that the wall would have all round, each as wide as the widest there is.
     pub fn sides(&self) -> f64 {
-        let half = libm::acos((1.0 - self.sagitta / self.radius).clamp(-1.0, 1.0));
-        core::f64::consts::PI / half.max(f64::MIN_POSITIVE)
+        sides(self.radius, self.sagitta)
     }
 
     /// Length of its wall along the axis, m.

@@ -32,6 +32,7 @@ mod votes;
 
 pub use any::{AnyPart, FlatFace};
 pub(crate) use any::{joined, measured};
+pub(crate) use bore::sides;
 pub use bore::{Bore, Seat};
 pub use ends::Naming;
 pub use error::PartError;

@@ -69,8 +69,12 @@ impl Profile {
         self.widths(from, to).fold(f64::INFINITY, f64::min)
     }
 
+    pub(super) fn greatest_between(&self, from: f64, to: f64) -> f64 {
+        self.widths(from, to).fold(0.0, f64::max)
+    }
+
     pub(super) fn width_near(&self, center: f64, radius: f64) -> f64 {
-        self.widths(center - radius, center + radius).fold(0.0, f64::max)
+        self.greatest_between(center - radius, center + radius)
     }
 }
 

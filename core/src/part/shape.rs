@@ -25,6 +25,9 @@ const SPREAD: f64 = 3.2;
 /// The shank is at most this wide against the wider eye.
 const WAIST: f64 = 0.93;
 
+/// The middle half between the bores is nowhere so wide against the wider eye.
+const WIDEST: f64 = 1.1;
+
 /// Eyes that reach each other are joined at least this wide against the narrower one: two bushes that touch have no shank.
 const LEAST_WAIST: f64 = 0.25;
 
@@ -109,6 +112,11 @@ impl BorePair<'_> {
         let shank = profile.least_between(small, self.distance - big);
         if shank > WAIST * wider {
             return Some("it is as wide between its bores as at them: it has eyes but no shank".into());
+        }
+        let (from, to) = (small, self.distance - big);
+        let middle = (from + (to - from) / 4.0, to - (to - from) / 4.0);
+        if profile.greatest_between(middle.0, middle.1) > WIDEST * wider {
+            return Some("it is widest between its bores, as two rods on one shaft are".into());
         }
         let reach_each_other = f64::midpoint(widths[0], widths[1]) > 0.9 * self.distance;
         if reach_each_other && shank < LEAST_WAIST * narrower {

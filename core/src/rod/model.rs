@@ -80,6 +80,10 @@ pub struct RodModel {
     pub volume: f64,
 }
 
+/// How far from a bore's centre faces are those of its joint, m. Edges there are broken by round tenths of a millimetre; half way
+/// between two of them rounding does not choose.
+const JOINT: f64 = 1.5 * SKIN;
+
 /// The cuts of a rod, before it is known how it is printed.
 #[derive(Debug, Clone)]
 pub struct RodCuts {
@@ -106,7 +110,7 @@ impl RodCuts {
             let truer = if eye.half {
                 half_eye(rod, end, section.position)
             } else {
-                beyond_faces(&rod.mesh, section, SKIN, rod.overlapping)
+                beyond_faces(&rod.mesh, section, JOINT, rod.overlapping)
             };
             if let Some(truer) = truer {
                 *section = truer;

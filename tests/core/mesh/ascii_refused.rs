@@ -32,6 +32,12 @@ fn coordinates_that_are_no_numbers() {
 }
 
 #[test]
+fn a_decimal_comma_is_named() {
+    let error = refused(&text().replace('.', ",").replacen("vertex 0e0", "vertex 0,5", 1)).map(|e| e.to_string());
+    assert!(error.as_ref().is_some_and(|told| told.contains("decimal comma")), "{error:?}");
+}
+
+#[test]
 fn a_fourth_number() {
     assert_eq!(line(&text().replacen("vertex", "vertex 1", 1)), Some(4));
 }

@@ -48,7 +48,7 @@ fn a_direction_has_the_margin_of_a_check() -> Tested {
 #[test]
 fn the_field_decides_between_the_named_ones() -> Tested {
     let job = job()?;
-    let field = FieldRequest { cells: 9_000 };
+    let field = FieldRequest { cells: 5_000 };
     let report = asked(&job, Some(field))?;
     let [flat, upright] = [&report.named.flat, &report.named.upright];
     assert!(flat.solved && upright.solved && report.recommended.direction.solved);

@@ -4,6 +4,7 @@ use approx::assert_relative_eq;
 use layload_core::job::Job;
 use layload_core::orient::{Shape, Standing};
 use layload_core::report::{DirectionReport, DirectionsReport};
+use layload_core::verdict::FieldRequest;
 use layload_core::{Question, directions, quick_look};
 use nalgebra::Vector3;
 
@@ -20,8 +21,12 @@ fn job(pose: &str) -> Result<Job, Box<dyn std::error::Error>> {
 }
 
 fn asked(stl: &[u8]) -> Result<DirectionsReport, Box<dyn std::error::Error>> {
+    asked_by(stl, None)
+}
+
+fn asked_by(stl: &[u8], field: Option<FieldRequest>) -> Result<DirectionsReport, Box<dyn std::error::Error>> {
     let job = job("\"flat\"")?;
-    Ok(directions(stl, &Question { job: &job, card_text: None, pressure_text: None }, 40, None, &mut ())?)
+    Ok(directions(stl, &Question { job: &job, card_text: None, pressure_text: None }, 40, field, &mut ())?)
 }
 
 /// Every rod that is read without options.
@@ -80,6 +85,18 @@ fn hangs_together(name: &str, report: &DirectionsReport) {
 fn it_is_one_of_the_best_compromises() -> Tested {
     for name in RODS {
         hangs_together(name, &asked(&bytes(name)?)?);
+    }
+    Ok(())
+}
+
+/// By the field too: numbers of sections are not set against its own.
+#[test]
+fn by_the_field_it_is_one_of_the_best_compromises_that_were_solved() -> Tested {
+    for name in ["tests/meshes/slotted_small_end.stl", "tests/meshes/unequal_depths.stl"] {
+        let report = asked_by(&bytes(name)?, Some(FieldRequest { cells: 2_000 }))?;
+        hangs_together(name, &report);
+        assert!(report.directions.iter().filter(|d| d.pareto).all(|d| d.solved), "{name}");
+        assert!(named(&report).iter().all(|pose| pose.solved), "{name}");
     }
     Ok(())
 }

@@ -3,8 +3,9 @@
 use layload_core::verdict::FieldRequest;
 use layload_core::{CheckRequest, check_with};
 
-use super::corpus::{part_of, question, sample_of};
-use super::{Found, REACH};
+use super::answer::Answer;
+use super::corpus::{Sample, part_of, question, sample_of, samples};
+use super::{Found, POSES, REACH, all_poses};
 use crate::copies::poses;
 
 /// Cells stand square to the part's own frame, so a turned part has the same ones but for rounding: 1 % covers cells whose
@@ -35,4 +36,60 @@ fn the_same_margin_of_a_rod_and_a_piston() -> Found<()> {
         }
     }
     Ok(())
+}
+
+/// Cells by which walls of the corpus are at least three thick.
+const CELLS: usize = 20_000;
+
+/// Every part of the corpus: the same verdict, mode and place, and the same margin within [`SAME`]. One of the small meshes at
+/// one pose, and with `LAYLOAD_ALL_POSES` each of them at every pose.
+#[test]
+fn the_same_answer_of_every_part() -> Found<()> {
+    let wide = all_poses();
+    let (names, count) =
+        if wide { (samples()?, POSES) } else { (vec![sample_of("tests/meshes/counterbored.stl")?], 1) };
+    let request = CheckRequest { facets: false, field: Some(FieldRequest { cells: CELLS }) };
+    let mut faults = Vec::new();
+    for (number, sample) in names.iter().enumerate().filter(|(_, sample)| sample.is_part()) {
+        let job = sample.job()?;
+        let answer = |motion: Option<&nalgebra::Isometry3<f64>>| -> Found<Answer> {
+            let solid = motion.map_or(sample.solid.clone(), |motion| sample.solid.clone().moved(motion));
+            let part = part_of(&solid)?;
+            Ok(Answer::of(&check_with(&part, &question(&job), &request, &mut ())?.report, &part))
+        };
+        let Ok(as_built) = answer(None) else { continue };
+        let (spread, said) = against(sample, &as_built, number as u64, count, answer)?;
+        println!("{:45} {spread:.1e} {}", sample.name, said.len());
+        if spread > SAME {
+            faults.push(format!("{}: margins differ by {spread:.1e}", sample.name));
+        }
+        faults.extend(said);
+    }
+    assert!(faults.is_empty(), "{} faults\n{}", faults.len(), faults.join("\n"));
+    Ok(())
+}
+
+/// The greatest difference of the verdict's margin over some poses, and where else the verdict differs: holds, its mode, its
+/// place.
+fn against(
+    sample: &Sample,
+    as_built: &Answer,
+    seed: u64,
+    count: usize,
+    answer: impl Fn(Option<&nalgebra::Isometry3<f64>>) -> Found<Answer>,
+) -> Found<(f64, Vec<String>)> {
+    let (mut spread, mut faults) = (0.0_f64, Vec::new());
+    for (pose, motion) in poses(seed, count, REACH).iter().enumerate() {
+        let turned = answer(Some(motion))?;
+        let [a, b] = [as_built, &turned].map(|answer| &answer.modes[0]);
+        spread = spread.max((a.margin / b.margin - 1.0).abs());
+        if as_built.holds != turned.holds || (&a.name, &a.place) != (&b.name, &b.place) {
+            let of = |answer: &Answer| {
+                let mode = &answer.modes[0];
+                format!("{:?} {} {} {:.4}", answer.holds, mode.name, mode.place, mode.margin)
+            };
+            faults.push(format!("{}, pose {pose}: {} and {}", sample.name, of(as_built), of(&turned)));
+        }
+    }
+    Ok((spread, faults))
 }

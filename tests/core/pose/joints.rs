@@ -67,16 +67,28 @@ fn whole(part: &LoadedPart) -> Found<bool> {
 /// answer. Sections beside the joint are the same but for the gap, which is closed.
 #[test]
 fn gaps_nearer_than_printed_faces_come() -> Found<()> {
-    let sample = sample_of("tests/meshes/cap_edges_shared.stl")?;
+    // What is left open of a gap is 2 µm of an eye 45 mm across, and less than that of the mass.
+    one_answer_over_gaps("tests/meshes/cap_edges_shared.stl", POSES, 2e-4)
+}
+
+/// The same with the sample, whose edges are broken by a tenth of a millimetre beside the joint.
+#[test]
+fn gaps_of_the_sample_nearer_than_printed_faces_come() -> Found<()> {
+    // The cap begins as much farther off, where its section grows by a tenth within a tenth of a millimetre.
+    one_answer_over_gaps("samples/split_rod.stl", 1, 1e-3)
+}
+
+fn one_answer_over_gaps(name: &str, count: usize, within: f64) -> Found<()> {
+    let sample = sample_of(name)?;
     let halves = halves(&sample)?;
     let job = sample.job()?;
     let as_built = part_of(&sample.solid)?;
     assert!(whole(&as_built)?);
     let as_built = Answer::of(&quick_look(&as_built, &question(&job), &mut ())?, &as_built);
     let mut worst = 0.0_f64;
-    for (number, gap_um) in [0.0, 0.1, 0.5, 1.0, 1.9, 2.1, 5.0, 20.0, 50.0, 99.0].into_iter().enumerate() {
+    for (number, gap_um) in [0.0, 0.1, 0.5, 1.0, 1.9, 2.1, 5.0, 20.0, 50.0, 60.0, 90.0, 99.0].into_iter().enumerate() {
         let solid = apart(&halves, gap_um * 1e-6);
-        for (pose, motion) in poses(number as u64, POSES, REACH).iter().enumerate() {
+        for (pose, motion) in poses(number as u64, count, REACH).iter().enumerate() {
             let copy = solid
                 .clone()
                 .scaled(1e3)
@@ -88,8 +100,7 @@ fn gaps_nearer_than_printed_faces_come() -> Found<()> {
                 let answer = Answer::of(&quick_look(&part, &question(&job), &mut ())?, &part);
                 let (faults, spread) = as_built.against(&answer, 0.13);
                 assert!(faults.is_empty(), "{gap_um} µm, pose {pose}: {}", faults.join("; "));
-                // What is left open of a gap is 2 µm of an eye 45 mm across, and less than that of the mass.
-                assert!(spread < 2e-4, "{gap_um} µm, pose {pose}: {spread:e}");
+                assert!(spread < within, "{gap_um} µm, pose {pose}: {spread:e}");
                 worst = worst.max(spread);
             }
         }

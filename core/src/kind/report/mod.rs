@@ -18,7 +18,7 @@ pub(crate) use effects::{effect, shared};
 pub(crate) use field::{FieldTold, LESS, by_layers};
 pub use life::life_of;
 pub(crate) use mesh::{coarse, left_out, mending, point_mm};
-pub(crate) use notes::{SINGLE_BEAD, UNTOLD, at_corners, few_cells};
+pub(crate) use notes::{SINGLE_BEAD, UNTOLD, at_corners, few_cells, few_sides};
 pub(crate) use printed::printed;
 pub use printed::temperature_from;
 pub(crate) use verdict::{VerdictOf, mode, uncertainty, warnings};

@@ -1,3 +1,5 @@
+use crate::part::sides;
+use crate::units::MM;
 use crate::verdict::field::FieldSpot;
 
 /// Said of prints with fewer than two walls.
@@ -15,6 +17,25 @@ const FEW_CELLS: usize = 8000;
 /// Said of a stress field of few cells.
 pub(crate) fn few_cells(cells: usize) -> Option<String> {
     (cells < FEW_CELLS).then(|| format!("stress by only {cells} cells, which may be far off: use 10 000 or more"))
+}
+
+/// A bore whose facets lie this share of its radius within the circle through its corners is of doubtful size: as much as a
+/// pressed ring's interference.
+const COARSE: f64 = 0.01;
+
+/// Said of a bore drawn with few sides; its radius is that of the corners, its sagitta how far within the sides lie, both m.
+pub(crate) fn few_sides(bore: &str, radius: f64, sagitta: f64) -> Option<String> {
+    let between = radius - sagitta;
+    (sagitta > COARSE * radius).then(|| {
+        format!(
+            "the size of the {bore} bore, drawn with {:.0} sides: taken as {:.2} mm over the corners, it is {:.2} mm between the \
+             sides, {:.0} % less",
+            sides(radius, sagitta),
+            2.0 * radius * MM,
+            2.0 * between * MM,
+            100.0 * sagitta / radius
+        )
+    })
 }
 
 /// Sharp inner corners among the field's worst places whose stress could not be taken below them, each once: an elastic body

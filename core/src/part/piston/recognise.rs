@@ -31,6 +31,9 @@ const LEAN: f64 = 0.05;
 /// Another bore with this share of the pin bore's area may be the pin's as well.
 const AS_GOOD: f64 = 0.5;
 
+/// Bores on one axis whose radii differ by more than this share are steps of one: less is how round a bore was drawn.
+const STEP: f64 = 0.03;
+
 /// Picks the one piston among the bodies of a file.
 pub fn find_piston(bodies: Vec<Body>, given: &GivenPiston) -> Result<Piston, PartError> {
     pick_piston(&bodies, given)?.built(bodies)
@@ -344,7 +347,7 @@ impl Candidate {
     }
 }
 
-/// Of sound candidates the one with the most area for a pin.
+/// Of sound candidates the one with the most area for a pin; of stepped bosses the narrowest step, as a pin goes through all.
 fn picked(mut candidates: Vec<Candidate>, found: impl Fn() -> String) -> Result<(Bore, Option<f64>), PartError> {
     sort_few(&mut candidates, |a, b| {
         a.fault.is_some().cmp(&b.fault.is_some()).then(b.pin.area().total_cmp(&a.pin.area()))
@@ -359,10 +362,13 @@ fn picked(mut candidates: Vec<Candidate>, found: impl Fn() -> String) -> Result<
         (apart - best.bore.axis * best.bore.axis.dot(&apart)).norm() > 0.1 * best.pin.radius
             || known.bore.axis.dot(&best.bore.axis).abs() < 0.99
     };
-    let other = candidates
-        .find(|known| known.fault.is_none() && known.pin.area() > AS_GOOD * best.pin.area() && beside(known))
-        .map(|known| 2.0 * known.pin.radius);
-    Ok((best.bore, other))
+    let sound: Vec<Candidate> = candidates.filter(|known| known.fault.is_none()).collect();
+    let steps = sound.iter().filter(|known| !beside(known) && known.pin.radius < (1.0 - STEP) * best.pin.radius);
+    if let Some(narrow) = steps.min_by(|a, b| a.pin.radius.total_cmp(&b.pin.radius)) {
+        return Ok((narrow.bore.clone(), Some(2.0 * best.pin.radius)));
+    }
+    let other = sound.iter().find(|known| known.pin.area() > AS_GOOD * best.pin.area() && beside(known));
+    Ok((best.bore.clone(), other.map(|known| 2.0 * known.pin.radius)))
 }
 
 fn by_hand(center: Point3<f64>, radius: f64, axis: Vector3<f64>) -> Bore {

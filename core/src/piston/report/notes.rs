@@ -4,7 +4,7 @@ use nalgebra::Point3;
 
 use super::build::PistonParts;
 use crate::job::PartTemperature;
-use crate::kind::report::{SINGLE_BEAD, UNTOLD, at_corners, few_cells};
+use crate::kind::report::{SINGLE_BEAD, UNTOLD, at_corners, few_cells, few_sides};
 use crate::material::Lay;
 use crate::mesh::Place;
 use crate::print::PrintSettings;
@@ -186,6 +186,7 @@ pub(crate) fn unchecked(parts: &PistonParts<'_>) -> Vec<String> {
             bore * 1e3
         ));
     }
+    list.extend(few_sides("pin", piston.pin.radius, piston.pin.sagitta));
     if !model.crown.bridges.is_empty() || !model.crown.holes.is_empty() {
         list.push("stress in the crown round its holes and thin places".into());
     }

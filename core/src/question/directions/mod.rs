@@ -6,7 +6,7 @@ use super::load::PartSource;
 use crate::Error;
 use crate::job::{NamedPose, resolve_pace};
 use crate::kind::{Loaded, Lying, Question, Stage, Watcher, stage};
-use crate::numeric::map_in_order;
+use crate::numeric::{map_in_order, sort_few};
 use crate::orient::{
     AS_STRONG, Choice, DirectionScore, Mirrors, Scorer, Shape, best_around, chosen, equal_area, mirrors, pareto,
 };
@@ -122,10 +122,8 @@ struct Scored<'a> {
     full: Vec<Option<NamedStrength>>,
     /// Those that the stress field was solved for.
     solved: Vec<Option<NamedStrength>>,
-    /// By sections.
+    /// Best compromises, which the choice was made from: by one kind of number, of the field where it was solved.
     compromises: Vec<bool>,
-    /// What the choice was made from.
-    asked: Vec<bool>,
     choice: Choice,
 }
 
@@ -150,13 +148,16 @@ impl<'a> Scored<'a> {
         let Some(choice) = chosen(&scores, &compromises) else {
             return Err(Error::DirectionCount { count: 0, low: DIRECTION_RANGE.0, high: DIRECTION_RANGE.1 });
         };
-        let (solved, asked) = (vec![None; scores.len()], compromises.clone());
-        Ok(Self { frame, scores, faces, able, named, full, solved, compromises, asked, choice })
+        let solved = vec![None; scores.len()];
+        Ok(Self { frame, scores, faces, able, named, full, solved, compromises, choice })
     }
 
-    /// Solves the stress field for the choice by sections and for the named poses, and chooses among these.
+    /// Solves the stress field for the named poses and for the best compromises by sections, and chooses among these.
     fn solve(&mut self, driven: &dyn Loaded, wanted: FieldRequest, watcher: &mut dyn Watcher) -> Result<(), Error> {
-        let mut wanted_of: Vec<usize> = self.named.into_iter().chain([self.choice.index]).collect();
+        let mut by_margin: Vec<usize> = (0..self.scores.len()).filter(|&k| self.compromises[k]).collect();
+        sort_few(&mut by_margin, |&a, &b| self.scores[b].margin.total_cmp(&self.scores[a].margin).then(a.cmp(&b)));
+        by_margin.truncate(SOLVED_BESIDE);
+        let mut wanted_of: Vec<usize> = self.named.into_iter().chain([self.choice.index]).chain(by_margin).collect();
         wanted_of.sort_unstable();
         wanted_of.dedup();
         for k in wanted_of {
@@ -166,8 +167,8 @@ impl<'a> Scored<'a> {
         }
         // Numbers of the field and of sections are not set against each other.
         let in_question: Vec<bool> = self.able.iter().zip(&self.solved).map(|(&able, s)| able && s.is_some()).collect();
-        self.asked = pareto(&self.scores, &in_question);
-        if let Some(choice) = chosen(&self.scores, &self.asked) {
+        self.compromises = pareto(&self.scores, &in_question);
+        if let Some(choice) = chosen(&self.scores, &self.compromises) {
             self.choice = choice;
         }
         Ok(())
@@ -202,8 +203,8 @@ impl<'a> Scored<'a> {
     }
 
     fn chosen<'b>(&'b self, named: &'b NamedDirections, wanted_life: f64, lying: Lying) -> words::Chosen<'b> {
-        let Self { scores, asked, choice, .. } = self;
-        words::Chosen { scores, compromises: asked, choice: *choice, named, wanted_life, lying }
+        let Self { scores, compromises, choice, .. } = self;
+        words::Chosen { scores, compromises, choice: *choice, named, wanted_life, lying }
     }
 }
 
@@ -243,10 +244,13 @@ impl Candidates {
     }
 }
 
-const SOLVED: &str = "Margins of the recommended direction and of the three named poses are by the stress field. All others are \
+/// Best compromises by sections, those of the greatest margins, that the field is solved for beside the choice and the named.
+const SOLVED_BESIDE: usize = 4;
+
+const SOLVED: &str = "Margins of the best compromises and of the three named poses are by the stress field. All others are \
      by sections, which see no fillets, pockets and blends: they chose what was solved, and are no answer.";
 
-const TENSORS: &str = "Margins of the recommended direction and of the three named poses are by stress fields of their own. All \
+const TENSORS: &str = "Margins of the best compromises and of the three named poses are by stress fields of their own. All \
      others hold the stress of the job's own direction against layers that lie otherwise: they chose what was solved, and are \
      no answer.";
 

@@ -3,7 +3,7 @@
 use super::build::{Parts, peak_factor};
 use super::pins::PinForces;
 use crate::job::PartTemperature;
-use crate::kind::report::{SINGLE_BEAD, UNTOLD, at_corners, few_cells};
+use crate::kind::report::{SINGLE_BEAD, UNTOLD, at_corners, few_cells, few_sides};
 use crate::material::Lay;
 use crate::rod::model::Region;
 use crate::rod::place::End;
@@ -123,10 +123,6 @@ fn shank_share(parts: &Parts<'_>, end: End, eye: &EyeModel) -> Option<f64> {
 /// A bore whose wall goes round less than this is open: a full circle less what a coarse mesh leaves out, rad.
 const CLOSED_ARC: f64 = 350.0 / 180.0 * core::f64::consts::PI;
 
-/// A bore whose facets lie this share of its radius within the circle through its corners is of doubtful size: as much as a
-/// pressed ring's interference.
-const COARSE: f64 = 0.01;
-
 /// What carries load and was not checked.
 pub(crate) fn unchecked(parts: &Parts<'_>) -> Vec<String> {
     let PreparedRod { rod, scenario, .. } = parts.prepared;
@@ -145,14 +141,11 @@ pub(crate) fn unchecked(parts: &Parts<'_>) -> Vec<String> {
             ));
         }
         let seat = eye.bore.main();
-        if seat.sagitta > COARSE * seat.radius {
+        list.extend(few_sides(&format!("{end}-end"), seat.radius, seat.sagitta));
+        if scenario.caps[index].is_some() && !eye.half && !rod.overlapping {
             list.push(format!(
-                "the size of the {end}-end bore, drawn with {:.0} sides: taken as {:.2} mm over the corners, it is {:.2} mm \
-                 between the sides, {:.0} % less",
-                seat.sides(),
-                2.0 * seat.radius * MM,
-                2.0 * (seat.radius - seat.sagitta) * MM,
-                100.0 * seat.sagitta / seat.radius
+                "the joint of a {end}-end cap: the job has its studs, but the mesh is one piece without a joint; leave the cap \
+                 out of the job, or draw rod and cap as two"
             ));
         }
     }
