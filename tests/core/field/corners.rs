@@ -27,7 +27,7 @@ fn the_stress_below_a_corner_is_no_matter_of_cells() -> Tested {
     // Walls of a piston are two or three of its coarse cells thick, which move the stress all round its corners.
     for (mesh, job, cells, tolerance) in [
         ("tests/meshes/counterbored.stl", "bench_single", [12_000, 36_000], 0.1),
-        ("tests/meshes/piston.stl", "bench_piston", [15_000, 45_000], 0.25),
+        ("tests/meshes/piston.stl", "bench_piston", [20_000, 60_000], 0.25),
     ] {
         let mut worst = Vec::new();
         for cells in cells {

@@ -74,8 +74,9 @@ fn gaps_nearer_than_printed_faces_come() -> Found<()> {
 /// The same with the sample, whose edges are broken by a tenth of a millimetre beside the joint.
 #[test]
 fn gaps_of_the_sample_nearer_than_printed_faces_come() -> Found<()> {
-    // The cap begins as much farther off, where its section grows by a tenth within a tenth of a millimetre.
-    one_answer_over_gaps("samples/split_rod.stl", 1, 1e-3)
+    // Beside the joint its section grows by a tenth within a tenth of a millimetre: a thousandth for each micrometre by which
+    // single precision puts the faces elsewhere.
+    one_answer_over_gaps("samples/split_rod.stl", 1, 3e-3)
 }
 
 fn one_answer_over_gaps(name: &str, count: usize, within: f64) -> Found<()> {
