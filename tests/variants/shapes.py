@@ -352,11 +352,22 @@ def rods_on_one_disc():
     return plain() + other + cylinder(BIG + 0.2, -HALF, HALF, 64, (DISTANCE, 0.0))
 
 
+def flat_in_the_bore():
+    """A segment of a plug made one with the small end: a bore with a flat, which no pin fits."""
+    return plain() + (cylinder(SMALL + 0.2, -HALF, HALF, 64) ^ box((-20.0, -20.0, -20.0), (20.0, -4.0, 20.0)))
+
+
+def two_rods_in_one():
+    """Two rods in one body, a little apart along the length: bores with a lens of material in each."""
+    return plain() + plain().translate((3.0, 0.0, 0.0))
+
+
 NOT_RODS = {
     f.__name__: f
     for f in (
         bracket, notched_plate, round_flange, oval_flange, crank_web, crank, solid_crank, lever, rocker, pedal, pulley, gear_blank,
         bush_pair, bush_pair_one, plate_with_holes, perforated, frame, c_link, clevis_block, tubes, engine_block, casing,
         pin_and_plate, plugged_rod, plugged_short, plugged_lightened, rods_on_one_disc,
+        flat_in_the_bore, two_rods_in_one,
     )
 }

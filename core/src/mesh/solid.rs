@@ -52,15 +52,16 @@ impl Mesh {
     fn of(soup: &Soup<'_>, unit: LengthUnit) -> Result<(Self, Mended), MeshError> {
         let mut mended = Mended { facets_in_file: soup.len(), ..Mended::default() };
         let mut welded = weld(soup)?;
+        let place = Placed { unit, origin: soup.origin() };
         // Far from the origin the last digit of a coordinate is a longer step.
         let digit = welded.points.iter().flatten().fold(0.0, |most: f32, c| most.max(c.abs())) * f32::EPSILON;
         let mut pairing =
-            paired(&welded.facets, welded.points.len(), |id| in_metres(&welded.points[id as usize], unit));
+            paired(&welded.facets, welded.points.len(), |id| place.in_metres(&welded.points[id as usize]));
         if !pairing.boundary.is_empty() || !pairing.conflicting.is_empty() {
             let reach = (extent(&welded.points) * REACH_SHARE).max(2.0 * digit);
             let rounded = join_near(&welded, &pairing.loose_corners(&welded.facets), reach);
             let again =
-                paired(&rounded.facets, rounded.points.len(), |id| in_metres(&rounded.points[id as usize], unit));
+                paired(&rounded.facets, rounded.points.len(), |id| place.in_metres(&rounded.points[id as usize]));
             if again.faults() < pairing.faults() {
                 mended.corners_rounded = true;
                 welded = rounded;
@@ -68,7 +69,7 @@ impl Mesh {
             }
         }
         mended.degenerate_dropped = welded.degenerate;
-        let mesh = Self::close(welded, pairing, unit, &mut mended)?;
+        let mesh = Self::close(welded, pairing, place, &mut mended)?;
         Ok((Self { step: f64::from(digit) * unit.metres(), ..mesh }, mended))
     }
 
@@ -92,9 +93,9 @@ impl Mesh {
         Ok(Self { points, facets, opposite: pairing.opposite, step: 0.0 })
     }
 
-    fn close(welded: Welded, mut pairing: Pairing, unit: LengthUnit, mended: &mut Mended) -> Result<Self, MeshError> {
+    fn close(welded: Welded, mut pairing: Pairing, place: Placed, mended: &mut Mended) -> Result<Self, MeshError> {
         let Welded { points, mut facets, .. } = welded;
-        let points: Vec<_> = points.iter().map(|p| in_metres(p, unit)).collect();
+        let points: Vec<_> = points.iter().map(|p| place.in_metres(p)).collect();
         if facets.is_empty() {
             return Err(MeshError::Empty);
         }
@@ -241,8 +242,18 @@ impl Mesh {
     }
 }
 
-fn in_metres(corner: &[f32; 3], unit: LengthUnit) -> Point3<f64> {
-    Point3::from(corner.map(|c| f64::from(c) * unit.metres()))
+/// What coordinates of a file are counted in and from.
+#[derive(Clone, Copy)]
+struct Placed {
+    unit: LengthUnit,
+    /// In file units.
+    origin: [f64; 3],
+}
+
+impl Placed {
+    fn in_metres(&self, corner: &[f32; 3]) -> Point3<f64> {
+        Point3::from([0, 1, 2].map(|axis| (f64::from(corner[axis]) + self.origin[axis]) * self.unit.metres()))
+    }
 }
 
 /// Half-edges with their partners, solids that touch face on face apart.

@@ -22,8 +22,9 @@ pub(super) type StlCorners = [[f32; 3]; 3];
 pub(super) enum Soup<'bytes> {
     /// Records of a binary file, read in place.
     Binary(&'bytes [u8]),
-    /// Facets of an ASCII file.
-    Ascii(Vec<StlCorners>),
+    /// Facets of an ASCII file, and where their corners are counted from, in file units: text of a part that was drawn far away
+    /// holds more digits than single precision keeps.
+    Ascii(Vec<StlCorners>, [f64; 3]),
     /// Corners that a program has in memory, numbered.
     Numbered(Triangles<'bytes>),
 }
@@ -88,7 +89,7 @@ impl<'bytes> Soup<'bytes> {
         } else if !starts_as_ascii(bytes) {
             return Err(MeshError::NotStl);
         }
-        read_ascii(bytes).map(Self::Ascii)
+        read_ascii(bytes).map(|(facets, origin)| Self::Ascii(facets, origin))
     }
 
     /// The same of a surface in memory.
@@ -107,8 +108,16 @@ impl<'bytes> Soup<'bytes> {
     pub(super) fn len(&self) -> usize {
         match self {
             Self::Binary(records) => records.len() / RECORD,
-            Self::Ascii(facets) => facets.len(),
+            Self::Ascii(facets, _) => facets.len(),
             Self::Numbered(triangles) => triangles.corners.len(),
+        }
+    }
+
+    /// Where corners are counted from, in file units.
+    pub(super) fn origin(&self) -> [f64; 3] {
+        match self {
+            Self::Ascii(_, origin) => *origin,
+            Self::Binary(_) | Self::Numbered(_) => [0.0; 3],
         }
     }
 
@@ -116,7 +125,7 @@ impl<'bytes> Soup<'bytes> {
     pub(super) fn corners(&self, index: usize) -> Result<StlCorners, MeshError> {
         let corners = match self {
             Self::Binary(records) => decode(&records[index * RECORD..(index + 1) * RECORD]),
-            Self::Ascii(facets) => facets[index],
+            Self::Ascii(facets, _) => facets[index],
             Self::Numbered(triangles) => triangles.corners(index)?,
         };
         let usable = corners.iter().flatten().all(|c| c.abs() <= COORDINATE_LIMIT);
@@ -146,8 +155,9 @@ fn decode(record: &[u8]) -> StlCorners {
 }
 
 /// Reads `vertex x y z` triples between `facet` and `endfacet`, whatever the spacing, case and line ends.
-fn read_ascii(bytes: &[u8]) -> Result<Vec<StlCorners>, MeshError> {
+fn read_ascii(bytes: &[u8]) -> Result<(Vec<StlCorners>, [f64; 3]), MeshError> {
     let mut facets = Vec::new();
+    let mut origin = None;
     let mut corners: Vec<[f32; 3]> = Vec::with_capacity(3);
     let mut inside_facet = false;
     let mut closed = false;
@@ -180,7 +190,9 @@ fn read_ascii(bytes: &[u8]) -> Result<Vec<StlCorners>, MeshError> {
                 } else {
                     "a vertex needs three finite numbers"
                 };
-                corners.push(vertex(words).ok_or_else(|| fault(wrong.into()))?);
+                let corner = vertex(words).ok_or_else(|| fault(wrong.into()))?;
+                let origin = origin.get_or_insert_with(|| counted_from(&corner));
+                corners.push([0, 1, 2].map(|axis| (corner[axis] - origin[axis]) as f32));
             }
             "endfacet" => {
                 if !inside_facet {
@@ -206,15 +218,24 @@ fn read_ascii(bytes: &[u8]) -> Result<Vec<StlCorners>, MeshError> {
     if facets.is_empty() {
         return Err(MeshError::Empty);
     }
-    Ok(facets)
+    Ok((facets, origin.unwrap_or_default()))
 }
 
-fn vertex<'text>(words: impl Iterator<Item = &'text str>) -> Option<[f32; 3]> {
-    let mut corner = [0.0_f32; 3];
+/// Parts farther from the origin than this, in file units, are counted from a point of their own.
+const FAR: f64 = 1e4;
+
+/// A point near a corner, in whole units so that it takes no digits of its own; the origin for parts near that.
+fn counted_from(corner: &[f64; 3]) -> [f64; 3] {
+    corner.map(|c| if c.abs() > FAR && c.abs() <= f64::from(COORDINATE_LIMIT) { c.round() } else { 0.0 })
+}
+
+fn vertex<'text>(words: impl Iterator<Item = &'text str>) -> Option<[f64; 3]> {
+    let mut corner = [0.0; 3];
     let mut count = 0;
     for word in words {
-        let number: f32 = word.parse().ok()?;
-        *corner.get_mut(count)? = if number.is_finite() { number } else { return None };
+        let number: f64 = word.parse().ok()?;
+        // What single precision cannot hold is damage.
+        *corner.get_mut(count)? = if (number as f32).is_finite() { number } else { return None };
         count += 1;
     }
     (count == 3).then_some(corner)

@@ -4,7 +4,7 @@ use super::bore::Bore;
 use super::error::PartError;
 use super::rod::GivenBore;
 use super::search::{BoreSearch, Sight};
-use super::through::is_open;
+use super::through::{is_clear, is_open};
 use crate::mesh::{Mesh, Place};
 
 /// A bore given by hand may miss its wall by this share of the radius.
@@ -45,7 +45,7 @@ impl<'mesh> NamedBores<'mesh> {
                 None => PartError::NoPinAxis,
             });
         };
-        if !is_open(self.mesh, &bore, Some(bore.main())) {
+        if !is_open(self.mesh, &bore, Some(bore.main())) || !is_clear(self.mesh, &bore) {
             return Err(fault(format!(
                 "material fills the bore of {:.2} mm diameter at {}",
                 bore.diameter() * 1e3,

@@ -8,7 +8,7 @@ use super::bore::Bore;
 use super::frame::Frame;
 use super::named::NEARLY_PARALLEL;
 use super::profile::Profile;
-use super::through::is_open;
+use super::through::{is_clear, is_open};
 use crate::mesh::Mesh;
 
 /// Rods have at least this much centre distance for their bore radii; crank webs have less. (Common practice, no source.)
@@ -80,8 +80,10 @@ impl BorePair<'_> {
         if to - from > TUBE * bore.diameter() {
             return Some(format!("its bore of {:.2} mm is long for its width, as in a tube", bore.diameter() * 1e3));
         }
-        (!is_open(self.mesh, bore, None))
-            .then(|| format!("its bore of {:.2} mm does not pass through the part", bore.diameter() * 1e3))
+        if !is_open(self.mesh, bore, None) {
+            return Some(format!("its bore of {:.2} mm does not pass through the part", bore.diameter() * 1e3));
+        }
+        (!is_clear(self.mesh, bore)).then(|| format!("its bore of {:.2} mm is partly filled", bore.diameter() * 1e3))
     }
 
     /// Material that reaches far beyond the eyes.

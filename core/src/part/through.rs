@@ -19,6 +19,23 @@ pub(super) fn is_open(mesh: &Mesh, bore: &Bore, only: Option<&Seat>) -> bool {
     !blocked.into_iter().any(|block| block)
 }
 
+/// A wall that goes less far round, rad, may leave off because something stands in the bore.
+const ROUND: f64 = 0.95 * core::f64::consts::TAU;
+
+/// Share of a bore's radius that has to be free over its longest seat, and of that seat's length at each end that need not.
+const CLEAR: (f64, f64) = (0.9, 0.1);
+
+/// Whether a pin has room in the longest seat of a bore whose wall is open at one side: nothing stands in it there.
+pub(super) fn is_clear(mesh: &Mesh, bore: &Bore) -> bool {
+    let seat = bore.main();
+    if seat.arc >= ROUND {
+        return true;
+    }
+    let (reach, spare) = (CLEAR.0 * (seat.radius - seat.sagitta), CLEAR.1 * (seat.to - seat.from));
+    let ends = (seat.from + spare, seat.to - spare);
+    !(0..mesh.facets().len()).any(|facet| reaches_in(&mesh.corners(facet), bore, reach, ends))
+}
+
 /// Whether a facet comes nearer to the axis of a bore than `core` between two heights from its centre.
 pub(super) fn reaches_in(corners: &[Point3<f64>; 3], bore: &Bore, core: f64, (from, to): (f64, f64)) -> bool {
     let arms = corners.map(|corner| corner - bore.center);

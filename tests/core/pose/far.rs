@@ -1,5 +1,7 @@
 //! A part far from the origin of its file: what double precision keeps is kept, what the file has lost is said.
 
+use std::fmt::Write;
+
 use layload_core::mesh::Mesh;
 use layload_core::{LengthUnit, quick_look};
 use nalgebra::{Isometry3, Vector3};
@@ -52,5 +54,35 @@ fn a_file_too_coarse_is_told() -> Found<()> {
         assert_eq!(found.is_some(), told.is_some(), "{off_mm} mm: {notes:?}");
         assert!(told.is_none_or(|told| found.is_some_and(|note| note.contains(told))), "{found:?}");
     }
+    Ok(())
+}
+
+/// Text that holds a part a kilometre off with all its digits loses none of them.
+#[test]
+fn digits_of_a_text_are_kept() -> Found<()> {
+    let sample = sample_of("tests/meshes/counterbored.stl")?;
+    let job = sample.job()?;
+    let off = Vector3::new(1.0e6, -4.0e5, 3.0e4);
+    let answer = |off: Vector3<f64>| -> Found<(Answer, Vec<String>)> {
+        let mut solid = sample.solid.clone().scaled(1e3);
+        solid.points.iter_mut().for_each(|point| *point += off);
+        let mut text = String::from("solid far\n");
+        for facet in &solid.facets {
+            text += "facet normal 0 0 0\nouter loop\n";
+            for point in facet.map(|id| solid.points[id as usize]) {
+                writeln!(text, "vertex {} {} {}", point.x, point.y, point.z)?;
+            }
+            text += "endloop\nendfacet\n";
+        }
+        text += "endsolid far\n";
+        let (mesh, mended) = Mesh::from_stl(text.as_bytes(), LengthUnit::Millimetre)?;
+        let part = recognised(mesh, mended)??;
+        let report = quick_look(&part, &question(&job), &mut ())?;
+        Ok((Answer::of(&report, &part), report.mesh.notes))
+    };
+    let ((here, _), (there, notes)) = (answer(Vector3::zeros())?, answer(off)?);
+    let (faults, spread) = here.against(&there, 0.1);
+    assert!(faults.is_empty(), "{}", faults.join("; "));
+    assert!(spread < 1e-4 && !notes.iter().any(|note| note.contains("origin")), "{spread:e} {notes:?}");
     Ok(())
 }

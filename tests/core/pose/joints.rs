@@ -50,11 +50,11 @@ fn welded(solid: &Solid) -> Solid {
     Solid { points, facets }
 }
 
-/// The cap at a distance from the rod along `x`, m.
-fn apart(halves: &[Solid; 2], gap: f64) -> Solid {
+/// The cap at a distance from the rod along an axis of the file, m.
+fn apart(halves: &[Solid; 2], gap: f64, axis: usize) -> Solid {
     let [rod, cap] = halves;
     let mut cap = cap.clone();
-    cap.points.iter_mut().for_each(|point| point.x += gap);
+    cap.points.iter_mut().for_each(|point| point[axis] += gap);
     rod.clone().with(&cap)
 }
 
@@ -67,19 +67,16 @@ fn whole(part: &LoadedPart) -> Found<bool> {
 /// answer. Sections beside the joint are the same but for the gap, which is closed.
 #[test]
 fn gaps_nearer_than_printed_faces_come() -> Found<()> {
-    // What is left open of a gap is 2 µm of an eye 45 mm across, and less than that of the mass.
-    one_answer_over_gaps("tests/meshes/cap_edges_shared.stl", POSES, 2e-4)
+    one_answer_over_gaps("tests/meshes/cap_edges_shared.stl", POSES, 0)
 }
 
 /// The same with the sample, whose edges are broken by a tenth of a millimetre beside the joint.
 #[test]
 fn gaps_of_the_sample_nearer_than_printed_faces_come() -> Found<()> {
-    // Beside the joint its section grows by a tenth within a tenth of a millimetre: a thousandth for each micrometre by which
-    // single precision puts the faces elsewhere.
-    one_answer_over_gaps("samples/split_rod.stl", 1, 3e-3)
+    one_answer_over_gaps("samples/split_rod.stl", 1, 1)
 }
 
-fn one_answer_over_gaps(name: &str, count: usize, within: f64) -> Found<()> {
+fn one_answer_over_gaps(name: &str, count: usize, axis: usize) -> Found<()> {
     let sample = sample_of(name)?;
     let halves = halves(&sample)?;
     let job = sample.job()?;
@@ -88,7 +85,7 @@ fn one_answer_over_gaps(name: &str, count: usize, within: f64) -> Found<()> {
     let as_built = Answer::of(&quick_look(&as_built, &question(&job), &mut ())?, &as_built);
     let mut worst = 0.0_f64;
     for (number, gap_um) in [0.0, 0.1, 0.5, 1.0, 1.9, 2.1, 5.0, 20.0, 50.0, 60.0, 90.0, 99.0].into_iter().enumerate() {
-        let solid = apart(&halves, gap_um * 1e-6);
+        let solid = apart(&halves, gap_um * 1e-6, axis);
         for (pose, motion) in poses(number as u64, count, REACH).iter().enumerate() {
             let copy = solid
                 .clone()
@@ -101,7 +98,8 @@ fn one_answer_over_gaps(name: &str, count: usize, within: f64) -> Found<()> {
                 let answer = Answer::of(&quick_look(&part, &question(&job), &mut ())?, &part);
                 let (faults, spread) = as_built.against(&answer, 0.13);
                 assert!(faults.is_empty(), "{gap_um} µm, pose {pose}: {}", faults.join("; "));
-                assert!(spread < within, "{gap_um} µm, pose {pose}: {spread:e}");
+                // What is left open of a gap is 2 µm of an eye 45 mm across, and less than that of the mass.
+                assert!(spread < 2e-4, "{gap_um} µm, pose {pose}: {spread:e}");
                 worst = worst.max(spread);
             }
         }
@@ -114,7 +112,7 @@ fn one_answer_over_gaps(name: &str, count: usize, within: f64) -> Found<()> {
 #[test]
 fn a_cap_farther_off_is_left_out() -> Found<()> {
     let sample = sample_of("tests/meshes/cap_edges_shared.stl")?;
-    let part = part_of(&apart(&halves(&sample)?, 0.3e-3))?;
+    let part = part_of(&apart(&halves(&sample)?, 0.3e-3, 0))?;
     let rod = part.recognised::<Rod>().ok_or("not a rod")?;
     assert!(rod.big_end.half && rod.left_out.len() == 1);
     let job = sample.job()?;
