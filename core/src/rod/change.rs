@@ -191,11 +191,17 @@ impl Change {
 /// Eyes whose thicknesses differ by less are told as one, m.
 const ALIKE: f64 = 5e-5;
 
-/// Thickness of both eyes along the pins where their rings could be measured, m.
+/// Thickness of both eyes along the pins, from face to face, where their rings could be measured, m.
 fn depths(rod: &LoadedRod) -> [Option<f64>; 2] {
-    let Rod { small_end, big_end, .. } = &*rod.prepared.rod;
-    let eyes = &rod.printed.model.eyes;
-    [eyes[0].map(|_| small_end.depth()), eyes[1].map(|_| big_end.depth())]
+    let Rod { mesh, small_end, big_end, .. } = &*rod.prepared.rod;
+    let eyes = [small_end, big_end].into_iter().zip(&rod.printed.model.eyes);
+    let mut depths = eyes.map(|(eye, ring)| {
+        let reach = eye.radius() + ring.as_ref()?.ligament;
+        let near = mesh.points().iter().filter(|p| libm::hypot(p.x - eye.center.x, p.y - eye.center.y) <= reach);
+        let (low, high) = near.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), p| (l.min(p.z), h.max(p.z)));
+        (high > low).then(|| high - low)
+    });
+    [depths.next().flatten(), depths.next().flatten()]
 }
 
 /// Thickness of both eyes along the pins, as one where they are alike.
