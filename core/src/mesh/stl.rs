@@ -185,12 +185,7 @@ fn read_ascii(bytes: &[u8]) -> Result<(Vec<StlCorners>, [f64; 3]), MeshError> {
                 if !inside_facet {
                     return Err(fault("a vertex stands outside a facet".into()));
                 }
-                let wrong = if text.contains(',') {
-                    "its numbers have a decimal comma, where STL has a point"
-                } else {
-                    "a vertex needs three finite numbers"
-                };
-                let corner = vertex(words).ok_or_else(|| fault(wrong.into()))?;
+                let corner = vertex(words).ok_or_else(|| fault(no_vertex(&text).into()))?;
                 let origin = origin.get_or_insert_with(|| counted_from(&corner));
                 corners.push([0, 1, 2].map(|axis| (corner[axis] - origin[axis]) as f32));
             }
@@ -219,6 +214,15 @@ fn read_ascii(bytes: &[u8]) -> Result<(Vec<StlCorners>, [f64; 3]), MeshError> {
         return Err(MeshError::Empty);
     }
     Ok((facets, origin.unwrap_or_default()))
+}
+
+/// Why a line holds no vertex.
+fn no_vertex(line: &str) -> &'static str {
+    if line.contains(',') {
+        "its numbers have a decimal comma, where STL has a point"
+    } else {
+        "a vertex needs three finite numbers"
+    }
 }
 
 /// Parts farther from the origin than this, in file units, are counted from a point of their own.

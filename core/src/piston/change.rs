@@ -114,23 +114,26 @@ impl Change {
         }
     }
 
-    /// The size that it changes, m, and the same change by another factor; none of what has no size.
-    pub(super) fn size(self, prepared: &PreparedPiston, model: &PistonModel) -> Option<(f64, fn(Self, f64) -> Self)> {
-        let resized: fn(Self, f64) -> Self = |change, factor| match change {
-            Self::Crown(_) => Self::Crown(factor),
-            Self::BossWall(_) => Self::BossWall(factor),
-            Self::LandHeight(_) => Self::LandHeight(factor),
-            Self::SkirtLength(_) => Self::SkirtLength(factor),
-            other => other,
-        };
-        let size = match self {
+    /// The size that it changes, m; none of what has no size.
+    pub(super) fn size(self, prepared: &PreparedPiston, model: &PistonModel) -> Option<f64> {
+        match self {
             Self::Crown(_) => Some(model.crown_thickness),
             Self::BossWall(_) => model.boss.map(|boss| boss.ligament),
             Self::LandHeight(_) => least_land(model),
             Self::SkirtLength(_) => Some(prepared.fits().skirt_length),
             _ => None,
-        };
-        size.map(|size| (size, resized))
+        }
+    }
+
+    /// The same change of a size by another factor.
+    pub(super) fn by(self, factor: f64) -> Self {
+        match self {
+            Self::Crown(_) => Self::Crown(factor),
+            Self::BossWall(_) => Self::BossWall(factor),
+            Self::LandHeight(_) => Self::LandHeight(factor),
+            Self::SkirtLength(_) => Self::SkirtLength(factor),
+            other => other,
+        }
     }
 
     /// Values that it moves, in the units of the edges.

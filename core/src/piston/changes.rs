@@ -54,8 +54,8 @@ impl AtDuty<'_> {
         change: Change,
         (from, model): (&PreparedPiston, &PistonModel),
     ) -> Option<FurtherChange> {
-        let (size, by) = change.size(from, model)?;
-        further(now, now.margin / self.told, size, &|factor| self.resized(by(change, factor), from, model))
+        let size = change.size(from, model)?;
+        further(now, now.margin / self.told, size, &|factor| self.resized(change.by(factor), from, model))
     }
 }
 

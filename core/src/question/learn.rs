@@ -112,10 +112,7 @@ pub fn learn(
     let job = with_card_of_log(question.job);
     let knowing = Question { job: &job, card_text: Some(&card_text), pressure_text: question.pressure_text };
     let after = check_with(PartSource::Loaded(part), &knowing, &request, watcher)?.report;
-    let apart = weighed.iter().map(|(evidence, outcome)| apart(evidence, *outcome, &prior)).fold(1.0, f64::min);
-    // Two looks at one log, the second at each of its runs: the least of several chances, times how many there are.
-    let each = (apart * runs.len() as f64).min(1.0);
-    let chance = (2.0 * chance_of(&prior, &posterior, exponent).min(each)).min(1.0);
+    let chance = chance_of_log(&weighed, (&prior, &posterior), exponent);
     let entries: Vec<LearnedRunReport> =
         runs.iter().zip(&models).map(|(run, (link, place))| entry_report(run.entry, link, place, &told)).collect();
     let scatter_chance = scatter_chance(runs, &models, &told);
@@ -183,6 +180,14 @@ pub(super) fn open(uncertainty: &UncertaintyReport, exponent: f64) -> Belief {
         *sum += change * change;
     }
     Belief::open(f64::sqrt(strength).max(LEAST_OPEN.0), (f64::sqrt(life) * exponent).max(LEAST_OPEN.1))
+}
+
+/// Probability of a log at least as far out: of two looks at it, the second at each of its runs, the least of several chances,
+/// times how many there are.
+fn chance_of_log(weighed: &[(Evidence<'_>, Outcome)], (prior, posterior): (&Belief, &Belief), exponent: f64) -> f64 {
+    let apart = weighed.iter().map(|(evidence, outcome)| apart(evidence, *outcome, prior)).fold(1.0, f64::min);
+    let each = (apart * weighed.len() as f64).min(1.0);
+    (2.0 * chance_of(prior, posterior, exponent).min(each)).min(1.0)
 }
 
 /// Two-sided probability of a shift of the middle life at least this great: before the log is seen, the posterior's mean is

@@ -59,7 +59,9 @@ impl Assessed for AssessedRod<'_> {
         let WarmedRod { loaded, stressing, .. } = self.warmed;
         let heat = Some(self.warmth.margin()).filter(|heat| heat.margin < self.assessment.governing().margin);
         let mut told = self.warmed.told(self.assessment.clone());
-        heat.into_iter().for_each(|heat| told.add(heat));
+        if let Some(heat) = heat {
+            told.add(heat);
+        }
         changes(&AtDuty { loaded, stressing, assessment: &self.assessment, heat, told: told.strength.margin() })
     }
 

@@ -82,20 +82,22 @@ impl Change {
         }
     }
 
-    /// The size that it changes, m, and the same change by another factor; none of what has no size.
-    pub(super) fn size(self, rod: &LoadedRod) -> Option<(f64, fn(Self, f64) -> Self)> {
-        let eyes = &rod.printed.model.eyes;
-        let resized: fn(Self, f64) -> Self = |change, factor| match change {
+    /// The size that it changes, m; none of what has no size.
+    pub(super) fn size(self, rod: &LoadedRod) -> Option<f64> {
+        match self {
+            Self::Thickness(_) => depths(rod).into_iter().flatten().next(),
+            Self::EyeWall(end, _) => rod.printed.model.eyes[end as usize].map(|eye| eye.ligament),
+            _ => None,
+        }
+    }
+
+    /// The same change of a size by another factor.
+    pub(super) fn by(self, factor: f64) -> Self {
+        match self {
             Self::Thickness(_) => Self::Thickness(factor),
             Self::EyeWall(end, _) => Self::EyeWall(end, factor),
             other => other,
-        };
-        let size = match self {
-            Self::Thickness(_) => depths(rod).into_iter().flatten().next(),
-            Self::EyeWall(end, _) => eyes[end as usize].map(|eye| eye.ligament),
-            _ => None,
-        };
-        size.map(|size| (size, resized))
+        }
     }
 
     /// Values that it moves, in the units of the edges.
@@ -199,7 +201,7 @@ fn depths(rod: &LoadedRod) -> [Option<f64>; 2] {
         let reach = eye.radius() + ring.as_ref()?.ligament;
         let near = mesh.points().iter().filter(|p| libm::hypot(p.x - eye.center.x, p.y - eye.center.y) <= reach);
         let (low, high) = near.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), p| (l.min(p.z), h.max(p.z)));
-        (high > low).then(|| high - low)
+        (high > low).then_some(high - low)
     });
     [depths.next().flatten(), depths.next().flatten()]
 }

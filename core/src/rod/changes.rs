@@ -91,8 +91,8 @@ impl AtDuty<'_> {
 
     /// A size taken as far as the wanted life asks, of a rod prepared otherwise or not.
     fn further(&self, now: ChangeOutcome, change: Change, from: &PreparedRod) -> Option<FurtherChange> {
-        let (size, by) = change.size(self.loaded)?;
-        further(now, now.margin / self.told, size, &|factor| self.resized(by(change, factor), from))
+        let size = change.size(self.loaded)?;
+        further(now, now.margin / self.told, size, &|factor| self.resized(change.by(factor), from))
     }
 }
 
