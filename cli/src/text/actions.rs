@@ -39,6 +39,7 @@ pub(super) fn write(text: &mut String, report: &Report) {
 fn row(text: &mut String, action: &Action, fails: bool) {
     let margin = action.margin.map_or_else(|| "-".into(), significant);
     let enough = match action.reaches().filter(|_| fails) {
+        Some(true) if action.new_mesh => "  likely",
         Some(true) => "     yes",
         Some(false) => "      no",
         None if fails => "       -",

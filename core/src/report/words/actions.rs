@@ -19,6 +19,8 @@ pub struct Action {
     pub margin: Option<f64>,
     /// Life that 90 % reach with it, s; none where there is none to compare or it was not worked out.
     pub life_s: Option<f64>,
+    /// Whether it asks for another mesh, whose own field may find some per cent less.
+    pub new_mesh: bool,
 }
 
 impl Action {
@@ -35,6 +37,7 @@ pub(super) fn actions(report: &Report) -> Vec<Action> {
         what: format!("wall {:.2} -> {:.2} mm, {}", thin.least_thickness_mm, thin.limit_mm, thin.place),
         margin: None,
         life_s: None,
+        new_mesh: true,
     }));
     list.extend(ranked(report));
     list
@@ -48,6 +51,7 @@ fn bush(report: &Report) -> Option<Action> {
         what: format!("press a metal bush or a bearing into the {}", verdict.governing_place),
         margin: None,
         life_s: None,
+        new_mesh: true,
     })
 }
 
@@ -105,6 +109,7 @@ fn far(report: &Report, what: String, further: &FurtherChange) -> Action {
         what,
         margin: Some(verdict.margin * further.margin_factor),
         life_s: further.life_factor.filter(|_| verdict.life_s > 0.0).map(|factor| verdict.life_s * factor),
+        new_mesh: true,
     }
 }
 
@@ -120,6 +125,7 @@ fn slower(report: &Report) -> Option<Action> {
         what: format!("speed {} -> {} rpm", whole(verdict.duty_rpm), whole(rpm)),
         margin: Some(1.0),
         life_s: Some(verdict.wanted_life_s),
+        new_mesh: false,
     })
 }
 
@@ -130,7 +136,7 @@ fn changed(report: &Report, entry: &SensitivityReport) -> Action {
     let verdict = &report.verdict;
     let life_s = entry.life_factor.filter(|_| verdict.life_s > 0.0).map(|factor| verdict.life_s * factor);
     let soft = entry.softening.as_ref().map_or_else(String::new, softened);
-    Action { what: entry.told() + &soft, margin: Some(verdict.margin * entry.margin_factor), life_s }
+    Action { what: entry.told() + &soft, margin: Some(verdict.margin * entry.margin_factor), life_s, new_mesh: false }
 }
 
 /// How much later heat takes a piston, where that is worth telling.

@@ -52,7 +52,11 @@ fn sentence(report: &Report, action: &Action) -> String {
         _ => {}
     }
     if verdict.margin < 1.0 && action.reaches() == Some(true) {
-        told += if report.field.is_some() { "; then it holds" } else { "; then sections find no fault" };
+        told += match (report.field.is_some(), action.new_mesh) {
+            (true, true) => "; then it likely holds: check the new mesh",
+            (true, false) => "; then it holds",
+            (false, _) => "; then sections find no fault",
+        };
     }
     told + "."
 }
