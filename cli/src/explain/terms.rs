@@ -75,9 +75,10 @@ pub(super) const TERMS: &[Entry] = &[
     ),
     entry(
         &["What to do", "action", "advice"],
-        "Changes that help, best first, from what to what, each by itself.",
-        "Margin and life are those with that one change. If the part fails, the last column tells whether it is enough alone. \
-         --changes lists every change, also those that harm.",
+        "Changes that help, best first, from what to what, each by itself, and the two best together.",
+        "Margin and life are those with the change made. If the part fails, a size grows by tenths of a millimetre until it is \
+         enough, by a fifth at most, and the last column tells whether it is. Likely means that the size asks for another mesh, \
+         which may be some per cent weaker than told: check that mesh. --changes lists every change, also those that harm.",
     ),
     entry(
         &["What a change does", "sensitivity", "change"],

@@ -5,9 +5,8 @@ use super::field::{Driven, Spot};
 use super::place::AnyPlace;
 use super::prepared::PreparedAny;
 use crate::job::{Every, JobError, Scenario};
-use crate::kind::{ChangeOutcome, ChangeWords, Changes, PrintChange, leaned, moved, ranked};
+use crate::kind::{ChangeOutcome, ChangeWords, Changes, PrintChange, changes_of, leaned, moved};
 use crate::material::MoistureState;
-use crate::numeric::map_in_order;
 use crate::print::PrintSettings;
 use crate::report::{ChangedInput, ChangedValue};
 use crate::units::{MM, ZERO_C};
@@ -131,10 +130,10 @@ fn outcome(strength: &PartStrength<AnyPlace>) -> ChangeOutcome {
 /// Every change that makes sense and can be made, largest effect first.
 pub(crate) fn changes(case: &AnyCase<'_>, spots: &[Spot], strength: &PartStrength<AnyPlace>) -> Changes {
     let now = outcome(strength);
-    let list = Change::all(case.prepared);
-    let found = map_in_order(list.len(), |k| {
-        let (then, scenario) = list[k].made(case, spots)?;
-        Some(now.changed(list[k].words(), list[k].values(case.prepared, &scenario), outcome(&then)))
-    });
-    Changes { list: ranked(found.into_iter().flatten().collect(), now), together: None }
+    let entry = |change: Change| {
+        let (then, scenario) = change.made(case, spots)?;
+        Some(now.changed(change.words(), change.values(case.prepared, &scenario), outcome(&then)))
+    };
+    // None of them is of a size.
+    changes_of(&Change::all(case.prepared), (now, now.margin), |change| change.words().0, entry, |_, _| None)
 }

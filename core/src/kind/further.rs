@@ -1,7 +1,7 @@
-use crate::numeric::halved;
+use crate::numeric::{halved, map_in_order};
 use crate::report::{ChangedInput, ChangedValue, ChangesTogether, FurtherChange, SensitivityReport};
 
-use super::ChangeOutcome;
+use super::outcome::{ChangeOutcome, ranked};
 
 /// Steps in which sizes are told, m: less is not worth drawing.
 const STEP: f64 = 1e-4;
@@ -51,12 +51,17 @@ pub(crate) fn further(
         let here = of_steps(steps(factor))?;
         if here.outcome.margin >= enough {
             let near = |good: f64, bad: f64| good - bad <= 1.0;
-            let reached = |steps: f64| {
-                let steps = steps.round();
-                of_steps(steps).map(|resized| resized.outcome.margin >= enough).ok_or(())
-            };
-            let (least, _) = halved((steps(factor), short), near, reached).ok()?;
-            return of_steps(least.round()).map(told);
+            let mut least = here;
+            halved((steps(factor), short), near, |steps| {
+                let here = of_steps(steps.round()).ok_or(())?;
+                let reaches = here.outcome.margin >= enough;
+                if reaches {
+                    least = here;
+                }
+                Ok::<_, ()>(reaches)
+            })
+            .ok()?;
+            return Some(told(least));
         }
         short = steps(factor);
         if best.as_ref().is_none_or(|best| here.outcome.margin > best.outcome.margin) {
@@ -66,8 +71,33 @@ pub(crate) fn further(
     best.filter(|best| best.outcome.margin >= WORTH * now.margin).map(told)
 }
 
+/// What each of a list of changes does to a part whose answer tells a margin: by itself, of a size how far it must go where the
+/// part fails, and the two best together.
+///
+/// `entry` makes a change; `further` takes one of a size further, with another made or not.
+pub(crate) fn changes_of<C: Copy + Sync>(
+    changes: &[C],
+    (now, margin): (ChangeOutcome, f64),
+    key: impl Fn(C) -> ChangedInput,
+    entry: impl Fn(C) -> Option<SensitivityReport> + Sync,
+    further: impl Fn(C, Option<C>) -> Option<FurtherChange> + Sync,
+) -> Changes {
+    let found = map_in_order(changes.len(), |k| {
+        let entry = entry(changes[k])?;
+        let further = if margin < 1.0 { further(changes[k], None) } else { None };
+        Some(SensitivityReport { further, ..entry })
+    });
+    let list = ranked(found.into_iter().flatten().collect(), now);
+    let of = |wanted| changes.iter().copied().find(|change| key(*change) == wanted);
+    let together = best_two(&list).and_then(|(size, other)| {
+        let both = further(of(size)?, Some(of(other)?))?;
+        Some(ChangesTogether { size, other, both })
+    });
+    Changes { list, together }
+}
+
 /// Which two changes of a list are the best to make together: a size, and something else but how the engine is run.
-pub(crate) fn best_two(list: &[SensitivityReport]) -> Option<(ChangedInput, ChangedInput)> {
+fn best_two(list: &[SensitivityReport]) -> Option<(ChangedInput, ChangedInput)> {
     let gain = |entry: &SensitivityReport| entry.further.as_ref().map_or(entry.margin_factor, |far| far.margin_factor);
     let best = |entries: &mut dyn Iterator<Item = &SensitivityReport>| {
         entries.filter(|entry| gain(entry) >= WORTH).reduce(|a, b| if gain(b) > gain(a) { b } else { a }).map(|e| e.key)

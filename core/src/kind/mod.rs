@@ -21,10 +21,10 @@ mod watcher;
 
 pub use checkable::{Answers, Assessed, Checkable, Kind, Loaded, Warm};
 pub use further::Changes;
-pub(crate) use further::{Resized, best_two, further};
+pub(crate) use further::{Resized, changes_of, further};
 pub use lying::Lying;
 pub use measures::{Measures, Sizes};
-pub(crate) use outcome::{ChangeOutcome, ChangeWords, LESS_PRESSURE, leaned, less_pressure, moved, ranked};
+pub(crate) use outcome::{ChangeOutcome, ChangeWords, LESS_PRESSURE, leaned, less_pressure, moved};
 pub use part::LoadedPart;
 pub(crate) use pose::facet_values;
 pub use pose::posed_in;

@@ -13,6 +13,11 @@ const CORE: f64 = 0.5;
 pub(super) fn is_open(mesh: &Mesh, bore: &Bore, only: Option<&Seat>) -> bool {
     let core = CORE * bore.main().radius;
     let ends = only.map_or((f64::NEG_INFINITY, f64::INFINITY), |seat| (seat.from, seat.to));
+    is_free(mesh, bore, core, ends)
+}
+
+/// Whether no facet comes nearer to the axis of a bore than `core` between two heights from its centre.
+fn is_free(mesh: &Mesh, bore: &Bore, core: f64, ends: (f64, f64)) -> bool {
     let blocked = map_blocks(mesh.facets().len(), 65_536, |range| {
         range.into_iter().any(|facet| reaches_in(&mesh.corners(facet), bore, core, ends))
     });
@@ -32,8 +37,7 @@ pub(super) fn is_clear(mesh: &Mesh, bore: &Bore) -> bool {
         return true;
     }
     let (reach, spare) = (CLEAR.0 * (seat.radius - seat.sagitta), CLEAR.1 * (seat.to - seat.from));
-    let ends = (seat.from + spare, seat.to - spare);
-    !(0..mesh.facets().len()).any(|facet| reaches_in(&mesh.corners(facet), bore, reach, ends))
+    is_free(mesh, bore, reach, (seat.from + spare, seat.to - spare))
 }
 
 /// Whether a facet comes nearer to the axis of a bore than `core` between two heights from its centre.

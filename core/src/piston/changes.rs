@@ -6,9 +6,8 @@ use super::model::PistonModel;
 use super::prepared::PreparedPiston;
 use super::warm::WarmPiston;
 use crate::Error;
-use crate::kind::{ChangeOutcome, Changes, Resized, best_two, further, ranked};
-use crate::numeric::map_in_order;
-use crate::report::{ChangesTogether, FurtherChange, SensitivityReport};
+use crate::kind::{ChangeOutcome, Changes, Resized, changes_of, further};
+use crate::report::FurtherChange;
 
 impl Changed<'_> {
     fn outcome(&self) -> Result<ChangeOutcome, Error> {
@@ -63,22 +62,19 @@ impl AtDuty<'_> {
 pub(crate) fn changes(duty: &AtDuty<'_>) -> Changes {
     let AtDuty { prepared, model, assessment, warm, told } = *duty;
     let now = outcome(assessment, warm);
-    let changes = Change::all(prepared, model);
-    let found = map_in_order(changes.len(), |k| {
-        let changed = changes[k].made(prepared, model).ok()?;
+    let entry = |change: Change| {
+        let changed = change.made(prepared, model).ok()?;
         let then = changed.outcome().ok()?;
-        let further = if told < 1.0 { duty.further(now, changes[k], (prepared, model)) } else { None };
-        let entry = now.changed(changes[k].words(), changes[k].values(prepared, model, &changed), then);
-        Some(SensitivityReport { further, ..entry })
-    });
-    let list = ranked(found.into_iter().flatten().collect(), now);
-    let of = |key| changes.iter().copied().find(|change| change.words().0 == key);
-    let together = best_two(&list).and_then(|(size, other)| {
+        Some(now.changed(change.words(), change.values(prepared, model, &changed), then))
+    };
+    let further = |size: Change, other: Option<Change>| match other {
+        None => duty.further(now, size, (prepared, model)),
         // The fits of a piston are those of its mesh: a change of them does not carry on to the next.
-        let other_change = of(other).filter(|change| *change != Change::CylinderClearance)?;
-        let made = other_change.made(prepared, model).ok()?;
-        let both = duty.further(now, of(size)?, (&made.prepared, &made.model))?;
-        Some(ChangesTogether { size, other, both })
-    });
-    Changes { list, together }
+        Some(Change::CylinderClearance) => None,
+        Some(other) => {
+            let made = other.made(prepared, model).ok()?;
+            duty.further(now, size, (&made.prepared, &made.model))
+        }
+    };
+    changes_of(&Change::all(prepared, model), (now, told), |change| change.words().0, entry, further)
 }

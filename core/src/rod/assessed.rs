@@ -34,6 +34,13 @@ impl<'a> AssessedRod<'a> {
         Self { warmed, assessment, warmth, hottest: OnceLock::new() }
     }
 
+    /// All that the answer tells: the field's own places and heat in it.
+    fn told(&self) -> Assessment {
+        let mut assessment = self.warmed.told(self.assessment.clone());
+        assessment.add(self.warmth.margin());
+        assessment
+    }
+
     fn hottest(&self) -> Option<f64> {
         let WarmedRod { loaded, stressing, .. } = self.warmed;
         let found = || highest_temperature(stressing, &loaded.prepared.scenario, &self.assessment);
@@ -58,18 +65,14 @@ impl Assessed for AssessedRod<'_> {
     fn changes(&self) -> Changes {
         let WarmedRod { loaded, stressing, .. } = self.warmed;
         let heat = Some(self.warmth.margin()).filter(|heat| heat.margin < self.assessment.governing().margin);
-        let mut told = self.warmed.told(self.assessment.clone());
-        if let Some(heat) = heat {
-            told.add(heat);
-        }
-        changes(&AtDuty { loaded, stressing, assessment: &self.assessment, heat, told: told.strength.margin() })
+        let told = self.told().strength.margin();
+        changes(&AtDuty { loaded, stressing, assessment: &self.assessment, heat, told })
     }
 
     fn report(&self, answers: Answers) -> Result<Report, Error> {
         let WarmedRod { loaded, stressing, temperatures, .. } = self.warmed;
         let scenario = &loaded.prepared.scenario;
-        let mut assessment = self.warmed.told(self.assessment.clone());
-        assessment.add(self.warmth.margin());
+        let assessment = self.told();
         Ok(build(&Parts {
             answers: &answers,
             prepared: &loaded.prepared,

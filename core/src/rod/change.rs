@@ -199,7 +199,7 @@ fn depths(rod: &LoadedRod) -> [Option<f64>; 2] {
     let eyes = [small_end, big_end].into_iter().zip(&rod.printed.model.eyes);
     let mut depths = eyes.map(|(eye, ring)| {
         let reach = eye.radius() + ring.as_ref()?.ligament;
-        let near = mesh.points().iter().filter(|p| libm::hypot(p.x - eye.center.x, p.y - eye.center.y) <= reach);
+        let near = mesh.points().iter().filter(|p| (*p - eye.center).xy().norm_squared() <= reach * reach);
         let (low, high) = near.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), p| (l.min(p.z), h.max(p.z)));
         (high > low).then_some(high - low)
     });

@@ -6,16 +6,16 @@ use super::assess::assess_again;
 use super::assessment::Assessment;
 use super::change::Change;
 use super::loaded::LoadedRod;
+use super::model::RodModel;
 use super::place::{RodMargin, RodStrength};
 use super::prepared::PreparedRod;
 use super::printed::Printed;
 use super::stressing::Stressing;
 use super::warmth::{self_heating, settles_beyond};
 use crate::Error;
-use crate::kind::{ChangeOutcome, Changes, Resized, best_two, further, ranked};
-use crate::numeric::map_in_order;
+use crate::kind::{ChangeOutcome, Changes, Resized, changes_of, further};
 use crate::part::ThicknessFactors;
-use crate::report::{ChangesTogether, FurtherChange, SensitivityReport};
+use crate::report::FurtherChange;
 
 /// The rod at its duty, against which changes are held.
 #[derive(Clone, Copy)]
@@ -30,9 +30,9 @@ pub(crate) struct AtDuty<'a> {
 }
 
 impl AtDuty<'_> {
-    /// Strength with a change made. The pieces that governed at the duty are looked at again, and all of them where the
+    /// The outcome with a change made, and the rod's mass, kg. The pieces that governed at the duty are looked at again, and all of them where the
     /// change is one of shape, infill or direction, which may move what governs.
-    fn with(&self, change: Change, changed: &PreparedRod) -> Result<(RodStrength, f64), Error> {
+    fn with(&self, change: Change, changed: &PreparedRod) -> Result<(ChangeOutcome, f64), Error> {
         let slower;
         let mut changed = changed;
         let printed = match change {
@@ -42,11 +42,12 @@ impl AtDuty<'_> {
                 Some(Printed::new(changed, &thicker)?)
             }
             Change::EyeWall(end, factor) => {
-                let (now, density) = (&self.loaded.printed.model, changed.scenario.material().density);
-                let Some(model) = now.with_eye_wall(&changed.rod, end, factor, density) else {
-                    return Ok((self.assessment.strength.clone(), self.mass()));
+                let as_cut = self.printed(changed)?;
+                let density = changed.scenario.material().density;
+                let Some(model) = as_cut.with_eye_wall(&changed.rod, end, factor, density) else {
+                    return Ok((outcome(&self.assessment.strength), self.mass()));
                 };
-                slower = changed.with_longer_layers(model.mass.mass() / now.mass.mass());
+                slower = changed.with_longer_layers(model.mass.mass() / as_cut.mass.mass());
                 changed = &slower;
                 Some(Printed::loaded(Arc::new(model), changed)?)
             }
@@ -74,7 +75,13 @@ impl AtDuty<'_> {
             assessment.add(self_heating(&warm, 1.0)?);
         }
         let mass = printed.as_ref().unwrap_or(&self.loaded.printed).model.mass.mass();
-        Ok((assessment.strength, mass))
+        Ok((outcome(&assessment.strength), mass))
+    }
+
+    /// The rod as it is, printed as another job asks.
+    fn printed(&self, changed: &PreparedRod) -> Result<Arc<RodModel>, Error> {
+        let known = &self.loaded.printed.model;
+        Ok(if changed.print == known.print { known.clone() } else { Printed::new(changed, &self.loaded.cuts)?.model })
     }
 
     fn mass(&self) -> f64 {
@@ -84,9 +91,9 @@ impl AtDuty<'_> {
     /// The rod with a size so many times, where it can be made.
     fn resized(&self, change: Change, from: &PreparedRod) -> Option<Resized> {
         let changed = change.made(from).ok()?;
-        let (strength, mass) = self.with(change, &changed).ok()?;
+        let (outcome, mass) = self.with(change, &changed).ok()?;
         let moves = change.values(self.loaded, &changed);
-        Some(Resized { outcome: outcome(&strength), moves, mass_change: Some(mass - self.mass()) })
+        Some(Resized { outcome, moves, mass_change: Some(mass - self.mass()) })
     }
 
     /// A size taken as far as the wanted life asks, of a rod prepared otherwise or not.
@@ -102,24 +109,18 @@ fn outcome(strength: &RodStrength) -> ChangeOutcome {
 
 /// Every change that makes sense and can be made, largest effect first; where the rod fails with how far each size must go.
 pub(crate) fn changes(duty: &AtDuty<'_>) -> Changes {
-    let changes = Change::all(duty.loaded);
     let prepared = &duty.loaded.prepared;
     let mut at_duty = duty.assessment.clone();
     duty.heat.into_iter().for_each(|heat| at_duty.add(heat));
     let now = outcome(&at_duty.strength);
-    let fails = duty.told < 1.0;
-    let found = map_in_order(changes.len(), |k| {
-        let changed = changes[k].made(prepared).ok()?;
-        let (then, _) = duty.with(changes[k], &changed).ok()?;
-        let entry = now.changed(changes[k].words(), changes[k].values(duty.loaded, &changed), outcome(&then));
-        let further = if fails { duty.further(now, changes[k], prepared) } else { None };
-        Some(SensitivityReport { further, ..entry })
-    });
-    let list = ranked(found.into_iter().flatten().collect(), now);
-    let of = |key| changes.iter().copied().find(|change| change.words().0 == key);
-    let together = best_two(&list).and_then(|(size, other)| {
-        let both = duty.further(now, of(size)?, &of(other)?.made(prepared).ok()?)?;
-        Some(ChangesTogether { size, other, both })
-    });
-    Changes { list, together }
+    let entry = |change: Change| {
+        let changed = change.made(prepared).ok()?;
+        let (then, _) = duty.with(change, &changed).ok()?;
+        Some(now.changed(change.words(), change.values(duty.loaded, &changed), then))
+    };
+    let further = |size: Change, other: Option<Change>| match other {
+        None => duty.further(now, size, prepared),
+        Some(other) => duty.further(now, size, &other.made(prepared).ok()?),
+    };
+    changes_of(&Change::all(duty.loaded), (now, duty.told), |change| change.words().0, entry, further)
 }

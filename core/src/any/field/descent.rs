@@ -43,3 +43,16 @@ pub(super) fn least(matrix: &DMatrix<f64>, linear: &DVector<f64>) -> Option<DVec
     }
     None
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Two springs and a wall: the one that would pull is let go.
+    #[test]
+    fn what_would_pull_is_let_go() {
+        let matrix = DMatrix::from_row_slice(2, 2, &[2.0, 1.0, 1.0, 2.0]);
+        let found = least(&matrix, &DVector::from_row_slice(&[-2.0, 1.0]));
+        assert!(found.as_ref().is_some_and(|x| (x[0] - 1.0).abs() < 1e-12 && x[1] == 0.0), "{found:?}");
+    }
+}
