@@ -6,6 +6,7 @@ mod fit;
 mod host;
 mod job;
 mod learn;
+mod new_file;
 mod plan;
 mod show;
 mod size;
@@ -27,6 +28,7 @@ pub(crate) use job::{FormName, JobArguments, RodArguments};
 use job::{build_direction, numbers};
 
 pub(crate) use learn::{LearnArguments, OutcomeName};
+pub(crate) use new_file::{NewJobArguments, NewStudyArguments};
 pub(crate) use plan::PlanArguments;
 pub(crate) use show::ShowArguments;
 pub(crate) use size::SizeArguments;
@@ -137,6 +139,8 @@ pub(crate) enum Command {
     Materials(MaterialsArguments),
     /// Write a job file for your engine, with every key explained.
     NewJob(NewJobArguments),
+    /// Write a study file with every input explained.
+    NewStudy(NewStudyArguments),
     /// Explain a word of a report or a topic; without a word, list them all.
     Explain(ExplainArguments),
     /// Print the JSON Schema of a report.
@@ -227,18 +231,6 @@ impl PaintArguments {
     pub(crate) fn wanted(&self) -> bool {
         self.mesh_out.is_some() || self.legend_out.is_some()
     }
-}
-
-#[derive(Debug, Args)]
-pub(crate) struct NewJobArguments {
-    /// File to write, for example engine.toml.
-    pub(crate) file: PathBuf,
-    /// For which part the job is.
-    #[arg(long, value_enum, value_name = "KIND", default_value_t = FormName::Rod)]
-    pub(crate) part: FormName,
-    /// Replace a file that is there already.
-    #[arg(long)]
-    pub(crate) overwrite: bool,
 }
 
 #[derive(Debug, Args)]

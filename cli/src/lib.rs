@@ -63,6 +63,7 @@ fn answer(arguments: &Arguments) -> Result<Outcome, Failure> {
         Command::Host(host) => command::host::run(host, arguments.color),
         Command::Materials(materials) => command::materials::run(materials),
         Command::NewJob(job) => command::new_job::run(job),
+        Command::NewStudy(study) => command::new_study::run(study),
         Command::Explain(explain) => command::explain::run(explain),
         Command::Completions(completions) => command::completions::run(completions),
         Command::Man(man) => command::man::run(man),

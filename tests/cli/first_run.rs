@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 use std::fs;
 
+use layload_core::study::{InputName, StudyPlan};
 use serde_json::Value;
 
 use super::Tested;
@@ -37,6 +38,32 @@ fn a_new_job_is_not_written_over_another() -> Tested {
     assert_eq!(fs::read_to_string(&path)?, "mine");
     assert_eq!(layload(&["new-job", &path, "--overwrite"])?.code, Some(0));
     assert_ne!(fs::read_to_string(&path)?, "mine");
+    Ok(())
+}
+
+#[test]
+fn a_new_study_is_one_and_tells_every_input() -> Tested {
+    let path = file("new_study.toml", b"")?;
+    fs::remove_file(&path)?;
+    let said = layload(&["new-study", &path, "--mesh", "a \"rod\".stl", "--job", "engine.toml"])?;
+    assert_eq!((said.code, said.err.as_str()), (Some(0), ""));
+    let text = fs::read_to_string(&path)?;
+    let plan = StudyPlan::from_toml(&text)?;
+    assert_eq!((plan.meshes, plan.job.as_str()), (vec!["a \"rod\".stl".to_owned()], "engine.toml"));
+    // With the # off every input that there is stands in it, and it is still a study.
+    let told = text.lines().map(|line| match line.strip_prefix("# ") {
+        Some(rest) if rest.starts_with("[[") || rest.contains(" = ") => rest,
+        _ => line,
+    });
+    let whole = StudyPlan::from_toml(&told.collect::<Vec<_>>().join("\n"))?;
+    for name in InputName::all() {
+        // Several meshes are an input by themselves.
+        let told = whole.inputs.iter().any(|input| input.name == *name) || *name == InputName::Mesh;
+        assert!(told, "{} is not told", name.word());
+    }
+    for line in text.lines() {
+        assert!(line.chars().count() <= 80, "{line}");
+    }
     Ok(())
 }
 

@@ -1,7 +1,7 @@
 use clap::Command;
 
 /// Examples of every command.
-const EXAMPLES: [(&str, &[&str]); 19] = [
+const EXAMPLES: [(&str, &[&str]); 20] = [
     (
         "check",
         &[
@@ -46,6 +46,7 @@ const EXAMPLES: [(&str, &[&str]); 19] = [
             "layload new-job mount.toml --part mount",
         ],
     ),
+    ("new-study", &["layload new-study study.toml --mesh rod.stl --job engine.toml"]),
     ("explain", &["layload explain margin", "layload explain safety", "layload explain"]),
     ("schema", &["layload schema check"]),
     ("completions", &["layload completions bash > layload.bash"]),

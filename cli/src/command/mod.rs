@@ -14,6 +14,7 @@ pub(crate) mod learn;
 pub(crate) mod man;
 pub(crate) mod materials;
 pub(crate) mod new_job;
+pub(crate) mod new_study;
 pub(crate) mod places;
 pub(crate) mod plan;
 pub(crate) mod schema;

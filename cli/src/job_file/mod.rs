@@ -1,4 +1,4 @@
-//! A job file with every key explained, for a new engine.
+//! A job file with every key explained, for a new engine; a study file with every input.
 
 use crate::args::FormName;
 
@@ -6,6 +6,9 @@ use crate::args::FormName;
 const ENGINE: &str = include_str!("engine.toml");
 const PRINT: &str = include_str!("print.toml");
 const RUN: &str = include_str!("run.toml");
+
+/// A study with every input explained; names of files in braces.
+const STUDY: &str = include_str!("study.toml");
 
 /// Tables of one part.
 const ROD: &str = include_str!("rod.toml");
@@ -72,6 +75,13 @@ pub(crate) fn text(part: FormName) -> String {
         .replace("{wanted_life_h}", usual.wanted_life_h)
         .replace("{run}", &padded(usual.run))
         .replace("{steps}", usual.steps)
+}
+
+/// The study of a part and a job.
+pub(crate) fn study(job: &str, mesh: &str) -> String {
+    // Text in quotes is written alike in JSON and in TOML.
+    let quoted = |name: &str| serde_json::Value::from(name).to_string();
+    STUDY.replace("{job}", &quoted(job)).replace("{mesh}", &quoted(mesh))
 }
 
 /// Up to the column in which the comments stand.

@@ -10,7 +10,7 @@ use crate::Error;
 use crate::job::Every;
 use crate::kind::{Answers, Assessed, Changes};
 use crate::report::Report;
-use crate::verdict::{PartStrength, SpeedLimit, Uncertainty, uncertainty_of, walked};
+use crate::verdict::{PartStrength, RunsAt, SpeedLimit, Uncertainty, uncertainty_of, walked};
 
 /// A part of any kind held against its material.
 pub(crate) struct AssessedAny<'a> {
@@ -51,7 +51,9 @@ impl Assessed for AssessedAny<'_> {
 
     fn uncertainty(&self) -> Uncertainty {
         let WarmedAny { case, solved, .. } = self.warmed;
-        uncertainty_of(case.card, self.strength.margin(), |card| {
+        let cycles: f64 = case.run.cycles.iter().sum();
+        let runs = RunsAt { kelvin: case.hottest().0, hertz: cycles / case.scenario.duty.total_s() };
+        uncertainty_of(case.card, runs, self.strength.margin(), |card| {
             assess(&AnyCase { card, ..*case }, &solved.spots).margin().max(1e-9)
         })
     }

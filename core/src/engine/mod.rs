@@ -13,7 +13,7 @@
 //!
 //! **Pressure** is absolute. A [`PressureTrace`] samples it at equal crank steps; it comes from the cycle model
 //! [`GasCycle`], from a measured table of crank angle and pressure, or from the cycle model brought to a stated
-//! peak pressure. **Throttle** is 0 (closed) to 1 (open). A **duty** is the list of speeds, throttles and times
+//! peak pressure; how peaks differ from cycle to cycle is [`Peaks`]. **Throttle** is 0 (closed) to 1 (open). A **duty** is the list of speeds, throttles and times
 //! that the engine repeats.
 //!
 //! Lengths in m, angles in rad, pressure in Pa, temperature in K, energy in J; the few fields meant for an outer
@@ -27,6 +27,7 @@ mod error;
 mod exchange;
 mod gas;
 mod gather;
+mod peaks;
 mod pressure;
 mod stated_peak;
 mod table;
@@ -39,5 +40,6 @@ pub use error::{CrankError, CylinderError, DutyError, GasError, PressureError};
 pub use exchange::{GasExchange, Strokes};
 pub use gas::{GasCycle, GasRun};
 pub use gather::Nearness;
+pub use peaks::{Knock, PeakClass, Peaks};
 pub use pressure::{DEFAULT_SAMPLES, Peak, PressureTrace, SAMPLE_LIMIT};
 pub use temperature::GasTemperature;

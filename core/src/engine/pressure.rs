@@ -112,6 +112,19 @@ impl PressureTrace {
         Peak { pressure_pa: best.1, angle_rad: if angle > 0.5 * cycle { angle - cycle } else { angle } }
     }
 
+    /// The same cycle with its peak so many times as high: what the gas has over the pressure `under` the piston (Pa) grows in
+    /// proportion, what it has below stays.
+    #[must_use]
+    pub(crate) fn raised(&self, times: f64, under: f64) -> Self {
+        let peak = self.peak().pressure_pa;
+        if times == 1.0 || peak <= under {
+            return self.clone();
+        }
+        let more = (times - 1.0) * peak / (peak - under);
+        let samples_pa = self.samples_pa.iter().map(|&p| p + more * (p - under).max(0.0)).collect();
+        Self { samples_pa, ..*self }
+    }
+
     /// Net work of the gas on the piston over one cycle, the closed integral of p dV by the trapezoidal rule.
     pub fn indicated_work_j(&self, cylinder: &Cylinder) -> f64 {
         let count = self.samples_pa.len();

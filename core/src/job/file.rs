@@ -83,6 +83,12 @@ pub struct GasTable {
     pub pressure_table: Option<String>,
     /// Absolute pressure under the piston, bar.
     pub crankcase_pressure_bar: Option<f64>,
+    /// Standard deviation of peak pressure from cycle to cycle, per cent of its mean.
+    pub peak_spread_percent: Option<f64>,
+    /// One cycle in so many knocks; given with `knock_times`.
+    pub knock_every: Option<f64>,
+    /// Peak pressure of a knocking cycle over the mean; given with `knock_every`.
+    pub knock_times: Option<f64>,
 }
 
 /// The part in its mesh.

@@ -5,6 +5,7 @@
 
 mod assumption;
 mod cap;
+mod engine;
 mod error;
 mod file;
 mod given;
@@ -46,7 +47,7 @@ pub(crate) use places::{
 pub use plausible::{Warning, numbers_with_a_row};
 #[cfg(not(feature = "rooms"))]
 pub(crate) use plausible::{Warning, numbers_with_a_row};
-pub(crate) use pressures::Pressures;
+pub(crate) use pressures::{CyclePressure, Pressures};
 pub(crate) use resolve::{BUILD_DIRECTION, MATERIAL, MOISTURE, PRESSURE_TABLE, RUNS, STROKES};
 #[cfg(feature = "rooms")]
 pub use resolve::{resolve, resolve_pace, resolve_print};

@@ -1,7 +1,9 @@
+use std::sync::Arc;
+
 use super::assumption::{Assumption, Origin, Quantity};
 use super::error::JobError;
 use super::scenario::{EngineScenario, Scenario};
-use crate::engine::{Cylinder, DEFAULT_SAMPLES, PressureTrace};
+use crate::engine::{Cylinder, DEFAULT_SAMPLES, Duty, DutyStep, PressureTrace};
 
 /// Names of the burn in the list of assumptions.
 pub(super) const BURN_START: &str = "start of burning before top";
@@ -56,31 +58,50 @@ impl EngineScenario {
     }
 }
 
-/// Pressure over the cycle at every throttle of a duty.
+/// Pressure over the cycle at every throttle of a duty, and for each class of peaks.
 pub(crate) struct Pressures {
-    /// One for each step of the duty, by index into `traces`.
+    /// The duty, each step parted by class of peaks.
+    pub(crate) duty: Duty,
+    /// One for each of its steps, by index into `cycles`.
     pub(crate) of_step: Vec<usize>,
-    /// Throttles with their pressure, each once.
-    pub(crate) traces: Vec<(f64, PressureTrace)>,
+    /// Each once.
+    pub(crate) cycles: Vec<CyclePressure>,
+}
+
+/// Pressure over one cycle.
+pub(crate) struct CyclePressure {
+    throttle: f64,
+    /// As it presses.
+    pub(crate) trace: PressureTrace,
+    /// Of the mean cycle at this throttle, by which heat goes.
+    pub(crate) mean: Arc<PressureTrace>,
 }
 
 impl Pressures {
     /// Those of a job in its cylinder.
     pub(crate) fn of(scenario: &Scenario, cylinder: &Cylinder) -> Result<Self, JobError> {
-        let mut found = Self { of_step: Vec::new(), traces: Vec::new() };
-        for step in scenario.duty.steps() {
-            let known = found.traces.iter().position(|(throttle, _)| *throttle == step.throttle);
-            found.of_step.push(known.unwrap_or(found.traces.len()));
+        let engine = &scenario.engine;
+        let classes = engine.peaks.classes();
+        let mut found = Self { duty: scenario.duty_by_peaks(), of_step: Vec::new(), cycles: Vec::new() };
+        for DutyStep { throttle, .. } in scenario.duty.steps() {
+            let known = found.cycles.iter().position(|cycle| cycle.throttle == *throttle);
+            let first = known.unwrap_or(found.cycles.len());
+            found.of_step.extend(first..first + classes.len());
             if known.is_none() {
-                found.traces.push((step.throttle, scenario.engine.pressure(cylinder, step.throttle)?));
+                let mean = Arc::new(engine.pressure(cylinder, *throttle)?);
+                found.cycles.extend(classes.iter().map(|class| CyclePressure {
+                    throttle: *throttle,
+                    trace: mean.raised(class.times, engine.crankcase_pressure),
+                    mean: mean.clone(),
+                }));
             }
         }
         Ok(found)
     }
 
-    /// Highest pressure at the widest throttle, Pa.
+    /// Highest pressure of the mean cycle at the widest throttle, Pa.
     pub(crate) fn peak(&self) -> f64 {
-        let widest = self.traces.iter().max_by(|a, b| a.0.total_cmp(&b.0));
-        widest.map_or(0.0, |(_, trace)| trace.peak().pressure_pa)
+        let widest = self.cycles.iter().max_by(|a, b| a.throttle.total_cmp(&b.throttle));
+        widest.map_or(0.0, |cycle| cycle.mean.peak().pressure_pa)
     }
 }

@@ -2,15 +2,15 @@ use nalgebra::Vector3;
 
 use super::assumption::{Assumption, Origin};
 use super::cap::Cap;
+use super::engine::engine;
 use super::error::JobError;
-use super::file::{BuildDirection, EngineTable, EyeTable, FatigueRule, Job, NamedPose};
-use super::pressures::{BURN_DURATION, BURN_START};
+use super::file::{BuildDirection, EyeTable, FatigueRule, Job, NamedPose};
 use super::ring::Ring;
 use super::runs::Runs;
-use super::scenario::{EndFits, EndFixity, EngineScenario, PartTemperature, PrintPose, Scenario, Surroundings};
-use crate::engine::{DEFAULT_SAMPLES, Duty, GasCycle, Nearness, PressureTrace, Strokes};
+use super::scenario::{EndFits, EndFixity, PartTemperature, PrintPose, Scenario, Surroundings};
+use crate::engine::{Duty, Nearness};
 use crate::job::plausible;
-use crate::job::plausible::{Limit, engine as engine_limits, part, print as print_limits, run};
+use crate::job::plausible::{Limit, part, print as print_limits, run};
 use crate::material::{Card, MaterialError, MoistureState};
 use crate::print::{Pace, PrintSettings, PrintWarmth};
 use crate::units::ZERO_C;
@@ -173,73 +173,6 @@ fn around(job: &Job, given: Option<f64>, taken: &mut Taken) -> (Surroundings, Pa
     (surroundings, part_temperature)
 }
 
-fn engine(table: &EngineTable, pressure_text: Option<&str>, taken: &mut Taken) -> Result<EngineScenario, JobError> {
-    let stroke = taken.needed(&engine_limits::STROKE, table.stroke_mm, "engine.stroke_mm")?;
-    let bore = taken.needed(&engine_limits::BORE, table.bore_mm, "engine.bore_mm")?;
-    let mass =
-        taken.needed(&engine_limits::RECIPROCATING_MASS, table.reciprocating_mass_g, "engine.reciprocating_mass_g")?;
-    let compression_ratio = taken.number(&engine_limits::COMPRESSION_RATIO, table.compression_ratio, 9.0);
-    let pin_offset = taken.number(&engine_limits::PIN_OFFSET, table.pin_offset_mm, 0.0);
-    let piston_to_head = taken.given(&engine_limits::PISTON_TO_HEAD, table.piston_to_head_mm).map(|gap| gap * 1e-3);
-    let crankcase = taken.number(&engine_limits::CRANKCASE_PRESSURE, table.gas.crankcase_pressure_bar, 1.0);
-    let strokes = table.strokes.unwrap_or(Strokes::Four);
-    let origin = if table.strokes.is_some() { Origin::Given } else { Origin::Memory };
-    let word = if strokes == Strokes::Four { "four-stroke" } else { "two-stroke" };
-    taken.list.push(Assumption::word("working cycle", word, origin).keyed(STROKES));
-    let cycle = match strokes {
-        Strokes::Four => GasCycle::four_stroke(),
-        Strokes::Two => GasCycle::two_stroke(),
-    };
-    let measured = match (&table.gas.pressure_table, pressure_text) {
-        (Some(name), Some(text)) => {
-            taken.list.push(Assumption::word("cylinder pressure", name, Origin::Given).keyed(PRESSURE_TABLE));
-            Some(PressureTrace::from_csv(text, strokes, DEFAULT_SAMPLES)?)
-        }
-        (Some(_), None) => {
-            return Err(JobError::Missing {
-                what: "the text of the pressure table",
-                key: "engine.gas.pressure_table".into(),
-            });
-        }
-        (None, _) => None,
-    };
-    if measured.is_some() && table.gas.peak_pressure_bar.is_some() {
-        return Err(JobError::Both { first: "engine.gas.pressure_table", second: "engine.gas.peak_pressure_bar" });
-    }
-    let peak_pressure = taken.given(&engine_limits::PEAK_PRESSURE, table.gas.peak_pressure_bar).map(|bar| bar * 1e5);
-    if measured.is_none() {
-        cycle_assumptions(&cycle, taken);
-    }
-    Ok(EngineScenario {
-        bore: bore * 1e-3,
-        throw: stroke * 0.5e-3,
-        reciprocating_mass: mass * 1e-3,
-        compression_ratio,
-        pin_offset: pin_offset * 1e-3,
-        piston_to_head,
-        crankcase_pressure: crankcase * 1e5,
-        cycle,
-        peak_pressure,
-        measured,
-    })
-}
-
-fn cycle_assumptions(cycle: &GasCycle, taken: &mut Taken) {
-    let mut add = |name: &str, value: f64, unit: &str| {
-        taken
-            .list
-            .push(Assumption::number(name, value, unit, Origin::Memory).citing("cycle model; Heywood, typical values"));
-    };
-    add("compression exponent", cycle.compression_exponent, "1");
-    add("expansion exponent", cycle.expansion_exponent, "1");
-    add(BURN_START, -cycle.burn_start_rad.to_degrees(), "°");
-    add(BURN_DURATION, cycle.burn_duration_rad.to_degrees(), "°");
-    add("manifold pressure, open throttle", cycle.open_manifold_pa / 1e5, "bar");
-    add("air to fuel by mass", cycle.air_fuel_ratio, "1");
-    add("lower heating value of the fuel", cycle.lower_heating_value_j_kg / 1e6, "MJ/kg");
-    add("share of the heat lost to the walls", cycle.wall_loss_share, "1");
-}
-
 fn card(job: &Job, text: Option<&str>, taken: &mut Taken) -> Result<Card, JobError> {
     match (&job.material.name, &job.material.card_file) {
         (Some(_), Some(_)) => Err(JobError::Both { first: "material.name", second: "material.card_file" }),
@@ -383,7 +316,7 @@ impl Taken {
         given.map(|value| self.number(limit, given, value))
     }
 
-    fn needed(&mut self, limit: &Limit, given: Option<f64>, key: &'static str) -> Result<f64, JobError> {
+    pub(super) fn needed(&mut self, limit: &Limit, given: Option<f64>, key: &'static str) -> Result<f64, JobError> {
         let missing = || JobError::Missing { what: limit.what, key: key.into() };
         given.map(|value| self.number(limit, given, value)).ok_or_else(missing)
     }

@@ -7,7 +7,7 @@ use super::file::{FatigueRule, NamedPose};
 use super::ring::Ring;
 use super::runs::Runs;
 use crate::bond::Bond;
-use crate::engine::{Duty, GasCycle, PressureTrace};
+use crate::engine::{Duty, GasCycle, Peaks, PressureTrace};
 use crate::job::plausible::Warning;
 use crate::material::{Card, MaterialState, MoistureState};
 use crate::mesh::Mesh;
@@ -109,6 +109,12 @@ impl Scenario {
         self.bond.as_ref().map_or(1.0, |bond| bond.at(point))
     }
 
+    /// The duty with each step parted by how high its cycles peak.
+    pub(crate) fn duty_by_peaks(&self) -> Duty {
+        let shares: Vec<f64> = self.engine.peaks.classes().iter().map(|class| class.share).collect();
+        self.duty.parted(&shares)
+    }
+
     /// The material at the temperature and moisture of the job.
     pub fn material(&self) -> MaterialState {
         self.card.at(self.temperature, self.moisture)
@@ -138,6 +144,8 @@ pub struct EngineScenario {
     pub peak_pressure: Option<f64>,
     /// Measured pressure, if given; then it holds at every throttle.
     pub measured: Option<PressureTrace>,
+    /// How peaks differ from cycle to cycle.
+    pub peaks: Peaks,
 }
 
 /// Radial clearances, m.

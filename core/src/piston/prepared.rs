@@ -9,10 +9,10 @@ use super::loading::{PistonLoading, ThrottleLoad};
 use super::model::PistonModel;
 use super::warm::WarmPiston;
 use crate::Error;
-use crate::engine::{Cylinder, GasTemperature, SliderCrank};
+use crate::engine::{Cylinder, GasTemperature, PressureTrace, SliderCrank};
 use crate::job::{
-    Assumption, BUILD_DIRECTION, JobError, NamedPose, Origin, PartTemperature, PistonScenario, Pressures, PrintPose,
-    Quantity, RUNS, Scenario, resolve, resolve_piston,
+    Assumption, BUILD_DIRECTION, CyclePressure, JobError, NamedPose, Origin, PartTemperature, PistonScenario,
+    Pressures, PrintPose, Quantity, RUNS, Scenario, resolve, resolve_piston,
 };
 use crate::kind::{LoadedPart, Question, posed_in};
 use crate::load::PistonBasis;
@@ -112,18 +112,18 @@ impl PreparedPiston {
         let engine = &scenario.engine;
         let pressures = Pressures::of(scenario, cylinder)?;
         let mut throttles = Vec::new();
-        for (_, trace) in pressures.traces {
-            let cycle = &engine.cycle;
+        for CyclePressure { trace: pressing, mean, .. } in pressures.cycles {
+            let (cycle, trace) = (&engine.cycle, PressureTrace::clone(&mean));
             let temperature = GasTemperature::of(&trace, cylinder, &cycle.exchange, cycle.charge_temperature_k)
                 .map_err(JobError::from)?;
-            let net: Vec<f64> = trace.samples_pa().iter().map(|p| p - engine.crankcase_pressure).collect();
+            let net: Vec<f64> = pressing.samples_pa().iter().map(|p| p - engine.crankcase_pressure).collect();
             let (crank, area) = (cylinder.crank(), cylinder.piston_area_m2());
             let basis = PistonBasis::new(model.mass.clone(), crank, net, area, trace.step_rad());
             throttles.push(ThrottleLoad { basis, trace, temperature });
         }
         let turns_per_cycle = engine.cycle.exchange.strokes().revolutions();
         Ok(PistonLoading {
-            duty: scenario.duty.clone(),
+            duty: pressures.duty,
             throttle_of_step: pressures.of_step,
             throttles,
             turns_per_cycle,

@@ -56,7 +56,7 @@ impl AtDuty<'_> {
                 Some(Printed::loaded(self.loaded.printed.model.clone(), changed)?)
             }
             Change::Speed => {
-                let loading = self.loaded.printed.loading.at(changed.scenario.duty.clone());
+                let loading = self.loaded.printed.loading.at(changed.scenario.duty_by_peaks());
                 Some(Printed { model: self.loaded.printed.model.clone(), loading })
             }
             // The forces stay as they are.

@@ -7,7 +7,7 @@ use super::loading::Loading;
 use super::model::{RodCuts, RodModel};
 use crate::Error;
 use crate::engine::{Cylinder, PressureTrace, SliderCrank};
-use crate::job::{Assumption, JobError, Pressures, Scenario, resolve};
+use crate::job::{Assumption, CyclePressure, JobError, Pressures, Scenario, resolve};
 use crate::kind::{LoadedPart, Question, posed_in};
 use crate::load::LoadBasis;
 use crate::mesh::Mended;
@@ -103,17 +103,17 @@ impl PreparedRod {
             trace.samples_pa().iter().map(|p| (p - engine.crankcase_pressure) * area).collect()
         };
         // A duty has at least one step, and all its throttles the same crank angles.
-        let first = pressures.traces.first().map(|(_, trace)| {
+        let first = pressures.cycles.first().map(|CyclePressure { trace, .. }| {
             LoadBasis::new(&model.mass, crank, engine.reciprocating_mass, &force(trace), trace.step_rad())
         });
         let bases = match first {
             None => Vec::new(),
-            Some(first) => map_in_order(pressures.traces.len(), |number| match &pressures.traces[number] {
+            Some(first) => map_in_order(pressures.cycles.len(), |number| match &pressures.cycles[number] {
                 _ if number == 0 => first.clone(),
-                (_, trace) => first.under(&model.mass, crank, &force(trace), trace.step_rad()),
+                CyclePressure { trace, .. } => first.under(&model.mass, crank, &force(trace), trace.step_rad()),
             }),
         };
         let turns_per_cycle = engine.cycle.exchange.strokes().revolutions();
-        Ok(Loading::new(scenario.duty.clone(), pressures.of_step.clone(), bases, turns_per_cycle)?)
+        Ok(Loading::new(pressures.duty.clone(), pressures.of_step.clone(), bases, turns_per_cycle)?)
     }
 }

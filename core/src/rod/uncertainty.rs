@@ -7,7 +7,7 @@ use super::stressing::Stressing;
 use super::temperatures::Temperatures;
 use crate::job::Scenario;
 use crate::material::Card;
-use crate::verdict::{Uncertainty, uncertainty_of};
+use crate::verdict::{RunsAt, Uncertainty, uncertainty_of};
 
 /// Lowers each value of the material card by its uncertainty and looks at the margin again, where each mode is worst.
 pub fn uncertainty(
@@ -24,5 +24,7 @@ pub fn uncertainty(
     };
     let margin = assessment.strength.margin();
     let pieces = assessment.governing_pieces();
-    uncertainty_of(&scenario.card, margin, |card| margin_of(card, &pieces))
+    let cycles: f64 = stressing.cycles().sum();
+    let runs = RunsAt { kelvin: temperatures.peak(), hertz: cycles / stressing.loading.duty.total_s() };
+    uncertainty_of(&scenario.card, runs, margin, |card| margin_of(card, &pieces))
 }

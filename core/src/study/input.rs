@@ -3,7 +3,7 @@ use serde::{Deserialize, Serialize};
 use super::error::StudyError;
 
 /// What can be varied.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, strum::VariantArray)]
 #[serde(rename_all = "snake_case")]
 #[allow(missing_docs, reason = "the names are those of the job file, with their units")]
 pub enum InputName {
@@ -46,6 +46,11 @@ pub enum InputKind {
 }
 
 impl InputName {
+    /// All of them.
+    pub fn all() -> &'static [Self] {
+        <Self as strum::VariantArray>::VARIANTS
+    }
+
     /// Name as written in study files and as a column.
     pub fn word(self) -> &'static str {
         match self {

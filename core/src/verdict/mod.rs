@@ -33,5 +33,5 @@ pub use speed_limit::SpeedLimit;
 pub(crate) use speed_limit::{SHARPNESS, walked};
 pub(crate) use spot_stress::{Counted, Reach, SpotStress, extremes};
 pub use state::{Basis, State};
-pub(crate) use uncertainty::uncertainty_of;
 pub use uncertainty::{Influence, Uncertainty};
+pub(crate) use uncertainty::{RunsAt, uncertainty_of};

@@ -37,10 +37,25 @@ impl Uncertainty {
     }
 }
 
+/// How a part runs, beside the fatigue tests behind its card.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct RunsAt {
+    /// Temperature where it is warmest, K.
+    pub(crate) kelvin: f64,
+    /// Cycles a second.
+    pub(crate) hertz: f64,
+}
+
 /// The same for any part: `margin_of` gives its margin with another card.
-pub(crate) fn uncertainty_of(card: &Card, margin: f64, margin_of: impl Fn(&Card) -> f64 + Sync + Send) -> Uncertainty {
+pub(crate) fn uncertainty_of(
+    card: &Card,
+    runs: RunsAt,
+    margin: f64,
+    margin_of: impl Fn(&Card) -> f64 + Sync + Send,
+) -> Uncertainty {
     let margin = margin.max(1e-9);
-    let lowered = lowered(card);
+    let mut lowered = lowered(card);
+    lowered.push(away_from_tests(card, runs));
     let ratios = map_in_order(lowered.len(), |index| margin_of(&lowered[index].1) / margin);
     let influences = lowered
         .into_iter()
@@ -106,6 +121,25 @@ fn lowered(card: &Card) -> Vec<(Influence, Card)> {
         values.map(|(index, (influence, spread))| (influence.clone(), lower(index, influence.name, spread))).collect();
     cards.push(less_kept(card));
     cards
+}
+
+/// Temperature and frequency at which plastics are tested in fatigue as a rule, K and 1/s (of the tests in the cards nearly all).
+const TESTED: (f64, f64) = (REFERENCE_TEMPERATURE, 10.0);
+
+/// Standard deviation of the logarithm of fatigue over tensile strength that a hundred kelvin and a tenfold frequency bring,
+/// both beside what heat takes of the tensile strength itself (memory).
+const AWAY: (f64, f64) = (0.25, 0.05);
+
+/// Less fatigue strength over tensile strength, as far as running warmer or faster than tests may ask.
+fn away_from_tests(card: &Card, runs: RunsAt) -> (Influence, Card) {
+    let mut lower = card.clone();
+    let warmer = AWAY.0 * (runs.kelvin - TESTED.0).abs() / 100.0;
+    let faster = AWAY.1 * libm::log10((runs.hertz / TESTED.1).max(1e-3)).abs();
+    let share = factor((warmer * warmer + faster * faster).sqrt());
+    lower.fatigue.ratio_1e6.value *= share;
+    lower.fatigue.layer_ratio_1e6.value *= share;
+    let (name, bears, source) = ("fatigue at running temperature and frequency", Bears::Life, Source::Memory);
+    (Influence { name, bears, source, memory: 1.0, change: 0.0 }, lower)
 }
 
 /// Lets strength fall faster with time, by the spread of the energy of rupture.

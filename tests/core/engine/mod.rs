@@ -10,6 +10,7 @@ mod first_law;
 mod gas_errors;
 mod gas_temperature;
 pub(crate) mod otto;
+mod peaks;
 mod pressure_table;
 mod pressure_trace;
 mod stated_peak;

@@ -5,6 +5,7 @@ use super::row::{Measure, Row, Source, Word};
 use crate::field::known_solids::{below_a_hole, hole_factor, hole_factors, plate_stresses};
 use crate::field::pinned::{Fitted, fitted};
 use crate::field::pulled_rods::{Pulled, directions, plain, with_pockets};
+use crate::field::warm_crown::shares;
 use crate::piston::field::{Compared, compared};
 
 #[expect(clippy::unnecessary_wraps, reason = "all chapters have one form")]
@@ -56,6 +57,7 @@ pub(super) fn rows() -> Rows {
     rows.extend(pins());
     rows.extend(pulled());
     rows.extend(piston());
+    rows.extend(warm_crowns());
     Ok(rows)
 }
 
@@ -143,4 +145,19 @@ fn piston() -> Vec<Row> {
         source.row(what, at.reference, at.field, 0.05, "60 000 cells, the usual number; windows of finer cells")
     };
     compared().iter().map(row).collect()
+}
+
+/// Cups warm on top by `tests/reference/crown`: of the places looked at the one furthest too low and the one furthest too high.
+fn warm_crowns() -> Vec<Row> {
+    let source = Source { id: "C27", word: Word::GeneralLibrary, name: "scikit-fem (PyPI), tests/reference/crown" };
+    let found = shares();
+    let off = |place: &&(String, f64, f64)| place.2 / place.1;
+    let least = found.iter().min_by(|a, b| off(a).total_cmp(&off(b)));
+    let most = found.iter().max_by(|a, b| off(a).total_cmp(&off(b)));
+    let reason = "cells of one stiffness and one temperature each, chords for circles";
+    let row = |(place, wanted, field): &(String, f64, f64)| {
+        let what = format!("stress by uneven warmth of a crown over E and expansion, {place}");
+        source.row(what, *wanted, *field, 0.05, reason)
+    };
+    least.into_iter().chain(most).map(row).collect()
 }

@@ -14,3 +14,4 @@ mod refused;
 mod shapes;
 mod softness;
 mod solver;
+pub(crate) mod warm_crown;

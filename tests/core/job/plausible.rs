@@ -11,7 +11,7 @@ const FULL: &str = r#"
     compression_ratio = 1.0
     pin_offset_mm = 1.0
     piston_to_head_mm = 1.0
-    gas = { peak_pressure_bar = 1.0, crankcase_pressure_bar = 1.0 }
+    gas = { peak_pressure_bar = 1.0, crankcase_pressure_bar = 1.0, peak_spread_percent = 1.0, knock_every = 1.0, knock_times = 1.0 }
     [part.small_end]
     diameter_mm = 1.0
     radial_clearance_mm = 1.0

@@ -19,6 +19,7 @@ pub(crate) mod field;
 mod heat;
 mod lost;
 mod margins;
+mod peaks;
 mod physics;
 
 pub(crate) type Tested = Result<(), Box<dyn Error>>;

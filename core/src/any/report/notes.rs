@@ -96,9 +96,7 @@ pub(super) fn at_rim(
 /// What the answer takes in and what it leaves out.
 pub(super) fn effects(parts: &AnyParts<'_>) -> Vec<CoveredReport> {
     let scenario = &parts.case.prepared.scenario;
-    let mut list = shared(true, scenario.engine.measured.is_some(), scenario.bond.is_some());
-    // The peak of a cycle is that of the history the job gives.
-    list.retain(|effect| effect.effect != "spread of peak pressure and knock");
+    let mut list = shared(true, scenario.bond.is_some());
     let (not, bounded) = (Coverage::NotChecked, Coverage::Bounded);
     list.push(effect("spread of the loads", not, 1.3, "one history stands for all; the worst of many is higher"));
     let resonance = "the first natural frequency is not worked out: a thin part that is shaken near it breaks early";

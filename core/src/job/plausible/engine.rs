@@ -58,6 +58,27 @@ pub(in crate::job) const CRANKCASE_PRESSURE: Limit =
     .usual(0.7, 2.0)
     .slip(": it is absolute, open air has 1 bar");
 
+pub(in crate::job) const PEAK_SPREAD: Limit =
+    Limit::of("peak_spread_percent", "spread of peak pressure", "%", |job, see| {
+        see("engine.gas", job.engine.gas.peak_spread_percent);
+    })
+    .possible(0.0, 50.0)
+    .usual(1.0, 20.0)
+    .slip(": it is a standard deviation in per cent of the mean");
+
+pub(in crate::job) const KNOCK_EVERY: Limit = Limit::of("knock_every", "cycles to one that knocks", "1", |job, see| {
+    see("engine.gas", job.engine.gas.knock_every);
+})
+.possible(2.0, 1e9);
+
+pub(in crate::job) const KNOCK_TIMES: Limit =
+    Limit::of("knock_times", "peak of a knocking cycle over the mean", "1", |job, see| {
+        see("engine.gas", job.engine.gas.knock_times);
+    })
+    .possible(1.0, 10.0)
+    .usual(1.05, 3.0)
+    .slip(": it is a factor on the mean peak");
+
 pub(super) const ALL: &[&Limit] = &[
     &STROKE,
     &BORE,
@@ -67,4 +88,7 @@ pub(super) const ALL: &[&Limit] = &[
     &PISTON_TO_HEAD,
     &PEAK_PRESSURE,
     &CRANKCASE_PRESSURE,
+    &PEAK_SPREAD,
+    &KNOCK_EVERY,
+    &KNOCK_TIMES,
 ];

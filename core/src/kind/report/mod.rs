@@ -14,7 +14,7 @@ mod verdict;
 pub(crate) use card::of_card;
 pub use common::Common;
 pub(crate) use crank::{bar, fastest, rows};
-pub(crate) use effects::{effect, shared};
+pub(crate) use effects::{effect, peaks, shared};
 pub(crate) use field::{FieldTold, LESS, by_layers};
 pub use life::life_of;
 pub(crate) use mesh::{coarse, left_out, mending, point_mm};

@@ -1,5 +1,3 @@
-use std::sync::Arc;
-
 use nalgebra::{Matrix3, Vector3};
 
 use crate::Error;
@@ -10,7 +8,9 @@ use crate::rod::place::End;
 use crate::rod::prepared::PreparedRod;
 use crate::rod::temperatures::Temperatures;
 use crate::verdict::FieldRequest;
-use crate::verdict::field::{Acting, BoreSeat, PinCases, PinnedBore, SolvedBore, SolvedCases, Solving, UnitCase};
+use crate::verdict::field::{
+    Acting, BoreSeat, PinCases, PinnedBore, SolvedBore, SolvedCases, Solving, UnitCase, Warmth,
+};
 
 /// A rod solved for its unit cases, in their order: bands of the small end, its side push, those of the big end, turning,
 /// warmth.
@@ -69,7 +69,7 @@ impl RodField {
         let away =
             ForceField { at_origin: Vector3::zeros(), gradient: Matrix3::from_diagonal(&[1.0, 1.0, 0.0].into()) };
         cases.push(UnitCase { name: "turning".into(), acting: Acting::Mass(away) });
-        let warmth: Arc<[(f64, f64)]> = warmth(model, temperatures, scenario.temperature).into();
+        let warmth = Warmth::along(warmth(model, temperatures, scenario.temperature));
         cases.push(UnitCase { name: "warmth".into(), acting: Acting::Warmth(warmth) });
         let solved = SolvedCases::new(field, material.density, cases, solving, |number, solution, footprints| {
             for pin in &mut pins {

@@ -4,7 +4,7 @@ use super::build::Parts;
 use super::pins::PinForces;
 use crate::job::Runs;
 use crate::journal::{JournalValues, Lubrication};
-use crate::kind::report::{effect, shared};
+use crate::kind::report::{effect, peaks, shared};
 use crate::report::{Coverage, CoveredReport};
 use crate::rod::model::Region;
 use crate::rod::place::End;
@@ -16,7 +16,8 @@ const CLEAR: f64 = 4.0;
 
 pub(crate) fn effects(parts: &Parts<'_>) -> Vec<CoveredReport> {
     let scenario = &parts.prepared.scenario;
-    let mut list = shared(parts.field.is_some(), scenario.engine.measured.is_some(), scenario.bond.is_some());
+    let mut list = shared(parts.field.is_some(), scenario.bond.is_some());
+    list.push(peaks(&scenario.engine, &parts.answers.changes));
     let in_plastic = scenario.runs.iter().any(|runs| runs.in_plastic());
     let pins = if in_plastic {
         "pressure times speed, heat of friction and wear of the plastic bores are among the modes"

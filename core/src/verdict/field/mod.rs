@@ -34,6 +34,7 @@ mod points;
 mod request;
 mod search;
 mod solved;
+mod warmth;
 
 pub(crate) use bore::{BANDS, BoreSeat, PinnedBore};
 pub(crate) use by_stress::{ROUNDS, SAME, by_stress};
@@ -45,3 +46,4 @@ pub use request::FieldRequest;
 pub(crate) use search::{Found, Judged, Judging, search};
 pub use solved::FieldCase;
 pub(crate) use solved::{Acting, Pressing, SolvedCases, Solving, UnitCase, combined};
+pub(crate) use warmth::Warmth;

@@ -215,6 +215,10 @@ fn seen_below<J: Judging>(judge: &J, judged: &Judged<J::Place>) -> Result<Option
     let spread = SPREAD * solved.edge;
     let same = |corner: &&Corner| J::alike(&judge.place(&corner.point), &judged.place, spread);
     let mut corners: Vec<Corner> = solved.corners.round(&position).filter(same).copied().collect();
+    if corners.is_empty() {
+        // A corner between two regions is told for the other one.
+        corners = solved.corners.round(&position).copied().collect();
+    }
     // The nearest first; of mirror images the one that comes first in space.
     let away = |corner: &Corner| standing((corner.point - position).norm(), &corner.point);
     sort_few_by_key(&mut corners, away);

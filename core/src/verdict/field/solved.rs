@@ -5,6 +5,7 @@ use nalgebra::{Point3, Vector3, Vector6};
 
 use super::corners::SharpCorners;
 use super::points::SurfacePoints;
+use super::warmth::Warmth;
 use crate::Error;
 use crate::field::{
     Accuracy, FieldError, FieldModel, Footprint, ForceField, FreeModel, Gauges, InertiaRelief, Load, Solution, Support,
@@ -33,8 +34,8 @@ pub(crate) enum Acting {
     Surface(Arc<dyn Pressing>),
     /// On all of its mass.
     Mass(ForceField),
-    /// By its own warmth: kelvin above the reference at places along x, m.
-    Warmth(Arc<[(f64, f64)]>),
+    /// By its own warmth.
+    Warmth(Warmth),
 }
 
 impl Acting {
@@ -43,7 +44,7 @@ impl Acting {
         match self {
             Self::Surface(on) => Self::pushed(load, model, &model.surface(on.facets()), on.as_ref()),
             Self::Mass(field) => load.body(model, density, field),
-            Self::Warmth(table) => Ok(load.warmth(model, |point| between(table, point.x))),
+            Self::Warmth(warmth) => Ok(load.warmth(model, |point| warmth.at(point))),
         }
     }
 
@@ -267,7 +268,7 @@ impl SolvedCases {
             match acting {
                 Acting::Surface(on) => facets.extend_from_slice(on.facets()),
                 Acting::Mass(field) => forces = forces.plus(field, factor),
-                Acting::Warmth(table) => load = load.warmth(window, |point| factor * between(table, point.x)),
+                Acting::Warmth(warmth) => load = load.warmth(window, |point| factor * warmth.at(point)),
             }
         }
         facets.sort_unstable();

@@ -117,6 +117,16 @@ const runs = (end: "small" | "big", label: string): Keyed<ChoiceField> => ({
 export const SMALL_RUNS = runs("small", "Piston pin runs");
 export const BIG_RUNS = runs("big", "Crank pin runs");
 
+/** How peak pressure differs from cycle to cycle. */
+export const PEAKS: Keyed<Field>[] = [
+  number("engine.gas.peak_spread_percent", "Spread of peak pressure", "%", {
+    most: 50,
+    hint: "Standard deviation over the mean, from cycle to cycle; usual 2 to 10.",
+  }),
+  number("engine.gas.knock_every", "Knock: one cycle in", "", { least: 2, hint: "Together with the next." }),
+  number("engine.gas.knock_times", "Peak of a knocking cycle over the mean", "", { least: 1 }),
+];
+
 /** What makes the layers of a print bond. */
 export const WARMTH: Keyed<Field>[] = [
   number("print.nozzle_c", "Nozzle", "°C", { empty: "usual" }),
