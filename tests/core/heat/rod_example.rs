@@ -1,12 +1,13 @@
 //! A sample rod from its mesh to its temperatures: order of size, ranking, and the speed at which it runs away.
 
+use layload_core::engine::{Duty, DutyStep};
 use layload_core::heat::{
     ChainEnd, Fin, FinCooling, FinMaterial, FinStation, Harmonics, HeatError, SectionLoop, SteadyHeat, StepPace,
     TemperatureTable, crossflow_film, loss_compliance, onset,
 };
 use layload_core::job::Job;
 use layload_core::load::LoadBasis;
-use layload_core::rod::{PreparedRod, RodCuts, RodModel};
+use layload_core::rod::{PreparedRod, RodCuts, RodModel, WarmRod};
 use layload_core::stress::EyeFamily;
 use layload_core::{Question, prepare};
 
@@ -132,6 +133,31 @@ fn filled_nylon_warms_by_tens_of_kelvin_and_runs_away_at_some_speed() -> Tested 
     println!("runs away from {speed:.0} rpm");
     assert!(case.steady(speed * 0.99)?.settles());
     assert!(matches!(case.steady(speed * 1.01)?, SteadyHeat::Runaway { .. }));
+    Ok(())
+}
+
+#[test]
+fn a_check_takes_the_heat_of_every_cycle() -> Tested {
+    let case = case("PA12-CF15", "flat")?;
+    let angles = EyeFamily::embedded().angles();
+    for rpm in [3000.0, 6000.0] {
+        let mut prepared = case.prepared.clone();
+        prepared.scenario.duty = Duty::new(vec![DutyStep { rpm, throttle: 1.0, seconds: 60.0 }])?;
+        let model = prepared.model(angles);
+        let loading = prepared.loading(&model)?;
+        let warm = WarmRod::new(&model, &loading, &prepared.scenario, prepared.crank.throw_m())?;
+        let around = prepared.scenario.surroundings;
+        let ends = [ChainEnd::Held(around.piston_pin), ChainEnd::Held(around.crank_pin)];
+        let cooling = FinCooling { air_temperature: around.air, ends, ..case.cooling(rpm)? };
+        let wanted = case.fin.steady(&cooling, case.heat(rpm), case.limit())?;
+        let here = [warm.steady(1.0, 1.0)?, wanted].map(|state| middle(&state));
+        let [Some(checked), Some(wanted)] = here else { return Err(format!("{rpm}: {here:?}").into()) };
+        // Without any heat of its own the middle has the temperature that a hundredth of the stress leaves.
+        let idle = middle(&warm.steady(1.0, 0.01)?).ok_or("runs away")?;
+        println!("{rpm} rpm: {:.2} K and {:.2} K by the rod's own heat", checked - idle, wanted - idle);
+        // The check thins its cuts and takes the narrowest width for the film, here 12 mm less a few per cent.
+        assert!(((checked - idle) / (wanted - idle) - 1.0).abs() < 0.1, "{rpm}: {checked} {wanted} {idle}");
+    }
     Ok(())
 }
 

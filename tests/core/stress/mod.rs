@@ -6,5 +6,6 @@ mod eye_family;
 mod fibre;
 mod fit_limits;
 mod land;
+mod net_section;
 mod plate;
 mod press_fit;
