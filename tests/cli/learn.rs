@@ -60,6 +60,27 @@ fn runs_are_added_and_the_next_check_knows_them() -> Tested {
     Ok(())
 }
 
+#[test]
+fn a_day_that_is_none_is_refused() -> Tested {
+    let log = fresh("bench_days.log")?;
+    let dated = |day: &'static str| {
+        let mut words = add(&log, "survived", "5000:1:600");
+        words.pop();
+        words.push(day);
+        layload(&words)
+    };
+    for day in ["2026-13-04", "2026-02-29", "2026-04-31", "2026-05-00"] {
+        let said = dated(day)?;
+        assert!(said.code == Some(2) && said.err.contains("there is no such day"), "{day}: {}", said.err);
+    }
+    assert!(fs::metadata(&log).is_err(), "a log was begun");
+    // Words of one's own are as good.
+    for day in ["2028-02-29", "the cold morning"] {
+        assert!(matches!(dated(day)?.code, Some(1 | 3)), "{day}");
+    }
+    Ok(())
+}
+
 /// A line that was never finished is told of by its number, and cut off only where that is asked for: it may be the only
 /// trace of a run, or somebody's notes.
 #[test]

@@ -28,6 +28,14 @@ fn utf16(text: &str, mark: bool, big: bool) -> Vec<u8> {
 /// Ending, bytes and kind in words.
 type Kind = (&'static str, Vec<u8>, &'static str);
 
+#[test]
+fn a_script_is_not_taken_for_a_job() {
+    let script = "import numpy\nx = 1\nfor k in range(9):\n    print(k)\n    y = k\n\ndef made(a):\n    return a\n";
+    assert_eq!(layload_core::FileKind::of(script.as_bytes()), None);
+    let settings = b"a = 1\nb = 2\n[other]\nc = 3\n";
+    assert_eq!(layload_core::FileKind::of(settings).map(layload_core::FileKind::words), Some("text in TOML"));
+}
+
 /// Files of another kind.
 fn kinds() -> Result<Vec<Kind>, Box<dyn std::error::Error>> {
     let mut packed = flate2::write::GzEncoder::new(Vec::new(), flate2::Compression::fast());

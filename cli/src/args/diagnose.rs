@@ -3,7 +3,7 @@ use std::path::PathBuf;
 use clap::Args;
 use layload_core::{SeenAt, SeenBreak};
 
-use super::unit::{celsius, duration_s, grams, mm, rpm};
+use super::unit::{celsius, day, duration_s, grams, mm, rpm};
 use super::{FieldCells, JobArguments};
 
 /// A broken part, its job and what was seen.
@@ -87,7 +87,7 @@ pub(crate) struct EntryArguments {
     #[arg(long, value_name = "NAME", requires = "log")]
     pub(crate) family: Option<String>,
     /// Day of the run.
-    #[arg(long, value_name = "DAY", requires = "log")]
+    #[arg(long, value_name = "DAY", value_parser = day, requires = "log")]
     pub(crate) date: Option<String>,
     /// Anything else.
     #[arg(long, value_name = "WORDS", requires = "log")]

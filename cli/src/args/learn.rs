@@ -4,7 +4,7 @@ use clap::{Args, ValueEnum};
 use layload_core::DutyStep;
 use layload_core::bench::RunOutcome;
 
-use super::unit::duration_s;
+use super::unit::{day, duration_s};
 use super::{FieldCells, JobArguments};
 
 /// A bench log, and the part and job that it is asked about.
@@ -64,7 +64,7 @@ pub(crate) struct RunArguments {
     #[arg(long, value_name = "WORDS", requires = "add")]
     pub(crate) how: Option<String>,
     /// Day of the run.
-    #[arg(long, value_name = "DAY", requires = "add")]
+    #[arg(long, value_name = "DAY", value_parser = day, requires = "add")]
     pub(crate) date: Option<String>,
     /// Anything else.
     #[arg(long, value_name = "WORDS", requires = "change")]

@@ -43,6 +43,28 @@ pub(crate) fn duration_s(text: &str) -> Result<f64, String> {
     }
 }
 
+/// A day in words of one's own; one written as in ISO 8601, 2026-11-30, must be one that there is.
+pub(crate) fn day(text: &str) -> Result<String, String> {
+    let parts: Vec<&str> = text.trim().split('-').collect();
+    let digits = |part: &&str| part.bytes().all(|byte| byte.is_ascii_digit());
+    let dated = matches!(parts.as_slice(), [year, month, day] if (year.len(), month.len(), day.len()) == (4, 2, 2));
+    if dated && parts.iter().all(digits) {
+        let [year, month, day] = [0, 1, 2].map(|part| parts[part].parse::<u32>().unwrap_or(0));
+        let leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+        let days = match month {
+            1 | 3 | 5 | 7 | 8 | 10 | 12 => 31,
+            4 | 6 | 9 | 11 => 30,
+            2 if leap => 29,
+            2 => 28,
+            _ => 0,
+        };
+        if day == 0 || day > days {
+            return Err("there is no such day; write year, month and day, as 2026-11-30".into());
+        }
+    }
+    Ok(text.to_owned())
+}
+
 /// A number, its unit behind it or left out; the first unit is tried first.
 fn number_in(text: &str, units: &[(&str, f64)], wanted: &str) -> Result<f64, String> {
     let text = text.trim();

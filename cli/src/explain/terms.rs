@@ -74,14 +74,14 @@ pub(super) const TERMS: &[Entry] = &[
         "The line tells what is usual and which key to check. Impossible inputs are refused.",
     ),
     entry(
-        &["What to do", "action", "advice"],
+        &["What to do", "action", "advice", "enough"],
         "Changes that help, best first, from what to what, each by itself, and the two best together.",
         "Margin and life are those with the change made. If the part fails, a size grows by tenths of a millimetre until it is \
          enough, by a fifth at most, and the last column tells whether it is. Likely means that the size asks for another mesh, \
          which may be some per cent weaker than told: check that mesh. --changes lists every change, also those that harm.",
     ),
     entry(
-        &["What a change does", "sensitivity", "change"],
+        &["What a change does", "sensitivity", "change", "changes"],
         "The check run again with one input changed at a time.",
         "Largest effect first: on life, or on the margin if there is no life to compare. Bars show what the list is sorted by. \
          No change means less than 0.1 %.",
@@ -165,7 +165,32 @@ pub(super) const TERMS: &[Entry] = &[
          engines have 20 to 60 bar.",
     ),
     entry(
-        &["eye", "small end", "big end", "small-end", "big-end"],
+        &["spread of peak pressure", "knock"],
+        "How far the peak pressure of one cycle differs from the next.",
+        "peak_spread_percent in [engine.gas] is its standard deviation over the mean; the highest of many cycles then has four of \
+         them over it. knock_every and knock_times say that one cycle in so many peaks at so many times the mean. Heat is that of \
+         the mean cycle.",
+    ),
+    entry(
+        &["fillet", "blend", "radius"],
+        "The round inner corner where a thin part meets a thick one, as the shank meets an eye.",
+        "The larger its radius, the lower the peak of stress there: from sharp to a radius of half the shank's depth it falls by \
+         half or more (Peterson). Where the weakest place lies outside an eye, at the shank, a larger radius often helps more than \
+         a thicker wall. It is not among the changes told: draw it and check again.",
+    ),
+    entry(
+        &["seam", "seams"],
+        "Where the outline of each layer begins and ends.",
+        "Beads meet badly there, so a crack starts early. The program does not see where yours lie: put them on the least \
+         stressed side.",
+    ),
+    entry(
+        &["first full load", "full load"],
+        "The greatest load of the duty, the first time it comes.",
+        "Where more than 10 % of parts fail at it, life is 0 s, even if what has the least margin would take some time.",
+    ),
+    entry(
+        &["eye", "small end", "big end", "small-end", "big-end", "small-end eye", "big-end eye"],
         "The ring of a rod around a pin. The small end holds the piston pin, the big end the crank pin.",
         "Its hoop stress comes from a contact study: a rigid pin with clearance in a round ring.",
     ),

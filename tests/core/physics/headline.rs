@@ -4,6 +4,7 @@ use layload_core::engine::DutyStep;
 use layload_core::job::{BuildDirection, Job, NamedPose};
 use layload_core::material::library;
 use layload_core::report::Report;
+use layload_core::report::words::Words;
 use layload_core::{LoadedPart, Question, State, load, quick_look};
 use proptest::prelude::*;
 
@@ -52,6 +53,14 @@ fn one_thing(report: &Report) -> Result<(), String> {
     // Several modes fail more often than one; the search for their margin ends within 1e-6 of its logarithm.
     if verdict.margin > verdict.governing_margin * (1.0 + 1e-5) {
         return Err(format!("together {} above {}", verdict.margin, verdict.governing_margin));
+    }
+    // What the first full load does is said of a mode that needs no time.
+    let told = Words(report).verdict();
+    if let Some((_, cause)) = told.split_once("at the first full load: ") {
+        let at_once = modes.iter().filter(|mode| mode.life_b10_s.is_none() && mode.margin < 1.0);
+        if !at_once.map(|mode| mode.mode.happens()).any(|happens| cause.starts_with(happens)) {
+            return Err(told);
+        }
     }
     // A mode below its limit is one of nine in ten that do not reach the life.
     if verdict.state != State::Fails && verdict.governing_margin < 1.0 {

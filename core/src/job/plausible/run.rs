@@ -54,7 +54,7 @@ fn steps(job: &crate::job::file::Job, see: &mut super::limit::See<'_>, of: fn(&c
 /// Impossible ones the duty refuses with the number of the step.
 const SPEED: Limit = Limit::of("rpm", "speed of a step", "rpm", |job, see| steps(job, see, |step| step.rpm))
     .usual(300.0, 30_000.0)
-    .slip(": is it in turns a second or rad/s?");
+    .slip(": has it a zero too many or too few, or is it in turns a second or rad/s?");
 
 const THROTTLE: Limit =
     Limit::of("throttle", "throttle of a step", "1", |job, see| steps(job, see, |step| step.throttle))

@@ -76,7 +76,7 @@ fn engine(scenario: &Scenario, rod_length: f64) -> Vec<Pair> {
             // Idling to beyond racing engines, m/s.
             usual: (1.2, 30.0),
             source: Source::CommonPractice,
-            slip: ": is it in rad/s or turns a second?",
+            slip: ": has it a zero too many or too few, or is it in rad/s or turns a second?",
         },
     ]
 }

@@ -53,7 +53,12 @@ pub(super) fn setting(report: &Report) -> Vec<Line> {
 
 /// A line for every input that is hardly meant.
 pub(super) fn unusual(warnings: &[WarningReport]) -> Vec<Line> {
-    warnings.iter().map(|warning| Line::new("Unusual", format!("{}.", warning.message))).collect()
+    warnings.iter().map(|warning| Line::new("Unusual", ended(&warning.message))).collect()
+}
+
+/// A sentence with its full stop, unless it asks.
+fn ended(text: &str) -> String {
+    if text.ends_with('?') { text.into() } else { format!("{text}.") }
 }
 
 pub(super) fn capital(text: &str) -> String {
@@ -115,7 +120,16 @@ fn failing(report: &Report) -> String {
     if !verdict.governing_mode.asks_for_strength() {
         format!("at {speed} rpm {happens} within the wanted {wanted}.")
     } else if verdict.life_s <= 0.0 {
-        format!("at {speed} rpm more than 10 % of {noun}s fail at the first full load: {happens}.")
+        // What fails first by its margin may need time; the first load then does something else.
+        let at_once = report.modes.iter().filter(|mode| mode.life_b10_s.is_none() && mode.margin < 1.0);
+        let at_once = at_once.min_by(|a, b| a.margin.total_cmp(&b.margin)).map(|mode| mode.mode);
+        let told = match at_once {
+            Some(mode) if verdict.governing_mode.counts_time() => {
+                format!("{}. Lasting through that, {happens} soon", mode.happens())
+            }
+            _ => happens.into(),
+        };
+        format!("at {speed} rpm more than 10 % of {noun}s fail at the first full load: {told}.")
     } else {
         format!("at {speed} rpm 10 % of {noun}s fail within {life} (wanted {wanted}): {happens}.")
     }
