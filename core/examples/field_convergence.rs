@@ -1,5 +1,5 @@
 //! Prints how the stress field comes to known solutions as cells get smaller: `cargo run --release --example
-//! field_convergence`. The numbers it last gave stand in `core/src/field/mod.rs`.
+//! field_convergence`. The numbers it last gave stand in `core/solid/src/field/mod.rs`.
 
 #![allow(clippy::unwrap_used, missing_docs)]
 

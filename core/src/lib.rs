@@ -58,8 +58,6 @@
 // What only tests and kinds of other programs reach is private without the feature.
 #![cfg_attr(not(feature = "rooms"), allow(dead_code, unreachable_pub, unused_imports))]
 
-// A build without parts of any kind keeps their types alone.
-#[cfg_attr(not(feature = "any"), allow(dead_code))]
 mod any;
 pub mod bench;
 #[cfg(not(feature = "rooms"))]
@@ -74,10 +72,6 @@ mod engine;
 #[cfg(feature = "rooms")]
 pub mod engine;
 mod error;
-#[cfg(not(feature = "rooms"))]
-mod field;
-#[cfg(feature = "rooms")]
-pub mod field;
 #[cfg(not(feature = "rooms"))]
 mod heat;
 #[cfg(feature = "rooms")]
@@ -105,11 +99,6 @@ mod load;
 #[cfg(feature = "rooms")]
 pub mod load;
 pub mod material;
-#[cfg(not(feature = "rooms"))]
-mod mesh;
-#[cfg(feature = "rooms")]
-pub mod mesh;
-mod numeric;
 #[cfg(not(feature = "rooms"))]
 mod orient;
 #[cfg(feature = "rooms")]
@@ -141,7 +130,6 @@ mod stress;
 #[cfg(feature = "rooms")]
 pub mod stress;
 pub mod study;
-mod units;
 #[cfg(not(feature = "rooms"))]
 mod verdict;
 #[cfg(feature = "rooms")]
@@ -151,6 +139,12 @@ mod wall;
 #[cfg(feature = "rooms")]
 pub mod wall;
 
+#[cfg(not(feature = "rooms"))]
+use layload_solid::{field, mesh};
+#[cfg(feature = "rooms")]
+pub use layload_solid::{field, mesh};
+use layload_solid::{numeric, units};
+
 pub use engine::{DutyStep, Strokes};
 pub use error::Error;
 pub use field::FieldError;
@@ -158,6 +152,8 @@ pub use input::{BoresByHand, FileKind, Help, OwnFile, meant};
 pub use kind::{CheckRequest, Checked, LoadedPart, Question, SpeedRange, Stage, Watcher};
 pub use life::RollingElement;
 pub use mesh::Triangles;
+#[cfg(feature = "rooms")]
+pub use part::fitting_units;
 pub use part::{PartKind, PartWord};
 pub use question::{
     CaseResult, LoggedRun, PART_COUNTS, PartSource, Record, Revision, SeenAt, SeenBreak, SizeRequest, Study,
@@ -167,6 +163,4 @@ pub use question::{
 #[cfg(feature = "rooms")]
 pub use question::{DIRECTION_RANGE, of_kind, prepare};
 pub use units::LengthUnit;
-#[cfg(feature = "rooms")]
-pub use units::fitting_units;
 pub use verdict::{FieldRequest, Mode, State};

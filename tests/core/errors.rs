@@ -23,8 +23,14 @@ use super::sources::{repository, sources};
 type Tested = Result<(), Box<dyn std::error::Error>>;
 
 /// Sources that serve more than the command line.
-const SOURCES: [&str; 5] =
-    ["core/src", "wasm-plugin/src", "wasm-plugin/native/src", "wasm-plugin/hosts/ask/src", "wasm-plugin/hosts/c/src"];
+const SOURCES: [&str; 6] = [
+    "core/solid/src",
+    "core/src",
+    "wasm-plugin/src",
+    "wasm-plugin/native/src",
+    "wasm-plugin/hosts/ask/src",
+    "wasm-plugin/hosts/c/src",
+];
 
 /// Commands of the command line whose names are no everyday words of a sentence after the program's.
 const COMMANDS: [&str; 16] = [

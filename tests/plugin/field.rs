@@ -4,9 +4,9 @@ use std::sync::mpsc;
 
 use layload_core::job::Job;
 use layload_core::{CheckRequest, FieldRequest, Question, check_with};
-use layload_host::{Cancel, HostError, Limits, Stress};
+use layload_host::{Cancel, HostError, JobTexts, Limits, Stress};
 
-use super::setting::{bytes, job, plugin, session};
+use super::setting::{bytes, job, plugin, session, text};
 
 /// So few cells that a test is quick; bytes are looked at, not stress.
 const FEW: u32 = 3000;
@@ -27,7 +27,35 @@ fn is_that_of_the_native_program() {
 
 #[test]
 fn of_a_piston_too() {
-    equal(&bytes("tests/meshes/piston.stl"), &super::setting::text("samples/bench_piston.toml"), 1500);
+    equal(&bytes("tests/meshes/piston.stl"), &text("samples/bench_piston.toml"), 1500);
+}
+
+/// A part of any kind has no sections: it is answered by the field alone, with the table that its job names.
+#[test]
+fn of_a_part_of_any_kind() {
+    let (stl, told) = (bytes("samples/places/mount.stl"), text("samples/places/mount.toml"));
+    let table = text("samples/places/mount.csv");
+    let mut job = Job::from_toml(&told).unwrap();
+    job.history.take(&table).unwrap();
+    let used = equal(&stl, &job.to_toml().unwrap(), FEW);
+    assert!(used.iter().any(|used| *used > 0.0));
+    // The table that the job names is asked for, and by itself gives the same answer.
+    let texts = JobTexts { history: Some(&table), ..JobTexts::from(told.as_str()) };
+    let question = Question { job: &job, card_text: None, pressure_text: None };
+    let request = CheckRequest { facets: false, field: Some(FieldRequest { cells: FEW as usize }) };
+    let native = check_with(&stl, &question, &request, &mut ()).unwrap().report;
+    assert!(
+        serde_json::to_string_pretty(&native).unwrap() == session().check(&stl, &texts, Stress::Cells(FEW)).unwrap()
+    );
+    // What is wrong with it, or that sections cannot answer, is told.
+    let code = |answer: Result<String, HostError>| match answer {
+        Err(HostError::Refused { code, .. }) => code,
+        other => panic!("{other:?}"),
+    };
+    let wrong = JobTexts { history: Some("angle_deg,shake_up\n0\n"), ..texts };
+    assert_eq!(code(session().check(&stl, &wrong, Stress::Cells(FEW))), "place-history");
+    assert_eq!(code(session().check(&stl, &told.as_str().into(), Stress::Cells(FEW))), "place-history");
+    assert_eq!(code(session().check(&stl, &texts, Stress::Sections)), "field-only");
 }
 
 /// What paints each facet, when bytes and colours are those of the native core.

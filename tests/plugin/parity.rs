@@ -92,6 +92,6 @@ fn of_jobs_that_name_files() {
     let question = Question { job: &job, card_text: Some(card), pressure_text: Some(&table) };
     let stl = bytes("samples/plain_rod.stl");
     let native = pretty(&quick_look(&stl, &question, &mut ()).unwrap());
-    let texts = JobTexts { job: &job_text, card: Some(card), pressure: Some(&table) };
+    let texts = JobTexts { job: &job_text, card: Some(card), pressure: Some(&table), history: None };
     assert!(native == session.check(&stl, &texts, Stress::Sections).unwrap());
 }

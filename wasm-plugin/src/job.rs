@@ -3,7 +3,7 @@
 use std::cell::{Ref, RefCell};
 
 use layload_core::Question;
-use layload_core::job::Job;
+use layload_core::job::{Job, JobError};
 
 use crate::interface::checker::{
     CrownLayer, Duty, Engine, GuestJob, Job as JobHandle, Material, NamedFile, PartNotes, Print, Refusal, Surroundings,
@@ -135,7 +135,9 @@ impl GuestJob for HeldJob {
         let card = texts.job.material.card_file.clone().filter(|_| texts.card.is_none());
         let pressure = texts.job.engine.gas.pressure_table.clone().filter(|_| texts.pressure.is_none());
         let named = |name: Option<String>, purpose: &str| name.map(|name| NamedFile { name, purpose: purpose.into() });
-        named(card, "material-card").into_iter().chain(named(pressure, "pressure-table")).collect()
+        let history = texts.job.history.table.clone();
+        let files = [(card, "material-card"), (pressure, "pressure-table"), (history, "history")];
+        files.into_iter().filter_map(|(name, purpose)| named(name, purpose)).collect()
     }
 
     fn attach_card(&self, text: String) {
@@ -150,5 +152,9 @@ impl GuestJob for HeldJob {
         texts.job.engine.gas.peak_pressure_bar = None;
         texts.job.engine.gas.pressure_table.get_or_insert_with(|| "pressure.csv".into());
         texts.pressure = Some(text);
+    }
+
+    fn attach_history(&self, text: String) -> Result<(), Refusal> {
+        Ok(self.0.borrow_mut().job.history.take(&text).map_err(JobError::from)?)
     }
 }

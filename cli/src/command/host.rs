@@ -22,7 +22,7 @@ pub(crate) fn run(arguments: &HostArguments, color: ColorChoice) -> Result<Outco
     let rod = arguments.question.rod();
     let read = ReadJob::read(&rod.job)?;
     let text = read.job.to_toml()?;
-    let job = JobTexts { job: &text, card: read.card.as_deref(), pressure: read.pressure.as_deref() };
+    let job = JobTexts { job: &text, card: read.card.as_deref(), pressure: read.pressure.as_deref(), history: None };
     let stl = bytes(&rod.mesh)?;
     let mut session = open(arguments)?;
     match &arguments.question {

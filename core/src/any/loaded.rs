@@ -6,7 +6,7 @@ use super::prepared::PreparedAny;
 use super::warmed::WarmedAny;
 use super::warmth::Warmth;
 use crate::Error;
-use crate::field::{FieldModel, Grid, Stiffness};
+use crate::field::{FieldModel, Grid};
 use crate::job::Scenario;
 use crate::kind::{Checkable, Loaded, Stage, Warm, Watcher, stage};
 use crate::print::PrintSettings;
@@ -109,8 +109,9 @@ fn plastic(prepared: &PreparedAny) -> Result<f64, Error> {
     if print.infill >= 1.0 {
         return Ok(whole);
     }
-    let stiffness = Stiffness::printed(&scenario.material(), &print.build)?;
-    let model = FieldModel::printed(part.mesh.clone(), Grid::round(&part.mesh, WEIGHED)?, stiffness, print)?;
+    let stiffness = scenario.material().stiffness(&print.build)?;
+    let model =
+        FieldModel::with_inside(part.mesh.clone(), Grid::round(&part.mesh, WEIGHED)?, stiffness, &print.into())?;
     let solid = model.solid_share();
     Ok(whole * (solid + (1.0 - solid) * print.infill))
 }

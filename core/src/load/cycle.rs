@@ -1,6 +1,6 @@
 use super::drive::{Drive, TERMS, Terms};
 use super::force::{PinForce, SectionForce};
-use crate::numeric::greater;
+use crate::numeric::{Row, four_sums, greater, one_sum};
 
 /// All forces over one cycle at one speed: put together anew when asked for, as a duty of many steps would fill memory.
 #[derive(Debug, Clone)]
@@ -54,14 +54,14 @@ impl<'a> CycleForces<'a> {
     /// Forces at a plane at every angle.
     pub fn section(&self, plane: usize) -> SectionForces {
         let Terms { axial, shear, bending, side_bending } = &self.planes[plane];
-        let [axial, shear, bending, side_bending] = self.sums([axial, shear, bending, side_bending]);
+        let rows = self.rows([axial, shear, bending, side_bending]);
+        let [axial, shear, bending, side_bending] = four_sums(&rows, self.squared, self.angles());
         SectionForces { axial, shear, bending, side_bending }
     }
 
     /// Of [`Self::section`] the axial force alone.
     pub fn axial(&self, plane: usize) -> Vec<f64> {
-        let [axial] = self.sums([&self.planes[plane].axial]);
-        axial
+        one_sum(&self.rows([&self.planes[plane].axial]), self.squared, self.angles())
     }
 
     /// Greatest push along the rod at a plane over the cycle, N; 0 if it is only pulled.
@@ -69,48 +69,15 @@ impl<'a> CycleForces<'a> {
         self.axial(plane).iter().fold(0.0, |most, axial| greater(most, -axial))
     }
 
-    /// A few angles at a time stay at hand while the rows are added up, for all sums at once.
-    fn sums<const SUMS: usize>(&self, coefficients: [&[f64; TERMS]; SUMS]) -> [Vec<f64>; SUMS] {
-        const TOGETHER: usize = 8;
-        let angles = self.angles();
-        let rows: Vec<_> = (0..TERMS)
-            .map(|term| (coefficients.map(|row| row[term]), &self.gas.rows[term], &self.inertia.rows[term]))
-            .filter(|(coefficients, ..)| coefficients.iter().any(|coefficient| *coefficient != 0.0))
-            .collect();
-        let mut sums = [(); SUMS].map(|()| Vec::with_capacity(angles));
-        let whole = angles - angles % TOGETHER;
-        for from in (0..whole).step_by(TOGETHER) {
-            let mut together = [[0.0; TOGETHER]; SUMS];
-            for (coefficients, gas, inertia) in &rows {
-                let (Some(gas), Some(inertia)) = (chunk::<TOGETHER>(gas, from), chunk::<TOGETHER>(inertia, from))
-                else {
-                    continue;
-                };
-                let values: [f64; TOGETHER] = core::array::from_fn(|k| gas[k] + self.squared * inertia[k]);
-                for (together, coefficient) in together.iter_mut().zip(coefficients) {
-                    for k in 0..TOGETHER {
-                        together[k] += coefficient * values[k];
-                    }
-                }
-            }
-            for (sum, together) in sums.iter_mut().zip(&together) {
-                sum.extend_from_slice(together);
-            }
-        }
-        for angle in whole..angles {
-            for (number, sum) in sums.iter_mut().enumerate() {
-                let of = |(coefficients, gas, inertia): &([f64; SUMS], &Vec<f64>, &Vec<f64>)| {
-                    coefficients[number] * (gas[angle] + self.squared * inertia[angle])
-                };
-                sum.push(rows.iter().map(of).sum());
-            }
-        }
-        sums
+    /// The rows that count in sums with such coefficients.
+    fn rows<const SUMS: usize>(&self, coefficients: [&[f64; TERMS]; SUMS]) -> Vec<Row<'_, SUMS>> {
+        let of = |term: usize| Row {
+            factors: coefficients.map(|row| row[term]),
+            first: &self.gas.rows[term],
+            second: &self.inertia.rows[term],
+        };
+        (0..TERMS).map(of).filter(|row| row.factors.iter().any(|factor| *factor != 0.0)).collect()
     }
-}
-
-fn chunk<const LONG: usize>(row: &[f64], from: usize) -> Option<&[f64; LONG]> {
-    row.get(from..from + LONG)?.try_into().ok()
 }
 
 impl SectionForces {

@@ -1,8 +1,10 @@
+use nalgebra::Vector3;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::card::{Card, LossCurve, Retention};
 use super::value::Value;
+use crate::field::{FieldError, Stiffness};
 use crate::units::ZERO_C;
 
 /// Water in the plastic.
@@ -169,6 +171,18 @@ impl MaterialState {
     /// Expansion by heat in the layer plane where bead directions mix, 1/K.
     pub fn in_plane_expansion(&self) -> f64 {
         f64::midpoint(self.bead_expansion, self.across_expansion)
+    }
+
+    /// Stiffness of the solid, its layers stacked along `build`.
+    ///
+    /// Bead directions change from layer to layer, so that the layer plane counts as isotropic with the mean modulus.
+    pub(crate) fn stiffness(&self, build: &Vector3<f64>) -> Result<Stiffness, FieldError> {
+        let moduli = [self.in_plane_modulus(), self.layer_modulus];
+        Stiffness::transverse(moduli, self.layer_shear_modulus, [self.poisson_ratio; 2], build)?.with_expansion(
+            self.in_plane_expansion(),
+            self.layer_expansion,
+            build,
+        )
     }
 
     /// Density times specific heat, J/(m³ K).

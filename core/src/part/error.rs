@@ -34,9 +34,6 @@ pub enum PartError {
         /// What was found, in words.
         found: String,
     },
-    /// A part of any kind, where that was left out of the program.
-    #[error("this program was made without parts of any kind")]
-    AnyLeftOut,
     /// More than one body is a piston.
     #[error("the file holds {count} pistons")]
     SeveralPistons {
@@ -102,7 +99,6 @@ impl PartError {
             Self::NotARod { .. } => Help::NameRod,
             Self::NotAPiston { .. } => Help::NamePiston,
             Self::Neither { .. } => Help::NameEither,
-            Self::AnyLeftOut => "check it with the command line, which has them".into(),
             Self::SeveralPistons { .. } => "put one piston in a file and check each by itself".into(),
             Self::SeveralRods { .. } => "put one rod in a file and check each by itself".into(),
             Self::SeveralParts { .. } | Self::NoSuchBody { .. } => Help::ChooseBody,

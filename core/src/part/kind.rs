@@ -3,7 +3,6 @@ use std::sync::Arc;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-#[cfg(feature = "any")]
 use super::any::AnyPart;
 use super::assembly::sorted_out;
 use super::error::PartError;
@@ -76,7 +75,6 @@ pub enum Part {
     /// A piston.
     Piston(Arc<Piston>),
     /// A part of any kind.
-    #[cfg(feature = "any")]
     Any(Arc<AnyPart>),
 }
 
@@ -109,7 +107,6 @@ pub fn find_part(bodies: Vec<Body>, given: &GivenPart) -> Result<Part, PartError
             Arc::make_mut(&mut piston).left_out = Volumes::measured(&bodies).all();
             Ok(Part::Piston(piston))
         }
-        #[cfg(feature = "any")]
         Ok(Part::Any(mut part)) => {
             bodies.remove(only);
             Arc::make_mut(&mut part).left_out = Volumes::measured(&bodies).all();
@@ -159,14 +156,7 @@ fn found(bodies: Vec<Body>, given: &GivenPart, only: Option<usize>) -> Result<Pa
     }
 }
 
-/// This build has no such parts.
-#[cfg(not(feature = "any"))]
-fn any(_: &[Body], _: &GivenPart, _: Option<usize>) -> Result<Part, PartError> {
-    Err(PartError::AnyLeftOut)
-}
-
 /// The largest body as a part of any kind, where no other is nearly as large, or the one asked for.
-#[cfg(feature = "any")]
 fn any(bodies: &[Body], given: &GivenPart, only: Option<usize>) -> Result<Part, PartError> {
     let volume = |body: &Body| body.mesh.mass_properties().volume;
     let most = bodies.first().map_or(0.0, volume);
@@ -178,7 +168,6 @@ fn any(bodies: &[Body], given: &GivenPart, only: Option<usize>) -> Result<Part, 
 }
 
 /// A body of this share of the largest may be meant as well.
-#[cfg(feature = "any")]
 const ALIKE: f64 = 0.3;
 
 impl GivenPart {

@@ -2,6 +2,7 @@ use nalgebra::Vector3;
 use strum::{IntoStaticStr, VariantNames};
 use thiserror::Error;
 
+use crate::field::LighterInside;
 use crate::numeric::unit;
 
 /// Print settings in SI units.
@@ -82,10 +83,7 @@ impl PrintSettings {
     /// Outlines are laid in the layer plane, skins along the build direction: under a surface that leans, both shrink
     /// with the cosine of the lean, and the deeper one counts.
     pub fn solid_depth(&self, normal: &Vector3<f64>) -> f64 {
-        let up = normal.dot(&self.build).abs().min(1.0);
-        let wall = f64::from(self.walls) * self.bead_width * (1.0 - up * up).sqrt();
-        let skin = f64::from(self.skin_layers) * self.layer_height * up;
-        wall.max(skin)
+        LighterInside::from(self).solid_depth(normal)
     }
 
     /// Stiffness of the inside over that of the solid: density squared (Gibson & Ashby 1997, open cells that bend).
@@ -93,5 +91,17 @@ impl PrintSettings {
     /// Its strength falls only with the power 1.5 of density, so under one strain the solid bands always go first.
     pub fn infill_stiffness(&self) -> f64 {
         self.infill * self.infill
+    }
+}
+
+impl From<&PrintSettings> for LighterInside {
+    fn from(print: &PrintSettings) -> Self {
+        Self {
+            axis: print.build,
+            side_depth: f64::from(print.walls) * print.bead_width,
+            end_depth: f64::from(print.skin_layers) * print.layer_height,
+            density: print.infill,
+            stiffness: print.infill_stiffness(),
+        }
     }
 }

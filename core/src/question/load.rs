@@ -4,9 +4,9 @@ use crate::Error;
 use crate::job::{Job, given_part};
 use crate::kind::{Kind, LoadedPart, Question, Stage, Watcher, stage};
 use crate::mesh::{Mended, Mesh, MeshError, Triangles, bodies};
-use crate::part::{AnyPart, Part, PartWord, Rod, find_part};
+use crate::part::{AnyPart, Part, PartWord, Rod, find_part, fitting_units};
 use crate::rod::PreparedRod;
-use crate::units::{LengthUnit, fitting_units};
+use crate::units::LengthUnit;
 
 /// Where a question takes its part from.
 #[derive(Debug, Clone, Copy)]
@@ -134,7 +134,6 @@ pub fn of_kind(part: Part) -> Arc<dyn Kind> {
     match part {
         Part::Rod(rod) => rod,
         Part::Piston(piston) => piston,
-        #[cfg(feature = "any")]
         Part::Any(part) => part,
     }
 }

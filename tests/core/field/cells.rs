@@ -76,7 +76,8 @@ fn bands_of_a_block() {
     };
     let mesh = block(size);
     let grid = Grid::with_edge(&mesh, 0.5e-3).unwrap();
-    let model = FieldModel::printed(mesh, grid, Stiffness::isotropic(2e9, 0.35).unwrap(), &print).unwrap();
+    let model =
+        FieldModel::with_inside(mesh, grid, Stiffness::isotropic(2e9, 0.35).unwrap(), &(&print).into()).unwrap();
     let inside = (size[0] - 2.0 * walls) * (size[1] - 2.0 * walls) * (size[2] - 2.0 * skins);
     let expected = 1.0 - inside / size.iter().product::<f64>();
     // The band's end runs through cells; along the inner edges and corners it is rounded to a cell.

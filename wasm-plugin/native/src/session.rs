@@ -35,11 +35,13 @@ pub struct JobTexts<'a> {
     pub card: Option<&'a str>,
     /// Its pressure table.
     pub pressure: Option<&'a str>,
+    /// The table of its history.
+    pub history: Option<&'a str>,
 }
 
 impl<'a> From<&'a str> for JobTexts<'a> {
     fn from(job: &'a str) -> Self {
-        Self { job, card: None, pressure: None }
+        Self { job, card: None, pressure: None, history: None }
     }
 }
 
@@ -234,6 +236,9 @@ impl Session {
             }
             if let Some(pressure) = texts.pressure {
                 checker.job().call_attach_pressure_table(&mut *store, job, pressure)?;
+            }
+            if let Some(history) = texts.history {
+                checker.job().call_attach_history(&mut *store, job, history)??;
             }
             let answer = match checker.part().call_load(&mut *store, stl, job)? {
                 Ok(part) => {

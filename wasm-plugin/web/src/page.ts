@@ -203,6 +203,11 @@ class Page {
   private async check() {
     await this.readPart();
     const job = this.question();
+    if (!this.kind().sections) {
+      if (byId<HTMLInputElement>("quick").checked) throw new NoAnswer("this part has no sections", "untick sections alone and check it again");
+      await this.answered(await this.client.ask("check", { job }, this.progress), []);
+      return;
+    }
     // Sections first: they stand until the stress field is solved, and need no progress of their own.
     const look = await this.client.ask("check", { job, quick: true });
     if (byId<HTMLInputElement>("quick").checked) {
@@ -235,8 +240,13 @@ class Page {
     this.choosePaint("use");
     if (matchMedia("(max-width: 959px)").matches) byId("verdict-section").scrollIntoView();
     await this.measureWalls();
-    area(byId("area-chart"), answer, this.walls, this.soundWall(), this.kind());
-    life(byId("life-chart"), answer, points, this.kind());
+    if (this.kind().sections) {
+      area(byId("area-chart"), answer, this.walls, this.soundWall(), this.kind());
+      life(byId("life-chart"), answer, points, this.kind());
+    } else {
+      byId("area-chart").replaceChildren(make("p", { class: "empty" }, "A part of this kind has no sections."));
+      byId("life-chart").replaceChildren(make("p", { class: "empty" }, "Life at other speeds is not drawn for a part of this kind."));
+    }
   }
 
   /** Life at other speeds of the same duty, by sections. */
@@ -278,7 +288,8 @@ class Page {
         input.addEventListener("change", async () => {
           const text = await input.files?.[0]?.text();
           if (text === undefined) return;
-          this.texts = { ...this.texts, ...(purpose === "material-card" ? { card: text } : { pressure: text }) };
+          const named = purpose === "material-card" ? { card: text } : purpose === "history" ? { history: text } : { pressure: text };
+          this.texts = { ...this.texts, ...named };
           this.changed();
         });
         return make("p", {}, make("label", { for: `attach-${index}` }, `The job names ${name}; choose it: `), input);

@@ -289,6 +289,32 @@ for (const look of [
       assert.match(await text(tab, "#ground"), /PEEK/i);
     });
 
+    test("a part of any kind is answered by its stress field alone", async () => {
+      const mount = readFileSync(inProject("samples/places/mount.toml"));
+      await drop(tab, "mount.toml", mount);
+      await tab.waitForSelector("#attach:not([hidden]) >> text=mount.csv");
+      await idle(tab);
+      await tab.setInputFiles("#attach-0", inProject("samples/places/mount.csv"));
+      await drop(tab, "mount.stl", readFileSync(inProject("samples/places/mount.stl")));
+      await tab.waitForSelector("#facts >> text=mount.stl: any");
+      await idle(tab);
+      await tab.check("#quick");
+      await tab.click("#check");
+      await idle(tab);
+      assert.match(await text(tab, "#problem"), /no sections/);
+      await tab.uncheck("#quick");
+      await tab.click("#check");
+      await idle(tab);
+      assert.equal(await tab.isVisible("#problem"), false, await text(tab, "#problem"));
+      assert.match(await text(tab, "#spots"), /lug/);
+      assert.match(await text(tab, "#area-chart"), /no sections/);
+      await tab.check("#quick");
+      await drop(tab, "bench_single.toml", readFileSync(JOB));
+      await idle(tab);
+      await drop(tab, "rod.stl", readFileSync(inProject(ROD)));
+      await idle(tab);
+    });
+
     test("a job that is none is refused with its line", async () => {
       await drop(tab, "bad.toml", Buffer.from("[engine]\nbore = 3\n"));
       await tab.waitForSelector("#problem:not([hidden])");

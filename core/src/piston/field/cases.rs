@@ -4,7 +4,7 @@ use nalgebra::{Point3, Vector3};
 
 use super::faces::{Flank, GasFace};
 use crate::Error;
-use crate::field::{FieldError, FieldModel, Grid, Softness, Stiffness};
+use crate::field::{FieldError, FieldModel, Grid, Softness};
 use crate::life::Findley;
 use crate::numeric::map_in_order;
 use crate::part::Piston;
@@ -43,8 +43,8 @@ impl PistonField {
         // Contact asks for the stiffness at the pin: all others are told as shares of it.
         let material = card.at(case.before_softening(at_pin), scenario.moisture);
         let grid = Grid::round(&piston.mesh, request.cells)?;
-        let stiffness = Stiffness::printed(&material, &print.build)?;
-        let model = FieldModel::printed(piston.mesh.clone(), grid, stiffness, print)?;
+        let stiffness = material.stiffness(&print.build)?;
+        let model = FieldModel::with_inside(piston.mesh.clone(), grid, stiffness, &print.into())?;
         let softness = softness(case);
         let model = model.softened(softness.clone());
         let seat = BoreSeat {

@@ -1,7 +1,7 @@
 use nalgebra::{Matrix3, Vector3};
 
 use crate::Error;
-use crate::field::{FieldError, FieldModel, ForceField, Grid, Stiffness};
+use crate::field::{FieldError, FieldModel, ForceField, Grid};
 use crate::part::{Eye, Frame};
 use crate::rod::model::RodModel;
 use crate::rod::place::End;
@@ -57,8 +57,8 @@ impl RodField {
         }
         let material = scenario.material();
         let grid = Grid::round(&rod.mesh, request.cells)?;
-        let stiffness = Stiffness::printed(&material, &print.build)?;
-        let field = FieldModel::printed(rod.mesh.clone(), grid, stiffness, print)?;
+        let stiffness = material.stiffness(&print.build)?;
+        let field = FieldModel::with_inside(rod.mesh.clone(), grid, stiffness, &print.into())?;
         let mut cases = Vec::new();
         let bores = ENDS.map(|end| bore(end, eyes[end as usize], &rod.frame, &rod.mesh));
         let mut pins = Vec::with_capacity(2);

@@ -36,7 +36,7 @@ mod search;
 mod solved;
 mod warmth;
 
-pub(crate) use bore::{BANDS, BoreSeat, PinnedBore};
+pub(crate) use crate::field::{BANDS, BoreSeat, PinnedBore, combined};
 pub(crate) use by_stress::{ROUNDS, SAME, by_stress};
 pub use findings::{FieldFindings, FieldSpot, Moment};
 pub(crate) use lays::lays;
@@ -45,5 +45,5 @@ pub(crate) use pin::{PinCases, SolvedBore};
 pub use request::FieldRequest;
 pub(crate) use search::{Found, Judged, Judging, search};
 pub use solved::FieldCase;
-pub(crate) use solved::{Acting, Pressing, SolvedCases, Solving, UnitCase, combined};
+pub(crate) use solved::{Acting, Pressing, SolvedCases, Solving, UnitCase};
 pub(crate) use warmth::Warmth;

@@ -1,6 +1,7 @@
 use nalgebra::Vector6;
 
-use super::solved::{Stress, combined};
+use super::solved::Stress;
+use crate::field::combined;
 use crate::field::tensor;
 use crate::material::Use;
 use crate::numeric::sort_few;

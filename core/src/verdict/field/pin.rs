@@ -2,9 +2,10 @@ use std::sync::Arc;
 
 use nalgebra::DMatrix;
 
-use super::bore::{BANDS, BandPush, PinnedBore, SidePush};
+use super::bore::{BandPush, SidePush};
 use super::contact::Compliance;
 use super::solved::{Acting, UnitCase};
+use crate::field::{BANDS, PinnedBore};
 use crate::field::{FieldError, FieldModel, Footprint, Solution};
 
 /// A bore with the cases of its pin.

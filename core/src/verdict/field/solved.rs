@@ -322,19 +322,6 @@ fn footprints(
     footprints.into_iter().collect::<Result<Vec<_>, _>>().map(|of| of.into_iter().unzip())
 }
 
-/// The stress at a point in a state of so much of each case, Pa.
-pub(crate) fn combined(cases: &[Stress], state: &[f32]) -> Vector6<f64> {
-    let mut sum = [0.0_f32; 6];
-    for (stress, &factor) in cases.iter().zip(state) {
-        if factor != 0.0 {
-            for (total, component) in sum.iter_mut().zip(stress) {
-                *total += factor * component;
-            }
-        }
-    }
-    Vector6::from(sum.map(f64::from))
-}
-
 /// Of a rising table the value at a place, linear between.
 pub(crate) fn between(table: &[(f64, f64)], at: f64) -> f64 {
     if table.len() < 2 {

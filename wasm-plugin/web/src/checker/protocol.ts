@@ -50,6 +50,7 @@ export interface JobTexts {
   file?: string | undefined;
   card?: string | undefined;
   pressure?: string | undefined;
+  history?: string | undefined;
 }
 
 export interface JobQuestion {

@@ -67,9 +67,10 @@ function job({ values, texts }: JobQuestion): Checker.Job {
   return job;
 }
 
-function attach(job: Checker.Job, { card, pressure }: JobTexts) {
+function attach(job: Checker.Job, { card, pressure, history }: JobTexts) {
   if (card !== undefined) job.attachCard(card);
   if (pressure !== undefined) job.attachPressureTable(pressure);
+  if (history !== undefined) job.attachHistory(history);
 }
 
 function valuesOf(job: Checker.Job): JobValues {

@@ -192,6 +192,7 @@ export const KIND: Keyed<Field> = choice("part.kind", "What it is", [
   ["", "recognised"],
   ["rod", "connecting rod"],
   ["piston", "piston"],
+  ["any", "another part, by places and loads of the job file"],
 ]);
 
 /** Ring grooves by hand: below the crown, width and depth of each. */

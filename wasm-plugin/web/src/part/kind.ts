@@ -13,6 +13,8 @@ export interface Kind {
   place: (mm: number, at: string) => string;
   /** Whether a check without the stress field knows the stress of every facet. */
   painted: boolean;
+  /** Whether it has sections, by which it is answered without the stress field. */
+  sections: boolean;
 }
 
 const ROD: Kind = {
@@ -21,6 +23,7 @@ const ROD: Kind = {
   axis: "from the small-end centre",
   place: (_, at) => `${at} mm from the small-end centre`,
   painted: true,
+  sections: true,
 };
 
 const PISTON: Kind = {
@@ -29,6 +32,17 @@ const PISTON: Kind = {
   axis: "height over the pin",
   place: (mm, at) => (mm < 0 ? `${at.replace(/^-/, "")} mm under the pin` : `${at} mm over the pin`),
   painted: false,
+  sections: true,
+};
+
+/** A part by places, holds and loads of the job file, for which the page has no fields. */
+const ANY: Kind = {
+  noun: "part",
+  cuts: "Sections",
+  axis: "along the load path",
+  place: (_, at) => `${at} mm along the load path`,
+  painted: false,
+  sections: false,
 };
 
 /** Kinds that later versions of the plugin know. */
@@ -38,9 +52,11 @@ const OTHER: Kind = {
   axis: "along the load path",
   place: (_, at) => `${at} mm along the load path`,
   painted: true,
+  sections: true,
 };
 
 export function kindOf(facts: Facts | undefined): Kind {
   if (!facts || facts.kind === "connecting-rod") return ROD;
+  if (facts.kind === "any") return ANY;
   return facts.kind === "piston" ? PISTON : OTHER;
 }

@@ -6,7 +6,7 @@
 use std::cmp::Ordering;
 
 /// Sorts; equal ones keep their order.
-pub(crate) fn sort_few<T>(list: &mut [T], compare: impl Fn(&T, &T) -> Ordering) {
+pub fn sort_few<T>(list: &mut [T], compare: impl Fn(&T, &T) -> Ordering) {
     let mut order = order(list.len(), &|a, b| compare(&list[a], &list[b]));
     // Whatever stands at `at` changes places with what belongs there, which then is done, round each closed ring of places.
     for start in 0..order.len() {
@@ -23,7 +23,7 @@ pub(crate) fn sort_few<T>(list: &mut [T], compare: impl Fn(&T, &T) -> Ordering) 
 }
 
 /// Sorts by a key.
-pub(crate) fn sort_few_by_key<T, K: Ord>(list: &mut [T], key: impl Fn(&T) -> K) {
+pub fn sort_few_by_key<T, K: Ord>(list: &mut [T], key: impl Fn(&T) -> K) {
     sort_few(list, |a, b| key(a).cmp(&key(b)));
 }
 

@@ -45,6 +45,9 @@ pub struct Load {
     pub(super) free_strain: Option<Vec<Vector6<f64>>>,
 }
 
+/// Force on a surface at a point with its outward unit normal, Pa.
+type Traction<'a> = dyn Fn(&Point3<f64>, &Vector3<f64>) -> Vector3<f64> + Sync + Send + 'a;
+
 impl Load {
     /// No load on `model`.
     pub fn none(model: &FieldModel) -> Self {
@@ -63,10 +66,20 @@ impl Load {
 
     /// The same on a surface that is known already.
     pub fn traction_on(
-        mut self,
+        self,
         model: &FieldModel,
         surface: &SurfacePatch,
         traction: impl Fn(&Point3<f64>, &Vector3<f64>) -> Vector3<f64> + Sync + Send,
+    ) -> Result<Self, FieldError> {
+        self.pulled(model, surface, &traction)
+    }
+
+    /// Compiled once, here, whatever is asked for the traction.
+    fn pulled(
+        mut self,
+        model: &FieldModel,
+        surface: &SurfacePatch,
+        traction: &Traction<'_>,
     ) -> Result<Self, FieldError> {
         let points = &surface.points;
         if points.is_empty() {
@@ -142,7 +155,11 @@ impl Load {
 
     /// Adds what `warmer(point)` kelvin above the stress-free state do.
     #[must_use]
-    pub fn warmth(mut self, model: &FieldModel, warmer: impl Fn(&Point3<f64>) -> f64) -> Self {
+    pub fn warmth(self, model: &FieldModel, warmer: impl Fn(&Point3<f64>) -> f64) -> Self {
+        self.warmed(model, &warmer)
+    }
+
+    fn warmed(mut self, model: &FieldModel, warmer: &dyn Fn(&Point3<f64>) -> f64) -> Self {
         let grid = *model.voxels.grid();
         let mut strains = self.free_strain.take().unwrap_or_else(|| vec![Vector6::zeros(); model.voxels.filled()]);
         let mut number = 0;

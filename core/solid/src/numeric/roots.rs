@@ -12,7 +12,7 @@ const MOST: usize = 200;
 /// # Errors
 ///
 /// The first that `holds` gives.
-pub(crate) fn halved<E>(
+pub fn halved<E>(
     (mut good, mut bad): (f64, f64),
     near: impl Fn(f64, f64) -> bool,
     mut holds: impl FnMut(f64) -> Result<bool, E>,
@@ -32,7 +32,7 @@ pub(crate) fn halved<E>(
 }
 
 /// The same of what cannot fail.
-pub(crate) fn halved_surely(
+pub fn halved_surely(
     ends: (f64, f64),
     near: impl Fn(f64, f64) -> bool,
     mut holds: impl FnMut(f64) -> bool,
@@ -43,7 +43,7 @@ pub(crate) fn halved_surely(
 
 /// Where a rising function crosses zero between two places, each with its value: secants, the value of an end that stays
 /// halved (the Illinois rule; Dowell & Jarratt 1971), so that neither end can stall.
-pub(crate) fn crossing(
+pub fn crossing(
     (mut low, mut below): (f64, f64),
     (mut high, mut above): (f64, f64),
     value: impl Fn(f64) -> f64,
@@ -83,7 +83,7 @@ pub(crate) fn crossing(
 /// # Errors
 ///
 /// The first that `factor` gives.
-pub(crate) fn falls_through_one<E>(
+pub fn falls_through_one<E>(
     mut good: (f64, f64),
     mut bad: (f64, f64),
     width: f64,

@@ -40,7 +40,7 @@ impl FileKind {
     /// What a file is; `None` where nothing tells.
     ///
     /// ```
-    /// use layload_core::FileKind;
+    /// use layload_solid::input::FileKind;
     ///
     /// let zipped = FileKind::of(b"PK\x03\x04").map(FileKind::words);
     /// assert!(zipped.is_some(), "an archive is no STL");

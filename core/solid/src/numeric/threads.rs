@@ -1,7 +1,7 @@
 //! Work shared between threads where the host has them, with results in a fixed order either way.
 
 /// Calls `work` for `0..count` and collects the results in that order.
-pub(crate) fn map_in_order<T: Send>(count: usize, work: impl Fn(usize) -> T + Sync + Send) -> Vec<T> {
+pub fn map_in_order<T: Send>(count: usize, work: impl Fn(usize) -> T + Sync + Send) -> Vec<T> {
     #[cfg(feature = "threads")]
     {
         use rayon::prelude::*;
@@ -16,7 +16,7 @@ pub(crate) fn map_in_order<T: Send>(count: usize, work: impl Fn(usize) -> T + Sy
 /// Splits `0..count` into blocks of `block`, calls `work` for each and collects the results in that order.
 ///
 /// The blocks do not depend on the number of threads, so that sums over them come out the same on every machine.
-pub(crate) fn map_blocks<T: Send>(
+pub fn map_blocks<T: Send>(
     count: usize,
     block: usize,
     work: impl Fn(core::ops::Range<usize>) -> T + Sync + Send,
@@ -25,7 +25,7 @@ pub(crate) fn map_blocks<T: Send>(
 }
 
 /// Does two things, at once where the host has threads.
-pub(crate) fn both<A: Send, B: Send>(first: impl FnOnce() -> A + Send, second: impl FnOnce() -> B + Send) -> (A, B) {
+pub fn both<A: Send, B: Send>(first: impl FnOnce() -> A + Send, second: impl FnOnce() -> B + Send) -> (A, B) {
     #[cfg(feature = "threads")]
     {
         rayon::join(first, second)
@@ -37,7 +37,7 @@ pub(crate) fn both<A: Send, B: Send>(first: impl FnOnce() -> A + Send, second: i
 }
 
 /// Threads that share such work; it never decides what comes out, only how work is dealt.
-pub(crate) fn workers() -> usize {
+pub fn workers() -> usize {
     #[cfg(feature = "threads")]
     {
         rayon::current_num_threads()
@@ -50,7 +50,7 @@ pub(crate) fn workers() -> usize {
 
 /// Cuts `data` at `bounds` (rising, from 0 to its length), calls `work` for every piece with its number and collects
 /// the results in that order.
-pub(crate) fn map_pieces<T: Send, R: Send>(
+pub fn map_pieces<T: Send, R: Send>(
     data: &mut [T],
     bounds: &[usize],
     work: impl Fn(usize, &mut [T]) -> R + Sync + Send,
@@ -59,7 +59,7 @@ pub(crate) fn map_pieces<T: Send, R: Send>(
 }
 
 /// The pieces of `data` cut at `bounds` (rising, from 0 to its length).
-pub(crate) fn pieces<'a, T>(data: &'a mut [T], bounds: &[usize]) -> Vec<&'a mut [T]> {
+pub fn pieces<'a, T>(data: &'a mut [T], bounds: &[usize]) -> Vec<&'a mut [T]> {
     let mut pieces = Vec::with_capacity(bounds.len());
     let mut rest = data;
     for pair in bounds.windows(2) {
@@ -71,7 +71,7 @@ pub(crate) fn pieces<'a, T>(data: &'a mut [T], bounds: &[usize]) -> Vec<&'a mut 
 }
 
 /// Calls `work` for every item with its number and collects the results in that order.
-pub(crate) fn map_each<T: Send, R: Send>(items: Vec<T>, work: impl Fn(usize, T) -> R + Sync + Send) -> Vec<R> {
+pub fn map_each<T: Send, R: Send>(items: Vec<T>, work: impl Fn(usize, T) -> R + Sync + Send) -> Vec<R> {
     #[cfg(feature = "threads")]
     {
         use rayon::prelude::*;

@@ -3,16 +3,15 @@
 mod length;
 
 pub use length::LengthUnit;
-pub use length::fitting_units;
 
 /// Temperature of melting ice, K: kelvin over degrees Celsius.
-pub(crate) const ZERO_C: f64 = 273.15;
+pub const ZERO_C: f64 = 273.15;
 
 /// Temperature of a test room, K: 23 °C (ISO 291), at which plastics are tested and diameters measured.
-pub(crate) const ROOM_K: f64 = 296.15;
+pub const ROOM_K: f64 = 296.15;
 
 /// Millimetres in a metre.
-pub(crate) const MM: f64 = 1e3;
+pub const MM: f64 = 1e3;
 
 /// Megapascal in a pascal.
-pub(crate) const MPA: f64 = 1e-6;
+pub const MPA: f64 = 1e-6;

@@ -5,8 +5,8 @@
 //! - **Cells.** A box is divided into equal cells. What a closed surface cuts off each is integrated exactly, by the
 //!   divergence theorem over pieces of facets ([`Voxels`]); no point is tested for being inside. Where shells overlap their
 //!   union counts, along sampled lines in the few cells that two shells cross.
-//! - **Stiffness.** One transversely isotropic material in any direction ([`Stiffness`]), softer where the print has
-//!   infill. Whole cells are trilinear with bending modes inside (Wilson, Taylor, Doherty & Ghaboussi 1973) and share one
+//! - **Stiffness.** One transversely isotropic material in any direction ([`Stiffness`]), softer in a lighter
+//!   inside. Whole cells are trilinear with bending modes inside (Wilson, Taylor, Doherty & Ghaboussi 1973) and share one
 //!   matrix. Cut cells have one each, integrated over what they hold: the surface is where it is, not stepped.
 //! - **Solver.** Conjugate gradients in double precision over a matrix-free product; one pass over a hierarchy of grids in
 //!   single precision as preconditioner, coarse grids by Galerkin's rule cell by cell, a Chebyshev smoother of the fourth
@@ -90,6 +90,8 @@
 
 mod band;
 mod bands;
+mod bore;
+mod case_sum;
 mod clip;
 mod coarsen;
 mod coarsest;
@@ -100,6 +102,7 @@ mod free;
 mod gauges;
 mod grid;
 mod held;
+mod inside;
 mod level;
 mod lines;
 mod load;
@@ -124,12 +127,15 @@ mod vectors;
 mod voxels;
 mod zoom;
 
+pub use bore::{BANDS, BoreSeat, PinnedBore};
+pub use case_sum::combined;
 pub use conjugate::{Accuracy, History};
 pub use error::FieldError;
 pub use free::{FreeModel, FreeSolution};
 pub use gauges::Gauges;
 pub use grid::{CELLS_RANGE, Grid};
 pub use held::{ContactPoint, HeldModel, Solution};
+pub use inside::LighterInside;
 pub use load::{Footprint, ForceField, Load};
 pub use model::FieldModel;
 pub use number::TOGETHER;

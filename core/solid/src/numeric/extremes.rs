@@ -5,12 +5,12 @@
 
 /// The greater; `known` where both are equal or `other` is not a number.
 #[inline]
-pub(crate) fn greater(known: f64, other: f64) -> f64 {
+pub fn greater(known: f64, other: f64) -> f64 {
     if other > known { other } else { known }
 }
 
 /// The lesser; `known` where both are equal or `other` is not a number.
 #[inline]
-pub(crate) fn lesser(known: f64, other: f64) -> f64 {
+pub fn lesser(known: f64, other: f64) -> f64 {
     if other < known { other } else { known }
 }

@@ -6,6 +6,7 @@ use super::bands::Bands;
 use super::element::Element;
 use super::error::FieldError;
 use super::grid::Grid;
+use super::inside::LighterInside;
 use super::level::{CellMakeup, CellRow, Level};
 use super::lines::{Folds, Lines};
 use super::moments::Moments;
@@ -16,7 +17,6 @@ use super::voxels::{Content, Voxels};
 use crate::field::surface::{self, SurfacePatch};
 use crate::mesh::Mesh;
 use crate::numeric::map_in_order;
-use crate::print::PrintSettings;
 
 /// A part divided into cells with the stiffness of its material: what all loads and supports share.
 #[derive(Debug, Clone)]
@@ -28,7 +28,7 @@ pub struct FieldModel {
     /// The grid of the whole part that this one is a window of, and the window's first cell in it.
     whole: (Grid, [usize; 3]),
     bands: Option<Bands>,
-    print: Option<PrintSettings>,
+    inside: Option<LighterInside>,
     pub(super) softened: Option<Softened>,
     pub(super) lines: Lines,
     /// Whether a node with material stands at each place of a vector.
@@ -42,10 +42,15 @@ impl FieldModel {
         Ok(Self::of(mesh, voxels, &stiffness, (None, None), (grid, [0; 3])))
     }
 
-    /// A part with solid walls and skins round infill; `print` in the coordinates of the mesh.
-    pub fn printed(mesh: Mesh, grid: Grid, stiffness: Stiffness, print: &PrintSettings) -> Result<Self, FieldError> {
+    /// A part with solid bands round a lighter inside; `inside` in the coordinates of the mesh.
+    pub fn with_inside(
+        mesh: Mesh,
+        grid: Grid,
+        stiffness: Stiffness,
+        inside: &LighterInside,
+    ) -> Result<Self, FieldError> {
         let voxels = Voxels::new(&mesh, grid)?;
-        Ok(Self::of(mesh, voxels, &stiffness, (Some(print), None), (grid, [0; 3])))
+        Ok(Self::of(mesh, voxels, &stiffness, (Some(inside), None), (grid, [0; 3])))
     }
 
     /// The same part with less stiffness where it is warmer.
@@ -62,7 +67,7 @@ impl FieldModel {
         let window = axes.map(|a| (start[a] + window[a].start) * finer..(start[a] + window[a].end) * finer);
         let voxels = Voxels::window(&self.mesh, &whole, &window)?;
         let whole = (whole, window.map(|range| range.start));
-        let made = (self.print.as_ref(), self.softened.clone());
+        let made = (self.inside.as_ref(), self.softened.clone());
         Ok(Self::of(self.mesh.clone(), voxels, &self.stiffness, made, whole))
     }
 
@@ -76,10 +81,10 @@ impl FieldModel {
         mesh: Mesh,
         voxels: Voxels,
         stiffness: &Stiffness,
-        (print, softened): (Option<&PrintSettings>, Option<Softened>),
+        (inside, softened): (Option<&LighterInside>, Option<Softened>),
         whole: (Grid, [usize; 3]),
     ) -> Self {
-        let bands = print.filter(|print| print.infill < 1.0).map(|print| Bands::new(&mesh, &voxels, print));
+        let bands = inside.filter(|inside| inside.density < 1.0).map(|inside| Bands::new(&mesh, &voxels, inside));
         let grid = *voxels.grid();
         let element = Element::new(&grid.cell, stiffness.matrix());
         let [nx, ny, nz] = grid.counts;
@@ -97,7 +102,7 @@ impl FieldModel {
             element,
             whole,
             bands,
-            print: print.copied(),
+            inside: inside.copied(),
             softened,
             filled: vec![false; lines.len()],
             lines,
@@ -139,7 +144,7 @@ impl FieldModel {
         self.solidity(cell) * self.softened.as_ref().map_or(1.0, |soft| soft.at(self.voxels.grid().middle_x(cell)))
     }
 
-    /// Stiffness that infill leaves a cell.
+    /// Stiffness that the lighter inside leaves a cell.
     pub(super) fn solidity(&self, cell: usize) -> f64 {
         self.bands.as_ref().map_or(1.0, |bands| bands.stiffness(cell))
     }
@@ -206,6 +211,7 @@ impl FieldModel {
     }
 
     /// Place in a vector of a dof of a filled cell.
+    #[inline]
     pub(super) fn place(&self, cell: [usize; 3], dof: usize) -> usize {
         let corner = dof / 3;
         self.lines.place([0, 1, 2].map(|axis| cell[axis] + (corner >> axis & 1)), dof % 3)

@@ -1,7 +1,6 @@
 use nalgebra::{Matrix3, Matrix6, Vector3, Vector6};
 
 use super::error::FieldError;
-use crate::material::MaterialState;
 use crate::numeric::unit;
 
 /// Stress from strain in the frame of the grid, Pa.
@@ -54,16 +53,6 @@ impl Stiffness {
         compliance[(5, 5)] = 2.0 * (1.0 + beside) / level;
         let own = compliance.try_inverse().ok_or(FieldError::Unstable { reason: "the moduli differ too much" })?;
         Ok(Self { matrix: turned(&own, &axes(&axis)), expansion: Vector6::zeros() })
-    }
-
-    /// The printed material, its layers stacked along `build`.
-    ///
-    /// Bead directions change from layer to layer, so that the layer plane counts as isotropic with the mean modulus.
-    pub fn printed(material: &MaterialState, build: &Vector3<f64>) -> Result<Self, FieldError> {
-        let level = material.in_plane_modulus();
-        let ratio = material.poisson_ratio;
-        let made = Self::transverse([level, material.layer_modulus], material.layer_shear_modulus, [ratio; 2], build)?;
-        made.with_expansion(material.in_plane_expansion(), material.layer_expansion, build)
     }
 
     /// With expansion by heat square to `axis` and along it, 1/K.

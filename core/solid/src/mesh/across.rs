@@ -7,7 +7,7 @@ use super::solid::Mesh;
 
 impl Mesh {
     /// The same surface with its facets cut where they cross planes square to x, at `positions` (m).
-    pub(crate) fn cut_across(&self, positions: &[f64]) -> Result<Self, MeshError> {
+    pub fn cut_across(&self, positions: &[f64]) -> Result<Self, MeshError> {
         let mut points = self.points().to_vec();
         let mut facets = self.facets().to_vec();
         for &position in positions {

@@ -148,7 +148,7 @@ impl Voxels {
     }
 
     /// Whether a point lies in a cell that is full.
-    pub(crate) fn deep(&self, point: &Point3<f64>) -> bool {
+    pub fn deep(&self, point: &Point3<f64>) -> bool {
         let at = self.grid.in_cells(point);
         let cell: [usize; 3] = [0, 1, 2].map(|axis| at[axis].max(0.0).floor() as usize);
         let inside = (0..3).all(|axis| at[axis] >= 0.0 && cell[axis] < self.grid.counts[axis]);

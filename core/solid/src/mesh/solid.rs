@@ -120,45 +120,52 @@ impl Mesh {
 
     /// Step between neighbouring coordinates of the file the mesh was read from, where they are largest, m; 0 of one made
     /// here.
+    #[inline]
     pub fn step(&self) -> f64 {
         self.step
     }
 
     /// Corner points, m.
+    #[inline]
     pub fn points(&self) -> &[Point3<f64>] {
         &self.points
     }
 
     /// Corner numbers of each facet, counter-clockwise seen from outside.
+    #[inline]
     pub fn facets(&self) -> &[[u32; 3]] {
         &self.facets
     }
 
     /// Corner points of facet `index`.
+    #[inline]
     pub fn corners(&self, index: usize) -> [Point3<f64>; 3] {
         self.facets[index].map(|id| self.points[id as usize])
     }
 
     /// Centroid of facet `index`.
+    #[inline]
     pub fn middle(&self, index: usize) -> Point3<f64> {
         let [a, b, c] = self.corners(index);
         Point3::from((a.coords + b.coords + c.coords) / 3.0)
     }
 
     /// Facet `index` for the geometry library.
-    pub(crate) fn triangle(&self, index: usize) -> Triangle {
+    #[inline]
+    pub fn triangle(&self, index: usize) -> Triangle {
         let [a, b, c] = self.corners(index).map(|p| Vector::new(p.x, p.y, p.z));
         Triangle::new(a, b, c)
     }
 
     /// Twice the area of facet `index` along its outward normal.
+    #[inline]
     pub fn area_vector(&self, index: usize) -> Vector3<f64> {
         let [a, b, c] = self.corners(index);
         (b - a).cross(&(c - a))
     }
 
     /// Several meshes as one, their facets one after another.
-    pub(crate) fn together(meshes: &[&Self]) -> Self {
+    pub fn together(meshes: &[&Self]) -> Self {
         let mut all = Self { points: Vec::new(), facets: Vec::new(), opposite: Vec::new(), step: 0.0 };
         for mesh in meshes {
             all.step = all.step.max(mesh.step);
@@ -172,6 +179,7 @@ impl Mesh {
     }
 
     /// Half-edge across half-edge `3 * facet + k`, which runs from corner `k` to the next.
+    #[inline]
     pub fn opposite(&self, half_edge: usize) -> usize {
         self.opposite[half_edge] as usize
     }

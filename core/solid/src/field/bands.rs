@@ -2,31 +2,31 @@ use nalgebra::Vector3;
 use parry3d::math::Vector;
 use parry3d::query::PointQuery;
 
+use super::inside::LighterInside;
 use super::voxels::Voxels;
 use crate::mesh::Mesh;
 use crate::numeric::map_in_order;
-use crate::print::PrintSettings;
 
-/// How much of each cell lies in the solid walls and skins, the rest being infill.
+/// How much of each cell lies in the solid walls and skins, the rest being the lighter inside.
 #[derive(Debug, Clone)]
 pub(super) struct Bands {
     /// Solid share of every cell of the box, 0 to 1.
     solid: Vec<f32>,
-    infill: f64,
-    infill_stiffness: f64,
+    density: f64,
+    inside_stiffness: f64,
 }
 
 impl Bands {
-    /// Marks the cells nearer to a facet than the print is solid under it ([`PrintSettings::solid_depth`]).
+    /// Marks the cells nearer to a facet than the part is solid under it ([`LighterInside::solid_depth`]).
     ///
     /// A cell the end of the band runs through counts as solid by the share a band square to its nearest way out would
     /// have, so that thickness is not rounded to whole cells.
-    pub(super) fn new(mesh: &Mesh, voxels: &Voxels, print: &PrintSettings) -> Self {
+    pub(super) fn new(mesh: &Mesh, voxels: &Voxels, inside: &LighterInside) -> Self {
         let grid = voxels.grid();
         let [nx, ny, nz] = grid.counts;
         let edge = libm::cbrt(grid.cell_volume());
         let depths: Vec<f64> = (0..mesh.facets().len())
-            .map(|f| mesh.area_vector(f).try_normalize(0.0).map_or(0.0, |normal| print.solid_depth(&normal)))
+            .map(|f| mesh.area_vector(f).try_normalize(0.0).map_or(0.0, |normal| inside.solid_depth(&normal)))
             .collect();
         let layers = map_in_order(nz, |k| {
             let mut solid = vec![0.0_f32; nx * ny];
@@ -65,8 +65,8 @@ impl Bands {
         });
         Self {
             solid: layers.into_iter().flatten().collect(),
-            infill: print.infill,
-            infill_stiffness: print.infill_stiffness(),
+            density: inside.density,
+            inside_stiffness: inside.stiffness,
         }
     }
 
@@ -74,13 +74,13 @@ impl Bands {
     pub(super) fn stiffness(&self, cell: usize) -> f64 {
         const LEAST: f64 = 1e-4;
         let solid = f64::from(self.solid[cell]);
-        (solid + (1.0 - solid) * self.infill_stiffness).max(LEAST)
+        (solid + (1.0 - solid) * self.inside_stiffness).max(LEAST)
     }
 
     /// Mass of a cell's material over that of the solid.
     pub(super) fn mass(&self, cell: usize) -> f64 {
         let solid = f64::from(self.solid[cell]);
-        solid + (1.0 - solid) * self.infill
+        solid + (1.0 - solid) * self.density
     }
 
     /// Solid share of a cell.
