@@ -23,7 +23,7 @@ fn crossed_beads_are_as_stiff_as_both_ways_in_the_mean() {
     for name in library::names() {
         let state = library::card(name).expect("embedded card").at(333.15, MoistureState::Conditioned);
         // Lines along and across in turn share one stretch: the mean of both moduli (Voigt).
-        let mean = (state.bead_modulus + state.across_modulus) / 2.0;
+        let mean = f64::midpoint(state.bead_modulus, state.across_modulus);
         assert_relative_eq!(state.in_plane_modulus(), mean, max_relative = 1e-12);
     }
 }

@@ -109,9 +109,15 @@ fn better(before: &Assessment, after: &Assessment, but: &[Mode]) -> Option<Strin
     if b.margin() > a.margin() * SLACK || b.life_at(0.1) > a.life_at(0.1) * SLACK {
         return Some(format!("together: margin {} then {}", a.margin(), b.margin()));
     }
+    // One load at one place is told as what it does most, parts layers or crushes: less material may change the name.
+    let at_once = [Mode::OverloadAcrossLayers, Mode::OverloadInLayerPlane, Mode::Crushing];
     a.modes.iter().filter(|mode| !but.contains(&mode.mode)).find_map(|mode| {
         let then = b.modes.iter().find(|then| then.mode == mode.mode)?;
-        (then.margin > mode.margin * SLACK).then(|| format!("{mode:?} then {then:?}"))
+        let renamed = at_once.contains(&mode.mode)
+            && b.modes.iter().any(|then| {
+                at_once.contains(&then.mode) && then.place == mode.place && then.margin <= mode.margin * SLACK
+            });
+        (then.margin > mode.margin * SLACK && !renamed).then(|| format!("{mode:?} then {then:?}"))
     })
 }
 
