@@ -1,7 +1,8 @@
 //! Any bytes as an STL: read or refused, and what is read is measured.
 #![no_main]
 
-use layload_core::mesh::{LengthUnit, Mesh, bodies};
+use layload_core::LengthUnit;
+use layload_core::mesh::{Mesh, bodies};
 use libfuzzer_sys::fuzz_target;
 
 fuzz_target!(|bytes: &[u8]| {

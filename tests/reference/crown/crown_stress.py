@@ -44,6 +44,18 @@ HELD_OUT = [
 ]
 
 
+def strains(u, w):
+    """Along the radius, along the axis, round it, and the shear."""
+    d = u.grad
+    return d[0, 0], d[1, 1], u.value[0] / w.x[0], 0.5 * (d[0, 1] + d[1, 0])
+
+
+def inner(a, b, lam: float, mu: float):
+    """Work of the stresses of one strain on another."""
+    trace = (a[0] + a[1] + a[2]) * (b[0] + b[1] + b[2])
+    return lam * trace + 2 * mu * (a[0] * b[0] + a[1] * b[1] + a[2] * b[2] + 2 * a[3] * b[3])
+
+
 def crown_stress(thickness: float, cells: int, wall=OUTER - INNER, share=1.0, groove=False) -> dict:
     """Stresses in units of the pressure: middle of the underside, and where the free plate meets its wall, on top."""
     floor, outer = INNER + wall, OUTER if groove else INNER + wall
@@ -63,16 +75,9 @@ def crown_stress(thickness: float, cells: int, wall=OUTER - INNER, share=1.0, gr
     basis = Basis(mesh, ElementVector(ElementQuad2()), intorder=4)
     lam, mu = POISSON / ((1 + POISSON) * (1 - 2 * POISSON)), 0.5 / (1 + POISSON)
 
-    def strains(u, w):
-        d = u.grad
-        return d[0, 0], d[1, 1], u.value[0] / w.x[0], 0.5 * (d[0, 1] + d[1, 0])
-
     @BilinearForm
     def stiffness(u, v, w):
-        a, b = strains(u, w), strains(v, w)
-        trace = (a[0] + a[1] + a[2]) * (b[0] + b[1] + b[2])
-        inner = a[0] * b[0] + a[1] * b[1] + a[2] * b[2] + 2 * a[3] * b[3]
-        return np.where(w.x[1] < 0, share, 1.0) * (lam * trace + 2 * mu * inner) * w.x[0]
+        return np.where(w.x[1] < 0, share, 1.0) * inner(strains(u, w), strains(v, w), lam, mu) * w.x[0]
 
     @LinearForm
     def pressure(v, w):

@@ -11,6 +11,7 @@ import json
 from pathlib import Path
 
 import numpy as np
+from crown_stress import inner, strains
 from skfem import Basis, BilinearForm, ElementQuad2, ElementVector, LinearForm, MeshQuad, condense, solve
 
 POISSON = 0.35
@@ -31,16 +32,9 @@ def warmth_stress(thickness: float, softest: float, cells: int) -> dict:
     warm = lambda z: np.clip(z / thickness, 0, 1)
     stiff = lambda z: 1 + (softest - 1) * warm(z)
 
-    def strains(u, w):
-        d = u.grad
-        return d[0, 0], d[1, 1], u.value[0] / w.x[0], 0.5 * (d[0, 1] + d[1, 0])
-
     @BilinearForm
     def stiffness(u, v, w):
-        a, b = strains(u, w), strains(v, w)
-        trace = (a[0] + a[1] + a[2]) * (b[0] + b[1] + b[2])
-        inner = a[0] * b[0] + a[1] * b[1] + a[2] * b[2] + 2 * a[3] * b[3]
-        return stiff(w.x[1]) * (LAM * trace + 2 * MU * inner) * w.x[0]
+        return stiff(w.x[1]) * inner(strains(u, w), strains(v, w), LAM, MU) * w.x[0]
 
     @LinearForm
     def heat(v, w):
