@@ -175,7 +175,7 @@ pub(super) const TERMS: &[Entry] = &[
         &["fillet", "blend", "radius"],
         "The round inner corner where a thin part meets a thick one, as the shank meets an eye.",
         "The larger its radius, the lower the peak of stress there: from sharp to a radius of half the shank's depth it falls by \
-         half or more (Peterson). Where the weakest place lies outside an eye, at the shank, a larger radius often helps more than \
+         half or more (Peterson; from memory). Where the weakest place lies outside an eye, at the shank, a larger radius often helps more than \
          a thicker wall. It is not among the changes told: draw it and check again.",
     ),
     entry(

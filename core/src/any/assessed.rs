@@ -51,8 +51,7 @@ impl Assessed for AssessedAny<'_> {
 
     fn uncertainty(&self) -> Uncertainty {
         let WarmedAny { case, solved, .. } = self.warmed;
-        let cycles: f64 = case.run.cycles.iter().sum();
-        let runs = RunsAt { kelvin: case.hottest().0, hertz: cycles / case.scenario.duty.total_s() };
+        let runs = RunsAt::new(case.hottest().0, &case.scenario.duty, case.run.cycles.iter().copied());
         uncertainty_of(case.card, runs, self.strength.margin(), |card| {
             assess(&AnyCase { card, ..*case }, &solved.spots).margin().max(1e-9)
         })

@@ -96,9 +96,8 @@ impl Duty {
     /// Each step in parts, one for each of some shares of its time, in their order; shares above 0 that together make one.
     #[must_use]
     pub(crate) fn parted(&self, shares: &[f64]) -> Self {
-        let parts =
-            |step: &DutyStep| shares.iter().map(|share| DutyStep { seconds: step.seconds * share, ..*step }).collect();
-        Self { steps: self.steps.iter().flat_map(|step| -> Vec<DutyStep> { parts(step) }).collect() }
+        let part = |step: DutyStep| shares.iter().map(move |share| DutyStep { seconds: step.seconds * share, ..step });
+        Self { steps: self.steps.iter().copied().flat_map(part).collect() }
     }
 
     /// The steps in order; never empty.

@@ -24,7 +24,6 @@ pub fn uncertainty(
     };
     let margin = assessment.strength.margin();
     let pieces = assessment.governing_pieces();
-    let cycles: f64 = stressing.cycles().sum();
-    let runs = RunsAt { kelvin: temperatures.peak(), hertz: cycles / stressing.loading.duty.total_s() };
+    let runs = RunsAt::new(temperatures.peak(), &stressing.loading.duty, stressing.cycles());
     uncertainty_of(&scenario.card, runs, margin, |card| margin_of(card, &pieces))
 }

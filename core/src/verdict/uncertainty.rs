@@ -1,3 +1,4 @@
+use crate::engine::Duty;
 use crate::life::GAS_CONSTANT_J_MOL_K;
 use crate::material::{
     Bears, Card, Creep, HEAT_POWERS, REFERENCE_TEMPERATURE, RUPTURE_ENERGY, Source, Value, visit_values,
@@ -41,9 +42,16 @@ impl Uncertainty {
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct RunsAt {
     /// Temperature where it is warmest, K.
-    pub(crate) kelvin: f64,
+    kelvin: f64,
     /// Cycles a second.
-    pub(crate) hertz: f64,
+    hertz: f64,
+}
+
+impl RunsAt {
+    /// So warm, with the cycles of every step in one repeat of a duty.
+    pub(crate) fn new(kelvin: f64, duty: &Duty, cycles: impl Iterator<Item = f64>) -> Self {
+        Self { kelvin, hertz: cycles.sum::<f64>() / duty.total_s() }
+    }
 }
 
 /// The same for any part: `margin_of` gives its margin with another card.

@@ -190,7 +190,6 @@ fn of_toml(lines: &[&str]) -> Option<FileKind> {
     if tables.is_empty() && keys.is_empty() {
         return None;
     }
-    // Programs too set names to values; in TOML nearly every line does.
     let has = |names: &[&str]| tables.iter().any(|own| names.contains(&own.as_str()));
     let says = |names: &[&str]| keys.iter().any(|own| names.contains(&own.as_str()));
     Some(if has(&["engine", "duty", "part", "print", "surroundings", "model"]) {
@@ -199,6 +198,7 @@ fn of_toml(lines: &[&str]) -> Option<FileKind> {
         FileKind::Study
     } else if has(&["stiffness", "strength", "fatigue", "creep", "thermal"]) || says(&["density_kg_m3"]) {
         FileKind::Card
+    // Programs too set names to values; in TOML nearly every line does.
     } else if 5 * (tables.len() + keys.len()) >= 4 * lines.len() {
         FileKind::Toml
     } else {

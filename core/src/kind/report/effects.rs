@@ -18,13 +18,15 @@ const HIGHER: f64 = 1.3;
 pub(crate) fn peaks(engine: &EngineScenario, changes: &Changes) -> CoveredReport {
     const EFFECT: &str = "spread of peak pressure and knock";
     let Peaks { spread, knock } = engine.peaks;
-    let told = match (spread > 0.0, knock) {
-        (true, _) => format!("peaks spread by {:.0} %, the highest 4 times that over the mean", spread * 100.0),
-        (false, _) => "all peaks that do not knock are alike".into(),
-    };
-    let knocks = knock.map(|Knock { every, times }| format!("; one cycle in {every} peaks at {times} times the mean"));
     if spread > 0.0 || knock.is_some() {
-        return effect(EFFECT, Coverage::Checked, 1.0, &(told + &knocks.unwrap_or_default()));
+        let spreads = if spread > 0.0 {
+            format!("peaks spread by {:.0} %, the highest 4 times that over the mean", spread * 100.0)
+        } else {
+            "all peaks that do not knock are alike".into()
+        };
+        let knocks =
+            knock.map(|Knock { every, times }| format!("; one cycle in {every} peaks at {times} times the mean"));
+        return effect(EFFECT, Coverage::Checked, 1.0, &(spreads + &knocks.unwrap_or_default()));
     }
     let lower = changes.list.iter().find(|entry| entry.key == ChangedInput::PeakPressure);
     let power = lower.map_or(1.0, |entry| -libm::log(entry.margin_factor) / libm::log(LESS_PRESSURE));

@@ -1,5 +1,3 @@
-use nalgebra::Vector6;
-
 use super::cases::PistonField;
 use super::judge::Judge;
 use super::raise::least_by_stress;
@@ -7,7 +5,7 @@ use crate::Error;
 use crate::piston::assess::{PistonAssessment, PistonCase};
 use crate::piston::place::PistonPlace;
 use crate::stress::{EyeFamily, Fit, GradedPlate, Thrust};
-use crate::verdict::field::{FieldFindings, FieldSpot, Found, Moment, SolvedCases, Solving, combined, search};
+use crate::verdict::field::{FieldFindings, FieldSpot, Found, Moment, SolvedCases, Solving, search};
 
 /// What acts on a piston, in its own frame.
 #[derive(Debug, Clone, PartialEq)]
@@ -68,7 +66,7 @@ impl PistonField {
                 rpm: case.loading.duty.steps()[step].rpm * case.factor,
                 crank_angle: angle as f64 / case.loading.basis(step).angles() as f64 * turns * core::f64::consts::TAU,
                 stress: found.stress,
-                mechanical: self.without_warmth(found, state),
+                mechanical: self.warmth.map_or(found.stress, |warmth| found.without(&self.solved, warmth, state)),
                 layer_share: judged.layer_share,
                 acting: OnPiston {
                     gas: f64::from(state[self.gas]),
@@ -84,15 +82,6 @@ impl PistonField {
             sharp: found.sharp,
             depth: found.depth,
         })
-    }
-
-    /// The stress of a place without what warmth adds, which is that of the solved point nearest to it.
-    fn without_warmth(&self, found: &Found<PistonPlace>, state: &[f32]) -> Vector6<f64> {
-        let Some(warmth) = self.warmth else { return found.stress };
-        let mut only_warm = vec![0.0; state.len()];
-        only_warm[warmth] = state[warmth];
-        let near = self.solved.nearest(&found.position, &found.normal).unwrap_or(found.judged.point);
-        found.stress - combined(self.solved.at(near), &only_warm)
     }
 
     /// Nominal stress at a place and moment, Pa, and the handbook's factor on it.

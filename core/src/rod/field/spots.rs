@@ -12,7 +12,7 @@ use crate::rod::setting::Setting;
 use crate::rod::stressing::Stressing;
 use crate::rod::temperatures::Temperatures;
 use crate::stress::{EyeFamily, Fibre, Fit, Thrust};
-use crate::verdict::field::{FieldFindings, FieldSpot, Found, Judged, Moment, SolvedCases, Solving, combined, search};
+use crate::verdict::field::{FieldFindings, FieldSpot, Found, Judged, Moment, SolvedCases, Solving, search};
 use crate::wall::{AreaStation, StepLimits, area_steps};
 
 /// What acts on a rod, in its own frame.
@@ -83,18 +83,14 @@ impl RodField {
         let stressing = judge.setting.stressing;
         let forces = &stressing.forces[step];
         let state = &judge.duty.steps[step][angle];
-        let warmth = self.turning + 1;
-        let mut only_warm = vec![0.0; state.len()];
-        only_warm[warmth] = state[warmth];
-        let near = self.solved.nearest(&found.position, &found.normal).unwrap_or(judged.point);
         let [small, big] = &self.bores;
         let turns = stressing.loading.turns_per_cycle;
         Moment {
             rpm: stressing.loading.duty.steps()[step].rpm,
             crank_angle: angle as f64 / forces.angles() as f64 * turns * core::f64::consts::TAU,
             stress: *stress,
-            // A window shows all at once; what of it is warmth is that of the solved point nearest to where it was found.
-            mechanical: stress - combined(self.solved.at(near), &only_warm),
+            // Warmth is the case after turning.
+            mechanical: found.without(&self.solved, self.turning + 1, state),
             layer_share: judged.layer_share,
             acting: OnRod {
                 pressures: [small, big].map(|solved| solved.pressures(state)),

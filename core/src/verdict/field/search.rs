@@ -85,6 +85,15 @@ pub(crate) struct Found<P> {
 }
 
 impl<P> Found<P> {
+    /// Its stress in a state without what one case adds, Pa: a window shows all at once, so that is taken at the solved point
+    /// nearest to the place.
+    pub(crate) fn without(&self, solved: &SolvedCases, case: usize, state: &[f32]) -> Vector6<f64> {
+        let mut alone = vec![0.0; state.len()];
+        alone[case] = state[case];
+        let near = solved.nearest(&self.position, &self.normal).unwrap_or(self.judged.point);
+        self.stress - combined(solved.at(near), &alone)
+    }
+
     /// Its stress over a nominal one, Pa: below a hundredth of the stress itself that is one of nothing.
     pub(crate) fn factor(&self, nominal: f64) -> Option<f64> {
         let stress = self.principal.abs();

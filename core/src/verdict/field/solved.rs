@@ -321,13 +321,3 @@ fn footprints(
     });
     footprints.into_iter().collect::<Result<Vec<_>, _>>().map(|of| of.into_iter().unzip())
 }
-
-/// Of a rising table the value at a place, linear between.
-pub(crate) fn between(table: &[(f64, f64)], at: f64) -> f64 {
-    if table.len() < 2 {
-        return 0.0;
-    }
-    let above = table.partition_point(|&(x, _)| x <= at).clamp(1, table.len() - 1);
-    let ((from, low), (to, high)) = (table[above - 1], table[above]);
-    low + ((at - from) / (to - from)).clamp(0.0, 1.0) * (high - low)
-}

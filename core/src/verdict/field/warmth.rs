@@ -2,8 +2,6 @@ use std::sync::Arc;
 
 use nalgebra::Point3;
 
-use super::solved::between;
-
 /// Kelvin above a reference over a part: by place along x, and round the x axis by another table where there is a rim.
 #[derive(Debug, Clone)]
 pub(crate) struct Warmth {
@@ -37,4 +35,14 @@ impl Warmth {
         let share = if to > from { ((radius - from) / (to - from)).clamp(0.0, 1.0) } else { f64::from(radius > *to) };
         inside + share * (between(along, point.x) - inside)
     }
+}
+
+/// Of a rising table the value at a place, linear between.
+fn between(table: &[(f64, f64)], at: f64) -> f64 {
+    if table.len() < 2 {
+        return 0.0;
+    }
+    let above = table.partition_point(|&(x, _)| x <= at).clamp(1, table.len() - 1);
+    let ((from, low), (to, high)) = (table[above - 1], table[above]);
+    low + ((at - from) / (to - from)).clamp(0.0, 1.0) * (high - low)
 }

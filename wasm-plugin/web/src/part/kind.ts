@@ -35,16 +35,6 @@ const PISTON: Kind = {
   sections: true,
 };
 
-/** A part by places, holds and loads of the job file, for which the page has no fields. */
-const ANY: Kind = {
-  noun: "part",
-  cuts: "Sections",
-  axis: "along the load path",
-  place: (_, at) => `${at} mm along the load path`,
-  painted: false,
-  sections: false,
-};
-
 /** Kinds that later versions of the plugin know. */
 const OTHER: Kind = {
   noun: "part",
@@ -54,6 +44,9 @@ const OTHER: Kind = {
   painted: true,
   sections: true,
 };
+
+/** A part by places, holds and loads of the job file, for which the page has no fields. */
+const ANY: Kind = { ...OTHER, cuts: "Sections", painted: false, sections: false };
 
 export function kindOf(facts: Facts | undefined): Kind {
   if (!facts || facts.kind === "connecting-rod") return ROD;
